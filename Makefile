@@ -1,0 +1,39 @@
+# One command each; `make` alone says which there are.
+.PHONY: help setup demo test check bench pictures lock clean
+PY := .venv/bin/python
+
+help:
+	@echo "make demo      plan a sample job, print its summary and write its papers to out/demo"
+	@echo "make test      run every check and test"
+	@echo "make bench     measure plan times and memory, printed as tables"
+	@echo "make pictures  remake the pictures in docs/"
+	@echo "make setup     only build .venv (demo and test do it by themselves)"
+	@echo "make lock      write the lock files anew (needs uv)"
+	@echo "make clean     remove .venv and out/"
+
+setup:
+	@PYTHON="$(PYTHON)" sh scripts/setup run
+
+setup-dev:
+	@PYTHON="$(PYTHON)" sh scripts/setup dev
+
+demo: setup
+	@$(PY) -m rodbook demo --out out/demo
+
+check: setup-dev
+	@$(PY) -m ruff check . && $(PY) -m ruff format --check . && $(PY) -m mypy && .venv/bin/lint-imports --no-logo 2>/dev/null || { .venv/bin/lint-imports; exit 1; }
+
+test: check
+	@$(PY) -m pytest
+
+bench: setup-dev
+	@$(PY) benchmarks/plan_time.py
+
+pictures: setup-dev
+	@$(PY) scripts/pictures.py
+
+lock:
+	@sh scripts/lock
+
+clean:
+	rm -rf .venv out
