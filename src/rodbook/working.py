@@ -80,7 +80,7 @@ class Measure:
         if not math.isfinite(self.value):
             raise InputError.at(self.name or "measure", f"{self.value} is not a number that can be built to")
 
-    # -- how it reads ----------------------------------------------------------------------------------------------
+    # -- how it reads
 
     def __str__(self) -> str:
         """Value alone, as the trade reads it."""
@@ -117,7 +117,7 @@ class Measure:
             yield from part._ancestors()
             yield part
 
-    # -- arithmetic ------------------------------------------------------------------------------------------------
+    # -- arithmetic
 
     def named(self, name: str) -> Measure:
         """Give a step its name; what it came from stays with it.
@@ -177,7 +177,7 @@ class Measure:
             raise InputError.at(self.name or "measure", "it can't be divided by nought")
         return self._combine(other, "÷", self.value / float(other), _PRODUCT)
 
-    # -- rounding --------------------------------------------------------------------------------------------------
+    # -- rounding
 
     def rounded_down(self, step: float) -> Measure:
         """The nearest multiple of `step` that is not larger; itself where it is one already. [mm]

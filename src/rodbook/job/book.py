@@ -1,0 +1,263 @@
+"""The book: the firm's standing figures, each price and time with its source and the date from which it holds."""
+
+from __future__ import annotations
+
+from datetime import date as Date  # noqa: N812
+from decimal import Decimal
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from rodbook.job.models import Document, Text, Word
+from rodbook.job.units import Millimetres
+
+__all__ = [
+    "Board", "Book", "BuildUp", "Firm", "HingeCount", "HingeType", "InsetBuildUp", "LayOnBuildUp", "LengthSize",
+    "Offcut", "Price", "Rate", "SawFigures", "Section", "SheetSize", "Workshop", "WorkshopRates", "standing_on",
+]  # fmt: skip
+
+Size = Annotated[Millimetres, Field(gt=0, le=10_000)]
+Gap = Annotated[Millimetres, Field(ge=0, le=200)]
+Money = Annotated[Decimal, Field(ge=0, max_digits=12, allow_inf_nan=False)]
+Number = Annotated[float, Field(ge=0, le=1e6, allow_inf_nan=False)]
+
+
+class Price(Document):
+    """A price and the date from which it holds."""
+
+    amount: Money = Field(description="Price net of tax. [the book's currency]")
+    since: Date = Field(description="Day from which it holds.")
+    source: Word = Field(description="Who said so: a list, a quote, from memory.")
+
+
+class Rate(Document):
+    """A time or a price per unit, with its source and the date from which it holds."""
+
+    name: Word = Field(description="What is done or bought, one of the names that the site cost knows.")
+    value: Number = Field(description="How much per unit. [minutes, or the book's currency]")
+    unit: Word = Field(description="Of what: minutes a part, minutes a metre, money an hour.")
+    since: Date = Field(description="Day from which it holds.")
+    source: Word = Field(description="Own records, a named source, common practice, or from memory.")
+
+
+class SheetSize(Document):
+    """One size in which a board is sold."""
+
+    name: Word = Field(description="What the merchant's line is called here.")
+    length: Size = Field(description="Along the grain. [mm]")
+    width: Size = Field(description="Across the grain. [mm]")
+    prices: tuple[Price, ...] = Field(min_length=1, description="What a sheet cost, and since when.")
+
+
+class Offcut(Document):
+    """A left-over worth keeping, measured and labelled."""
+
+    label: Word = Field(description="What is written on it.")
+    length: Size = Field(description="Along the grain. [mm]")
+    width: Size = Field(description="Across the grain. [mm]")
+
+
+class Board(Document):
+    """Sheet material: what it is, how heavy, in which sizes, and the offcuts of it that lie in the shop."""
+
+    name: Word = Field(description="What it is called in build-ups and on orders.")
+    thickness: Size = Field(description="Nominal thickness. [mm]")
+    density_low: float = Field(ge=100, le=2000, description="Light end of its density. [kg/m3]")
+    density_high: float = Field(ge=100, le=2000, description="Heavy end of its density. [kg/m3]")
+    grain: bool = Field(False, description="Whether parts must keep their length along the sheet.")
+    source: Word = Field(description="Where density and thickness come from.")
+    sheets: tuple[SheetSize, ...] = Field(min_length=1, description="Sizes in which it is sold.")
+    offcuts: tuple[Offcut, ...] = Field((), description="Offcuts that lie in the shop, used first.")
+
+
+class LengthSize(Document):
+    """One length in which a section is sold."""
+
+    name: Word = Field(description="What the merchant's line is called here.")
+    length: Size = Field(description="As sold. [mm]")
+    prices: tuple[Price, ...] = Field(min_length=1, description="What a length cost, and since when.")
+
+
+class Section(Document):
+    """Sectional material: trim and the like, sold by the length."""
+
+    name: Word = Field(description="What it is called in build-ups and on orders.")
+    width: Size = Field(description="Face width. [mm]")
+    thickness: Size = Field(description="Thickness. [mm]")
+    density_low: float = Field(ge=100, le=2000, description="Light end of its density. [kg/m3]")
+    density_high: float = Field(ge=100, le=2000, description="Heavy end of its density. [kg/m3]")
+    source: Word = Field(description="Where density and section come from.")
+    lengths: tuple[LengthSize, ...] = Field(min_length=1, description="Lengths in which it is sold.")
+
+
+class HingeType(Document):
+    """Where a cup hinge wants its holes."""
+
+    name: Word = Field(description="What it is called in build-ups.")
+    cup_diameter: Size = Field(description="Cup boring. [mm]")
+    cup_depth: Size = Field(description="Depth of the cup boring. [mm]")
+    cup_edge: Gap = Field(description="From the leaf's edge to the edge of the cup. [mm]")
+    pilot_spacing: Gap = Field(0, description="Between the two screw pilots beside a cup; 0 for none. [mm]")
+    pilot_set_in: Gap = Field(0, description="Pilots stand this much further from the leaf's edge than the cup. [mm]")
+    pilot_diameter: Gap = Field(0, description="Screw pilots. [mm]")
+    pilot_depth: Gap = Field(0, description="Screw pilots. [mm]")
+    plate_set_back: Size = Field(description="From the front edge of the carrying part to the plate holes. [mm]")
+    plate_spacing: Size = Field(description="Between the two holes of a plate. [mm]")
+    plate_diameter: Size = Field(description="Plate holes. [mm]")
+    plate_depth: Size = Field(description="Plate holes. [mm]")
+    source: Word = Field(description="Where these figures come from.")
+
+
+class HingeCount(Document):
+    """How many hinges a leaf up to this height and this mass gets."""
+
+    hinges: int = Field(ge=2, le=8, description="How many.")
+    height: Size = Field(description="Up to this leaf height. [mm]")
+    mass: float = Field(gt=0, le=200, description="Up to this leaf mass. [kg]")
+
+
+class _BuildUpBase(Document):
+    name: Word = Field(description="What jobs call it.")
+    leaf_board: Word = Field(description="Board of the leaves.")
+    lining_board: Word = Field(description="Board of the linings.")
+    lining_depth: Size = Field(description="Front to back of the linings. [mm]")
+    head_joint: Literal["between", "over", "housed"] = Field(
+        "between", description="Head between the legs, over them, or housed into them."
+    )
+    housing: Gap = Field(0, description="Depth of the housing where the head is housed. [mm]")
+    trim: Word | None = Field(None, description="Section of the trim; none where there is none.")
+    trim_joint: Literal["mitred", "butted"] = Field("mitred", description="Corners of the trim; butted: head over legs.")
+    meeting_gap: Gap = Field(description="Between two leaves. [mm]")
+    floor_clearance: Gap = Field(description="Under a leaf where there is no sill. [mm]")
+    hinge: Word = Field(description="Hinge from the book.")
+    hinge_from_top: Size = Field(description="Top of the leaf to the first hinge. [mm]")
+    hinge_from_bottom: Size = Field(description="Bottom of the leaf to the last hinge. [mm]")
+    step: Annotated[Millimetres, Field(gt=0, le=5)] = Field(
+        description="The workshop makes to this step; leaves are rounded down to it so that no gap falls below its least. [mm]"
+    )
+    packer_least: Gap = Field(description="Thinnest packing at each side. [mm]")
+    packer_most: Gap = Field(description="Thickest packing at each side. [mm]")
+    packer_wanted: Gap = Field(description="Packing at each side of openings still to be framed. [mm]")
+    head_packer_least: Gap = Field(description="Thinnest packing over the head. [mm]")
+    head_packer_most: Gap = Field(description="Thickest packing over the head. [mm]")
+    head_packer_wanted: Gap = Field(description="Packing over the head of openings still to be framed. [mm]")
+    reveal_board: Gap = Field(0, description="Board on each face of a planned opening before the lining goes in. [mm]")
+    floor_to_come: Gap = Field(0, description="Floor still to come when a planned opening is framed. [mm]")
+    finish: Text = Field("", description="What the parts are ordered with: primed, lacquered, bare.")
+    coats: int = Field(0, ge=0, le=6, description="Coats in that finish.")
+    source: Word = Field(description="Where these figures come from.")
+
+
+class InsetBuildUp(_BuildUpBase):
+    """The leaf stands within its lining, flush with the lining's front edge."""
+
+    family: Literal["inset"] = "inset"
+    margin: Gap = Field(description="Between leaf and lining at the sides. [mm]")
+    margin_top: Gap = Field(description="Between leaf and head. [mm]")
+    margin_bottom: Gap = Field(description="Between leaf and sill, where there is one. [mm]")
+    hinge_lining: bool = Field(False, description="A second lining behind the leaf that carries the plates.")
+    hinge_lining_width: Size | None = Field(None, description="Its width; else down to the lining's back. [mm]")
+    trim_set_back: Gap = Field(0, description="How far the trim stands back from the lining's face. [mm]")
+
+
+class LayOnBuildUp(_BuildUpBase):
+    """The leaf lies over the lining's edge; the trim stands round it, flush with its face."""
+
+    family: Literal["lay-on within trim"] = "lay-on within trim"
+    lap: Gap = Field(description="How far the leaf lies over the edge of each leg. [mm]")
+    lap_top: Gap = Field(description="How far the leaf lies over the head's edge. [mm]")
+    lap_bottom: Gap = Field(0, description="How far the leaf lies over the sill's edge, where there is one. [mm]")
+    margin: Gap = Field(description="Between leaf and trim, all round. [mm]")
+    hinge_lining: bool = Field(False, description="A second lining, flush at the front, that carries the plates.")
+    hinge_lining_width: Size | None = Field(None, description="Its width; else the lining's depth. [mm]")
+    trim_bearing_least: Gap = Field(0, description="Least bearing of the trim on the lining's edge. [mm]")
+
+
+BuildUp = Annotated[InsetBuildUp | LayOnBuildUp, Field(discriminator="family")]
+"""A way of building a front; `family` says which."""
+
+
+class SawFigures(Document):
+    """What the firm's saw takes off."""
+
+    kerf: Gap = Field(description="Width of cut. [mm]")
+    edge_trim: Gap = Field(description="Taken off each raw edge of a sheet. [mm]")
+    source: Word = Field(description="Where these figures come from.")
+
+
+class WorkshopRates(Document):
+    """What a workshop charges, from a day on."""
+
+    since: Date = Field(description="Day from which the rates hold.")
+    source: Word = Field(description="A quote, a list, or from memory.")
+    set_up: Money = Field(description="For each distinct part. [currency]")
+    part: Money = Field(description="For each part: handling and labelling. [currency]")
+    board_m2: dict[Word, Money] = Field(description="Board cut to size, by board. [currency/m2]")
+    section_m: dict[Word, Money] = Field(default_factory=dict, description="Section cut to length. [currency/m]")
+    edge_m: Money = Field(description="Edges arrised, filled and sanded. [currency/m]")
+    boring: Money = Field(description="For each hole, a cup with its pilots counting as one. [currency]")
+    coat_m2: Money = Field(description="One coat, all faces counted. [currency/m2]")
+    delivery: Money = Field(description="For the order. [currency]")
+    least_order: Money = Field(Decimal(0), description="Least charge for an order before delivery. [currency]")
+
+
+class Workshop(Document):
+    """A workshop that makes parts to order."""
+
+    name: Word = Field(description="What it is called.")
+    contact: Text = Field("", description="Who to ask for.")
+    lead_days: int = Field(ge=0, le=365, description="Working days from order to delivery.")
+    rates: tuple[WorkshopRates, ...] = Field(min_length=1, description="What it charges, and since when.")
+
+
+class Firm(Document):
+    """Whose book this is."""
+
+    name: Word = Field(description="On every paper.")
+    contact: Text = Field("", description="Telephone or address for the papers.")
+
+
+class Book(Document):
+    """The firm's standing figures."""
+
+    format: Literal[1] = Field(1, description="Version of this document's layout.")
+    firm: Firm
+    currency: Annotated[str, Field(pattern="^[A-Z]{3}$")] = Field(description="ISO 4217 code of every price in it.")
+    locale: Word = Field("en", description="How numbers and money are written on papers, such as en or de_AT.")
+    saw: SawFigures
+    boards: tuple[Board, ...] = Field(min_length=1)
+    sections: tuple[Section, ...] = ()
+    hinges: tuple[HingeType, ...] = Field(min_length=1)
+    hinge_counts: tuple[HingeCount, ...] = Field(min_length=1)
+    hinge_counts_source: Word = Field(description="Where the table of counts comes from.")
+    build_ups: tuple[BuildUp, ...] = Field(min_length=1)
+    rates: tuple[Rate, ...] = Field(min_length=1)
+    workshops: tuple[Workshop, ...] = ()
+
+    def board(self, name: str) -> Board:
+        """The board of that name; the checks have made sure that there is one."""
+        return next(b for b in self.boards if b.name == name)
+
+    def section(self, name: str) -> Section:
+        """The section of that name."""
+        return next(s for s in self.sections if s.name == name)
+
+    def hinge(self, name: str) -> HingeType:
+        """The hinge of that name."""
+        return next(h for h in self.hinges if h.name == name)
+
+    def build_up(self, name: str) -> InsetBuildUp | LayOnBuildUp:
+        """The build-up of that name."""
+        return next(b for b in self.build_ups if b.name == name)
+
+    def workshop(self, name: str | None) -> Workshop | None:
+        """The workshop of that name, the first where none is named, none where the book has none."""
+        if name is None:
+            return self.workshops[0] if self.workshops else None
+        return next(w for w in self.workshops if w.name == name)
+
+
+def standing_on[T: (Price, Rate, WorkshopRates)](entries: tuple[T, ...], day: Date) -> T | None:
+    """The entry that holds on a day: the latest that began on it or before; none where all begin later."""
+    begun = [entry for entry in entries if entry.since <= day]
+    return max(begun, key=lambda entry: entry.since) if begun else None

@@ -1,0 +1,140 @@
+"""The job document: who for, where, and every opening as it was measured or is wanted."""
+
+from __future__ import annotations
+
+from datetime import date as Date  # noqa: N812
+from enum import StrEnum
+from typing import Annotated, Literal, Self
+
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, StringConstraints
+from pydantic_core import PydanticCustomError
+
+from rodbook.job.units import Millimetres
+
+__all__ = [
+    "FORMAT", "GREATEST_OPENING_MM", "LEAST_OPENING_MM", "Hand", "Job", "JobHeader", "Making", "Opening", "Panel",
+    "Text", "Three", "Word",
+]  # fmt: skip
+
+FORMAT = 1
+"""Version of the job document that this code reads and writes; older ones are brought up by `versions`."""
+
+LEAST_OPENING_MM = 150.0
+"""No opening is narrower or lower: below it a leaf has no room for a cup and its plate (house assumption)."""
+
+GREATEST_OPENING_MM = 6000.0
+"""No opening is wider or taller (house assumption)."""
+
+Text = Annotated[str, StringConstraints(strip_whitespace=True, max_length=400)]
+Word = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=80)]
+
+
+class Document(BaseModel):
+    """A part of a document: unknown names are faults, values never change once read."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, str_max_length=4000)
+
+
+def _plausible(value: float) -> float:
+    """Refuse a reading that no opening has, and offer the likely slip (a digit lost or one too many)."""
+    if LEAST_OPENING_MM <= value <= GREATEST_OPENING_MM:
+        return value
+    small = value < LEAST_OPENING_MM
+    rule = (
+        f"less than the smallest opening, {LEAST_OPENING_MM:g} mm"
+        if small
+        else f"more than the largest opening, {GREATEST_OPENING_MM:g} mm"
+    )
+    guess = value * 10 if small else value / 10
+    hint = f"; did you mean {guess:g}?" if LEAST_OPENING_MM <= guess <= GREATEST_OPENING_MM else ""
+    raise PydanticCustomError("implausible", "{sentence}", {"sentence": f"{value:g} mm is {rule}{hint}"})
+
+
+Reading = Annotated[Millimetres, AfterValidator(_plausible)]
+Diagonal = Annotated[Millimetres, Field(gt=LEAST_OPENING_MM, le=2 * GREATEST_OPENING_MM)]
+Three = tuple[Reading, Reading, Reading]
+Pair = tuple[Reading, Reading]
+Positive = Annotated[Millimetres, Field(gt=0)]
+
+
+class Hand(StrEnum):
+    """The side that a single leaf hangs on, seen from the front."""
+
+    LEFT = "left"
+    RIGHT = "right"
+
+
+class Making(StrEnum):
+    """Who makes a kind of part."""
+
+    SITE = "site-made"
+    BOUGHT = "bought-in"
+    CHEAPER = "cheaper"
+
+
+class Opening(Document):
+    """A hole in a wall or frame that gets a front, standing already or still to be framed."""
+
+    mark: Word = Field(description="Its name on the plan and on every label, such as C3.")
+    room: Text = Field("", description="Where it is.")
+    state: Literal["standing", "planned"] = Field("standing", description="Standing already, or still to be framed.")
+    leaves: int = Field(1, ge=1, le=3, description="How many doors: one, two or three.")
+    hand: Hand = Field(Hand.LEFT, description="Side a single leaf (or the middle one of three) hangs on, from the front.")
+    build_up: Word | None = Field(None, description="Build-up from the book; the job's own where it is left out.")
+    head: Literal["level", "raked"] = Field("level", description="Level, or sloping (raked).")
+    sill: bool = Field(False, description="Whether the lining has a sill.")
+    widths: Three | None = Field(None, description="Widths read level at foot, middle and head. [mm]")
+    heights: Three | None = Field(None, description="Heights read plumb at left, middle and right. [mm]")
+    diagonals: tuple[Diagonal, Diagonal] | None = Field(
+        None, description="Foot left to head right, then foot right to head left; they show a lean. [mm]"
+    )
+    depth: Positive | None = Field(None, description="Clear depth behind the wall's face. [mm]")
+    leaf: Pair | None = Field(None, description="Planned only: width and height of the leaf that is wanted. [mm]")
+    clear: Pair | None = Field(None, description="Planned only: width and height wanted clear inside the linings. [mm]")
+    note: Text = Field("", description="Anything else that was seen.")
+
+
+class Panel(Document):
+    """A fixed rectangular panel, made to the size that is given."""
+
+    mark: Word = Field(description="Its name on the plan and on every label.")
+    room: Text = Field("", description="Where it is.")
+    board: Word = Field(description="Board from the book.")
+    length: Reading = Field(description="Along the board's grain, usually its height. [mm]")
+    width: Reading = Field(description="Across the board's grain. [mm]")
+    quantity: int = Field(1, ge=1, le=200, description="How many.")
+    note: Text = Field("", description="Anything else that matters.")
+
+
+class JobHeader(Document):
+    """Who the job is for, and what holds for all of it."""
+
+    name: Word = Field(description="What the job is called on papers.")
+    number: Text = Field("", description="The firm's own number for it.")
+    client: Text = Field("", description="Who it is for.")
+    site: Text = Field("", description="Where it is.")
+    revision: Word = Field("A", description="Revision of the setting-out; goes on every paper.")
+    date: Date = Field(description="Date of this revision; rates are taken as they stand on it.")
+    build_up: Word = Field(description="Build-up from the book for openings that name none.")
+    workshop: Word | None = Field(None, description="Workshop from the book that is asked; its first where left out.")
+    note: Text = Field("", description="Anything that belongs on the summary.")
+
+
+class Job(Document):
+    """All the work for one client at one place."""
+
+    format: Literal[1] = Field(1, description="Version of this document's layout.")
+    job: JobHeader = Field(description="Who it is for, and what holds for all of it.")
+    making: dict[Word, Making] = Field(
+        default_factory=dict, description="Who makes each kind of part: site-made, bought-in, or cheaper (the default)."
+    )
+    openings: tuple[Opening, ...] = Field((), max_length=2000, description="The openings, in the order they are met.")
+    panels: tuple[Panel, ...] = Field((), max_length=500, description="Fixed panels of given size.")
+
+    def build_up_of(self, opening: Opening) -> str:
+        """Name of the build-up that holds for an opening."""
+        return opening.build_up or self.job.build_up
+
+    def revised(self, revision: str) -> Self:
+        """The same job under another revision."""
+        return self.model_copy(update={"job": self.job.model_copy(update={"revision": revision})})
