@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from rodbook.job.models import Document, Text, Word
+from rodbook.job.models import Document, Source, Text, Word
 from rodbook.job.units import Millimetres
 
 __all__ = [
@@ -27,7 +27,7 @@ class Price(Document):
 
     amount: Money = Field(description="Price net of tax. [the book's currency]")
     since: Date = Field(description="Day from which it holds.")
-    source: Word = Field(description="Who said so: a list, a quote, from memory.")
+    source: Source = Field(description="Who said so: a list, a quote, from memory.")
 
 
 class Rate(Document):
@@ -37,7 +37,7 @@ class Rate(Document):
     value: Number = Field(description="How much per unit. [minutes, or the book's currency]")
     unit: Word = Field(description="Of what: minutes a part, minutes a metre, money an hour.")
     since: Date = Field(description="Day from which it holds.")
-    source: Word = Field(description="Own records, a named source, common practice, or from memory.")
+    source: Source = Field(description="Own records, a named source, common practice, or from memory.")
 
 
 class SheetSize(Document):
@@ -65,7 +65,7 @@ class Board(Document):
     density_low: float = Field(ge=100, le=2000, description="Light end of its density. [kg/m3]")
     density_high: float = Field(ge=100, le=2000, description="Heavy end of its density. [kg/m3]")
     grain: bool = Field(False, description="Whether parts must keep their length along the sheet.")
-    source: Word = Field(description="Where density and thickness come from.")
+    source: Source = Field(description="Where density and thickness come from.")
     sheets: tuple[SheetSize, ...] = Field(min_length=1, description="Sizes in which it is sold.")
     offcuts: tuple[Offcut, ...] = Field((), description="Offcuts that lie in the shop, used first.")
 
@@ -86,7 +86,7 @@ class Section(Document):
     thickness: Size = Field(description="Thickness. [mm]")
     density_low: float = Field(ge=100, le=2000, description="Light end of its density. [kg/m3]")
     density_high: float = Field(ge=100, le=2000, description="Heavy end of its density. [kg/m3]")
-    source: Word = Field(description="Where density and section come from.")
+    source: Source = Field(description="Where density and section come from.")
     lengths: tuple[LengthSize, ...] = Field(min_length=1, description="Lengths in which it is sold.")
 
 
@@ -105,7 +105,7 @@ class HingeType(Document):
     plate_spacing: Size = Field(description="Between the two holes of a plate. [mm]")
     plate_diameter: Size = Field(description="Plate holes. [mm]")
     plate_depth: Size = Field(description="Plate holes. [mm]")
-    source: Word = Field(description="Where these figures come from.")
+    source: Source = Field(description="Where these figures come from.")
 
 
 class HingeCount(Document):
@@ -145,7 +145,7 @@ class _BuildUpBase(Document):
     floor_to_come: Gap = Field(0, description="Floor still to come when a planned opening is framed. [mm]")
     finish: Text = Field("", description="What the parts are ordered with: primed, lacquered, bare.")
     coats: int = Field(0, ge=0, le=6, description="Coats in that finish.")
-    source: Word = Field(description="Where these figures come from.")
+    source: Source = Field(description="Where these figures come from.")
 
 
 class InsetBuildUp(_BuildUpBase):
@@ -182,14 +182,14 @@ class SawFigures(Document):
 
     kerf: Gap = Field(description="Width of cut. [mm]")
     edge_trim: Gap = Field(description="Taken off each raw edge of a sheet. [mm]")
-    source: Word = Field(description="Where these figures come from.")
+    source: Source = Field(description="Where these figures come from.")
 
 
 class WorkshopRates(Document):
     """What a workshop charges, from a day on."""
 
     since: Date = Field(description="Day from which the rates hold.")
-    source: Word = Field(description="A quote, a list, or from memory.")
+    source: Source = Field(description="A quote, a list, or from memory.")
     set_up: Money = Field(description="For each distinct part. [currency]")
     part: Money = Field(description="For each part: handling and labelling. [currency]")
     board_m2: dict[Word, Money] = Field(description="Board cut to size, by board. [currency/m2]")
@@ -229,7 +229,7 @@ class Book(Document):
     sections: tuple[Section, ...] = ()
     hinges: tuple[HingeType, ...] = Field(min_length=1)
     hinge_counts: tuple[HingeCount, ...] = Field(min_length=1)
-    hinge_counts_source: Word = Field(description="Where the table of counts comes from.")
+    hinge_counts_source: Source = Field(description="Where the table of counts comes from.")
     build_ups: tuple[BuildUp, ...] = Field(min_length=1)
     rates: tuple[Rate, ...] = Field(min_length=1)
     workshops: tuple[Workshop, ...] = ()

@@ -12,7 +12,7 @@ from pydantic_core import PydanticCustomError
 from rodbook.job.units import Millimetres
 
 __all__ = [
-    "FORMAT", "GREATEST_OPENING_MM", "LEAST_OPENING_MM", "Hand", "Job", "JobHeader", "Making", "Opening", "Panel",
+    "FORMAT", "GREATEST_OPENING_MM", "LEAST_OPENING_MM", "Hand", "Job", "JobHeader", "Making", "Opening", "Panel", "Source",
     "Text", "Three", "Word",
 ]  # fmt: skip
 
@@ -26,6 +26,7 @@ GREATEST_OPENING_MM = 6000.0
 """No opening is wider or taller (house assumption)."""
 
 Text = Annotated[str, StringConstraints(strip_whitespace=True, max_length=400)]
+Source = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=400)]
 Word = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=80)]
 
 
