@@ -1,0 +1,130 @@
+"""The holes that a cup hinge wants, in the leaf and in the part that carries it, from one datum.
+
+Positions are seen from the bored face: x from that view's left edge to the right, y from the datum line downwards.
+The datum of a leaf is its top edge; heights on the carrying part are the same heights moved by the gap or the lap
+between the leaf's top and the head's underside, and by how far that part's own end stands above the underside.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from rodbook.job.book import HingeType
+from rodbook.working import Measure
+
+__all__ = ["Boring", "cup_borings", "plate_borings"]
+
+CUP_EDGE = "cup's edge to leaf's edge"
+CUP_RADIUS = "cup radius"
+
+
+@dataclass(frozen=True)
+class Boring:
+    """A hole in a face.
+
+    Parameters
+    ----------
+    kind : str
+        "cup", "pilot" or "plate".
+    x, y : Measure
+        Centre, seen from the bored face: from its left edge, and down from its top end. [mm]
+    diameter, depth : float
+        [mm]
+    """
+
+    kind: Literal["cup", "pilot", "plate"]
+    x: Measure
+    y: Measure
+    diameter: float
+    depth: float
+
+
+def _across(from_edge: Measure, width: Measure, *, edge: Literal["left", "right"]) -> Measure:
+    """A distance from an edge, measured from the left edge."""
+    if edge == "left":
+        return from_edge.named("from left edge")
+    return (width - from_edge).named("from left edge")
+
+
+def cup_borings(
+    hinge: HingeType, heights: Sequence[Measure], leaf_width: Measure, *, edge: Literal["left", "right"]
+) -> tuple[Boring, ...]:
+    """Cups and their screw pilots in a leaf.
+
+    Parameters
+    ----------
+    hinge : HingeType
+        Where the hinge wants its holes.
+    heights : sequence of Measure
+        Hinge centres from the leaf's top. [mm]
+    leaf_width : Measure
+        [mm]
+    edge : str
+        The edge that carries the hinges, **seen from the bored face**: a leaf hung on the left has it on the right.
+
+    Returns
+    -------
+    tuple of Boring
+        Cups first at each height, then the pilots above and below.
+
+    Notes
+    -----
+    Cup centre to leaf edge = cup's edge to leaf's edge + half the cup's diameter (common practice).
+    """
+    from_edge = Measure(hinge.cup_edge, CUP_EDGE, source=f"book: {hinge.source}") + Measure(
+        hinge.cup_diameter / 2, CUP_RADIUS, source=f"book: {hinge.source}"
+    )
+    cup_x = _across(from_edge.named("cup centre from hinge edge"), leaf_width, edge=edge)
+    bores: list[Boring] = []
+    for height in heights:
+        bores.append(Boring("cup", cup_x, height, hinge.cup_diameter, hinge.cup_depth))
+        if hinge.pilot_spacing:
+            set_in = Measure(hinge.pilot_set_in, "pilot set in", source=f"book: {hinge.source}")
+            pilot_x = _across((from_edge + set_in).named("pilot from hinge edge"), leaf_width, edge=edge)
+            half = Measure(hinge.pilot_spacing, "pilot spacing", source=f"book: {hinge.source}") / 2
+            bores += [
+                Boring("pilot", pilot_x, y.named("pilot from the leaf's top"), hinge.pilot_diameter, hinge.pilot_depth)
+                for y in (height - half, height + half)
+            ]
+    return tuple(bores)
+
+
+def plate_borings(
+    hinge: HingeType,
+    heights: Sequence[Measure],
+    part_width: Measure,
+    *,
+    front: Literal["left", "right"],
+    further_back: Measure | None = None,
+) -> tuple[Boring, ...]:
+    """Plate holes in the part that a leaf hangs on.
+
+    Parameters
+    ----------
+    hinge : HingeType
+        Where the hinge wants its holes.
+    heights : sequence of Measure
+        Hinge centres from that part's own top end. [mm]
+    part_width : Measure
+        Front to back. [mm]
+    front : str
+        The edge that faces the room, seen from the bored face.
+    further_back : Measure, optional
+        Added to the plate's set-back, where the leaf stands inside the part: the leaf's thickness. [mm]
+
+    Returns
+    -------
+    tuple of Boring
+        Two for each hinge.
+    """
+    set_back = Measure(hinge.plate_set_back, "plate set-back", source=f"book: {hinge.source}")
+    from_front = set_back if further_back is None else set_back + further_back
+    x = _across(from_front.named("plate holes from front edge"), part_width, edge=front)
+    half = Measure(hinge.plate_spacing, "plate hole spacing", source=f"book: {hinge.source}") / 2
+    return tuple(
+        Boring("plate", x, y.named("plate hole from the part's top end"), hinge.plate_diameter, hinge.plate_depth)
+        for height in heights
+        for y in (height - half, height + half)
+    )

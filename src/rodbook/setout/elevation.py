@@ -1,0 +1,120 @@
+"""Where each part of a front stands when it is looked at from the room."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rodbook.setout.hanging import Frame
+from rodbook.setout.leaves import Side
+from rodbook.setout.linings import Clear
+from rodbook.setout.model import Element, PartKind
+from rodbook.working import Measure
+
+__all__ = ["Outline", "elements"]
+
+
+@dataclass(frozen=True)
+class Outline:
+    """What the elevation is drawn from. [mm]
+
+    Parameters
+    ----------
+    frame : Frame
+    lining : float
+        Thickness of the lining.
+    clear : Clear
+    leaf_width, leaf_height, meeting_gap : float
+    sides : tuple of str
+        The side each leaf hangs on.
+    leaf_top : float
+        Above the finished floor.
+    hinges : tuple of float
+        From the leaf's top.
+    trim : float
+        Face width of the trim; 0 for none.
+    sight : tuple of Measure, optional
+        Sight size inside the trim.
+    sight_foot : float
+        Lower edge of the sight above the floor.
+    hinge_lining : float
+        Thickness of the hinge linings; 0 for none.
+    trim_joint : str
+    """
+
+    frame: Frame
+    lining: float
+    clear: Clear
+    leaf_width: float
+    leaf_height: float
+    meeting_gap: float
+    sides: tuple[Side, ...]
+    leaf_top: float
+    hinges: tuple[float, ...]
+    trim: float
+    sight: tuple[Measure, Measure] | None
+    hinge_lining: float
+    trim_joint: str
+    sight_foot: float = 0.0
+
+
+def elements(outline: Outline) -> tuple[Element, ...]:
+    """The rectangles of an elevation, back to front. Mitred trims are drawn as the legs between the heads."""
+    frame, t = outline.frame, outline.lining
+    width, height = frame.width.value, frame.height.value
+    floor = t if frame.sill else 0.0
+    clear_width, clear_height = outline.clear.width.value, outline.clear.height.value
+    found = [
+        Element(PartKind.LINING_LEG, 0.0, 0.0, t, height),
+        Element(PartKind.LINING_LEG, width - t, 0.0, t, height),
+        Element(PartKind.LINING_HEAD, t, height - t, clear_width, t),
+    ]
+    if frame.sill:
+        found.append(Element(PartKind.LINING_SILL, t, 0.0, clear_width, t))
+    if outline.hinge_lining:
+        thick = outline.hinge_lining
+        found += [
+            Element(PartKind.HINGE_LINING, x, floor, thick, clear_height) for x in (t, width - t - thick)
+        ]  # fmt: skip
+    lefts = _leaf_lefts(outline)
+    if frame.leaves == 3:
+        joint = 1 if outline.sides[1] == "left" else 2
+        middle = lefts[joint] - outline.meeting_gap / 2
+        found.append(Element(PartKind.DIVISION, middle - t / 2, floor, t, clear_height))
+    if outline.sight and outline.trim:
+        found += _trim(outline, outline.sight[0].value, outline.sight[1].value)
+    top = outline.leaf_top
+    for number, (left, side) in enumerate(zip(lefts, outline.sides, strict=True), 1):
+        found.append(
+            Element(
+                PartKind.DOOR,
+                left,
+                top - outline.leaf_height,
+                outline.leaf_width,
+                outline.leaf_height,
+                label=f"leaf {number}",
+                hinge_side=side,
+                hinge_ys=tuple(top - y for y in outline.hinges),
+            )  # fmt: skip
+        )
+    return tuple(found)
+
+
+def _leaf_lefts(outline: Outline) -> list[float]:
+    n, gap = outline.frame.leaves, outline.meeting_gap
+    block = n * outline.leaf_width + (n - 1) * gap
+    first = (outline.frame.width.value - block) / 2
+    return [first + k * (outline.leaf_width + gap) for k in range(n)]
+
+
+def _trim(outline: Outline, sight_width: float, sight_height: float) -> list[Element]:
+    trim, foot = outline.trim, outline.sight_foot
+    left = (outline.frame.width.value - sight_width) / 2
+    right, top = left + sight_width, foot + sight_height
+    found = [
+        Element(PartKind.TRIM_LEG, left - trim, foot, trim, sight_height),
+        Element(PartKind.TRIM_LEG, right, foot, trim, sight_height),
+        Element(PartKind.TRIM_HEAD, left - trim, top, sight_width + 2 * trim, trim),
+    ]
+    if outline.frame.sill:
+        found.append(Element(PartKind.TRIM_HEAD, left - trim, foot - trim, sight_width + 2 * trim, trim))
+    return found

@@ -1,0 +1,78 @@
+"""The families of build-ups: one face over `inset` and `lay_on`."""
+
+from __future__ import annotations
+
+from rodbook.job.book import InsetBuildUp, LayOnBuildUp
+from rodbook.setout import inset, lay_on
+from rodbook.setout.hanging import Frame, Stock
+from rodbook.setout.linings import Clear, outer_around
+from rodbook.setout.model import SetOut
+from rodbook.working import Measure
+
+__all__ = ["Frame", "Stock", "outer_size_wanted", "set_out"]
+
+
+def set_out(build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, frame: Frame) -> SetOut:
+    """Set out a front of any family.
+
+    Parameters
+    ----------
+    build_up : InsetBuildUp or LayOnBuildUp
+    stock : Stock
+        What it is made from.
+    frame : Frame
+        Lining size, leaves, hand and sill.
+
+    Returns
+    -------
+    SetOut
+
+    Raises
+    ------
+    Infeasible
+        If there is no room for it.
+    """
+    if isinstance(build_up, InsetBuildUp):
+        return inset.set_out_inset(build_up, stock, frame)
+    return lay_on.set_out_lay_on(build_up, stock, frame)
+
+
+def outer_size_wanted(
+    build_up: InsetBuildUp | LayOnBuildUp,
+    stock: Stock,
+    *,
+    leaves: int,
+    sill: bool,
+    leaf_mm: tuple[float, float] | None,
+    clear_mm: tuple[float, float] | None,
+) -> tuple[Measure, Measure]:
+    """Outer size of the lining that gives a wanted leaf, or a wanted clear size.
+
+    Parameters
+    ----------
+    build_up, stock
+        From the book.
+    leaves : int
+    sill : bool
+    leaf_mm, clear_mm : tuple of float, optional
+        Width and height; one of the two is given. [mm]
+
+    Returns
+    -------
+    tuple of Measure
+        Width and height. [mm]
+    """
+    if leaf_mm is not None:
+        leaf = (Measure(leaf_mm[0], "leaf width wanted", source="job"),
+                Measure(leaf_mm[1], "leaf height wanted", source="job"))  # fmt: skip
+        if isinstance(build_up, InsetBuildUp):
+            clear = inset.clear_for(build_up, leaf, leaves=leaves, sill=sill)
+        else:
+            clear = lay_on.clear_for(build_up, stock, leaf, leaves=leaves, sill=sill)
+    else:
+        assert clear_mm is not None, "the checks let no planned opening through without a wanted size"
+        clear = Clear(
+            Measure(clear_mm[0], "clear width", source="job"), Measure(clear_mm[1], "clear height", source="job")
+        )
+    thickness = Measure(stock.lining.thickness, "lining thickness", source=f"book: {stock.lining.name}")
+    return outer_around(clear, thickness=thickness, sill=sill)

@@ -1,0 +1,170 @@
+"""What the leaves hang on: hinge heights carried over to legs, hinge linings and divisions, and those parts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from rodbook.errors import Infeasible
+from rodbook.hinges import Boring, MassRange, board_mass, hinge_count, hinge_heights, plate_borings
+from rodbook.job.book import Board, HingeCount, HingeType, InsetBuildUp, LayOnBuildUp, Section
+from rodbook.setout.leaves import Side
+from rodbook.setout.model import FRONT_EDGE, Part, PartKind, Placed
+from rodbook.working import Measure
+
+__all__ = ["Carrier", "Frame", "Hanging", "LegBorings", "Stock", "carrier_parts", "hang", "leg_borings", "skin_remarks"]
+
+type LegBorings = dict[Literal["left", "right"], tuple[Boring, ...]]
+"""Plate holes of each leg of a lining."""
+
+COMFORTABLE_LEAF_MM = 20.0
+"""A leaf thinner than this wants care at the cup: the drill's point easily comes through at 18 mm (common practice)."""
+
+
+@dataclass(frozen=True)
+class Frame:
+    """What is asked of a set-out.
+
+    Parameters
+    ----------
+    width, height : Measure
+        Outer size of the lining. [mm]
+    leaves : int
+        One to three.
+    hand : str
+        Side a single leaf, or the middle one of three, hangs on.
+    sill : bool
+        Whether the lining has one.
+    """
+
+    width: Measure
+    height: Measure
+    leaves: int
+    hand: Side
+    sill: bool
+
+
+@dataclass(frozen=True)
+class Stock:
+    """What a build-up is made from, looked up in the book."""
+
+    leaf: Board
+    lining: Board
+    trim: Section | None
+    hinge: HingeType
+    hinge_counts: tuple[HingeCount, ...]
+
+
+@dataclass(frozen=True)
+class Hanging:
+    """How a leaf hangs: mass, count and heights from its top. [kg, mm]"""
+
+    mass: MassRange
+    heights: tuple[Measure, ...]
+
+
+@dataclass(frozen=True)
+class Carrier:
+    """A second part that carries plates: hinge linings at the sides, or a division between leaves. [mm]"""
+
+    kind: PartKind
+    length: Measure
+    width: Measure
+    further_back: Measure | None = None
+
+
+def hang(build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, width: Measure, height: Measure) -> Hanging:
+    """Count and place the hinges of a leaf of this size.
+
+    Raises
+    ------
+    Infeasible
+        If the book's table or the leaf's height does not allow it.
+    """
+    board = stock.leaf
+    mass = board_mass(
+        height.value, width.value, board.thickness, density_kg_per_m3=(board.density_low, board.density_high)
+    )
+    count = hinge_count(height.value, mass.high, table=stock.hinge_counts)
+    heights = hinge_heights(
+        height, count, from_top=Measure(build_up.hinge_from_top, "top hinge down", source="book"),
+        from_bottom=Measure(build_up.hinge_from_bottom, "bottom hinge up", source="book"), step=build_up.step,
+    )  # fmt: skip
+    return Hanging(mass, heights)
+
+
+def leg_borings(
+    stock: Stock,
+    heights_below_head: Sequence[Measure],
+    sides: Sequence[Side],
+    *,
+    width: Measure,
+    rise: Measure | None,
+    further_back: Measure | None,
+) -> LegBorings:
+    """Plate holes in the legs of a lining that itself carries the leaves, by side.
+
+    Heights are below the head's underside; `rise` is how far the leg's top end stands above it. [mm]
+    """
+    on_part = [h if rise is None else (h + rise).named("hinge from the leg's top end") for h in heights_below_head]
+    outer = {"left": sides[0] == "left", "right": sides[-1] == "right"}
+    return {
+        side: plate_borings(stock.hinge, on_part, width, front=side, further_back=further_back) if outer[side] else ()
+        for side in ("left", "right")
+    }
+
+
+def carrier_parts(
+    build_up: InsetBuildUp | LayOnBuildUp,
+    stock: Stock,
+    carrier: Carrier,
+    heights_below_head: Sequence[Measure],
+    sides: Sequence[Side],
+) -> tuple[Placed, ...]:
+    """Hinge linings (two) or the division (one), with the plate holes that the leaves ask for.
+
+    A carrier runs from the head's underside down, so hinge heights below the head are heights on it.
+    """
+    if carrier.length.value <= 0 or carrier.width.value <= stock.hinge.plate_set_back:
+        raise Infeasible(
+            f"a {carrier.kind} {carrier.width} mm wide has no room for plate holes {stock.hinge.plate_set_back:g} mm in; "
+            "make the lining deeper"
+        )
+    thickness = Measure(stock.lining.thickness, f"{carrier.kind} thickness", source="book")
+
+    def part(bores: tuple[Boring, ...], hand: Literal["", "left", "right"]) -> Part:
+        return Part(
+            carrier.kind, stock.lining.name, sectional=False, length=carrier.length, width=carrier.width,
+            thickness=thickness, grain=stock.lining.grain, edges=FRONT_EDGE, borings=bores,
+            bored_face="inner" if bores else "", hand=hand if bores else "", finish=build_up.finish, coats=build_up.coats,
+        )  # fmt: skip
+
+    def bored(front: Side) -> tuple[Boring, ...]:
+        return plate_borings(
+            stock.hinge, heights_below_head, carrier.width, front=front, further_back=carrier.further_back
+        )
+
+    if carrier.kind is PartKind.DIVISION:
+        # The middle leaf hangs on the division's face that looks towards it: one hung on its left sees a left-hand part.
+        return (Placed(part(bored(sides[1]), sides[1]), 1),)
+    outer = {"left": sides[0] == "left", "right": sides[-1] == "right"}
+    return tuple(
+        Placed(part(bored(side) if outer[side] else (), side), 1)
+        for side in ("left", "right")
+    )
+
+
+def skin_remarks(stock: Stock) -> list[str]:
+    """What has to be said of the board that is left under a cup."""
+    left = stock.leaf.thickness - stock.hinge.cup_depth
+    if left <= 0:
+        raise Infeasible(
+            f"a cup {stock.hinge.cup_depth:g} mm deep goes right through a leaf of {stock.leaf.thickness:g} mm; "
+            "take a thicker board or a shallower cup"
+        )
+    if stock.leaf.thickness < COMFORTABLE_LEAF_MM:
+        return [
+            f"Only {left:g} mm are left under the cup: bore with a stop and a short-pointed drill, and try it on waste."
+        ]
+    return []

@@ -1,0 +1,141 @@
+"""The family *inset*: the leaf stands within its lining, flush with the lining's front edge.
+
+Seen from above, at the hinge side::
+
+    wall | packer | lining leg |margin|  leaf ======
+                  |            |------ hinge lining (where there is one), behind the leaf
+"""
+
+from __future__ import annotations
+
+from rodbook.errors import Infeasible
+from rodbook.job.book import InsetBuildUp
+from rodbook.setout.elevation import Outline, elements
+from rodbook.setout.hanging import Carrier, Frame, LegBorings, Stock, carrier_parts, hang, leg_borings, skin_remarks
+from rodbook.setout.leaves import clear_for_inset, hinge_sides, inset_leaf, leaf_block, leaf_parts
+from rodbook.setout.linings import Clear, clear_inside, leg_rise, lining_parts
+from rodbook.setout.model import PartKind, Placed, SetOut
+from rodbook.setout.trims import trim_parts
+from rodbook.working import Measure
+
+__all__ = ["clear_for", "set_out_inset"]
+
+
+def _given(build_up: InsetBuildUp, value: float, name: str) -> Measure:
+    return Measure(value, name, source=f"build-up {build_up.name}")
+
+
+def clear_for(build_up: InsetBuildUp, leaf: tuple[Measure, Measure], *, leaves: int, sill: bool) -> Clear:
+    """Clear size inside the linings that gives a wanted leaf. [mm]"""
+    width = clear_for_inset(
+        leaf[0], leaves=leaves, margins=_given(build_up, build_up.margin, "margin"),
+        meeting_gap=_given(build_up, build_up.meeting_gap, "meeting gap"),
+    )  # fmt: skip
+    height = leaf[1] + _given(build_up, build_up.margin_top, "top margin") + _foot(build_up, sill=sill)
+    return Clear(width, height.named("clear height"))
+
+
+def _foot(build_up: InsetBuildUp, *, sill: bool) -> Measure:
+    if sill:
+        return _given(build_up, build_up.margin_bottom, "bottom margin")
+    return _given(build_up, build_up.floor_clearance, "floor clearance")
+
+
+def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
+    """Set out an inset front.
+
+    Parameters
+    ----------
+    build_up : InsetBuildUp
+    stock : Stock
+        What it is made from.
+    frame : Frame
+        Lining size, leaves, hand and sill.
+
+    Returns
+    -------
+    SetOut
+
+    Raises
+    ------
+    Infeasible
+        If there is no room for leaf, hinges or plates.
+    """
+    thickness = Measure(stock.lining.thickness, "lining thickness", source=f"book: {stock.lining.name}")
+    clear = clear_inside(frame.width, frame.height, thickness=thickness, sill=frame.sill)
+    margin = _given(build_up, build_up.margin, "margin")
+    gap = _given(build_up, build_up.meeting_gap, "meeting gap")
+    top, foot = _given(build_up, build_up.margin_top, "top margin"), _foot(build_up, sill=frame.sill)
+    exact = inset_leaf(clear.width, leaves=frame.leaves, margins=margin, meeting_gap=gap)
+    width = exact.rounded_down(build_up.step)
+    height = (clear.height - top - foot).named("leaf height").rounded_down(build_up.step)
+    if min(width.value, height.value) <= 0:
+        raise Infeasible(f"the linings leave {clear.width} by {clear.height} mm, too little for {frame.leaves} leaves")
+    block = leaf_block(width, leaves=frame.leaves, meeting_gap=gap)
+    side = ((clear.width - block) / 2).named("margin at each side")
+    below = (clear.height - top - height).named("gap under the leaf")
+
+    hanging = hang(build_up, stock, width, height)
+    sides = hinge_sides(frame.leaves, frame.hand)
+    below_head = [(h + top).named("hinge below the head's underside") for h in hanging.heights]
+    leaf_thickness = Measure(stock.leaf.thickness, "leaf thickness", source=f"book: {stock.leaf.name}")
+    depth = _given(build_up, build_up.lining_depth, "lining depth")
+    behind = (depth - leaf_thickness).named("depth behind the leaf")
+    dimensions: list[Measure] = [block]
+    placed: list[Placed] = list(
+        leaf_parts(build_up, stock.leaf, stock.hinge, width=width, height=height, heights=hanging.heights, sides=sides)
+    )
+    if build_up.hinge_lining:
+        across = _hinge_lining_width(build_up, behind)
+        carrier = Carrier(PartKind.HINGE_LINING, clear.height.named("hinge lining length"), across)
+        bores: LegBorings = {}
+        carried = carrier_parts(build_up, stock, carrier, below_head, sides)
+        dimensions.append((Measure(stock.lining.thickness, "hinge lining thickness", source="book") - side)
+                          .named("lap of the leaf over the hinge lining"))  # fmt: skip
+    else:
+        bores = leg_borings(
+            stock, below_head, sides, width=depth, rise=leg_rise(build_up, thickness), further_back=leaf_thickness
+        )
+        carried = ()
+    placed += lining_parts(build_up, stock.lining, clear, thickness=thickness, sill=frame.sill, leg_borings=bores)
+    placed += carried
+    if frame.leaves == 3:
+        division = Carrier(PartKind.DIVISION, clear.height.named("division length"), behind.named("division width"))
+        placed += carrier_parts(build_up, stock, division, below_head, sides)
+        dimensions.append(((thickness - gap) / 2).named("lap of the leaf over the division"))
+    remarks = skin_remarks(stock)
+    sight = None
+    if stock.trim is not None:
+        set_back = _given(build_up, build_up.trim_set_back, "trim set-back")
+        sight = (
+            (clear.width + 2 * set_back).named("trim sight width"),
+            (clear.height + (2 if frame.sill else 1) * set_back).named("trim sight height"),
+        )
+        placed += trim_parts(build_up, stock.trim, *sight, all_round=frame.sill)
+        bearing = (thickness - set_back).named("bearing of the trim on the lining")
+        dimensions += [*sight, bearing]
+    outline = Outline(
+        frame, thickness.value, clear, width.value, height.value, gap.value, sides,
+        leaf_top=frame.height.value - thickness.value - top.value,
+        hinges=tuple(h.value for h in hanging.heights),
+        trim=(stock.trim.width if stock.trim else 0.0), sight=sight,
+        hinge_lining=stock.lining.thickness if build_up.hinge_lining else 0.0, trim_joint=build_up.trim_joint,
+        sight_foot=thickness.value - build_up.trim_set_back if frame.sill else 0.0,
+    )  # fmt: skip
+    return SetOut(
+        build_up.name, build_up.family, frame.leaves, frame.width, frame.height, clear.width, clear.height, width, height,
+        gaps=(side, top.named("gap over the leaf"), below, *((gap,) if frame.leaves > 1 else ())),
+        dimensions=tuple(dimensions), leaf_mass=hanging.mass, hinges=len(hanging.heights), parts=tuple(placed),
+        elements=elements(outline), remarks=tuple(remarks),
+    )  # fmt: skip
+
+
+def _hinge_lining_width(build_up: InsetBuildUp, behind: Measure) -> Measure:
+    if build_up.hinge_lining_width is None:
+        return behind.named("hinge lining width")
+    if build_up.hinge_lining_width > behind.value:
+        raise Infeasible(
+            f"a hinge lining {build_up.hinge_lining_width:g} mm wide does not fit in the {behind} mm behind the leaf; "
+            "make the lining deeper or the hinge lining narrower"
+        )
+    return _given(build_up, build_up.hinge_lining_width, "hinge lining width")

@@ -1,0 +1,106 @@
+"""Like parts brought together: the parts schedule, each distinct part with its mark, quantity and openings."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from rodbook.setout.model import Part, PartKind
+from rodbook.working import number
+
+__all__ = ["MARKS", "ScheduleLine", "schedule"]
+
+MARKS = {
+    PartKind.DOOR: "D",
+    PartKind.LINING_LEG: "G",
+    PartKind.LINING_HEAD: "H",
+    PartKind.LINING_SILL: "S",
+    PartKind.HINGE_LINING: "K",
+    PartKind.DIVISION: "V",
+    PartKind.TRIM_LEG: "T",
+    PartKind.TRIM_HEAD: "TH",
+    PartKind.PANEL: "P",
+}
+"""First letters of the marks, by kind of part."""
+
+
+@dataclass(frozen=True)
+class ScheduleLine:
+    """One distinct part.
+
+    Parameters
+    ----------
+    mark : str
+        Kind, number and hand, as written on the part's label: ``D1-left``.
+    part : Part
+        With the working of the first opening that takes it.
+    quantity : int
+    openings : tuple of (str, int)
+        Openings that take it, and how many each.
+    """
+
+    mark: str
+    part: Part
+    quantity: int
+    openings: tuple[tuple[str, int], ...]
+
+
+def _shape_key(part: Part) -> tuple[object, ...]:
+    """What makes two parts the same but for their hand."""
+    return (
+        part.kind, part.stock, number(part.length.value), number(part.width.value), number(part.thickness.value),
+        part.edges, part.finish, part.coats, part.ends.replace("left", "").replace("right", ""),
+        tuple(sorted((b.kind, number(b.y.value), b.diameter, b.depth) for b in part.borings)),
+    )  # fmt: skip
+
+
+def _full_key(part: Part) -> tuple[object, ...]:
+    bores = tuple((b.kind, number(b.x.value), number(b.y.value), b.diameter, b.depth) for b in part.borings)
+    return (_shape_key(part), part.hand, bores)
+
+
+def schedule(placed: Iterable[tuple[str, Part, int]]) -> tuple[ScheduleLine, ...]:
+    """Bring like parts together.
+
+    Parameters
+    ----------
+    placed : iterable of (str, Part, int)
+        Mark of the opening or panel, the part, and how many of it.
+
+    Returns
+    -------
+    tuple of ScheduleLine
+        By kind, then the largest first; left before right. Marks number the shapes of a kind: two hands of one shape share
+        the number.
+    """
+    takers: dict[tuple[object, ...], dict[str, int]] = defaultdict(lambda: defaultdict(int))
+    first: dict[tuple[object, ...], Part] = {}
+    for opening, part, quantity in placed:
+        key = _full_key(part)
+        first.setdefault(key, part)
+        takers[key][opening] += quantity
+    kinds = list(PartKind)
+    ordered = sorted(
+        first.items(),
+        key=lambda item: (
+            kinds.index(item[1].kind),
+            -item[1].length.value,
+            -item[1].width.value,
+            item[1].stock,
+            str(item[0][0]),
+            item[1].hand,
+        ),  # fmt: skip
+    )
+    numbers: dict[tuple[object, ...], str] = {}
+    counts: dict[PartKind, int] = defaultdict(int)
+    lines: list[ScheduleLine] = []
+    for key, part in ordered:
+        shape = _shape_key(part)
+        if shape not in numbers:
+            counts[part.kind] += 1
+            numbers[shape] = f"{MARKS[part.kind]}{counts[part.kind]}"
+        mark = f"{numbers[shape]}-{part.hand}" if part.hand else numbers[shape]
+        openings = tuple(takers[key].items())
+        lines.append(ScheduleLine(mark, part, sum(n for _, n in openings), openings))
+    return tuple(lines)

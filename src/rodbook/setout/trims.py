@@ -1,0 +1,59 @@
+"""Trims: the frame of sectional boards on the wall's face around a front."""
+
+from __future__ import annotations
+
+from rodbook.job.book import InsetBuildUp, LayOnBuildUp, Section
+from rodbook.setout.model import Part, PartKind, Placed
+from rodbook.working import Measure
+
+__all__ = ["trim_parts"]
+
+
+def trim_parts(
+    build_up: InsetBuildUp | LayOnBuildUp,
+    section: Section,
+    sight_width: Measure,
+    sight_height: Measure,
+    *,
+    all_round: bool,
+) -> tuple[Placed, ...]:
+    """Trim legs and head; a second head at the foot where the trim goes all round.
+
+    Parameters
+    ----------
+    build_up : InsetBuildUp or LayOnBuildUp
+        Joint at the corners and finish.
+    section : Section
+        Of the trim.
+    sight_width, sight_height : Measure
+        Inside the trim, between its inner edges; down to the floor where it does not go all round. [mm]
+    all_round : bool
+        Whether there is a trim at the foot too.
+
+    Returns
+    -------
+    tuple of Placed
+        Mitred lengths are to the long points. Butted heads lie over the legs.
+    """
+    width = Measure(section.width, "trim width", source="book")
+    thickness = Measure(section.thickness, "trim thickness", source="book")
+    mitred = build_up.trim_joint == "mitred"
+    leg = sight_height
+    if mitred:
+        leg = sight_height + 2 * width if all_round else sight_height + width
+    head = sight_width + 2 * width
+
+    def part(kind: PartKind, length: Measure, ends: str, hand: str = "") -> Part:
+        return Part(
+            kind, section.name, sectional=True, length=length, width=width, thickness=thickness, ends=ends,
+            hand=hand, finish=build_up.finish, coats=build_up.coats,  # type: ignore[arg-type]
+        )  # fmt: skip
+
+    leg, head = leg.named("trim leg length"), head.named("trim head length")
+    heads = Placed(part(PartKind.TRIM_HEAD, head, "45° mitre at both ends, length to the long points" if mitred else ""),
+                   2 if all_round else 1)  # fmt: skip
+    if mitred and not all_round:
+        ends = "45° mitre at the head, square at the floor, length to the long point"
+        return (*(Placed(part(PartKind.TRIM_LEG, leg, ends, hand), 1) for hand in ("left", "right")), heads)
+    ends = "45° mitre at both ends, length to the long points" if mitred else ""
+    return (Placed(part(PartKind.TRIM_LEG, leg, ends), 2), heads)

@@ -1,0 +1,17 @@
+"""Shapes to sizes: the fewest standard sizes for openings that stand, and framed sizes for those still to be built."""
+
+from rodbook.sizes.framing import FramedSize, framed_size
+from rodbook.sizes.packers import Packers, packers_for
+from rodbook.sizes.standing import Offer, PackerRange, SizeChoice, StandardSize, fewest_sizes
+
+__all__ = [
+    "FramedSize",
+    "Offer",
+    "PackerRange",
+    "Packers",
+    "SizeChoice",
+    "StandardSize",
+    "fewest_sizes",
+    "framed_size",
+    "packers_for",
+]

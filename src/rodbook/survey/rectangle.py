@@ -1,0 +1,136 @@
+"""The largest upright rectangle that fits an opening, from three widths, three heights and two diagonals."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rodbook.survey.squareness import lean_from_diagonals
+from rodbook.working import Measure, least, number
+
+__all__ = ["Station", "UprightRectangle", "upright_rectangle"]
+
+_PLACES = ("foot", "middle", "head")
+_STATIONS = ("left", "middle", "right")
+
+
+@dataclass(frozen=True)
+class Station:
+    """Where the two sides of an opening stand at one height.
+
+    Parameters
+    ----------
+    place : str
+        "foot", "middle" or "head".
+    left_mm, right_mm : float
+        From the foot of the left side, level, to the right. [mm]
+    """
+
+    place: str
+    left_mm: float
+    right_mm: float
+
+
+@dataclass(frozen=True)
+class UprightRectangle:
+    """What an opening offers to a lining that stands upright in it.
+
+    Parameters
+    ----------
+    width, height : Measure
+        Of the rectangle. [mm]
+    left_mm : float
+        Where its left side stands, from the foot of the opening's left side. [mm]
+    stations : tuple of Station
+        The opening's sides at foot, middle and head.
+    heads_mm : tuple of float
+        The three heights. [mm]
+    lean_mm : float
+        How far the sides lean to the right over their height. [mm]
+    remarks : tuple of str
+        What was assumed, and what nothing checks.
+    """
+
+    width: Measure
+    height: Measure
+    left_mm: float
+    stations: tuple[Station, ...]
+    heads_mm: tuple[float, float, float]
+    lean_mm: float
+    remarks: tuple[str, ...]
+
+
+def upright_rectangle(
+    widths_mm: tuple[float, float, float],
+    heights_mm: tuple[float, float, float],
+    *,
+    diagonals_mm: tuple[float, float] | None = None,
+) -> UprightRectangle:
+    """Find the widest upright rectangle between the sides, as high as the least reading of the head.
+
+    The left side is taken as straight from foot to head, so a bow shows on the right; the width of the rectangle does
+    not depend on which side has the bow. Without diagonals the sides are taken as plumb on the mean, and a remark says
+    that nothing checks it. The floor is taken as level.
+
+    Parameters
+    ----------
+    widths_mm : tuple of float
+        Read level at foot, middle and head. [mm]
+    heights_mm : tuple of float
+        Read plumb at left, middle and right. [mm]
+    diagonals_mm : tuple of float, optional
+        Foot left to head right, foot right to head left. [mm]
+
+    Returns
+    -------
+    UprightRectangle
+
+    Raises
+    ------
+    InputError
+        If the diagonals can't belong to the widths and heights.
+
+    Examples
+    --------
+    >>> upright_rectangle((845, 842, 843), (2012, 2010, 2013)).width.working()
+    'opening width = least of width at foot 845.0, width at middle 842.0, width at head 843.0 = 842.0'
+    """
+    widths = [
+        Measure(value, f"width at {place}", source="reading") for value, place in zip(widths_mm, _PLACES, strict=True)
+    ]
+    heights = [
+        Measure(value, f"height at {place}", source="reading")
+        for value, place in zip(heights_mm, _STATIONS, strict=True)
+    ]
+    lean, remarks = _lean(widths_mm, heights_mm, diagonals_mm)
+    lefts = (0.0, lean / 2, lean)
+    stations = tuple(
+        Station(place, left, left + width) for place, left, width in zip(_PLACES, lefts, widths_mm, strict=True)
+    )
+    inner_left, inner_right = max(s.left_mm for s in stations), min(s.right_mm for s in stations)
+    width = least(*widths, name="opening width")
+    lost = width.value - (inner_right - inner_left)
+    if lost > 1e-9:
+        width = (width - Measure(lost, "lost to leaning sides", source="from the diagonals")).named("upright width")
+    return UprightRectangle(
+        width, least(*heights, name="opening height"), inner_left, stations, heights_mm, lean, tuple(remarks)
+    )
+
+
+def _lean(
+    widths: tuple[float, float, float], heights: tuple[float, float, float], diagonals: tuple[float, float] | None
+) -> tuple[float, list[str]]:
+    if diagonals is None:
+        return 0.0, ["No diagonals: the sides are taken as plumb, and nothing checks it. Read both diagonals."]
+    lean, doubt = lean_from_diagonals(
+        diagonals, foot_width_mm=widths[0], head_width_mm=widths[2], heights_mm=(heights[0], heights[2])
+    )
+    remarks = ["The floor is taken as level."]
+    if abs(lean) >= 1.0:
+        remarks.append(f"The sides lean {number(round(abs(lean), 1))} mm to the {'right' if lean > 0 else 'left'}.")
+    if doubt > _DOUBT_MM:
+        remarks.append(f"The two diagonals disagree by {number(round(doubt, 1))} mm of lean: read them again.")
+    return lean, remarks
+
+
+_DOUBT_MM = 8.0
+"""Half-difference of the two leans above which the diagonals are asked for again (house assumption: 2 mm of tape)."""
