@@ -4,6 +4,7 @@ from rodbook.setout.families import Frame, Stock, outer_size_wanted, set_out
 from rodbook.setout.model import Element, Part, PartKind, Placed, SetOut
 from rodbook.setout.panels import panel_part
 from rodbook.setout.schedule import ScheduleLine, schedule
+from rodbook.setout.trims import trim_cover
 
 __all__ = [
     "Element",
@@ -18,4 +19,5 @@ __all__ = [
     "panel_part",
     "schedule",
     "set_out",
+    "trim_cover",
 ]

@@ -149,10 +149,7 @@ def carrier_parts(
         # The middle leaf hangs on the division's face that looks towards it: one hung on its left sees a left-hand part.
         return (Placed(part(bored(sides[1]), sides[1]), 1),)
     outer = {"left": sides[0] == "left", "right": sides[-1] == "right"}
-    return tuple(
-        Placed(part(bored(side) if outer[side] else (), side), 1)
-        for side in ("left", "right")
-    )
+    return tuple(Placed(part(bored(side) if outer[side] else (), side), 1) for side in ("left", "right"))
 
 
 def skin_remarks(stock: Stock) -> list[str]:

@@ -148,7 +148,7 @@ def leaf_parts(
         part = Part(
             PartKind.DOOR, board.name, sectional=False, length=height, width=width, thickness=thickness,
             grain=board.grain, edges=ALL_EDGES, borings=cup_borings(hinge, heights, width, edge=seen_from_back),
-            bored_face="back", hand=side, finish=build_up.finish, coats=build_up.coats,  # type: ignore[arg-type]
+            bored_face="back", hand=side, finish=build_up.finish, coats=build_up.coats,
         )  # fmt: skip
         placed.append(Placed(part, count))
     return tuple(placed)

@@ -6,7 +6,7 @@ from rodbook.job.book import InsetBuildUp, LayOnBuildUp, Section
 from rodbook.setout.model import Part, PartKind, Placed
 from rodbook.working import Measure
 
-__all__ = ["trim_parts"]
+__all__ = ["trim_cover", "trim_parts"]
 
 
 def trim_parts(
@@ -57,3 +57,23 @@ def trim_parts(
         return (*(Placed(part(PartKind.TRIM_LEG, leg, ends, hand), 1) for hand in ("left", "right")), heads)
     ends = "45° mitre at both ends, length to the long points" if mitred else ""
     return (Placed(part(PartKind.TRIM_LEG, leg, ends), 2), heads)
+
+
+def trim_cover(trim_width_mm: float, bearing_mm: float, packer_mm: float) -> float:
+    """How far a trim reaches past the packer onto the wall; negative where a gap is left to be seen. [mm]
+
+    Parameters
+    ----------
+    trim_width_mm : float
+        Face width. [mm]
+    bearing_mm : float
+        How much of it lies on the lining's edge. [mm]
+    packer_mm : float
+        Packing behind it, at its widest. [mm]
+
+    Examples
+    --------
+    >>> trim_cover(58, 12, 16)
+    30
+    """
+    return trim_width_mm - bearing_mm - packer_mm

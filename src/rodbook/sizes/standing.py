@@ -221,7 +221,7 @@ def _solve(offers: Sequence[Offer], cluster: Sequence[_Candidate]) -> list[tuple
 
 
 def _solver() -> highspy.Highs:
-    solver = highspy.Highs()
+    solver = highspy.Highs()  # type: ignore[no-untyped-call]
     for option, value in (
         ("output_flag", False), ("threads", 1), ("parallel", "off"), ("random_seed", 0),
         ("mip_rel_gap", 0.0), ("mip_abs_gap", 1e-4),

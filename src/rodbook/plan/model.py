@@ -1,0 +1,124 @@
+"""What a plan consists of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rodbook.boards import BarPlan, SheetPlan
+from rodbook.job import Book, Job, Opening
+from rodbook.job.models import Making
+from rodbook.money import MakeOrBuy
+from rodbook.setout import ScheduleLine, SetOut
+from rodbook.sizes import FramedSize, Packers, SizeChoice
+from rodbook.survey import UprightRectangle
+
+__all__ = ["Material", "Note", "OpeningPlan", "Plan"]
+
+
+@dataclass(frozen=True)
+class Note:
+    """A sentence about one place in the job; `where` is a mark, or empty for the whole job."""
+
+    where: str
+    sentence: str
+
+    def __str__(self) -> str:
+        """Mark and sentence on one line."""
+        return f"{self.where}: {self.sentence}" if self.where else self.sentence
+
+
+@dataclass(frozen=True)
+class OpeningPlan:
+    """One opening, all the way from its readings to its parts.
+
+    Parameters
+    ----------
+    opening : Opening
+    build_up : str
+    rectangle : UprightRectangle, optional
+        What it offers, where it stands already and has a level head.
+    size : int, optional
+        Number of its standard size, counted from 1 over the whole job.
+    packers : Packers, optional
+        Where it stands already.
+    framed : FramedSize, optional
+        Where it is still to be framed.
+    set_out : SetOut, optional
+        None where its geometry is not worked out yet; `Plan.not_worked_out` says why.
+    """
+
+    opening: Opening
+    build_up: str
+    rectangle: UprightRectangle | None = None
+    size: int | None = None
+    packers: Packers | None = None
+    framed: FramedSize | None = None
+    set_out: SetOut | None = None
+
+
+@dataclass(frozen=True)
+class Material:
+    """How the parts of one board or section lie on sheets or lengths, for one maker.
+
+    Parameters
+    ----------
+    stock : str
+        Board or section.
+    maker : Making
+        SITE or BOUGHT.
+    sheets : SheetPlan, optional
+        For a board.
+    lengths : BarPlan, optional
+        For a section.
+    """
+
+    stock: str
+    maker: Making
+    sheets: SheetPlan | None = None
+    lengths: BarPlan | None = None
+
+
+@dataclass(frozen=True)
+class Plan:
+    """Everything that follows from a job and a book.
+
+    Parameters
+    ----------
+    job : Job
+    book : Book
+    openings : tuple of OpeningPlan
+        In the job's order.
+    sizes : SizeChoice, optional
+        Standard sizes of the openings that stand; None where none stands.
+    schedule : tuple of ScheduleLine
+        Distinct parts.
+    materials : tuple of Material
+    money : MakeOrBuy, optional
+        None where there are no parts.
+    not_worked_out : tuple of Note
+        What this version does not work out yet.
+    remarks : tuple of Note
+        What somebody has to know before it is made.
+    """
+
+    job: Job
+    book: Book
+    openings: tuple[OpeningPlan, ...]
+    sizes: SizeChoice | None
+    schedule: tuple[ScheduleLine, ...]
+    materials: tuple[Material, ...]
+    money: MakeOrBuy | None
+    not_worked_out: tuple[Note, ...]
+    remarks: tuple[Note, ...]
+
+    def lines_made(self, maker: Making) -> tuple[ScheduleLine, ...]:
+        """Lines of the schedule that this maker makes.
+
+        Parameters
+        ----------
+        maker : Making
+            SITE or BOUGHT.
+        """
+        if self.money is None:
+            return ()
+        return tuple(line for line in self.schedule if self.money.maker_of(line.part.kind) is maker)

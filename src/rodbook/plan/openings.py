@@ -1,0 +1,234 @@
+"""Openings through survey, sizes and set-out; every opening's faults are gathered before any is raised."""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import replace
+
+from rodbook.errors import Fault, Infeasible, InputError
+from rodbook.job import Book, InsetBuildUp, Job, LayOnBuildUp, Opening
+from rodbook.plan.model import Note, OpeningPlan
+from rodbook.setout import Frame, SetOut, Stock, outer_size_wanted, set_out, trim_cover
+from rodbook.sizes import (
+    FramedSize,
+    Offer,
+    PackerRange,
+    SizeChoice,
+    StandardSize,
+    fewest_sizes,
+    framed_size,
+    packers_for,
+)
+from rodbook.survey import UprightRectangle, upright_rectangle
+from rodbook.working import Measure
+
+__all__ = ["plan_openings", "stock_of"]
+
+SIZE_STEP_MM = 1.0
+"""Standard sizes are whole millimetres (house assumption): what a rule and a saw's stop can be set to by eye."""
+
+TRIM_COVER_MM = 5.0
+"""A trim is to reach at least this far beyond the widest packer onto the wall (house assumption)."""
+
+
+def stock_of(build_up: InsetBuildUp | LayOnBuildUp, book: Book) -> Stock:
+    """What a build-up is made from, looked up in the book."""
+    return Stock(
+        book.board(build_up.leaf_board),
+        book.board(build_up.lining_board),
+        book.section(build_up.trim) if build_up.trim else None,
+        book.hinge(build_up.hinge),
+        book.hinge_counts,
+    )
+
+
+class _Gathered:
+    """Faults and notes met on the way."""
+
+    def __init__(self, job: Job) -> None:
+        self.faults: list[Fault] = []
+        self.not_worked_out: list[Note] = []
+        self.remarks: list[Note] = []
+        self.place = {o.mark: f"openings[{n}] ({o.mark})" for n, o in enumerate(job.openings, 1)}
+
+    def fault(self, opening: Opening, sentence: str) -> None:
+        self.faults.append(Fault(self.place[opening.mark], sentence))
+
+
+def plan_openings(
+    job: Job, book: Book
+) -> tuple[tuple[OpeningPlan, ...], SizeChoice | None, tuple[Note, ...], tuple[Note, ...]]:
+    """Plan every opening.
+
+    Parameters
+    ----------
+    job, book
+        Checked against each other.
+
+    Returns
+    -------
+    tuple
+        Openings in the job's order; the choice of standard sizes, if any opening stands; what is not worked out; remarks.
+
+    Raises
+    ------
+    InputError
+        With a fault for each opening that can't be built as asked.
+    """
+    gathered = _Gathered(job)
+    surveyed = [_survey(opening, job, gathered) for opening in job.openings]
+    choice = _standard_sizes(surveyed, book, gathered)
+    numbers = {size: n for n, size in enumerate(choice.sizes, 1)} if choice else {}
+    offers = {p.opening.mark: p.rectangle for p in surveyed if p.rectangle}
+    cache: dict[tuple[object, ...], SetOut] = {}
+    planned: list[OpeningPlan] = []
+    for entry in surveyed:
+        build_up = book.build_up(entry.build_up)
+        if entry.rectangle is not None and choice is not None:
+            size = next((s for s in choice.sizes if entry.opening.mark in s.openings), None)
+            if size is None:
+                planned.append(entry)
+                continue
+            outer = _standard_outer(size, offers, build_up)
+            entry = replace(entry, size=numbers[size], packers=packers_for(entry.rectangle, *outer))  # noqa: PLW2901
+        elif entry.opening.state == "planned" and entry.opening.head == "level":
+            outer = outer_size_wanted(
+                build_up, stock_of(build_up, book), leaves=entry.opening.leaves, sill=entry.opening.sill,
+                leaf_mm=entry.opening.leaf, clear_mm=entry.opening.clear,
+            )  # fmt: skip
+            entry = replace(entry, framed=_framed(build_up, outer))  # noqa: PLW2901
+        else:
+            planned.append(entry)
+            continue
+        planned.append(_set_out(entry, build_up, book, outer, cache, gathered))
+    if gathered.faults:
+        raise InputError(gathered.faults)
+    return tuple(planned), choice, tuple(gathered.not_worked_out), tuple(gathered.remarks)
+
+
+def _survey(opening: Opening, job: Job, gathered: _Gathered) -> OpeningPlan:
+    entry = OpeningPlan(opening, job.build_up_of(opening))
+    if opening.head == "raked":
+        gathered.not_worked_out.append(Note(opening.mark, _raked(opening)))
+        return entry
+    if opening.state == "planned":
+        return entry
+    assert opening.widths is not None
+    assert opening.heights is not None
+    try:
+        rectangle = upright_rectangle(opening.widths, opening.heights, diagonals_mm=opening.diagonals)
+    except InputError as error:
+        gathered.faults += [
+            Fault(f"{gathered.place[opening.mark]}.{f.where}", f.what) for f in error.faults
+        ]  # fmt: skip
+        return entry
+    gathered.remarks += [Note(opening.mark, r) for r in rectangle.remarks if not r.startswith("The floor")]
+    if opening.depth is None:
+        gathered.remarks.append(Note(opening.mark, "No depth was read: nothing checks that the lining goes in."))
+    return replace(entry, rectangle=rectangle)
+
+
+def _raked(opening: Opening) -> str:
+    slope = ""
+    if opening.heights and opening.widths:
+        fall = abs(opening.heights[2] - opening.heights[0])
+        angle = math.degrees(math.atan2(fall, opening.widths[2]))
+        slope = f", {angle:.1f}° from level by its readings"
+    return f"The head is raked{slope}: leaf, linings and trims under a raked head are not worked out yet."
+
+
+def _packer_range(build_up: InsetBuildUp | LayOnBuildUp) -> PackerRange:
+    return PackerRange(
+        build_up.packer_least, build_up.packer_most, build_up.head_packer_least, build_up.head_packer_most
+    )  # fmt: skip
+
+
+def _standard_sizes(surveyed: Sequence[OpeningPlan], book: Book, gathered: _Gathered) -> SizeChoice | None:
+    """Sizes by build-up, as each has its own range of packers; leaf counts and sills never share a size."""
+    by_build_up: dict[str, list[Offer]] = defaultdict(list)
+    for entry in surveyed:
+        if entry.rectangle is not None:
+            group = (entry.build_up, entry.opening.leaves, "sill" if entry.opening.sill else "no sill")
+            rectangle = entry.rectangle
+            by_build_up[entry.build_up].append(
+                Offer(entry.opening.mark, rectangle.width.value, rectangle.height.value, group)
+            )
+    if not by_build_up:
+        return None
+    opening_of = {entry.opening.mark: entry.opening for entry in surveyed}
+    sizes: list[StandardSize] = []
+    packing = 0.0
+    for name, offers in by_build_up.items():
+        try:
+            choice = fewest_sizes(offers, _packer_range(book.build_up(name)), step=SIZE_STEP_MM)
+        except Infeasible as error:
+            for mark in error.items:
+                gathered.fault(opening_of[mark], "no size in whole millimetres can be packed; widen the packer range")
+            continue
+        sizes += choice.sizes
+        packing += choice.packing_mm
+    return SizeChoice(tuple(sizes), packing, proven=True)
+
+
+def _standard_outer(
+    size: StandardSize, offers: dict[str, UprightRectangle], build_up: InsetBuildUp | LayOnBuildUp
+) -> tuple[Measure, Measure]:
+    """Outer size of the lining as a Measure that says which opening sets it."""
+    source = f"build-up {build_up.name}"
+    width = offers[size.narrowest].width.named(f"upright width of {size.narrowest}")
+    height = offers[size.lowest].height.named(f"height of {size.lowest}")
+    packer = Measure(build_up.packer_least, "least packer", source=source)
+    over = Measure(build_up.head_packer_least, "least packer over the head", source=source)
+    outer = (width - 2 * packer).named("lining width").rounded_down(SIZE_STEP_MM)
+    return outer, (height - over).named("lining height").rounded_down(SIZE_STEP_MM)
+
+
+def _framed(build_up: InsetBuildUp | LayOnBuildUp, outer: tuple[Measure, Measure]) -> FramedSize:
+    source = f"build-up {build_up.name}"
+
+    def given(value: float, name: str) -> Measure:
+        return Measure(value, name, source=source)
+
+    return framed_size(
+        *outer, packer=given(build_up.packer_wanted, "packer"),
+        head_packer=given(build_up.head_packer_wanted, "packer over the head"),
+        reveal_board=given(build_up.reveal_board, "reveal board"),
+        floor_to_come=given(build_up.floor_to_come, "floor to come"),
+    )  # fmt: skip
+
+
+def _set_out(
+    entry: OpeningPlan,
+    build_up: InsetBuildUp | LayOnBuildUp,
+    book: Book,
+    outer: tuple[Measure, Measure],
+    cache: dict[tuple[object, ...], SetOut],
+    gathered: _Gathered,
+) -> OpeningPlan:
+    opening = entry.opening
+    hand = opening.hand.value
+    key = (build_up.name, outer[0].working(), outer[1].working(), opening.leaves, hand, opening.sill)
+    if key not in cache:
+        frame = Frame(*outer, leaves=opening.leaves, hand=hand, sill=opening.sill)
+        try:
+            cache[key] = set_out(build_up, stock_of(build_up, book), frame)
+        except (Infeasible, InputError) as error:
+            gathered.fault(opening, str(error))
+            return entry
+    result = cache[key]
+    gathered.remarks += [Note("", remark) for remark in result.remarks]
+    if entry.packers is not None and build_up.trim is not None:
+        widest = max(*entry.packers.left_mm, *entry.packers.right_mm)
+        bearing = result.dimension("bearing of the trim on the lining")
+        cover = trim_cover(book.section(build_up.trim).width, bearing.value, widest)
+        if cover < TRIM_COVER_MM:
+            gathered.remarks.append(
+                Note(
+                    opening.mark,
+                    f"The trim reaches only {cover:.1f} mm past the widest packer ({widest:.1f} mm): "
+                    "take a wider trim or pack out the wall.",
+                )  # fmt: skip
+            )
+    return replace(entry, set_out=result)
