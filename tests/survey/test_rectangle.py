@@ -1,0 +1,79 @@
+"""The upright rectangle: it fits, it is the widest, and its working says why."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from rodbook.errors import InputError
+from rodbook.survey import lean_from_diagonals, upright_rectangle
+
+
+def test_a_square_opening_offers_all_of_itself():
+    found = upright_rectangle((842, 842, 842), (2012, 2012, 2012), diagonals_mm=(math.hypot(842, 2012),) * 2)
+    assert (found.width.value, found.height.value) == pytest.approx((842, 2012))
+    assert found.lean_mm == pytest.approx(0)
+
+
+def test_the_least_reading_counts_each_way():
+    found = upright_rectangle((845, 842, 843), (2012, 2010, 2013))
+    assert (found.width.value, found.height.value) == (842, 2010)
+    assert found.height.working() == (
+        "opening height = least of height at left 2012.0, height at middle 2010.0, height at right 2013.0 = 2010.0"
+    )
+
+
+def test_without_diagonals_it_says_that_nothing_checks_the_sides():
+    assert upright_rectangle((842, 842, 842), (2012, 2012, 2012)).remarks == (
+        "No diagonals: the sides are taken as plumb, and nothing checks it. Read both diagonals.",
+    )
+
+
+def test_leaning_sides_cost_width():
+    # By hand: 5 mm of lean over the height, equal widths: 842 - 5 = 837 between the plumb lines.
+    diagonals = math.hypot(842 + 5, 2012), math.hypot(842 - 5, 2012)
+    found = upright_rectangle((842, 842, 842), (2012, 2012, 2012), diagonals_mm=diagonals)
+    assert found.lean_mm == pytest.approx(5)
+    assert found.width.value == pytest.approx(837)
+    assert found.width.working().startswith("upright width = opening width 842.0 − lost to leaning sides 5.0")
+    assert "The sides lean 5.0 mm to the right." in found.remarks
+
+
+def test_diagonals_that_disagree_are_asked_for_again():
+    found = upright_rectangle((842, 842, 842), (2012, 2012, 2012), diagonals_mm=(2190.0, 2190.0))
+    assert any("disagree" in remark for remark in found.remarks)
+
+
+def test_a_diagonal_shorter_than_the_height_is_refused():
+    with pytest.raises(InputError, match="a diagonal is longer than the height beside it"):
+        lean_from_diagonals((2000, 2200), foot_width_mm=842, head_width_mm=842, heights_mm=(2012, 2012))
+
+
+def _inside(x: float, y: float, corners: list[tuple[float, float]]) -> bool:
+    """Whether a point lies in a convex polygon given anticlockwise; shares nothing with the survey."""
+    for (x1, y1), (x2, y2) in zip(corners, corners[1:] + corners[:1], strict=True):
+        if (x2 - x1) * (y - y1) - (y2 - y1) * (x - x1) < -1e-6:
+            return False
+    return True
+
+
+@given(
+    foot=st.floats(400, 1500), spread=st.floats(-8, 8), lean=st.floats(-15, 15), left=st.floats(1800, 2200),
+    right=st.floats(-10, 10),
+)  # fmt: skip
+def test_with_true_readings_the_rectangle_fits_and_no_wider_one_does(foot, spread, lean, left, right):
+    head, right = foot + spread, left + right
+    corners = [(0, 0), (foot, 0), (lean + head, right), (lean, left)]
+    diagonals = math.dist(corners[0], corners[2]), math.dist(corners[1], corners[3])
+    found = upright_rectangle(
+        (foot, (foot + head) / 2, head), (left, (left + right) / 2, right), diagonals_mm=diagonals
+    )
+    x0, x1, y = found.left_mm, found.left_mm + found.width.value, found.height.value
+    for corner in ((x0, 0), (x1, 0), (x0, y), (x1, y)):
+        assert _inside(*corner, corners)
+    if abs(left - right) < 1e-9:
+        for shift in (-0.01, 0.01):
+            side = x0 if shift < 0 else x1
+            assert not all(_inside(side + shift, at, corners) for at in (0, y))
+    assert found.lean_mm == pytest.approx(lean, abs=1e-6)
