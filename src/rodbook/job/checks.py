@@ -1,17 +1,38 @@
-"""What no single field can tell: readings against each other, and names against the book."""
+"""What no single field can tell: readings against each other, names against the book, and the book against itself."""
 
 from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date as Date  # noqa: N812
+
+from babel import Locale, UnknownLocaleError
+from babel.numbers import list_currencies
+from pydantic import BaseModel
 
 from rodbook.errors import Fault
-from rodbook.job.book import Book, InsetBuildUp, LayOnBuildUp, standing_on
-from rodbook.job.faults import nearest
-from rodbook.job.models import Job, Opening
+from rodbook.job.book import (
+    Board,
+    Book,
+    BuildUp,
+    HingeCount,
+    HingeType,
+    InsetBuildUp,
+    LayOnBuildUp,
+    Rate,
+    Section,
+    Workshop,
+    standing_on,
+)
+from rodbook.job.faults import nearest, one_line
+from rodbook.job.models import Job, JobHeader, Opening, Panel
 
-__all__ = ["PART_KINDS", "SPREAD_MM", "check_book", "check_job", "check_opening"]
+__all__ = [
+    "LEAN_MM", "PART_KINDS", "SPREAD_MM", "BookParts", "Entries", "JobParts", "check_book", "check_book_parts",
+    "check_job", "check_job_parts", "check_opening",
+]  # fmt: skip
 
 SPREAD_MM = 60.0
 """Three readings of one opening that differ by more are taken for a slip (house assumption)."""
@@ -24,11 +45,82 @@ PART_KINDS = (
 )  # fmt: skip
 """The kinds of part there are, in the order in which they are listed."""
 
+_MANY_LINES = frozenset({"note", "contact", "client", "site"})
+"""Text that may have more than one line; all other text goes on labels and into tables."""
 
-def _twisted(value: float, others: Iterable[float]) -> str:
+
+@dataclass(frozen=True)
+class Entries[T]:
+    """The entries of one list that could be read, by their number from 1, and the names of all that have one."""
+
+    read: Mapping[int, T] = field(default_factory=dict)
+    names: Mapping[int, str] = field(default_factory=dict)
+
+    def known(self) -> list[str]:
+        """Every name, whether its entry could be read or not."""
+        return list(self.names.values())
+
+    def named(self) -> Mapping[str, T]:
+        """The entries that could be read, by name; of two with one name the first."""
+        return {self.names[n]: entry for n, entry in reversed(list(self.read.items())) if n in self.names}
+
+
+def _entries[T: BaseModel](entries: Iterable[T], key: str = "name") -> Entries[T]:
+    read = dict(enumerate(entries, 1))
+    return Entries(read, {n: getattr(entry, key) for n, entry in read.items()})
+
+
+@dataclass(frozen=True)
+class JobParts:
+    """As much of a job as could be read: all of a sound one, the sound parts of any other."""
+
+    header: JobHeader | None = None
+    build_up: str | None = None
+    workshop: str | None = None
+    date: Date | None = None
+    making: Sequence[str] = ()
+    openings: Entries[Opening] = field(default_factory=Entries)
+    panels: Entries[Panel] = field(default_factory=Entries)
+
+    @classmethod
+    def of(cls, job: Job) -> JobParts:
+        """All the parts of a job that was read."""
+        return cls(
+            job.job, job.job.build_up, job.job.workshop, job.job.date, tuple(job.making),
+            _entries(job.openings, "mark"), _entries(job.panels, "mark"),
+        )  # fmt: skip
+
+
+@dataclass(frozen=True)
+class BookParts:
+    """As much of a book as could be read."""
+
+    currency: str | None = None
+    locale: str | None = None
+    boards: Entries[Board] = field(default_factory=Entries)
+    sections: Entries[Section] = field(default_factory=Entries)
+    hinges: Entries[HingeType] = field(default_factory=Entries)
+    build_ups: Entries[BuildUp] = field(default_factory=Entries)
+    workshops: Entries[Workshop] = field(default_factory=Entries)
+    rates: Entries[Rate] = field(default_factory=Entries)
+    hinge_counts: Sequence[HingeCount] = ()
+
+    @classmethod
+    def of(cls, book: Book) -> BookParts:
+        """All the parts of a book that was read."""
+        return cls(
+            book.currency, book.locale, _entries(book.boards), _entries(book.sections), _entries(book.hinges),
+            _entries(book.build_ups), _entries(book.workshops), _entries(book.rates), book.hinge_counts,
+        )  # fmt: skip
+
+
+# --- one opening --------------------------------------------------------------------------------------------------
+
+
+def _twisted(value: float, others: Sequence[float]) -> str:
     """A transposed reading: the digits of `value` in another order come close to the others."""
     digits = f"{value:.0f}"
-    near = sum(others) / len(tuple(others)) if others else 0
+    near = sum(others) / len(others)
     for i in range(len(digits) - 1):
         swapped = digits[:i] + digits[i + 1] + digits[i] + digits[i + 2 :]
         if abs(float(swapped) - near) <= SPREAD_MM / 3:
@@ -36,13 +128,13 @@ def _twisted(value: float, others: Iterable[float]) -> str:
     return ""
 
 
-def _outlier(values: tuple[float, ...]) -> tuple[float, tuple[float, ...]]:
+def _outlier(values: tuple[float, ...]) -> tuple[float, list[float]]:
     """The value furthest from the middle one, and the others."""
     middle = sorted(values)[len(values) // 2]
     odd = max(values, key=lambda value: abs(value - middle))
     rest = list(values)
     rest.remove(odd)
-    return odd, tuple(rest)
+    return odd, rest
 
 
 def _spread(where: str, values: tuple[float, ...], advice: str) -> Iterator[Fault]:
@@ -50,10 +142,8 @@ def _spread(where: str, values: tuple[float, ...], advice: str) -> Iterator[Faul
     if spread > SPREAD_MM:
         odd, rest = _outlier(values)
         listed = ", ".join(f"{v:g}" for v in values)
-        yield Fault(
-            where, f"{listed} differ by {spread:g} mm, more than {SPREAD_MM:g}; read {odd:g} again{advice}"
-            f"{_twisted(odd, rest)}"
-        )  # fmt: skip
+        said = f"{listed} differ by {spread:g} mm, more than {SPREAD_MM:g}; read {odd:g} again{advice}"
+        yield Fault(where, said + _twisted(odd, rest))
 
 
 def _diagonal_faults(opening: Opening, where: str) -> Iterator[Fault]:
@@ -76,7 +166,8 @@ def _diagonal_faults(opening: Opening, where: str) -> Iterator[Fault]:
 def _standing_faults(opening: Opening, where: str) -> Iterator[Fault]:
     for name in ("widths", "heights"):
         if getattr(opening, name) is None:
-            yield Fault(f"{where}.{name}", f"an opening that stands needs three {name}; measure them or mark it planned")
+            said = f"an opening that stands needs three {name}; measure them or mark it planned"
+            yield Fault(f"{where}.{name}", said)
     for name in ("leaf", "clear"):
         if getattr(opening, name) is not None:
             yield Fault(f"{where}.{name}", "a wanted size belongs to a planned opening; this one is standing")
@@ -98,7 +189,6 @@ def check_opening(opening: Opening, where: str) -> Iterator[Fault]:
     where : str
         Its place, such as ``openings[3]``.
     """
-    where = f"{where}"
     if opening.state == "standing":
         yield from _standing_faults(opening, where)
         return
@@ -109,64 +199,79 @@ def check_opening(opening: Opening, where: str) -> Iterator[Fault]:
             yield Fault(f"{where}.{name}", "a planned opening has no readings yet; leave them out or mark it standing")
 
 
-def _duplicates(marks: Iterable[tuple[str, str]], what: str) -> Iterator[Fault]:
+# --- names and text -----------------------------------------------------------------------------------------------
+
+
+def _duplicates(named: Iterable[tuple[str, str]], what: str) -> Iterator[Fault]:
+    """Names that stand twice; each pair is a place and the name that stands in it."""
     first: dict[str, str] = {}
-    for mark, where in marks:
-        if mark.casefold() in first:
-            yield Fault(where, f"{mark!r} is already the {what} of {first[mark.casefold()]}; each needs its own")
+    for where, name in named:
+        if name.casefold() in first:
+            said = f"{name!r} is already the {what} of {first[name.casefold()]}; each needs its own"
+            yield Fault(f"{where}.{what} ({one_line(name, 40)})", said)
         else:
-            first[mark.casefold()] = where
+            first[name.casefold()] = where
 
 
-def _unknown(where: str, what: str, name: str, known: Iterable[str]) -> Iterator[Fault]:
-    choices = list(known)
-    if name not in choices:
-        yield Fault(where, f"the book has no {what} {name!r}{nearest(name, choices)}")
+def _unknown(where: str, what: str, name: str, known: Sequence[str]) -> Iterator[Fault]:
+    if name not in known:
+        hint = nearest(name, known) or f"; it has no {what}s at all"
+        yield Fault(where, f"the book has no {what} {name!r}{hint}")
 
 
-def _book_names(job: Job, book: Book) -> Iterator[Fault]:
-    build_ups = [b.name for b in book.build_ups]
-    yield from _unknown("job.build_up", "build-up", job.job.build_up, build_ups)
-    if job.job.workshop is not None:
-        yield from _unknown("job.workshop", "workshop", job.job.workshop, [w.name for w in book.workshops])
-    for number, opening in enumerate(job.openings, 1):
-        where = f"openings[{number}]"
+def _unprintable(entry: BaseModel, where: str, mark: str = "") -> Iterator[Fault]:
+    """Text with characters that no paper can print, or with line breaks where one line has to do."""
+    for name, value in entry:
+        at = f"{where}.{name}" if where else name
+        singles = value if isinstance(value, tuple) else (value,)
+        for number, single in enumerate(singles, 1):
+            if isinstance(single, BaseModel):
+                yield from _unprintable(single, f"{at}[{number}]" if isinstance(value, tuple) else at, mark)
+            for text in single if isinstance(single, dict) else (single,):
+                if isinstance(text, str) and (said := _odd_character(text, many_lines=name in _MANY_LINES)):
+                    yield Fault(at + mark, said)
+
+
+def _odd_character(text: str, *, many_lines: bool) -> str:
+    for character in text:
+        if character in "\n\r\t\v\f\u2028\u2029":
+            if not many_lines or character not in "\n\r\t":
+                return "this has to stand on one line; take the line break or tab out"
+        elif ord(character) < 32 or 0x7F <= ord(character) < 0xA0 or ord(character) & 0xFFFE == 0xFFFE:
+            return f"a character that can't be printed (U+{ord(character):04X}) stands here; take it out"
+    return ""
+
+
+def _mark(name: str | None) -> str:
+    return f" ({one_line(name, 40)})" if name else ""
+
+
+# --- the job ------------------------------------------------------------------------------------------------------
+
+
+def _book_names(parts: JobParts, book: Book) -> Iterator[Fault]:
+    build_ups = {b.name: b for b in book.build_ups}
+    if parts.build_up is not None:
+        yield from _unknown("job.build_up", "build-up", parts.build_up, list(build_ups))
+    if parts.workshop is not None:
+        yield from _unknown("job.workshop", "workshop", parts.workshop, [w.name for w in book.workshops])
+    for number, opening in parts.openings.read.items():
+        where, mark = f"openings[{number}]", _mark(opening.mark)
         if opening.build_up is not None:
-            yield from _unknown(f"{where}.build_up ({opening.mark})", "build-up", opening.build_up, build_ups)
-        name = job.build_up_of(opening)
-        if name in build_ups and opening.depth is not None and opening.depth < book.build_up(name).lining_depth:
+            yield from _unknown(f"{where}.build_up{mark}", "build-up", opening.build_up, list(build_ups))
+        build_up = build_ups.get(opening.build_up or parts.build_up or "")
+        if build_up and opening.depth is not None and opening.depth < build_up.lining_depth:
             yield Fault(
-                f"{where}.depth ({opening.mark})",
-                f"{opening.depth:g} mm is less than the lining's depth in {name!r}, "
-                f"{book.build_up(name).lining_depth:g} mm; measure again or choose a shallower build-up",
+                f"{where}.depth{mark}",
+                f"{opening.depth:g} mm is less than the lining's depth in {build_up.name!r}, "
+                f"{build_up.lining_depth:g} mm; measure again or choose a shallower build-up",
             )
-    for number, panel in enumerate(job.panels, 1):
-        yield from _unknown(f"panels[{number}].board ({panel.mark})", "board", panel.board, [b.name for b in book.boards])
-    for kind in job.making:
-        if kind not in PART_KINDS:
-            yield Fault(f"making.{kind}", f"there is no kind of part {kind!r}{nearest(kind, PART_KINDS)}")
+    boards = [b.name for b in book.boards]
+    for number, panel in parts.panels.read.items():
+        yield from _unknown(f"panels[{number}].board{_mark(panel.mark)}", "board", panel.board, boards)
 
 
-def check_job(job: Job, book: Book | None) -> list[Fault]:
-    """Every fault in a job that no single field can tell, against the book where one is given."""
-    faults = [
-        Fault(f"{fault.where} ({opening.mark})", fault.what)
-        for number, opening in enumerate(job.openings, 1)
-        for fault in check_opening(opening, f"openings[{number}]")
-    ]
-    marks = [(o.mark, f"openings[{n}]") for n, o in enumerate(job.openings, 1)]
-    marks += [(p.mark, f"panels[{n}]") for n, p in enumerate(job.panels, 1)]
-    faults += _duplicates(marks, "mark")
-    if not job.openings and not job.panels:
-        faults.append(Fault("openings", "the job has neither openings nor panels; add one, or import a list of them"))
-    if book is not None:
-        faults += _book_names(job, book)
-        faults += _dated(job, book)
-    return faults
-
-
-def _dated(job: Job, book: Book) -> Iterator[Fault]:
-    day = job.job.date
+def _unpriced(day: Date, book: Book) -> Iterator[Fault]:
     for board in book.boards:
         for size in board.sheets:
             if standing_on(size.prices, day) is None:
@@ -177,61 +282,151 @@ def _dated(job: Job, book: Book) -> Iterator[Fault]:
                 yield Fault(f"book, section {section.name!r}", f"{length.name!r} has no price that holds on {day}")
 
 
-def _order(where: str, names: tuple[str, ...], values: tuple[float, ...]) -> Iterator[Fault]:
+def check_job_parts(parts: JobParts, book: Book | None) -> list[Fault]:
+    """Every fault that no single field can tell, in as much of a job as could be read."""
+    faults: list[Fault] = []
+    if parts.header is not None:
+        faults += _unprintable(parts.header, "job")
+    for kind in parts.making:
+        if kind not in PART_KINDS:
+            faults.append(
+                Fault(f"making.{one_line(kind, 60)}", f"there is no kind of part {kind!r}{nearest(kind, PART_KINDS)}")
+            )
+    for number, opening in parts.openings.read.items():
+        where, mark = f"openings[{number}]", _mark(opening.mark)
+        faults += [Fault(fault.where + mark, fault.what) for fault in check_opening(opening, where)]
+        faults += _unprintable(opening, where, mark)
+    for number, panel in parts.panels.read.items():
+        faults += _unprintable(panel, f"panels[{number}]", _mark(panel.mark))
+    marks = [(f"openings[{n}]", mark) for n, mark in parts.openings.names.items()]
+    faults += _duplicates(marks + [(f"panels[{n}]", mark) for n, mark in parts.panels.names.items()], "mark")
+    if book is not None:
+        faults += _book_names(parts, book)
+        faults += _unpriced(parts.date, book) if parts.date is not None else ()
+    return faults
+
+
+def check_job(job: Job, book: Book | None) -> list[Fault]:
+    """Every fault in a job that no single field can tell, against the book where one is given."""
+    faults = check_job_parts(JobParts.of(job), book)
+    if not job.openings and not job.panels:
+        said = "the job has neither openings nor panels; add one, or import a list of them"
+        faults.append(Fault("openings", said))
+    return faults
+
+
+# --- the book -----------------------------------------------------------------------------------------------------
+
+
+def _order(where: str, mark: str, values: tuple[float, float, float]) -> Iterator[Fault]:
     if list(values) != sorted(values):
-        shown = ", ".join(f"{n} {v:g}" for n, v in zip(names, values, strict=True))
-        yield Fault(where, f"{shown} are out of order; least, wanted and most must not fall")
+        shown = ", ".join(f"{n} {v:g}" for n, v in zip(("least", "wanted", "most"), values, strict=True))
+        yield Fault(where + mark, f"{shown} are out of order; least, wanted and most must not fall")
 
 
-def _build_up_faults(build_up: InsetBuildUp | LayOnBuildUp, where: str, book: Book) -> Iterator[Fault]:
-    boards = [b.name for b in book.boards]
-    yield from _unknown(f"{where}.leaf_board", "board", build_up.leaf_board, boards)
-    yield from _unknown(f"{where}.lining_board", "board", build_up.lining_board, boards)
-    yield from _unknown(f"{where}.hinge", "hinge", build_up.hinge, [h.name for h in book.hinges])
+def _build_up_faults(build_up: InsetBuildUp | LayOnBuildUp, where: str, parts: BookParts) -> Iterator[Fault]:
+    mark = _mark(build_up.name)
+    boards = parts.boards.known()
+    yield from _unknown(f"{where}.leaf_board{mark}", "board", build_up.leaf_board, boards)
+    yield from _unknown(f"{where}.lining_board{mark}", "board", build_up.lining_board, boards)
+    yield from _unknown(f"{where}.hinge{mark}", "hinge", build_up.hinge, parts.hinges.known())
     if build_up.trim is not None:
-        yield from _unknown(f"{where}.trim", "section", build_up.trim, [s.name for s in book.sections])
-    yield from _order(
-        f"{where}.packer_least", ("least", "wanted", "most"),
-        (build_up.packer_least, build_up.packer_wanted, build_up.packer_most),
-    )  # fmt: skip
-    yield from _order(
-        f"{where}.head_packer_least", ("least", "wanted", "most"),
-        (build_up.head_packer_least, build_up.head_packer_wanted, build_up.head_packer_most),
-    )  # fmt: skip
+        yield from _unknown(f"{where}.trim{mark}", "section", build_up.trim, parts.sections.known())
+    packers = (build_up.packer_least, build_up.packer_wanted, build_up.packer_most)
+    yield from _order(f"{where}.packer_least", mark, packers)
+    packers = (build_up.head_packer_least, build_up.head_packer_wanted, build_up.head_packer_most)
+    yield from _order(f"{where}.head_packer_least", mark, packers)
     if (build_up.head_joint == "housed") != (build_up.housing > 0):
-        yield Fault(f"{where}.housing", "a housed head needs a housing of more than 0 mm, and any other head none")
-    if build_up.lining_board in boards and build_up.housing >= book.board(build_up.lining_board).thickness:
-        yield Fault(f"{where}.housing", f"{build_up.housing:g} mm goes right through the lining")
+        said = "a housed head needs a housing of more than 0 mm, and any other head none"
+        yield Fault(f"{where}.housing{mark}", said)
+    lining = parts.boards.named().get(build_up.lining_board)
+    if lining and build_up.housing >= lining.thickness:
+        said = f"{build_up.housing:g} mm goes right through the lining, {lining.thickness:g} mm thick; make it less"
+        yield Fault(f"{where}.housing{mark}", said)
     if isinstance(build_up, LayOnBuildUp):
         if build_up.trim is None:
-            yield Fault(f"{where}.trim", "a leaf that lies on within trim needs the trim's section")
-        if build_up.lining_board in boards and build_up.lap > book.board(build_up.lining_board).thickness:
-            yield Fault(f"{where}.lap", f"{build_up.lap:g} mm is more than the thickness of the lining that it laps")
+            said = "a leaf that lies on within trim needs the trim's section"
+            yield Fault(f"{where}.trim{mark}", said)
+        if lining and build_up.lap > lining.thickness:
+            said = f"{build_up.lap:g} mm is more than the thickness of the lining that it laps, {lining.thickness:g} mm"
+            yield Fault(f"{where}.lap{mark}", said)
+    hinge = parts.hinges.named().get(build_up.hinge)
     for name in ("lining_depth", "hinge_lining_width"):
         value = getattr(build_up, name)
-        hinge = next((h for h in book.hinges if h.name == build_up.hinge), None)
         if hinge and value is not None and value < hinge.plate_set_back + hinge.plate_diameter:
-            yield Fault(f"{where}.{name}", f"{value:g} mm leaves no room for plate holes {hinge.plate_set_back:g} mm in")
+            said = f"{value:g} mm leaves no room for plate holes {hinge.plate_set_back:g} mm in"
+            yield Fault(f"{where}.{name}{mark}", said)
+
+
+def _same_day(where: str, what: str, days: Iterable[Date]) -> Iterator[Fault]:
+    for day, count in Counter(days).items():
+        if count > 1:
+            yield Fault(where, f"{count} {what} hold from {day}; keep one of them")
+
+
+def _material_faults(name: str, entry: Board | Section, number: int) -> Iterator[Fault]:
+    where, mark = f"{name}[{number}]", _mark(entry.name)
+    if entry.density_low > entry.density_high:
+        yield Fault(f"{where}.density_low{mark}", "density_low is more than density_high; change them over")
+    labels = [size.name for size in (entry.sheets if isinstance(entry, Board) else entry.lengths)]
+    labels += [offcut.label for offcut in entry.offcuts] if isinstance(entry, Board) else []
+    for label, count in Counter(labels).items():
+        if count > 1:
+            yield Fault(f"{where}{mark}", f"{label!r} names {count} sizes or offcuts; each needs its own name")
+    for size in entry.sheets if isinstance(entry, Board) else entry.lengths:
+        yield from _same_day(f"{where}{mark}", f"prices of {size.name!r}", (price.since for price in size.prices))
+
+
+def _workshop_faults(workshop: Workshop, where: str, parts: BookParts) -> Iterator[Fault]:
+    mark = _mark(workshop.name)
+    yield from _same_day(f"{where}.rates{mark}", "sets of rates", (rates.since for rates in workshop.rates))
+    for number, rates in enumerate(workshop.rates, 1):
+        for name in rates.board_m2:
+            yield from _unknown(f"{where}.rates[{number}].board_m2{mark}", "board", name, parts.boards.known())
+        for name in rates.section_m:
+            yield from _unknown(f"{where}.rates[{number}].section_m{mark}", "section", name, parts.sections.known())
+
+
+def _money_faults(currency: str | None, locale: str | None) -> Iterator[Fault]:
+    if currency is not None and currency not in list_currencies():
+        yield Fault("currency", f"no currency has the code {currency!r}; write its three letters, as in EUR")
+    if locale is not None:
+        try:
+            Locale.parse(locale)
+        except (ValueError, UnknownLocaleError):
+            yield Fault("locale", f"{locale!r} is no way of writing numbers; write a language, as in en, de or de_AT")
+
+
+def check_book_parts(parts: BookParts) -> list[Fault]:
+    """Every fault that no single field can tell, in as much of a book as could be read."""
+    faults = [*_money_faults(parts.currency, parts.locale)]
+    groups: tuple[tuple[str, Entries[BaseModel]], ...] = (
+        ("boards", parts.boards), ("sections", parts.sections), ("hinges", parts.hinges),
+        ("build_ups", parts.build_ups), ("workshops", parts.workshops),
+    )  # fmt: skip
+    for name, group in groups:
+        faults += _duplicates(((f"{name}[{n}]", entry) for n, entry in group.names.items()), "name")
+    for name, group in (*groups, ("rates", parts.rates)):
+        for number, entry in group.read.items():
+            faults += _unprintable(entry, f"{name}[{number}]", _mark(group.names.get(number)))
+            if isinstance(entry, Board | Section):
+                faults += _material_faults(name, entry, number)
+    for number, build_up in parts.build_ups.read.items():
+        faults += _build_up_faults(build_up, f"build_ups[{number}]", parts)
+    for number, workshop in parts.workshops.read.items():
+        faults += _workshop_faults(workshop, f"workshops[{number}]", parts)
+    seen = Counter((rate.name, rate.since) for rate in parts.rates.read.values())
+    twice = [f"{name!r} stands {count} times for {day}" for (name, day), count in seen.items() if count > 1]
+    faults += [Fault("rates", f"{said}; keep one of them") for said in twice]
+    counts = [(c.height, c.mass, c.hinges) for c in parts.hinge_counts]
+    if counts != sorted(counts) or len({c[2] for c in counts}) != len(counts):
+        faults.append(Fault("hinge_counts", "heights, masses and counts must all grow from row to row"))
+    return faults
 
 
 def check_book(book: Book) -> list[Fault]:
     """Every fault in a book that no single field can tell."""
-    faults: list[Fault] = []
-    groups = (
-        ("boards", book.boards), ("sections", book.sections), ("hinges", book.hinges),
-        ("build_ups", book.build_ups), ("workshops", book.workshops),
-    )  # fmt: skip
-    for name, entries in groups:
-        faults += _duplicates([(e.name, f"{name}[{n}]") for n, e in enumerate(entries, 1)], "name")
-    for number, board in enumerate(book.boards, 1):
-        where = f"boards[{number}] ({board.name})"
-        if board.density_low > board.density_high:
-            faults.append(Fault(where, "density_low is more than density_high; change them over"))
-        labels = Counter(o.label for o in board.offcuts) + Counter(s.name for s in board.sheets)
-        faults += [Fault(where, f"{label!r} names more than one sheet or offcut") for label, n in labels.items() if n > 1]
-    for number, build_up in enumerate(book.build_ups, 1):
-        faults += _build_up_faults(build_up, f"build_ups[{number}]", book)
-    counts = [(c.height, c.mass, c.hinges) for c in book.hinge_counts]
-    if counts != sorted(counts) or len({c[2] for c in counts}) != len(counts):
-        faults.append(Fault("hinge_counts", "heights, masses and counts must all grow from row to row"))
+    faults = [*_unprintable(book.firm, "firm"), *_unprintable(book.saw, "saw"), *check_book_parts(BookParts.of(book))]
+    if said := _odd_character(book.hinge_counts_source, many_lines=False):
+        faults.append(Fault("hinge_counts_source", said))
     return faults

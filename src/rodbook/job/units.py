@@ -6,16 +6,23 @@ import math
 import re
 from typing import Annotated
 
-from pydantic import BeforeValidator
+from pydantic import BeforeValidator, Field
 from pydantic_core import PydanticCustomError
 
-__all__ = ["LARGEST_MM", "Millimetres", "parse_length"]
+__all__ = ["LARGEST_MM", "LENGTH_PATTERN", "Millimetres", "parse_length"]
 
 LARGEST_MM = 100_000.0
 """No single length in a house fit-out is longer than 100 m (house assumption); beyond it a number is a slip."""
 
+LENGTH_PATTERN = r'^\s*[-+]?[0-9]+([.,][0-9]+)?\s*([mM][mM]|[cC][mM]|[mM]|[iI][nN]|")?\s*$'
+"""What text has to look like to be read as a length; plain enough for other programs that check documents."""
+
 _PER_UNIT_MM = {"": 1.0, "mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, '"': 25.4}
-_LENGTH = re.compile(r"^\s*([-+]?\d+(?:[.,]\d+)?)\s*(mm|cm|m|in|\")?\s*$", re.IGNORECASE)
+_LENGTH = re.compile(r'([-+]?[0-9]+(?:[.,][0-9]+)?)\s*(mm|cm|m|in|")?', re.IGNORECASE)
+_THOUSANDS = re.compile(r"[-+]?[1-9][0-9]?[.,][0-9]{3}")
+"""Text that one reader takes for thousands of millimetres and another for millimetres with three decimals."""
+
+_HOW = "write millimetres, as in 842 or 842.5"
 
 
 def parse_length(value: object) -> float:
@@ -34,28 +41,55 @@ def parse_length(value: object) -> float:
     Raises
     ------
     ValueError
-        If it can't be read as one finite length, or is longer than 100 m.
+        If it can't be read as one finite length, could be read as two, or is longer than 100 m.
 
     Examples
     --------
     >>> parse_length("842,5"), parse_length("84.2 cm"), parse_length(842)
     (842.5, 842.0, 842.0)
+    >>> parse_length("2,030")
+    Traceback (most recent call last):
+    ...
+    ValueError: '2,030' could be 2030 mm or 2.03 mm; write it without a mark for the thousands
     """
-    if isinstance(value, bool):
-        raise ValueError("yes or no is not a length; write millimetres, as in 842 or 842.5")
-    if isinstance(value, int | float):
-        length = float(value) if abs(value) <= LARGEST_MM else math.inf * (1 if value > 0 else -1)
-    elif isinstance(value, str):
-        match = _LENGTH.match(value)
-        if not match:
-            shown = value if len(value) <= 40 else value[:37] + "..."
-            raise ValueError(f"{shown!r} is not a length; write millimetres, as in 842 or 842.5")
-        length = round(float(match[1].replace(",", ".")) * _PER_UNIT_MM[(match[2] or "").lower()], 4)
+    if isinstance(value, str):
+        length = _from_text(value.strip())
+    elif isinstance(value, int | float) and not isinstance(value, bool):
+        length = _from_number(value)
     else:
-        raise ValueError("a length is missing here; write millimetres, as in 842 or 842.5")
-    if not math.isfinite(length) or abs(length) > LARGEST_MM:
-        raise ValueError("a length of more than 100 m, or no number at all; write millimetres, as in 842 or 842.5")
+        raise ValueError(f"{_named(value)}; {_HOW}")  # noqa: TRY004 - one kind of error for every bad length
+    if abs(length) > LARGEST_MM:
+        raise ValueError(f"a length of more than 100 m is a slip; {_HOW}")
     return length
+
+
+def _from_number(value: float) -> float:
+    """Keep a number that is one; a whole number too large for a float is still compared as it is."""
+    if not -math.inf < value < math.inf:
+        raise ValueError(f"this is no number at all; {_HOW}")
+    return float(value) if abs(value) <= LARGEST_MM else math.copysign(math.inf, value > 0 or -1)
+
+
+def _from_text(text: str) -> float:
+    match = _LENGTH.fullmatch(text)
+    if not match:
+        shown = text if len(text) <= 40 else text[:37] + "..."
+        raise ValueError(f"{shown!r} is not a length; {_HOW}" if text else f"a length is missing here; {_HOW}")
+    number, unit = match[1], (match[2] or "").lower()
+    value = float(number.replace(",", "."))
+    if unit in ("", "mm") and _THOUSANDS.fullmatch(number):
+        raise ValueError(
+            f"{text!r} could be {value * 1000:g} mm or {value:g} mm; write it without a mark for the thousands"
+        )
+    return value if _PER_UNIT_MM[unit] == 1 else round(value * _PER_UNIT_MM[unit], 4)
+
+
+def _named(value: object) -> str:
+    if value is None:
+        return "a length is missing here"
+    if isinstance(value, bool):
+        return "yes or no is not a length"
+    return "a list is not a length" if isinstance(value, list | tuple) else "this is not a length"
 
 
 def _validate(value: object) -> float:
@@ -65,5 +99,8 @@ def _validate(value: object) -> float:
         raise PydanticCustomError("length", "{sentence}", {"sentence": str(error)}) from None
 
 
-Millimetres = Annotated[float, BeforeValidator(_validate)]
+Millimetres = Annotated[
+    float,
+    BeforeValidator(_validate, json_schema_input_type=float | Annotated[str, Field(pattern=LENGTH_PATTERN)]),
+]
 """A length in a document: read by `parse_length`, kept in millimetres."""

@@ -1,0 +1,29 @@
+"""Jobs, books and tables of openings in and out of files, and the samples that come with Rodbook."""
+
+from rodbook.job.files.documents import parse_book, parse_job, read_book, read_job
+from rodbook.job.files.rewriting import update_job
+from rodbook.job.files.samples import sample_book_text, sample_names, sample_text
+from rodbook.job.files.schema import book_schema, job_schema
+from rodbook.job.files.tables import openings_from_rows, read_openings, write_openings_csv
+from rodbook.job.files.versions import CURRENT, upgrade
+from rodbook.job.files.writing import new_job, write_job
+
+__all__ = [
+    "CURRENT",
+    "book_schema",
+    "job_schema",
+    "new_job",
+    "openings_from_rows",
+    "parse_book",
+    "parse_job",
+    "read_book",
+    "read_job",
+    "read_openings",
+    "sample_book_text",
+    "sample_names",
+    "sample_text",
+    "update_job",
+    "upgrade",
+    "write_job",
+    "write_openings_csv",
+]

@@ -1,0 +1,195 @@
+"""Jobs and books read from their TOML documents, with everything that is wrong in one go."""
+
+from __future__ import annotations
+
+import contextlib
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping
+
+from pydantic import BaseModel, ValidationError
+
+from rodbook.errors import Fault, InputError
+from rodbook.job.book import Book
+from rodbook.job.checks import check_book, check_book_parts, check_job, check_job_parts
+from rodbook.job.faults import MOST_FAULTS, faults_of, loose_faults, one_line
+from rodbook.job.files.salvage import book_parts, job_parts
+from rodbook.job.files.store import FilePath, read_bytes, text_of
+from rodbook.job.files.syntax import MOST_BYTES, read_values
+from rodbook.job.files.versions import BOOK_STEPS, CURRENT, JOB_STEPS, Raw, Step, upgrade
+from rodbook.job.models import Job
+
+__all__ = ["parse_book", "parse_job", "read_book", "read_job"]
+
+
+def read_job(path: FilePath, book: Book | None = None) -> Job:
+    """Read a job from its file.
+
+    Parameters
+    ----------
+    path : str or path
+        Where it lies.
+    book : Book, optional
+        The firm's book; with it the names in the job are checked too.
+
+    Raises
+    ------
+    StoreError
+        If the file can't be read.
+    InputError
+        If anything in it is wrong; carries every fault, each with its place.
+    """
+    return parse_job(text_of(read_bytes(path, most=MOST_BYTES)), book)
+
+
+def read_book(path: FilePath) -> Book:
+    """Read a book from its file.
+
+    Raises
+    ------
+    StoreError
+        If the file can't be read.
+    InputError
+        If anything in it is wrong; carries every fault, each with its place.
+    """
+    return parse_book(text_of(read_bytes(path, most=MOST_BYTES)))
+
+
+def parse_job(text: str, book: Book | None = None, where: str = "") -> Job:
+    """Read a job from text.
+
+    Parameters
+    ----------
+    text : str
+        The document.
+    book : Book, optional
+        The firm's book; with it the names in the job are checked too.
+    where : str
+        What to put before every place, such as the name of the file.
+
+    Raises
+    ------
+    InputError
+        If anything in it is wrong; carries every fault, each with its place.
+    """
+
+    def sound(job: Job) -> list[Fault]:
+        return check_job(job, book)
+
+    def unsound(raw: Raw) -> list[Fault]:
+        return check_job_parts(job_parts(raw), book)
+
+    with _within(where):
+        return _parsed(Job, text, sound=sound, unsound=unsound, steps=JOB_STEPS)
+
+
+def parse_book(text: str, where: str = "") -> Book:
+    """Read a book from text.
+
+    Parameters
+    ----------
+    text : str
+        The document.
+    where : str
+        What to put before every place, such as the name of the file.
+
+    Raises
+    ------
+    InputError
+        If anything in it is wrong; carries every fault, each with its place.
+    """
+
+    def unsound(raw: Raw) -> list[Fault]:
+        return check_book_parts(book_parts(raw))
+
+    with _within(where):
+        return _parsed(Book, text, sound=check_book, unsound=unsound, steps=BOOK_STEPS)
+
+
+@contextlib.contextmanager
+def _within(where: str) -> Iterator[None]:
+    """Put the name of the document before every place."""
+    try:
+        yield
+    except InputError as error:
+        if not where:
+            raise
+        raise InputError(Fault(f"{where}, {fault.where}", fault.what) for fault in error.faults) from None
+
+
+def _parsed[T: (Job, Book)](
+    model: type[T],
+    text: str,
+    *,
+    sound: Callable[[T], list[Fault]],
+    unsound: Callable[[Raw], list[Fault]],
+    steps: Mapping[int, Step],
+) -> T:
+    raw = read_values(text)
+    _refuse_other_kind(model, raw)
+    raw, faults = _upgraded(raw, steps)
+    loose = loose_faults(model, raw)
+    try:
+        document = model.model_validate(raw)
+    except ValidationError as error:
+        faults += _unless_at(loose, faults_of(error, model, raw)) + loose
+        faults += _unless_at(faults, unsound(raw))
+        raise InputError(_in_order(faults, raw)) from None
+    faults += loose + sound(document)
+    if faults:
+        raise InputError(_in_order(faults, raw))
+    return document
+
+
+def _unless_at(taken: list[Fault], faults: list[Fault]) -> list[Fault]:
+    """Those faults whose places are not taken by others: what follows from a fault is not told as another."""
+    places = {fault.where for fault in taken}
+    return [fault for fault in faults if fault.where not in places]
+
+
+def _refuse_other_kind(model: type[BaseModel], raw: Raw) -> None:
+    looks_like_book = "job" not in raw and ("boards" in raw or "build_ups" in raw)
+    if model is Job and looks_like_book:
+        raise InputError.at("the file", "this is a book, and a job is needed here; name the job's own file")
+    if model is Book and "job" in raw and "boards" not in raw:
+        raise InputError.at("the file", "this is a job, and the book is needed here; name the book's own file")
+
+
+def _upgraded(raw: Raw, steps: Mapping[int, Step]) -> tuple[Raw, list[Fault]]:
+    """The document in the current format; one that does not say its format is read as if it were current."""
+    try:
+        return upgrade(raw, steps=steps), []
+    except InputError as error:
+        known = raw.get("format")
+        if isinstance(known, int) and not isinstance(known, bool):
+            raise
+        return {"format": CURRENT, **{k: v for k, v in raw.items() if k != "format"}}, list(error.faults)
+
+
+# --- the faults in the order of the document ------------------------------------------------------------------------
+
+_PLACE = re.compile(r"([^.\[(]+)(?:\[(\d+)\])?(?:\.([^.\[(]+))?")
+
+
+def _in_order(faults: Iterable[Fault], raw: Raw) -> list[Fault]:
+    """Each fault once, on one line, where its place stands in the document; places that are missing go last."""
+    plain = [Fault(one_line(fault.where, 200), one_line(fault.what, 600)) for fault in faults]
+    ordered = sorted(dict.fromkeys(plain), key=lambda fault: _position(fault.where, raw))
+    if len(ordered) <= MOST_FAULTS:
+        return ordered
+    more = Fault("the file", f"{len(ordered) - MOST_FAULTS} more faults are not listed; mend these first")
+    return [*ordered[:MOST_FAULTS], more]
+
+
+def _position(where: str, raw: Raw) -> tuple[int, int, int]:
+    match = _PLACE.match(where)
+    if not match:
+        return len(raw), 0, 0
+    top, number, name = match[1].strip(), int(match[2] or 0), (match[3] or "").strip()
+    value = raw.get(top)
+    entry = value[number - 1] if isinstance(value, list) and 0 < number <= len(value) else value
+    return _rank(top, raw), number, _rank(name, entry) if name else -1
+
+
+def _rank(name: str, group: object) -> int:
+    names = list(group) if isinstance(group, dict) else []
+    return names.index(name) if name in names else len(names)

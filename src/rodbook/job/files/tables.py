@@ -1,0 +1,342 @@
+"""Openings out of a table, as a spreadsheet or a survey app gives it, and back into one."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import date as Date  # noqa: N812
+from decimal import Decimal
+from pathlib import Path
+
+from pydantic import ValidationError
+
+from rodbook.errors import Fault, InputError
+from rodbook.job.checks import Entries, JobParts, check_job_parts
+from rodbook.job.faults import MOST_FAULTS, nearest, one_line, sentences_of
+from rodbook.job.files.columns import COLUMNS, Column, column_of, letter
+from rodbook.job.files.salvage import opening_alone
+from rodbook.job.files.separated import plain_text, rows_from_text, safe_text, text_from_rows
+from rodbook.job.files.store import FilePath, read_bytes, text_of
+from rodbook.job.files.workbooks import rows_from_workbook
+from rodbook.job.models import Opening
+
+__all__ = ["MOST_COLUMNS", "MOST_FILE_BYTES", "MOST_ROWS", "openings_from_rows", "read_openings", "write_openings_csv"]
+
+MOST_FILE_BYTES = 10_000_000
+"""No table is larger."""
+
+MOST_ROWS = 2000
+"""Openings in one table, as in one job."""
+
+MOST_COLUMNS = 60
+"""Columns in one table; there are 23 to fill."""
+
+_HEADING_ROWS = 10
+"""The headings stand among so many first rows; what is above them is a title."""
+
+_WORDS: Mapping[str, Mapping[str, object]] = {
+    "leaves": {"one": 1, "two": 2, "three": 3, "single": 1, "pair": 2, "double": 2, "triple": 3},
+    "hand": {"l": "left", "r": "right"},
+    "sill": {
+        "yes": True, "y": True, "true": True, "x": True, "with": True, "1": True,
+        "no": False, "n": False, "false": False, "-": False, "without": False, "none": False, "0": False,
+    },
+}  # fmt: skip
+"""Words that cells may hold in place of the values of the field."""
+
+_READINGS = ("widths", "heights", "diagonals")
+_WANTED = ("leaf", "clear")
+
+type Numbered = Sequence[tuple[int, Sequence[object]]]
+
+
+def read_openings(path: FilePath, sheet: str | None = None) -> tuple[Opening, ...]:
+    """Read openings from a table: separated text (``.csv``, ``.tsv``, ``.txt``) or a workbook (``.xlsx``).
+
+    Parameters
+    ----------
+    path : str or path
+        Where it lies.
+    sheet : str, optional
+        Name of the workbook's sheet; the first one where it is left out.
+
+    Raises
+    ------
+    StoreError
+        If the file can't be read.
+    InputError
+        If anything in it is wrong; carries every fault, each with its place.
+    """
+    data = read_bytes(path, most=MOST_FILE_BYTES)
+    kind = Path(path).suffix.lower()
+    if data.startswith(b"PK") or kind in (".xlsx", ".xlsm", ".xls"):
+        return _openings(rows_from_workbook(data, sheet))
+    if kind not in (".csv", ".tsv", ".txt"):
+        raise InputError.at("the file", f"a table is a .csv or .xlsx file, and this is {_kind_shown(kind)}; save it so")
+    return openings_from_rows(rows_from_text(text_of(data)))
+
+
+def _kind_shown(kind: str) -> str:
+    return f"a {one_line(kind, 20)} file" if kind else "neither"
+
+
+def openings_from_rows(rows: Sequence[Sequence[object]]) -> tuple[Opening, ...]:
+    """Read openings from rows of cells, one of the first of them a row of headings.
+
+    Parameters
+    ----------
+    rows : sequence of sequences
+        All rows from the first, blank ones included: their numbers are the places in faults.
+
+    Raises
+    ------
+    InputError
+        If anything in them is wrong; carries every fault, each with its place.
+
+    Examples
+    --------
+    >>> openings_from_rows([["opening", "leaf width", "leaf height"], ["W1", 447, "2100"]])[0].leaf
+    (447.0, 2100.0)
+    """
+    return _openings([(n, row) for n, row in enumerate(rows, 1) if any(not _blank(cell) for cell in row)])
+
+
+def _blank(cell: object) -> bool:
+    return cell is None or (isinstance(cell, str) and not cell.strip())
+
+
+# --- the headings -------------------------------------------------------------------------------------------------
+
+
+def _openings(rows: Numbered) -> tuple[Opening, ...]:
+    if not rows:
+        raise InputError.at("the file", "this table is empty; its first row holds the headings, such as mark and room")
+    known = [sum(column_of(cell) is not None for cell in row) for _, row in rows[:_HEADING_ROWS]]
+    head = known.index(max(known)) if max(known) > 1 else 0
+    columns = _columns(*rows[head])
+    body = rows[head + 1 :]
+    if not body:
+        raise InputError.at("the file", "this table has headings and no openings below them; add a row for each")
+    if len(body) > MOST_ROWS:
+        raise InputError.at("the file", f"{len(body)} rows stand here; at most {MOST_ROWS} are read from one table")
+    return _rows_read(columns, body)
+
+
+def _columns(number: int, headings: Sequence[object]) -> dict[int, Column]:
+    """The columns by their position; raises every fault in the headings."""
+    columns: dict[int, Column] = {}
+    first: dict[str, int] = {}
+    faults: list[Fault] = []
+    if len(headings) > MOST_COLUMNS and any(not _blank(cell) for cell in headings[MOST_COLUMNS:]):
+        said = f"{len(headings)} columns stand here; at most {MOST_COLUMNS} are read"
+        raise InputError.at(f"row {number}", said)
+    for position, heading in enumerate(headings):
+        if _blank(heading):
+            continue
+        where, column = f"row {number}, column {letter(position + 1)}", column_of(heading)
+        if column is None:
+            shown = one_line(str(heading).strip(), 40)
+            hint = nearest(shown, [c.label for c in COLUMNS] + [name for c in COLUMNS for name in c.also])
+            faults.append(Fault(where, f"there is no column {shown!r}{hint}"))
+        elif column.label in first:
+            said = f"{column.label!r} is already column {letter(first[column.label] + 1)}; keep one of them"
+            faults.append(Fault(where, said))
+        else:
+            first[column.label] = position
+            columns[position] = column
+    faults += _absent(f"row {number}", {column.label for column in columns.values()})
+    if faults:
+        raise InputError(faults)
+    return columns
+
+
+def _absent(where: str, labels: set[str]) -> Iterable[Fault]:
+    """Columns without which no opening can be read."""
+    if "mark" not in labels:
+        yield Fault(where, "there is no column 'mark'; each opening needs its name")
+    sized = False
+    for field in (*_READINGS, *_WANTED):
+        group = [column.label for column in COLUMNS if column.field == field]
+        lacking = [label for label in group if label not in labels]
+        if lacking and len(lacking) < len(group):
+            said = f"the column {lacking[0]!r} is" if len(lacking) == 1 else f"the columns {_listed(lacking)} are"
+            yield Fault(where, f"{said} missing; all of {_listed(group)} are needed, or none of them")
+        sized = sized or (len(lacking) < len(group) and field != "diagonals")
+    if not sized:
+        yield Fault(
+            where,
+            "there are no columns of sizes; give readings (width foot, width middle, width head, height left, "
+            "height middle, height right), or the wanted leaf width and leaf height",
+        )
+
+
+def _listed(labels: Sequence[str]) -> str:
+    return f"{', '.join(map(repr, labels[:-1]))} and {labels[-1]!r}"
+
+
+# --- the rows -----------------------------------------------------------------------------------------------------
+
+
+def _rows_read(columns: Mapping[int, Column], body: Numbered) -> tuple[Opening, ...]:
+    faults: list[Fault] = []
+    openings: dict[int, Opening] = {}
+    sound: dict[int, Opening] = {}
+    marks: dict[int, str] = {}
+    taken: set[str] = set()
+    for number, row in body:
+        faults += _strays(number, row, columns)
+        raw = _raw(row, columns)
+        if isinstance(raw.get("mark"), str):
+            marks[number] = str(raw["mark"])
+        try:
+            openings[number] = sound[number] = Opening.model_validate(raw)
+        except ValidationError as error:
+            found = sentences_of(error, Opening, raw)
+            faults += [Fault(_place(number, where, marks.get(number)), _in_cell(said)) for where, said in found]
+            taken.update(_place(number, where[:1], marks.get(number)) for where, _ in found)
+            if (saved := opening_alone(raw)) is not None:
+                sound[number] = saved
+    checked = check_job_parts(JobParts(openings=Entries(sound, marks)), None)
+    faults += [fault for fault in map(_in_table, checked) if fault.where not in taken]
+    if faults:
+        raise InputError(_in_order(faults))
+    return tuple(openings.values())
+
+
+def _place(number: int, location: Sequence[str | int], mark: str | None) -> str:
+    field = location[0] if location else ""
+    index = location[1] if len(location) > 1 else None
+    label = next((c.label for c in COLUMNS if c.field == field and c.index == index), str(field))
+    return one_line(f"row {number}, {label}" + (f" ({one_line(mark, 40)})" if mark else ""), 200)
+
+
+def _in_cell(said: str) -> str:
+    return said.replace("is neither true nor false", "is neither yes nor no")
+
+
+def _in_table(fault: Fault) -> Fault:
+    """A fault of the checks, which count openings, with the row in its place."""
+    where = re.sub(r"^openings\[(\d+)\]\.(\w+)", lambda m: f"row {m[1]}, {m[2].replace('_', '-')}", fault.where)
+    where, what = (re.sub(r"\bopenings\[(\d+)\]", r"row \1", text) for text in (where, fault.what))
+    return Fault(one_line(where, 200), one_line(what, 600))
+
+
+def _in_order(faults: Iterable[Fault]) -> list[Fault]:
+    def row(fault: Fault) -> int:
+        match = re.match(r"row (\d+)", fault.where)
+        return int(match[1]) if match else 0
+
+    ordered = sorted(dict.fromkeys(faults), key=row)
+    if len(ordered) <= MOST_FAULTS:
+        return ordered
+    more = Fault("the file", f"{len(ordered) - MOST_FAULTS} more faults are not listed; mend these first")
+    return [*ordered[:MOST_FAULTS], more]
+
+
+def _strays(number: int, row: Sequence[object], columns: Mapping[int, Column]) -> Iterable[Fault]:
+    for position, cell in enumerate(row):
+        if position not in columns and not _blank(cell):
+            shown = one_line(str(_text(cell)), 40)
+            said = (
+                f"{shown!r} stands under no heading; head the column or empty the cell, "
+                "and write decimals with a point where commas stand between cells"
+            )
+            yield Fault(f"row {number}, column {letter(position + 1)}", said)
+            return
+
+
+def _raw(row: Sequence[object], columns: Mapping[int, Column]) -> dict[str, object]:
+    """The fields of one opening, as far as its cells fill them."""
+    raw: dict[str, object] = {}
+    several: dict[str, dict[int, object]] = {}
+    for position, column in columns.items():
+        cell = row[position] if position < len(row) else None
+        if column.index is not None:
+            several.setdefault(column.field, {})[column.index] = None if _blank(cell) else cell
+        elif not _blank(cell):
+            raw[column.field] = _length(cell) if column.is_length else _word(column.field, _text(cell))
+    for field, values in several.items():
+        if any(value is not None for value in values.values()):
+            raw[field] = [_length(values[index]) for index in sorted(values)]
+    if "state" not in raw and raw.keys() & set(_WANTED) and not raw.keys() & set(_READINGS):
+        raw["state"] = "planned"
+    return raw
+
+
+def _length(cell: object) -> object:
+    """A cell that is a length; whole numbers of absurd size are made small enough to handle."""
+    return float("inf") if isinstance(cell, int) and cell.bit_length() > 63 else cell
+
+
+def _text(cell: object) -> object:
+    """A cell as text: a spreadsheet keeps a mark such as 12 as a number, and a date where none was meant."""
+    if isinstance(cell, str):
+        return plain_text(cell.strip())
+    if isinstance(cell, bool):
+        return "yes" if cell else "no"
+    if isinstance(cell, int) and cell.bit_length() > 63:
+        return "a number of very many digits"
+    if isinstance(cell, float) and cell.is_integer() and abs(cell) < 1e15:
+        return str(int(cell))
+    return cell.isoformat() if isinstance(cell, Date) else str(cell)
+
+
+def _word(field: str, text: object) -> object:
+    if field in ("leaves", "hand", "sill", "state", "head") and isinstance(text, str):
+        word = text.casefold()
+        return _WORDS.get(field, {}).get(word, word)
+    return text
+
+
+# --- and back -----------------------------------------------------------------------------------------------------
+
+
+def write_openings_csv(openings: Sequence[Opening], *, separator: str = ",") -> str:
+    """A table of openings that `read_openings` reads back and a spreadsheet opens without harm.
+
+    Parameters
+    ----------
+    openings : sequence of Opening
+        What goes into it.
+    separator : str
+        Sign between cells: a comma, a tab, or a semicolon; with a semicolon decimals take a comma.
+    """
+    if separator not in (",", ";", "\t"):
+        raise ValueError(f"{separator!r} can't stand between cells; use a comma, a semicolon or a tab")
+    columns = [column for column in COLUMNS if _used(column, openings)]
+    rows = [[column.label for column in columns]]
+    rows += [[_cell(column, opening, separator) for column in columns] for opening in openings]
+    return text_from_rows(rows, separator)
+
+
+def _used(column: Column, openings: Sequence[Opening]) -> bool:
+    """Whether a column says anything; those that every list has stay, so that it can be filled in further."""
+    if column.field in ("mark", "room", "leaves", "hand"):
+        return True
+    default = Opening.model_fields[column.field].default
+    sized = any(opening.widths or opening.leaf or opening.clear for opening in openings)
+    if not sized and column.field in ("widths", "heights"):
+        return True
+    return any(getattr(opening, column.field) != default for opening in openings)
+
+
+def _cell(column: Column, opening: Opening, separator: str) -> str:
+    value = getattr(opening, column.field)
+    if column.index is not None:
+        value = None if value is None else value[column.index]
+    if value is None:
+        return ""
+    if column.field == "sill":
+        return "yes" if value else "no"
+    if column.is_length:
+        return _number(value, "," if separator == ";" else ".")
+    return safe_text(str(value))
+
+
+def _number(value: float, point: str) -> str:
+    """A length in figures, none of its decimals lost, and none that look like thousands."""
+    whole, _, decimals = format(Decimal(repr(value)), "f").partition(".")
+    decimals = decimals.rstrip("0")
+    if len(decimals) == 3:
+        decimals += "0"
+    return f"{whole}{point}{decimals}" if decimals else whole

@@ -1,0 +1,86 @@
+"""Older documents brought up to the layout that this code reads, one format at a time."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from rodbook.errors import InputError
+from rodbook.job.models import FORMAT
+
+__all__ = ["BOOK_STEPS", "CURRENT", "JOB_STEPS", "Raw", "Step", "upgrade"]
+
+CURRENT = FORMAT
+"""The format that is written, and up to which any older one is read."""
+
+type Raw = dict[str, Any]
+type Step = Callable[[Raw], Raw]
+"""Turns a document of one format into the next; it leaves alone whatever it does not expect, for the reader to name."""
+
+_SHORT_NAMES = {"w": "widths", "h": "heights"}
+
+
+def _full_names(raw: Raw) -> Raw:
+    """0 to 1: the readings of an opening were called ``w`` and ``h`` before the first release."""
+    openings = raw.get("openings")
+    if not isinstance(openings, list):
+        return raw
+    return {**raw, "openings": [_renamed(opening) if isinstance(opening, dict) else opening for opening in openings]}
+
+
+def _renamed(opening: Raw) -> Raw:
+    taken = opening.keys()
+    return {
+        full if (full := _SHORT_NAMES.get(name, name)) == name or full not in taken else name: value
+        for name, value in opening.items()
+    }
+
+
+JOB_STEPS: Mapping[int, Step] = {0: _full_names}
+"""For each older format of a job, the step to the next one."""
+
+BOOK_STEPS: Mapping[int, Step] = {}
+"""For each older format of a book, the step to the next one; there is none, for the book came with format 1."""
+
+
+def upgrade(raw: Raw, *, steps: Mapping[int, Step] = JOB_STEPS, current: int = CURRENT) -> Raw:
+    """Bring a document up to the current format; what was handed in is left as it was.
+
+    Parameters
+    ----------
+    raw : dict
+        The document as it was read.
+    steps : mapping of int to callable
+        For each older format, the step to the next one.
+    current : int
+        The format to reach.
+
+    Raises
+    ------
+    InputError
+        If the format is missing, is no whole number, is newer than `current`, or is one that never was.
+
+    Examples
+    --------
+    >>> upgrade({"format": 0, "openings": [{"mark": "C1", "w": [840, 840, 840]}]})
+    {'format': 1, 'openings': [{'mark': 'C1', 'widths': [840, 840, 840]}]}
+    """
+    if "format" not in raw:
+        raise InputError.at("format", f"this is missing; add the line format = {current} above the first heading")
+    found = raw["format"]
+    if isinstance(found, bool) or not isinstance(found, int):
+        raise InputError.at("format", f"this is not a whole number; write format = {current}")
+    if found > current:
+        shown = str(found) if found < 1_000_000 else "of many digits"
+        raise InputError.at(
+            "format", f"this file was written by a newer Rodbook (format {shown}; this one reads up to {current})"
+        )
+    for number in range(max(found, -1), current):
+        if number not in steps:
+            raise InputError.at("format", f"there never was a format {_short(found)}; write format = {current}")
+        raw = {**steps[number](raw), "format": number + 1}
+    return raw
+
+
+def _short(number: int) -> str:
+    return str(number) if abs(number) < 1_000_000 else "of that number"
