@@ -1,0 +1,124 @@
+"""The cheapest number of each sheet that can pass a set of proven conditions, in exact whole numbers.
+
+A condition says: each sheet of sort s is worth so much, and together the sheets must be worth at least so much.
+Whatever a real plan buys passes every condition, so the cheapest purchase that passes them all costs no more
+than any real plan; and it is a sum of sheet prices that can be reached.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+__all__ = ["Condition", "Offer", "cheapest_cover"]
+
+MOST_STEPS = 20_000
+"""Purchases looked at before the answer is taken from the relaxed problem instead; a few hundred is usual."""
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """A sort of sheet on offer: price in whole units, how many there are (None: no end)."""
+
+    price: int
+    quantity: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """Sum over sorts of ``worth[s]`` times the number bought must reach `demand`; worths are not negative."""
+
+    worth: tuple[int, ...]
+    demand: int
+
+
+def cheapest_cover(offers: Sequence[Offer], conditions: Sequence[Condition], step: int) -> int | None:
+    """Give the least cost, in whole price units, of a purchase that passes every condition.
+
+    `step` divides every sum of prices. None means that no purchase passes: the sheets on offer cannot be
+    enough. Where the search would be long, the relaxed cost rounded up to the next multiple of `step` is given:
+    also proven, but weaker.
+    """
+    search = _Search(offers, conditions, step)
+    floor = search.relaxed(0, 0, [condition.demand for condition in conditions])
+    if floor is None:
+        return None
+    search.branch(0, 0, [condition.demand for condition in conditions])
+    if search.steps > MOST_STEPS:
+        return floor
+    return search.best
+
+
+class _Search:
+    """Depth-first over the sorts of sheet, those of best worth for their price first."""
+
+    def __init__(self, offers: Sequence[Offer], conditions: Sequence[Condition], step: int) -> None:
+        """Put the sorts in order and, for each condition, the best use of what is left."""
+        order = sorted(range(len(offers)), key=lambda s: (self._rate(offers[s], conditions, s), s))
+        self.offers = [offers[s] for s in order]
+        self.worths = [[condition.worth[s] for s in order] for condition in conditions]
+        self.ranked = [
+            sorted(
+                (s for s in range(len(order)) if worth[s] > 0),
+                key=lambda s, worth=worth: (Fraction(self.offers[s].price, worth[s]), s),  # type: ignore[misc]
+            )
+            for worth in self.worths
+        ]
+        self.step = step
+        self.steps = 0
+        self.best: int | None = None
+
+    @staticmethod
+    def _rate(offer: Offer, conditions: Sequence[Condition], sort: int) -> Fraction:
+        """Give the price of a whole job's worth of one sort, by the condition it serves best."""
+        rates = [Fraction(offer.price * c.demand, c.worth[sort]) for c in conditions if c.worth[sort] and c.demand > 0]
+        return min(rates, default=Fraction(10**18))
+
+    def relaxed(self, first: int, cost: int, lacking: Sequence[int]) -> int | None:
+        """Give the least cost with sheets from `first` on bought in parts; None where even that is not enough."""
+        floor = Fraction(cost)
+        for worth, ranked, lack in zip(self.worths, self.ranked, lacking, strict=True):
+            rest, spent = lack, Fraction(cost)
+            for sort in ranked:
+                if rest <= 0:
+                    break
+                if sort < first:
+                    continue
+                offer = self.offers[sort]
+                whole = -(-rest // worth[sort])
+                if offer.quantity is None or offer.quantity >= whole:
+                    spent += Fraction(offer.price * rest, worth[sort])
+                    rest = 0
+                else:
+                    spent += offer.price * offer.quantity
+                    rest -= worth[sort] * offer.quantity
+            if rest > 0:
+                return None
+            floor = max(floor, spent)
+        return -(-floor // self.step) * self.step if self.step else 0
+
+    def branch(self, sort: int, cost: int, lacking: list[int]) -> None:
+        """Try every sensible number of one sort, most first, and go on to the next."""
+        self.steps += 1
+        if self.steps > MOST_STEPS:
+            return
+        if all(lack <= 0 for lack in lacking):
+            if self.best is None or cost < self.best:
+                self.best = cost
+            return
+        if sort == len(self.offers):
+            return
+        floor = self.relaxed(sort, cost, lacking)
+        if floor is None or (self.best is not None and floor >= self.best):
+            return
+        offer = self.offers[sort]
+        worths = [worth[sort] for worth in self.worths]
+        most = max((-(-lack // w) for w, lack in zip(worths, lacking, strict=True) if w and lack > 0), default=0)
+        if offer.quantity is not None:
+            most = min(most, offer.quantity)
+        for number in range(most, -1, -1):
+            left = [lack - w * number for w, lack in zip(worths, lacking, strict=True)]
+            self.branch(sort + 1, cost + offer.price * number, left)
+            if self.steps > MOST_STEPS:
+                return

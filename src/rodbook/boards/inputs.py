@@ -1,0 +1,176 @@
+"""Everything wrong with what was asked, found before any work starts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+from math import isfinite
+from typing import TypeGuard
+
+from rodbook.boards.models import Bar, Piece, Saw, Sheet, Stick, hundredths
+from rodbook.errors import Fault, InputError
+
+__all__ = ["check_lengths_input", "check_sheets_input", "mm_text"]
+
+LARGEST_MM = 100_000.0
+"""No board, bar or piece is longer than this; what is, was not given in millimetres. [mm] House assumption."""
+
+MOST_PIECES = 100_000
+"""How many pieces one job may have in all. House assumption."""
+
+DEAREST = Decimal(10**9)
+"""Prices stay below this. House assumption."""
+
+
+def mm_text(length_mm: float) -> str:
+    """Write a length in mm with no more decimals than it has, two at most."""
+    return f"{length_mm:.2f}".rstrip("0").rstrip(".")
+
+
+def check_sheets_input(
+    pieces: Sequence[Piece], sheets: Sequence[Sheet], saw: Saw, *, seconds: float, seed: int
+) -> None:
+    """Raise one `InputError` with every fault in what `lay_out` was given."""
+    faults: list[Fault] = []
+    kerf_known = _check_allowance(faults, "saw.kerf", saw.kerf, "the kerf")
+    _check_allowance(faults, "saw.edge_trim", saw.edge_trim, "the edge trim")
+    if saw.max_turns is not None and not _is_count(saw.max_turns, least=0):
+        faults.append(
+            Fault("saw.max_turns", f"{saw.max_turns!r} is not a number of turns; give 0 or more, or None for no limit")
+        )
+    for place, piece in _places("pieces", pieces):
+        for side, size in (("length", piece.length), ("width", piece.width)):
+            sound = _check_size(faults, f"{place}.{side}", size)
+            if sound and kerf_known:
+                _check_kerf(faults, f"{place}.{side}", size, saw.kerf)
+        _check_quantity(faults, place, piece.name, piece.quantity)
+    _check_total(faults, [piece.quantity for piece in pieces])
+    for place, sheet in _places("sheets", sheets):
+        _check_size(faults, f"{place}.length", sheet.length)
+        _check_size(faults, f"{place}.width", sheet.width)
+        _check_stock(faults, place, sheet.name, sheet.price, sheet.quantity)
+    _check_unlike(faults, "sheets", [sheet.name for sheet in sheets])
+    _check_limits(faults, seconds, seed)
+    if faults:
+        raise InputError(faults)
+
+
+def check_lengths_input(
+    sticks: Sequence[Stick], bars: Sequence[Bar], *, kerf: float, seconds: float, seed: int
+) -> None:
+    """Raise one `InputError` with every fault in what `cut_lengths` was given."""
+    faults: list[Fault] = []
+    kerf_known = _check_allowance(faults, "kerf", kerf, "the kerf")
+    for place, stick in _places("pieces", sticks):
+        if _check_size(faults, f"{place}.length", stick.length) and kerf_known:
+            _check_kerf(faults, f"{place}.length", stick.length, kerf)
+        _check_quantity(faults, place, stick.name, stick.quantity)
+    _check_total(faults, [stick.quantity for stick in sticks])
+    for place, bar in _places("bars", bars):
+        _check_size(faults, f"{place}.length", bar.length)
+        _check_stock(faults, place, bar.name, bar.price, bar.quantity)
+    _check_unlike(faults, "bars", [bar.name for bar in bars])
+    _check_limits(faults, seconds, seed)
+    if faults:
+        raise InputError(faults)
+
+
+def _places[T: (Piece, Sheet, Stick, Bar)](of: str, items: Sequence[T]) -> list[tuple[str, T]]:
+    """Name each item's place: ``pieces[2] (door)``."""
+    return [(f"{of}[{number}] ({item.name})", item) for number, item in enumerate(items)]
+
+
+def _is_number(value: object) -> TypeGuard[float]:
+    """Say whether a value is a plain number and finite."""
+    return isinstance(value, int | float) and not isinstance(value, bool) and isfinite(value)
+
+
+def _is_count(value: object, *, least: int) -> bool:
+    """Say whether a value is a whole number of at least `least`."""
+    return isinstance(value, int) and not isinstance(value, bool) and value >= least
+
+
+def _check_size(faults: list[Fault], where: str, size: object) -> bool:
+    """Note a size that no board can have; say whether it is sound."""
+    if not _is_number(size):
+        faults.append(Fault(where, f"{size!r} is not a size; give millimetres"))
+    elif size > LARGEST_MM:
+        faults.append(Fault(where, f"{size:.10g} mm is more than 100 m; give millimetres"))
+    elif hundredths(size) < 1:
+        faults.append(Fault(where, f"{size:.10g} mm is not a size; give at least 0.01 mm"))
+    else:
+        return True
+    return False
+
+
+def _check_kerf(faults: list[Fault], where: str, size: float, kerf: float) -> None:
+    """Note a piece that the blade would turn to dust."""
+    if hundredths(size) < hundredths(kerf):
+        faults.append(
+            Fault(where, f"{mm_text(size)} mm is less than the kerf, {mm_text(kerf)} mm; the saw cannot cut it")
+        )
+
+
+def _check_allowance(faults: list[Fault], where: str, value: float, name: str) -> bool:
+    """Note a kerf or trim that is no length of 0 or more; say whether it is sound."""
+    if _is_number(value) and 0 <= value <= LARGEST_MM:
+        return True
+    faults.append(Fault(where, f"{value!r} cannot be {name}; give millimetres, 0 or more"))
+    return False
+
+
+def _check_quantity(faults: list[Fault], place: str, name: str, quantity: int) -> None:
+    """Note an empty name or a number of pieces below one."""
+    _check_name(faults, place, name)
+    if not _is_count(quantity, least=1):
+        faults.append(Fault(f"{place}.quantity", f"{quantity!r} is not a number of pieces; give 1 or more"))
+
+
+def _check_name(faults: list[Fault], place: str, name: object) -> None:
+    """Note a name that is none."""
+    if not isinstance(name, str) or not name.strip():
+        faults.append(Fault(f"{place}.name", "the name is empty; give it one"))
+
+
+def _check_total(faults: list[Fault], quantities: Sequence[int]) -> None:
+    """Note more pieces than one job may have."""
+    total = sum(quantity for quantity in quantities if _is_count(quantity, least=1))
+    if total > MOST_PIECES:
+        faults.append(Fault("pieces", f"{total} pieces are more than one job may have, {MOST_PIECES}; divide the job"))
+
+
+def _check_stock(faults: list[Fault], place: str, name: str, price: object, quantity: int | None) -> None:
+    """Note an empty name, a price that is none, or a stock below zero."""
+    _check_name(faults, place, name)
+    where = f"{place}.price"
+    if not isinstance(price, Decimal):
+        faults.append(Fault(where, f"{price!r} is not a Decimal; money is never a float"))
+    elif not price.is_finite():
+        faults.append(Fault(where, f"{price} is not a price; give an amount of money"))
+    elif price < 0:
+        faults.append(Fault(where, f"{price} is negative; give 0 for what is already paid for"))
+    elif price >= DEAREST:
+        faults.append(Fault(where, f"{price} is too dear to be true; give less than {DEAREST}"))
+    if quantity is not None and not _is_count(quantity, least=0):
+        faults.append(
+            Fault(f"{place}.quantity", f"{quantity!r} is not a stock; give 0 or more, or None for as many as needed")
+        )
+
+
+def _check_unlike(faults: list[Fault], of: str, names: Sequence[str]) -> None:
+    """Note names that stand for two things."""
+    first: dict[str, int] = {}
+    for number, name in enumerate(names):
+        if name in first:
+            faults.append(
+                Fault(f"{of}[{number}] ({name}).name", f"{name!r} is also the name of {of}[{first[name]}]; rename one")
+            )
+        first.setdefault(name, number)
+
+
+def _check_limits(faults: list[Fault], seconds: float, seed: int) -> None:
+    """Note a time limit that leaves no time and a seed that is none."""
+    if not _is_number(seconds) or seconds <= 0:
+        faults.append(Fault("seconds", f"{seconds!r} leaves no time to search; give more than 0 seconds"))
+    if not _is_count(seed, least=0):
+        faults.append(Fault("seed", f"{seed!r} is not a seed; give a whole number of 0 or more"))

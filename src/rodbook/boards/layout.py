@@ -1,0 +1,210 @@
+"""The face of the layout engine for sheets: check what was asked, bound it, search, check what was found."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from time import monotonic
+
+from rodbook.boards.bounds import least_cost
+from rodbook.boards.checker import check_sheet_plan
+from rodbook.boards.inputs import check_sheets_input
+from rodbook.boards.models import (
+    Layout,
+    OnProgress,
+    Piece,
+    Progress,
+    Saw,
+    Sheet,
+    SheetPlan,
+    Unplaced,
+    hundredths,
+    millimetres,
+)
+from rodbook.boards.reasons import no_sheet_fits, sheets_ran_out
+from rodbook.boards.search import Cutting, search
+from rodbook.boards.task import Task, task_of
+from rodbook.boards.tree import board_tree, leaves_of, offcuts_of, placed_of, usable_largest
+from rodbook.errors import RodbookError
+
+__all__ = ["lay_out"]
+
+BUILDS_LEAST, BUILDS_MOST, BUILD_WORK = 4, 60, 4_000
+"""Whole plans built: this work over pieces times sorts of sheet, within limits. House assumption: about a second."""
+
+MENDS_LEAST, MEND_WORK = 30, 120
+"""Plans mended: this work over sorts of sheet, and no fewer than the least. House assumption: about a second."""
+
+
+def lay_out(
+    pieces: Sequence[Piece],
+    sheets: Sequence[Sheet],
+    saw: Saw | None = None,
+    seconds: float = 10.0,
+    seed: int = 0,
+    on_progress: OnProgress | None = None,
+) -> SheetPlan:
+    """Lay pieces out on sheets by straight edge-to-edge cuts, as cheaply as is found, with a proven bound beside it.
+
+    Parameters
+    ----------
+    pieces : sequence of Piece
+        What is wanted; 100 000 pieces in all at the most.
+    sheets : sequence of Sheet
+        What there is to cut from.
+    saw : Saw
+        Kerf, edge trim and limit on turns; None for the defaults.
+    seconds : float
+        When to stop looking; the first plan is always finished, so a large job may take longer. [s]
+    seed : int
+        Where the search's choices start. The same inputs and seed give the same plan unless the time runs out.
+    on_progress : callable
+        Called with a `Progress` after each try; it cannot change the plan.
+
+    Returns
+    -------
+    SheetPlan
+        Of the plans found the one with fewest pieces missing, then least cost, then the largest single usable offcut.
+
+    Raises
+    ------
+    InputError
+        If anything given is wrong; with every fault.
+    RodbookError
+        If a plan fails the independent check, which is an error of Rodbook's own.
+
+    Examples
+    --------
+    >>> from decimal import Decimal
+    >>> plan = lay_out(
+    ...     [Piece("door", length=1800, width=447, quantity=12)],
+    ...     [Sheet("22 mm", length=2440, width=1220, price=Decimal("48.00"))],
+    ... )
+    >>> plan.cost, plan.bound, [(layout.sheet, layout.count, len(layout.placed)) for layout in plan.layouts]
+    (Decimal('288.00'), Decimal('288.00'), [('22 mm', 6, 2)])
+    """
+    start = monotonic()
+    saw = Saw() if saw is None else saw
+    check_sheets_input(pieces, sheets, saw, seconds=seconds, seed=seed)
+    task = task_of(pieces, sheets, saw)
+    placeable = [any(lies[k] for lies in task.lies) for k in range(len(task.kinds))]
+    wanted = [kind.quantity if able else 0 for kind, able in zip(task.kinds, placeable, strict=True)]
+    unplaced = [
+        Unplaced(pieces[n].name, pieces[n].quantity, no_sheet_fits(pieces[n], sheets, saw))
+        for kind, able in zip(task.kinds, placeable, strict=True)
+        if not able
+        for n in kind.pieces
+    ]
+    bound = least_cost(task, wanted)
+
+    def report(done: int, cost: int | None) -> None:
+        if on_progress is not None:
+            price = None if cost is None else task.scale.price(cost)
+            on_progress(Progress(done, builds + mends, price, task.scale.price(bound or 0)))
+
+    builds, mends = _efforts(sum(wanted), len(sheets))
+    found = search(
+        task,
+        wanted,
+        bound=bound,
+        builds=builds,
+        mends=mends,
+        seed=seed,
+        out_of_time=lambda: monotonic() - start > seconds,
+        on_try=report,
+    )
+    if any(found.missing) or bound is None:
+        bound = least_cost(task, [q - missing for q, missing in zip(wanted, found.missing, strict=True)]) or 0
+    names = _Names(task, pieces)
+    layouts = _layouts(task, sheets, found.cuttings, names)
+    unplaced += [
+        Unplaced(pieces[n].name, number, sheets_ran_out(pieces[n], sheets, saw)) for n, number in names.left_over()
+    ]
+    plan = SheetPlan(
+        layouts=layouts,
+        cost=task.scale.price(found.cost),
+        bound=task.scale.price(bound),
+        proven=found.cost == bound and not any(found.missing),
+        unplaced=tuple(unplaced),
+        tries=found.tries,
+        ended=found.ended,
+    )
+    faults = check_sheet_plan(plan, pieces, sheets, saw)
+    if faults:
+        raise RodbookError("internal error: the layout found is not valid: " + "; ".join(faults[:5]))
+    return plan
+
+
+def _efforts(pieces: int, sorts: int) -> tuple[int, int]:
+    """Set the number of plans built and mended for a job of this size."""
+    builds = BUILD_WORK // max(1, pieces * sorts)
+    return max(BUILDS_LEAST, min(BUILDS_MOST, builds)), max(MENDS_LEAST, MEND_WORK // max(1, sorts))
+
+
+class _Names:
+    """Hands out the pieces of each kind, in the order asked for."""
+
+    def __init__(self, task: Task, pieces: Sequence[Piece]) -> None:
+        """Line them up."""
+        self.task, self.pieces = task, pieces
+        self.queues = [
+            [[n, pieces[n].quantity] for n in kind.pieces if any(lies[k] for lies in task.lies)][::-1]
+            for k, kind in enumerate(task.kinds)
+        ]
+
+    def take(self, kind: int) -> int:
+        """Give the number of the next piece of a kind."""
+        queue = self.queues[kind]
+        number = queue[-1][0]
+        queue[-1][1] -= 1
+        if not queue[-1][1]:
+            queue.pop()
+        return number
+
+    def left_over(self) -> list[tuple[int, int]]:
+        """List what was not taken, as piece number and quantity."""
+        return [(number, quantity) for queue in self.queues for number, quantity in reversed(queue)]
+
+
+def _layouts(task: Task, sheets: Sequence[Sheet], cuttings: Sequence[Cutting], names: _Names) -> tuple[Layout, ...]:
+    """Put names to the pieces and gather sheets that come out alike, dearest sheet first."""
+    found: Counter[Layout] = Counter()
+    for cutting in cuttings:
+        leaves = sorted(cutting.filled.leaves)
+        alike = Counter(tuple(names.take(cutting.filled.leaves[leaf]) for leaf in leaves) for _ in range(cutting.count))
+        for numbers, count in alike.items():
+            found[_layout(task, sheets[cutting.stock], cutting, dict(zip(leaves, numbers, strict=True)), names)] += (
+                count
+            )
+    return tuple(
+        Layout(x.sheet, x.length, x.width, x.price, count, x.placed, x.tree, x.offcuts, x.largest_offcut)
+        for x, count in sorted(found.items(), key=lambda item: -item[0].price)
+    )
+
+
+def _layout(task: Task, sheet: Sheet, cutting: Cutting, numbers: dict[int, int], names: _Names) -> Layout:
+    """Show one sheet."""
+    filled, kerf = cutting.filled, task.kerf
+    labels: dict[int, tuple[str, bool]] = {}
+    for leaf, number in numbers.items():
+        piece = names.pieces[number]
+        labels[leaf] = (piece.name, _is_turned(piece, filled.nodes[leaf][2] - kerf))
+    tree = board_tree(filled, labels, kerf=kerf, trim=task.trim)
+    leaves = leaves_of(tree)
+    offcuts = offcuts_of(leaves)
+    return Layout(
+        sheet=sheet.name,
+        length=millimetres(hundredths(sheet.length)),
+        width=millimetres(hundredths(sheet.width)),
+        price=sheet.price,
+        count=1,
+        placed=placed_of(leaves),
+        tree=tree,
+        offcuts=offcuts,
+        largest_offcut=usable_largest(offcuts),
+    )
+
+
+def _is_turned(piece: Piece, length: int) -> bool:
+    """Say whether a piece that lies with this length is turned."""
+    return hundredths(piece.length) != length
