@@ -28,3 +28,12 @@ def test_what_is_nought_is_not_in_the_working():
         reveal_board=_mm(0, "reveal board"), floor_to_come=_mm(0, "floor to come"),
     )  # fmt: skip
     assert framed.width.working() == "framed width = lining width 914.0 + 2 × packer 10.0 = 934.0"
+
+
+def test_a_sill_stands_clear_of_the_floor_with_board_under_it():
+    # By hand: 1466 + 12 + 2 x 12.5 = 1503; no floor comes.
+    framed = framed_size(
+        _mm(612, "lining width"), _mm(1466, "lining height"), packer=_mm(10, "packer"), head_packer=_mm(12, "head packer"),
+        reveal_board=_mm(12.5, "reveal board"), floor_to_come=_mm(15, "floor to come"), sill=True,
+    )  # fmt: skip
+    assert framed.height.value == 1503

@@ -1,6 +1,7 @@
 """The pipeline in order: a plan is a pure function of a job and a book."""
 
+from rodbook.plan.as_json import as_json, plan_json
 from rodbook.plan.model import Material, Note, OpeningPlan, Plan
 from rodbook.plan.pipeline import make_plan
 
-__all__ = ["Material", "Note", "OpeningPlan", "Plan", "make_plan"]
+__all__ = ["Material", "Note", "OpeningPlan", "Plan", "as_json", "make_plan", "plan_json"]

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from rodbook.boards import BarPlan, SheetPlan
 from rodbook.job import Book, Job, Opening
 from rodbook.job.models import Making
-from rodbook.money import MakeOrBuy
+from rodbook.money import MakeOrBuy, Turning
 from rodbook.setout import ScheduleLine, SetOut
 from rodbook.sizes import FramedSize, Packers, SizeChoice
 from rodbook.survey import UprightRectangle
@@ -95,6 +95,8 @@ class Plan:
     materials : tuple of Material
     money : MakeOrBuy, optional
         None where there are no parts.
+    turnings : tuple of Turning
+        For each kind of part, the quantity at which the cheaper way of making it changes.
     not_worked_out : tuple of Note
         What this version does not work out yet.
     remarks : tuple of Note
@@ -108,6 +110,7 @@ class Plan:
     schedule: tuple[ScheduleLine, ...]
     materials: tuple[Material, ...]
     money: MakeOrBuy | None
+    turnings: tuple[Turning, ...]
     not_worked_out: tuple[Note, ...]
     remarks: tuple[Note, ...]
 

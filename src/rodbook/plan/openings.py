@@ -19,6 +19,7 @@ from rodbook.sizes import (
     StandardSize,
     fewest_sizes,
     framed_size,
+    heights_alike,
     packers_for,
 )
 from rodbook.survey import UprightRectangle, upright_rectangle
@@ -98,7 +99,7 @@ def plan_openings(
                 build_up, stock_of(build_up, book), leaves=entry.opening.leaves, sill=entry.opening.sill,
                 leaf_mm=entry.opening.leaf, clear_mm=entry.opening.clear,
             )  # fmt: skip
-            entry = replace(entry, framed=_framed(build_up, outer))  # noqa: PLW2901
+            entry = replace(entry, framed=_framed(build_up, outer, sill=entry.opening.sill))  # noqa: PLW2901
         else:
             planned.append(entry)
             continue
@@ -162,7 +163,8 @@ def _standard_sizes(surveyed: Sequence[OpeningPlan], book: Book, gathered: _Gath
     packing = 0.0
     for name, offers in by_build_up.items():
         try:
-            choice = fewest_sizes(offers, _packer_range(book.build_up(name)), step=SIZE_STEP_MM)
+            packers = _packer_range(book.build_up(name))
+            choice = heights_alike(fewest_sizes(offers, packers, step=SIZE_STEP_MM), offers, packers)
         except Infeasible as error:
             for mark in error.items:
                 gathered.fault(opening_of[mark], "no size in whole millimetres can be packed; widen the packer range")
@@ -185,7 +187,7 @@ def _standard_outer(
     return outer, (height - over).named("lining height").rounded_down(SIZE_STEP_MM)
 
 
-def _framed(build_up: InsetBuildUp | LayOnBuildUp, outer: tuple[Measure, Measure]) -> FramedSize:
+def _framed(build_up: InsetBuildUp | LayOnBuildUp, outer: tuple[Measure, Measure], *, sill: bool) -> FramedSize:
     source = f"build-up {build_up.name}"
 
     def given(value: float, name: str) -> Measure:
@@ -195,7 +197,7 @@ def _framed(build_up: InsetBuildUp | LayOnBuildUp, outer: tuple[Measure, Measure
         *outer, packer=given(build_up.packer_wanted, "packer"),
         head_packer=given(build_up.head_packer_wanted, "packer over the head"),
         reveal_board=given(build_up.reveal_board, "reveal board"),
-        floor_to_come=given(build_up.floor_to_come, "floor to come"),
+        floor_to_come=given(build_up.floor_to_come, "floor to come"), sill=sill,
     )  # fmt: skip
 
 

@@ -1,5 +1,6 @@
 """Shapes to sizes: the fewest standard sizes for openings that stand, and framed sizes for those still to be built."""
 
+from rodbook.sizes.alike import heights_alike
 from rodbook.sizes.framing import FramedSize, framed_size
 from rodbook.sizes.packers import Packers, packers_for
 from rodbook.sizes.standing import Offer, PackerRange, SizeChoice, StandardSize, fewest_sizes
@@ -13,5 +14,6 @@ __all__ = [
     "StandardSize",
     "fewest_sizes",
     "framed_size",
+    "heights_alike",
     "packers_for",
 ]

@@ -18,7 +18,7 @@ class FramedSize:
     width : Measure
         Between the structural timbers. [mm]
     height : Measure
-        From the structural floor to the timber over the opening. [mm]
+        From the structural floor, or the timber under a sill, to the timber over the opening. [mm]
     spacers : tuple of Measure
         Straight pieces cut once and held between the timbers while they are fixed: one for the width, one for the
         height. [mm]
@@ -37,6 +37,7 @@ def framed_size(
     head_packer: Measure,
     reveal_board: Measure,
     floor_to_come: Measure,
+    sill: bool = False,
 ) -> FramedSize:
     """Work out the framed size from the lining's outer size.
 
@@ -50,6 +51,8 @@ def framed_size(
         Board fixed to the timbers before the lining goes in; 0 for none. [mm]
     floor_to_come : Measure
         Floor still to be laid over the structural floor. [mm]
+    sill : bool
+        A lining with a sill stands on a timber clear of the floor: board under it too, and no floor to come.
 
     Returns
     -------
@@ -66,8 +69,8 @@ def framed_size(
     width = outer_width + 2 * packer
     height = outer_height + head_packer
     if reveal_board.value:
-        width, height = width + 2 * reveal_board, height + reveal_board
-    if floor_to_come.value:
+        width, height = width + 2 * reveal_board, height + (2 * reveal_board if sill else reveal_board)
+    if floor_to_come.value and not sill:
         height = height + floor_to_come
     width, height = width.named("framed width"), height.named("framed height")
     return FramedSize(width, height, (width.named("width spacer"), height.named("height spacer")))

@@ -91,8 +91,8 @@ class SizeChoice:
     packing_mm : float
         Sum over all openings of the packing at both sides and over the head. [mm]
     proven : bool
-        Whether fewer sizes, or at this number less packing, are proven impossible; always true today, as the
-        programmes are solved to the end or an error is raised.
+        Whether fewer sizes are proven impossible; always true today, as the programmes are solved to the end or an
+        error is raised.
     """
 
     sizes: tuple[StandardSize, ...]

@@ -1,0 +1,290 @@
+"""The command line: plan a job, write its papers, check a file, begin a new one."""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from datetime import date, datetime
+from pathlib import Path
+from typing import NoReturn
+
+import click
+from rich.console import Console
+from rich.progress import BarColumn, Progress, TextColumn
+
+from rodbook import __version__
+from rodbook.cli.terminal import print_summary
+from rodbook.errors import InputError, RodbookError, StoreError
+from rodbook.job import Book, Job
+from rodbook.job.files import (
+    book_schema,
+    job_schema,
+    new_job,
+    parse_book,
+    parse_job,
+    read_book,
+    read_job,
+    read_openings,
+    sample_book_text,
+    sample_names,
+    sample_text,
+)
+from rodbook.plan import Plan, make_plan, plan_json
+
+
+__all__ = ["main"]
+
+EXIT_FAILED, EXIT_INPUT = 1, 2
+
+
+@contextmanager
+def _only_ours_on_stdout() -> Iterator[None]:
+    """Send to stderr whatever a library writes straight to the standard output while a plan is worked out."""
+    sys.stdout.flush()
+    try:
+        kept = os.dup(1)
+    except OSError:
+        yield
+        return
+    try:
+        with Path(os.devnull).open("w") as nowhere:
+            os.dup2(nowhere.fileno(), 1)
+            yield
+    finally:
+        os.dup2(kept, 1)
+        os.close(kept)
+
+
+@contextmanager
+def _progress() -> Iterator[Callable[[str, int, int], None]]:
+    """A bar on stderr, where somebody is looking; it goes when the work is done."""
+    console = Console(stderr=True)
+    bar = Progress(
+        TextColumn("{task.description}"), BarColumn(bar_width=30), console=console, transient=True,
+        disable=not console.is_terminal,
+    )  # fmt: skip
+    with bar:
+        task = bar.add_task("reading", total=1)
+
+        def tell(what: str, done: int, total: int) -> None:
+            bar.update(task, description=what, completed=done, total=total)
+
+        yield tell
+
+
+def _book_for(job_path: Path, book_path: Path | None) -> tuple[Book, str]:
+    """The book that was named, else `book.toml` beside the job, else the sample book."""
+    if book_path is not None:
+        return read_book(book_path), str(book_path)
+    beside = job_path.parent / "book.toml"
+    if beside.exists():
+        return read_book(beside), str(beside)
+    return parse_book(sample_book_text()), "the sample book (invented prices; put your own book.toml beside the job)"
+
+
+def _work_out(job: Job, book: Book, seconds: float, seed: int) -> Plan:
+    with _progress() as tell, _only_ours_on_stdout():
+        return make_plan(job, book, seconds=seconds, seed=seed, on_stage=tell)
+
+
+def _paper_wide() -> Console:
+    """A console wide enough for the tables where the output goes into a file or another program."""
+    return Console() if sys.stdout.isatty() else Console(width=110)
+
+
+def _options[F: Callable[..., object]](command: F) -> F:
+    for option in (
+        click.option("--seed", default=0, show_default=True, help="Where the search for layouts starts."),
+        click.option(
+            "--seconds", type=click.FloatRange(min=0.1, max=600), default=10.0, show_default=True,
+            help="Longest search for the layouts of one board.",
+        ),
+        click.option("--book", type=click.Path(path_type=Path), help="The firm's book; else book.toml beside the job."),
+        click.argument("job", type=click.Path(path_type=Path)),
+    ):  # fmt: skip
+        command = option(command)
+    return command
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(__version__, message="Rodbook %(version)s")
+def rodbook() -> None:
+    """Set out once: openings become sizes, parts, borings, layouts, costs and papers.
+
+    A job is a text file that you can read and write; the book is another, with your boards, rates and build-ups. Begin
+    with `rodbook new`, look with `rodbook check`, then `rodbook plan` and `rodbook papers`.
+    """
+
+
+@rodbook.command()
+@_options
+@click.option("--json", "as_json", is_flag=True, help="Print the whole plan as JSON, each size with its working.")
+@click.option("--working", is_flag=True, help="Print how each part's size came about.")
+def plan(job: Path, book: Path | None, seconds: float, seed: int, *, as_json: bool, working: bool) -> None:
+    """Work a job out and print its summary.
+
+    Sizes, parts, boards, and what to make or to buy. Nothing is written.
+    """
+    the_book, whose = _book_for(job, book)
+    the_plan = _work_out(read_job(job, the_book), the_book, seconds, seed)
+    if as_json:
+        click.echo(json.dumps(plan_json(the_plan), indent=1, ensure_ascii=False))
+        return
+    print_summary(the_plan, _paper_wide(), working=working)
+    click.echo(f"Book: {whose}")
+
+
+@rodbook.command()
+@_options
+@click.option(
+    "--out", type=click.Path(path_type=Path, file_okay=False), default=Path("papers"), show_default=True,
+    help="Folder to write to; made where there is none.",
+)  # fmt: skip
+def papers(job: Path, book: Path | None, seconds: float, seed: int, out: Path) -> None:
+    """Write the papers of a job: summary, openings, parts schedule, workshop order, layouts, and lists for a spreadsheet."""
+    the_book, whose = _book_for(job, book)
+    the_plan = _work_out(read_job(job, the_book), the_book, seconds, seed)
+    _write(the_plan, out)
+    click.echo(f"Book: {whose}")
+
+
+def _write(the_plan: Plan, out: Path) -> None:
+    from rodbook.papers import write_papers  # noqa: PLC0415  the typesetter is slow to load and only this needs it
+
+    with _progress() as tell:
+        written = write_papers(the_plan, out, on_progress=tell)
+    click.echo(f"Papers in {out}:")
+    for path in written:
+        click.echo(f"  {path.name}")
+
+
+@rodbook.command()
+@click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path))
+@click.option("--book", type=click.Path(path_type=Path), help="The book that jobs are checked against.")
+def check(files: tuple[Path, ...], book: Path | None) -> None:
+    """Check job files, books and lists of openings; every fault is named with its place."""
+    faults = 0
+    for path in files:
+        try:
+            click.echo(f"{path}: {_check_one(path, book)}")
+        except InputError as error:
+            faults += len(error.faults)
+            for fault in error.faults:
+                click.echo(f"{path}: {fault}", err=True)
+    if faults:
+        click.echo(f"{faults} {'fault' if faults == 1 else 'faults'} to put right.", err=True)
+        sys.exit(EXIT_INPUT)
+
+
+def _check_one(path: Path, book: Path | None) -> str:
+    if path.suffix.lower() in (".csv", ".tsv", ".xlsx", ".xlsm"):
+        return f"{_count(len(read_openings(path)), 'opening')}, sound."
+    if _is_book(path):
+        the_book = read_book(path)
+        return (
+            f"a book: {_count(len(the_book.build_ups), 'build-up')}, {_count(len(the_book.boards), 'board')}, "
+            f"{_count(len(the_book.rates), 'rate')}, sound."
+        )
+    the_book, _ = _book_for(path, book)
+    job = read_job(path, the_book)
+    return f"a job: {_count(len(job.openings), 'opening')}, {_count(len(job.panels), 'panel')}, sound."
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+
+
+def _is_book(path: Path) -> bool:
+    try:
+        return "[firm]" in path.read_text("utf-8", errors="replace")
+    except OSError:
+        return False
+
+
+@rodbook.command()
+@click.argument("file", type=click.Path(path_type=Path, dir_okay=False))
+@click.option("--sample", metavar="NAME", help="Begin with a sample job instead of an empty one.")
+@click.option("--name", default="New job", help="What the job is called.")
+@click.option("--openings", type=click.Path(path_type=Path), help="CSV or XLSX list of openings to begin with.")
+@click.option("--with-book", is_flag=True, help="Write the sample book beside it too, to be made your own.")
+def new(file: Path, sample: str | None, name: str, openings: Path | None, *, with_book: bool) -> None:
+    """Begin a new job file, with its figures explained."""
+    if sample is not None and openings is not None:
+        raise InputError.at("--sample", "a job begins with a sample or with a list of openings, not with both")
+    targets = {file: _first_text(sample, name, openings)}
+    if with_book:
+        targets[file.parent / "book.toml"] = sample_book_text()
+    standing = [path for path in targets if path.exists()]
+    if standing:
+        raise StoreError(f"{standing[0]} is there already; choose another name, nothing was written.")
+    for path, text in targets.items():
+        try:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            with path.open("x", encoding="utf-8") as out:
+                out.write(text)
+        except OSError as error:
+            raise StoreError(f"{path} can't be written: {error.strerror or error}.") from None
+        click.echo(f"Wrote {path}")
+
+
+def _today() -> date:
+    return datetime.now().astimezone().date()
+
+
+def _first_text(sample: str | None, name: str, openings: Path | None) -> str:
+    if sample is None:
+        first = parse_book(sample_book_text()).build_ups[0].name
+        found = read_openings(openings) if openings else ()
+        return new_job(name, date=_today(), build_up=first, openings=found)
+    if sample not in sample_names():
+        raise InputError.at("--sample", f"there is no sample {sample!r}; there are {', '.join(sample_names())}")
+    return sample_text(sample)
+
+
+@rodbook.command()
+@click.argument("what", type=click.Choice(["job", "book"]))
+def schema(what: str) -> None:
+    """Print the JSON Schema of a job or a book."""
+    click.echo(json.dumps(job_schema() if what == "job" else book_schema(), indent=2, ensure_ascii=False))
+
+
+@rodbook.command()
+@click.option(
+    "--out", type=click.Path(path_type=Path, file_okay=False), default=Path("out/demo"), show_default=True,
+    help="Folder to write the papers to.",
+)  # fmt: skip
+@click.option("--sample", default="converted-store", show_default=True, help="Which sample job.")
+def demo(out: Path, sample: str) -> None:
+    """Plan a sample job, print its summary and write its papers."""
+    if sample not in sample_names():
+        raise InputError.at("--sample", f"there is no sample {sample!r}; there are {', '.join(sample_names())}")
+    book = parse_book(sample_book_text())
+    the_plan = _work_out(parse_job(sample_text(sample), book), book, 10.0, 0)
+    print_summary(the_plan, _paper_wide(), working=False)
+    _write(the_plan, out)
+
+
+def _fail(error: RodbookError) -> NoReturn:
+    lines = [str(fault) for fault in error.faults] if isinstance(error, InputError) else [str(error)]
+    for line in lines:
+        click.echo(line, err=True)
+    if len(lines) > 1:
+        click.echo(f"{len(lines)} faults to put right; nothing was written.", err=True)
+    sys.exit(EXIT_INPUT if isinstance(error, InputError) else EXIT_FAILED)
+
+
+def main() -> None:
+    """Run the command line; errors become one sentence each and an exit code."""
+    try:
+        rodbook()
+    except RodbookError as error:
+        _fail(error)
+    except Exception as error:  # noqa: BLE001  the last resort: nobody is shown a traceback
+        if os.environ.get("RODBOOK_TRACEBACK"):
+            raise
+        click.echo(f"Rodbook met something that it did not expect ({type(error).__name__}: {error}).", err=True)
+        click.echo("Nothing more was written. Please report it with the file that you gave it.", err=True)
+        sys.exit(EXIT_FAILED)

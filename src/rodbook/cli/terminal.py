@@ -1,0 +1,188 @@
+"""A plan's summary on a terminal."""
+
+from __future__ import annotations
+
+from babel.numbers import format_currency
+from rich import box
+from rich.console import Console
+from rich.padding import Padding
+from rich.table import Table
+from rich.text import Text
+
+from rodbook.job.models import Making
+from rodbook.plan import Material, Plan
+from rodbook.setout import SetOut
+from rodbook.working import Measure, number
+
+__all__ = ["print_summary"]
+
+_FOLDED = frozenset({"openings", "takes", "spacers, mm"})
+"""Columns that may run over several lines."""
+
+MADE_BY = {Making.SITE: "on site", Making.BOUGHT: "bought in"}
+
+
+def _short(*sizes: Measure | float) -> str:
+    """Sizes in a row, whole millimetres without their nought: ``827 × 2022``."""
+    return " × ".join(number(float(size)).removesuffix(".0") for size in sizes)
+
+
+def _table(*columns: str, right: tuple[str, ...] = ()) -> Table:
+    table = Table(box=box.SIMPLE_HEAD, pad_edge=False, show_edge=False)
+    for column in columns:
+        table.add_column(
+            column, justify="right" if column in right else "left", overflow="fold", no_wrap=column not in _FOLDED
+        )
+    return table
+
+
+def print_summary(plan: Plan, console: Console, *, working: bool) -> None:
+    """Print what a joiner wants to see first, and each size's working where it is asked for.
+
+    Parameters
+    ----------
+    plan : Plan
+    console : Console
+    working : bool
+        Whether to print the trail of each part's length and width.
+    """
+    header = plan.job.job
+    console.print(Text(header.name, style="bold"), f"revision {header.revision}, {header.date.isoformat()}")
+    _sizes(plan, console)
+    _parts(plan, console)
+    _materials(plan, console)
+    _money(plan, console)
+    if working:
+        _workings(plan, console)
+    for title, notes in (("Not worked out yet", plan.not_worked_out), ("To know before it is made", plan.remarks)):
+        if notes:
+            console.print(Text(title, style="bold"))
+            for note in notes:
+                console.print(Padding(Text(str(note)), (0, 0, 0, 2)))
+
+
+def _leaves(front: SetOut) -> str:
+    size = _short(front.leaf_width, front.leaf_height)
+    return size if front.leaves == 1 else f"{front.leaves} of {size}"
+
+
+def _range(values: list[float]) -> str:
+    low, high = min(values), max(values)
+    return f"{low:.1f}" if round(low, 1) == round(high, 1) else f"{low:.1f} to {high:.1f}"
+
+
+def _sizes(plan: Plan, console: Console) -> None:
+    if plan.sizes is not None:
+        table = _table("size", "lining, mm", "leaf, mm", "openings", "packer a side", "over the head")
+        for size_number, size in enumerate(plan.sizes.sizes, 1):
+            members = [o for o in plan.openings if o.size == size_number]
+            sides = [v for o in members if o.packers for v in (*o.packers.left_mm, *o.packers.right_mm)]
+            heads = [v for o in members if o.packers for v in o.packers.head_mm]
+            front = next(o.set_out for o in members if o.set_out)
+            table.add_row(
+                str(size_number), _short(size.width, size.height),
+                _leaves(front), ", ".join(size.openings),
+                _range(sides), _range(heads),
+            )  # fmt: skip
+        console.print(table)
+        count = len(plan.sizes.sizes)
+        served = sum(len(size.openings) for size in plan.sizes.sizes)
+        fewer = "fewer can't serve them all" if plan.sizes.proven else "fewer may be possible"
+        console.print(
+            f"{count} standard {'size serves' if count == 1 else 'sizes serve'} {served} openings; {fewer}.\n"
+        )
+    framed = [o for o in plan.openings if o.framed and o.set_out]
+    if framed:
+        table = _table("opening", "frame to, mm", "spacers, mm", "lining, mm", "leaf, mm")
+        for entry in framed:
+            assert entry.framed is not None
+            assert entry.set_out is not None
+            front = entry.set_out
+            table.add_row(
+                entry.opening.mark, _short(entry.framed.width, entry.framed.height),
+                ", ".join(_short(spacer) for spacer in entry.framed.spacers), _short(front.outer_width, front.outer_height),
+                _leaves(front),
+            )  # fmt: skip
+        console.print(table, "")
+
+
+def _parts(plan: Plan, console: Console) -> None:
+    if not plan.schedule:
+        console.print("There are no parts yet.\n")
+        return
+    table = _table("part", "what", "number", "size, mm", "from", "made", right=("number",))
+    for line in plan.schedule:
+        part = line.part
+        made = MADE_BY[plan.money.maker_of(part.kind)] if plan.money else ""
+        table.add_row(
+            line.mark, part.kind.value, str(line.quantity), _short(part.length, part.width, part.thickness),
+            part.stock, made,
+        )  # fmt: skip
+    console.print(table)
+    console.print(f"{sum(line.quantity for line in plan.schedule)} parts, {len(plan.schedule)} of them distinct.\n")
+
+
+def _counts(material: Material) -> str:
+    counts: dict[str, int] = {}
+    for name, count in (
+        [(layout.sheet, layout.count) for layout in material.sheets.layouts]
+        if material.sheets
+        else [(pattern.bar, pattern.count) for pattern in material.lengths.patterns]
+        if material.lengths
+        else []
+    ):
+        counts[name] = counts.get(name, 0) + count
+    return ", ".join(f"{count} of {name}" for name, count in counts.items())
+
+
+def _materials(plan: Plan, console: Console) -> None:
+    if not plan.materials:
+        return
+    table = _table("board or length", "cut", "takes", "cost", "least possible", right=("cost", "least possible"))
+    for material in plan.materials:
+        answer = material.sheets or material.lengths
+        assert answer is not None
+        table.add_row(
+            material.stock, MADE_BY[material.maker], _counts(material), _money_text(answer.cost, plan),
+            _money_text(answer.bound, plan) + (" (proven)" if answer.proven else ""),
+        )  # fmt: skip
+    console.print(table, "")
+
+
+def _money_text(amount: object, plan: Plan) -> str:
+    return str(format_currency(amount, plan.book.currency, locale=plan.book.locale))  # type: ignore[arg-type]
+
+
+def _money(plan: Plan, console: Console) -> None:
+    if plan.money is None:
+        return
+    columns = ("make or buy", "parts", "on site", "bought in", "hours saved", "decided", "turns at")
+    table = _table(*columns, right=("parts", "on site", "bought in", "hours saved"))
+    turns = {turning.kind: turning for turning in plan.turnings}
+    for choice in plan.money.kinds:
+        turning = turns.get(choice.kind)
+        bought = "no rate" if choice.bought_amount is None else _money_text(choice.bought_amount, plan)
+        at = "never" if turning is None or turning.turns_at is None else f"{turning.turns_at} of {turning.mark}"
+        table.add_row(
+            choice.kind.value, str(choice.parts), _money_text(choice.site_amount, plan), bought,
+            f"{choice.crew_hours_saved:.1f}", MADE_BY[choice.decision], at,
+        )  # fmt: skip
+    console.print(table)
+    totals = plan.money.totals
+    console.print(
+        f"Decided: {_money_text(totals.decided, plan)}, of it {_money_text(totals.bought_in, plan)} bought in with delivery; "
+        f"{totals.crew_hours:.1f} crew hours on site, {totals.crew_hours_saved:.1f} saved. "
+        f"All on site would be {_money_text(totals.all_site, plan)}."
+    )
+    for remark in plan.money.remarks:
+        console.print(remark)
+    console.print()
+
+
+def _workings(plan: Plan, console: Console) -> None:
+    console.print(Text("Working", style="bold"))
+    for line in plan.schedule:
+        console.print(Padding(Text(f"{line.mark}, {line.part.kind}"), (0, 0, 0, 2)))
+        lines = dict.fromkeys((*line.part.length.trail(), *line.part.width.trail()))
+        for entry in lines:
+            console.print(Padding(Text(entry), (0, 0, 0, 6)))

@@ -1,0 +1,129 @@
+"""Parts on sheets and lengths: what is asked of the layout engine, for each board, section and maker."""
+
+from __future__ import annotations
+
+import hashlib
+from collections import defaultdict
+from collections.abc import Callable, MutableMapping, Sequence
+from decimal import Decimal
+
+from rodbook.boards import Bar, BarPlan, Piece, Saw, Sheet, SheetPlan, Stick, cut_lengths, lay_out
+from rodbook.errors import Fault
+from rodbook.job import Board, Book, Job, Section
+from rodbook.job.book import standing_on
+from rodbook.job.models import Making
+from rodbook.plan.model import Material
+from rodbook.setout import ScheduleLine
+
+__all__ = ["Kept", "by_stock", "lay_out_lines", "unplaced_faults"]
+
+type Kept = MutableMapping[str, SheetPlan | BarPlan]
+"""Layouts kept by what they were asked: handing the same one in again makes an unchanged job's layouts instant."""
+
+
+def by_stock(lines: Sequence[ScheduleLine]) -> dict[tuple[str, bool], list[ScheduleLine]]:
+    """Lines by board or section, and whether it is a section."""
+    found: dict[tuple[str, bool], list[ScheduleLine]] = defaultdict(list)
+    for line in lines:
+        found[(line.part.stock, line.part.sectional)].append(line)
+    return dict(found)
+
+
+def _price(prices: tuple[object, ...], job: Job) -> Decimal:
+    standing = standing_on(prices, job.job.date)  # type: ignore[type-var]
+    assert standing is not None, "the checks let no job through without a price that holds"
+    return Decimal(standing.amount)  # type: ignore[attr-defined]
+
+
+def _sheets(board: Board, job: Job, maker: Making) -> list[Sheet]:
+    """Sheets as sold and, for the firm's own cutting, the offcuts that lie in the shop."""
+    sold = [Sheet(s.name, s.length, s.width, _price(s.prices, job)) for s in board.sheets]
+    if maker is Making.BOUGHT:
+        return sold
+    return [Sheet(o.label, o.length, o.width, Decimal(0), quantity=1) for o in board.offcuts] + sold
+
+
+def _bars(section: Section, job: Job) -> list[Bar]:
+    return [Bar(size.name, size.length, _price(size.prices, job)) for size in section.lengths]
+
+
+def _kept[R: (SheetPlan, BarPlan)](kept: Kept | None, question: object, answer: Callable[[], R], kind: type[R]) -> R:
+    if kept is None:
+        return answer()
+    key = hashlib.sha256(repr(question).encode()).hexdigest()
+    found = kept.get(key)
+    if not isinstance(found, kind):
+        found = answer()
+        kept[key] = found
+    return found
+
+
+def lay_out_lines(
+    lines: Sequence[ScheduleLine], job: Job, book: Book, maker: Making, *, seconds: float, seed: int,
+    kept: Kept | None = None, on_board: Callable[[str], None] | None = None,
+) -> tuple[Material, ...]:  # fmt: skip
+    """Lay the lines out on the sheets and lengths of their boards and sections.
+
+    Parameters
+    ----------
+    lines : sequence of ScheduleLine
+    job, book
+        For sizes, prices on the job's day and the saw.
+    maker : Making
+        Offcuts in the shop are used only for what is made on site.
+    seconds : float
+        Limit for each board. [s]
+    seed : int
+    kept : Kept, optional
+        Answers known already.
+    on_board : callable, optional
+        Told the name of each board before it is laid out.
+
+    Returns
+    -------
+    tuple of Material
+        In the order in which the stock first appears in the schedule.
+    """
+    saw = Saw(kerf=book.saw.kerf, edge_trim=book.saw.edge_trim)
+    found: list[Material] = []
+    for (stock, sectional), members in by_stock(lines).items():
+        if on_board is not None:
+            on_board(stock)
+        if sectional:
+            sticks = [Stick(line.mark, line.part.length.value, line.quantity) for line in members]
+            bars = _bars(book.section(stock), job)
+            question = ("lengths", sticks, bars, saw.kerf, seconds, seed)
+
+            def cut(s: list[Stick] = sticks, b: list[Bar] = bars) -> BarPlan:
+                return cut_lengths(s, b, kerf=saw.kerf, seconds=seconds, seed=seed)
+
+            found.append(Material(stock, maker, lengths=_kept(kept, question, cut, BarPlan)))
+            continue
+        board = book.board(stock)
+        pieces = [
+            Piece(line.mark, line.part.length.value, line.part.width.value, line.quantity, may_turn=not board.grain)
+            for line in members
+        ]
+        sheets = _sheets(board, job, maker)
+        asked = ("sheets", pieces, sheets, saw, seconds, seed)
+
+        def lay(p: list[Piece] = pieces, s: list[Sheet] = sheets) -> SheetPlan:
+            return lay_out(p, s, saw, seconds=seconds, seed=seed)
+
+        found.append(Material(stock, maker, sheets=_kept(kept, asked, lay, SheetPlan)))
+    return tuple(found)
+
+
+def unplaced_faults(materials: Sequence[Material], schedule: Sequence[ScheduleLine]) -> list[Fault]:
+    """A fault for each part that no sheet or length can give, naming the openings that take it."""
+    openings = {line.mark: ", ".join(mark for mark, _ in line.openings) for line in schedule}
+    kinds = {line.mark: line.part.kind for line in schedule}
+    found: list[Fault] = []
+    for material in materials:
+        answer = material.sheets or material.lengths
+        for left in answer.unplaced if answer else ():
+            where = f"{kinds[left.name]} of {openings[left.name]}"
+            found.append(
+                Fault(where, f"{left.reason.rstrip('.')}; choose a larger size of {material.stock} in the book")
+            )
+    return found

@@ -1,0 +1,133 @@
+"""The stages in order: readings, shapes, sizes, parts, layouts, costs."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from rodbook.errors import InputError
+from rodbook.job import Book, Job
+from rodbook.job.checks import check_book, check_job
+from rodbook.job.models import Making
+from rodbook.money import MakeOrBuy, MaterialUsage, Turning, bar_usage, make_or_buy, settle, sheet_usage
+from rodbook.plan.materials import Kept, by_stock, lay_out_lines, unplaced_faults
+from rodbook.plan.model import Material, Note, OpeningPlan, Plan
+from rodbook.plan.openings import plan_openings
+from rodbook.plan.turnings import turnings_of
+from rodbook.setout import Part, ScheduleLine, panel_part, schedule
+
+__all__ = ["OnStage", "make_plan"]
+
+type OnStage = Callable[[str, int, int], None]
+"""Told what is being worked out, how many steps are done and how many there are."""
+
+
+def make_plan(
+    job: Job,
+    book: Book,
+    *,
+    seconds: float = 10.0,
+    seed: int = 0,
+    kept: Kept | None = None,
+    on_stage: OnStage | None = None,
+) -> Plan:
+    """Plan a job by a book.
+
+    Parameters
+    ----------
+    job : Job
+    book : Book
+    seconds : float
+        Limit for the layouts of each board. [s]
+    seed : int
+        Where the layouts' search starts.
+    kept : Kept, optional
+        Layouts known from earlier plans; new ones are added.
+    on_stage : OnStage, optional
+        Told of progress.
+
+    Returns
+    -------
+    Plan
+
+    Raises
+    ------
+    InputError
+        With every fault found in the job, the book, or in what can't be built as asked.
+    """
+    tell = on_stage or (lambda _what, _done, _total: None)
+    faults = check_book(book) or check_job(job, book)
+    if faults:
+        raise InputError(faults)
+    tell("sizes and set-out", 0, 3)
+    openings, sizes, not_worked_out, remarks = plan_openings(job, book)
+    lines = schedule(_placed(job, book, openings))
+    boards = len(by_stock(lines))
+    done = [0]
+
+    def on_board(stock: str) -> None:
+        tell(f"layouts: {stock}", 1 + done[0], 3 + boards)
+        done[0] += 1
+
+    common = lay_out_lines(lines, job, book, Making.SITE, seconds=seconds, seed=seed, kept=kept, on_board=on_board)
+    faults = unplaced_faults(common, lines)
+    if faults:
+        raise InputError(faults)
+    money: MakeOrBuy | None = None
+    materials: tuple[Material, ...] = ()
+    turnings: tuple[Turning, ...] = ()
+    if lines:
+        tell("make or buy", 1 + boards, 3 + boards)
+        workshop = book.workshop(job.job.workshop)
+        compared = make_or_buy(lines, _usage(common, book), book, job.job.date, workshop, job.making)
+        materials = _by_maker(lines, common, compared, job, book, seconds=seconds, seed=seed, kept=kept)
+        own = [m for m in materials if m.maker is Making.SITE]
+        money = settle(compared, lines, _usage(own, book), book, workshop)
+        turnings = turnings_of(lines, book, job)
+    return Plan(job, book, openings, sizes, lines, materials, money, turnings, not_worked_out, _said_once(remarks))
+
+
+def _placed(job: Job, book: Book, openings: Sequence[OpeningPlan]) -> list[tuple[str, Part, int]]:
+    placed = [
+        (entry.opening.mark, p.part, p.quantity) for entry in openings if entry.set_out for p in entry.set_out.parts
+    ]
+    own = book.build_up(job.job.build_up)
+    placed += [
+        (panel.mark, panel_part(panel, book.board(panel.board), finish=own.finish, coats=own.coats), panel.quantity)
+        for panel in job.panels
+    ]
+    return placed
+
+
+def _by_maker(
+    lines: Sequence[ScheduleLine], common: tuple[Material, ...], money: MakeOrBuy, job: Job, book: Book, *,
+    seconds: float, seed: int, kept: Kept | None,
+) -> tuple[Material, ...]:  # fmt: skip
+    """Layouts for each maker's own parts; the common ones serve where one maker has the whole board and its offcuts."""
+    found: list[Material] = []
+    for maker in (Making.SITE, Making.BOUGHT):
+        mine = [line for line in lines if money.maker_of(line.part.kind) is maker]
+        for (stock, sectional), members in by_stock(mine).items():
+            whole = next(m for m in common if m.stock == stock)
+            all_mine = len(members) == sum(line.part.stock == stock for line in lines)
+            has_offcuts = not sectional and bool(book.board(stock).offcuts)
+            if all_mine and (maker is Making.SITE or not has_offcuts):
+                found.append(replace(whole, maker=maker))
+            else:
+                found += lay_out_lines(members, job, book, maker, seconds=seconds, seed=seed, kept=kept)
+    return tuple(found)
+
+
+def _usage(materials: Sequence[Material], book: Book) -> tuple[MaterialUsage, ...]:
+    """What the layouts of all parts take, for the site cost."""
+    found: list[MaterialUsage] = []
+    for material in materials:
+        if material.sheets is not None:
+            found.append(sheet_usage(book.board(material.stock), material.sheets))
+        elif material.lengths is not None:
+            found.append(bar_usage(book.section(material.stock), material.lengths))
+    return tuple(found)
+
+
+def _said_once(remarks: Sequence[Note]) -> tuple[Note, ...]:
+    return tuple(dict.fromkeys(remarks))

@@ -1,0 +1,172 @@
+"""The commands as their user meets them: what is printed, what is written, and which code comes back."""
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+from typing import NamedTuple
+
+import pytest
+
+from rodbook.cli import main
+from rodbook.job.files import sample_book_text, sample_text
+
+
+class Done(NamedTuple):
+    """What a command left behind."""
+
+    returncode: int
+    stdout: str
+    stderr: str
+
+
+@pytest.fixture
+def run(capfd, monkeypatch):
+    """Run a command in this process, as the console script does, and look at its output and exit code."""
+
+    def _run(*arguments: object, cwd: Path, code: int = 0) -> Done:
+        monkeypatch.setattr(sys, "argv", ["rodbook", *map(str, arguments)])
+        monkeypatch.chdir(cwd)
+        capfd.readouterr()
+        try:
+            main()
+        except SystemExit as leaving:
+            returncode = int(leaving.code or 0)
+        else:
+            returncode = 0
+        done = Done(returncode, *capfd.readouterr())
+        assert done.returncode == code, done.stderr + done.stdout
+        assert "Traceback" not in done.stderr + done.stdout
+        assert "did not expect" not in done.stderr
+        return done
+
+    return _run
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("jobs")
+    (folder / "book.toml").write_text(sample_book_text(), "utf-8")
+    for name in ("converted-store", "timber-house", "stair"):
+        (folder / f"{name}.toml").write_text(sample_text(name), "utf-8")
+    return folder
+
+
+def test_plan_prints_sizes_parts_boards_and_costs(run, folder):
+    out = run("plan", "converted-store.toml", cwd=folder).stdout
+    assert "3 standard sizes serve 14 openings; fewer can't serve them all." in out
+    assert "827 × 2022" in out
+    assert "D1-left" in out
+    assert "Decided: €" in out
+    assert "HiGHS" not in out
+    assert "Book: book.toml" in out
+
+
+def test_plan_shows_the_working_where_asked(run, folder):
+    out = run("plan", "converted-store.toml", "--working", cwd=folder).stdout
+    assert "leaf width = (clear width 791.0 − 2 × margin 3.0 − 1 × meeting gap 3.0) ÷ 2 = 391.0" in out
+    assert "width at foot = 839.0 (reading)" in out
+
+
+def test_json_is_nothing_but_json(folder):
+    """In a process of its own, as libraries may write to the standard output behind Python's back."""
+    done = subprocess.run(
+        [sys.executable, "-m", "rodbook", "plan", "timber-house.toml", "--json"], cwd=folder, capture_output=True,
+        text=True, timeout=120, check=True, env={**os.environ, "PYTHONWARNINGS": "error"},
+    )  # fmt: skip
+    assert done.stderr == ""
+    plan = json.loads(done.stdout)
+    assert plan["job"]["job"]["name"] == "Timber house at the orchard"
+    assert plan["openings"][0]["framed"]["width"]["value"] == 959
+
+
+def test_a_job_that_is_worked_out_in_part_says_so(run, folder):
+    out = run("plan", "stair.toml", cwd=folder).stdout
+    assert "Not worked out yet" in out
+    assert "S1: The head is raked" in out
+
+
+def test_without_a_book_the_sample_book_is_named(run, folder, tmp_path):
+    (tmp_path / "job.toml").write_text(sample_text("stair"), "utf-8")
+    assert "the sample book (invented prices" in run("plan", "job.toml", cwd=tmp_path).stdout
+
+
+def test_all_faults_come_at_once_and_nothing_is_written(run, folder, tmp_path):
+    text = sample_text("converted-store").replace("widths = [842,", "widths = [84,").replace("leaves = 1", "leaves = 9")
+    (tmp_path / "job.toml").write_text(text, "utf-8")
+    done = run("papers", "job.toml", "--out", "papers", cwd=tmp_path, code=2)
+    lines = done.stderr.splitlines()
+    assert lines[0] == "openings[1].widths (C1): 84 mm is less than the smallest opening, 150 mm; did you mean 840?"
+    assert lines[1].startswith("openings[3].leaves (C3): 9 won't do")
+    assert lines[-1] == "6 faults to put right; nothing was written."
+    assert not (tmp_path / "papers").exists()
+
+
+def test_check_names_each_file_and_counts_the_faults(run, folder, tmp_path):
+    bad = tmp_path / "bad.toml"
+    bad.write_text("format = 1\n[job]\nname = 'x'\n", "utf-8")
+    done = run("check", "converted-store.toml", "book.toml", bad, cwd=folder, code=2)
+    assert "converted-store.toml: a job: 14 openings, 0 panels, sound." in done.stdout
+    assert "book.toml: a book: 2 build-ups" in done.stdout
+    assert f"{bad}: job.date: this is missing" in done.stderr
+
+
+def test_new_writes_a_job_that_checks_and_never_over_another(run, folder, tmp_path):
+    run("new", "mine.toml", "--sample", "timber-house", "--with-book", cwd=tmp_path)
+    assert "sound." in run("check", "mine.toml", "book.toml", cwd=tmp_path).stdout
+    before = (tmp_path / "mine.toml").read_text("utf-8")
+    again = run("new", "mine.toml", cwd=tmp_path, code=1)
+    assert again.stderr == "mine.toml is there already; choose another name, nothing was written.\n"
+    assert (tmp_path / "mine.toml").read_text("utf-8") == before
+
+
+def test_new_from_a_list_of_openings(run, tmp_path):
+    (tmp_path / "list.csv").write_text(
+        "mark;leaves;width foot;width middle;width head;height left;height middle;height right\n"
+        "C1;2;842,5;843;843;2030;2030;2030\n", "utf-8",
+    )  # fmt: skip
+    run("new", "mine.toml", "--openings", "list.csv", "--name", "Canal boat", cwd=tmp_path)
+    text = (tmp_path / "mine.toml").read_text("utf-8")
+    assert "842.5" in text
+    assert 'name = "Canal boat"' in text
+    assert "1 standard size serves 1 openings" in run("plan", "mine.toml", cwd=tmp_path).stdout
+
+
+@pytest.mark.parametrize(
+    ("arguments", "code", "sentence"),
+    [
+        (("plan", "nowhere.toml"), 1, "there is no file 'nowhere.toml'"),
+        (("plan", "."), 1, "is a folder"),
+        (("new", "x.toml", "--sample", "castle"), 2, "there is no sample 'castle'"),
+        (("plan", "converted-store.toml", "--seconds", "0"), 2, "seconds"),
+        (("plan",), 2, "Missing argument"),
+    ],
+)
+def test_what_is_wrong_is_said_in_a_sentence(run, folder, arguments, code, sentence):
+    assert sentence in run(*arguments, cwd=folder, code=code).stderr
+
+
+def test_help_is_for_a_joiner(run, tmp_path):
+    out = run("--help", cwd=tmp_path).stdout
+    assert "Set out once" in out
+    for command in ("check", "demo", "new", "papers", "plan", "schema"):
+        assert command in out
+    assert "Nothing is written." in run("plan", "--help", cwd=tmp_path).stdout
+
+
+def test_the_schema_is_json(run, tmp_path):
+    for what in ("job", "book"):
+        assert json.loads(run("schema", what, cwd=tmp_path).stdout)["type"] == "object"
+
+
+def test_demo_writes_papers_and_names_the_folder(run, tmp_path):
+    out = run("demo", "--out", "papers", cwd=tmp_path).stdout
+    assert "Papers in papers:" in out
+    assert (tmp_path / "papers" / "workshop-order.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_a_folder_that_is_a_file_is_said(run, folder, tmp_path):
+    (tmp_path / "papers").write_text("", "utf-8")
+    done = run("papers", folder / "stair.toml", "--out", tmp_path / "papers", cwd=folder, code=2)
+    assert "is a file" in done.stderr

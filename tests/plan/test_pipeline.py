@@ -1,0 +1,156 @@
+"""Whole plans: the samples by hand, and what must hold between the stages."""
+
+import json
+from collections import Counter
+
+import pytest
+
+from rodbook.errors import InputError
+from rodbook.job import Job
+from rodbook.job.models import Making
+from rodbook.plan import make_plan, plan_json
+from rodbook.setout import PartKind
+
+
+def test_store_opening_c4_by_hand(planned):
+    """Opening C4 of the converted store, from its readings to its parts, as on paper.
+
+    widths 839, 840, 842; heights 2036, 2036, 2036; diagonals 2204 and 2200
+    lean     sqrt(2204^2 - 2036^2) - 842 = 843.990 - 842 = 1.990; 839 - sqrt(2200^2 - 2036^2) = 839 - 833.489 = 5.511;
+             mean 3.751
+    sides    left at foot 0, middle 1.875, head 3.751; right 839, 841.875, 845.751
+    upright  839 - 3.751 = 835.249 wide, 2036 high
+    size     C4 is the narrowest of its six: 835.249 - 2 x 4 = 827.249, down to 827
+             C9 is the lowest of all: 2026 - 4 = 2022; the highest, 2037, then has 15 over its head, within 20
+    packers  (835.249 - 827)/2 = 4.125 at the tightest; left 3.751 + 4.125 = 7.876 at the foot; over the head 2036 - 2022 = 14
+    clear    827 - 36 = 791 by 2022 - 18 = 2004
+    leaf     (791 - 6 - 3)/2 = 391 by 2004 - 3 - 8 = 1993; 1.993 x 0.391 x 0.022 x 760 = 13.03 kg, 4 hinges
+    """
+    (entry,) = [o for o in planned("converted-store").openings if o.opening.mark == "C4"]
+    assert entry.rectangle.lean_mm == pytest.approx(3.751, abs=0.001)
+    assert entry.rectangle.width.value == pytest.approx(835.249, abs=0.001)
+    front = entry.set_out
+    assert (front.outer_width.value, front.outer_height.value) == (827, 2022)
+    assert "upright width of C4 835.249 − 2 × least packer 4.0" in front.outer_width.working()
+    assert "height of C9 2026.0 − least packer over the head 4.0" in front.outer_height.working()
+    assert entry.packers.side.value == pytest.approx(4.125, abs=0.001)
+    assert entry.packers.left_mm[0] == pytest.approx(7.876, abs=0.002)
+    assert entry.packers.head.value == 14
+    assert (front.clear_width.value, front.clear_height.value) == (791, 2004)
+    assert (front.leaf_width.value, front.leaf_height.value, front.hinges) == (391, 1993, 4)
+    kinds = Counter({p.part.kind: 0 for p in front.parts})
+    for p in front.parts:
+        kinds[p.part.kind] += p.quantity
+    assert kinds == {
+        PartKind.DOOR: 2, PartKind.LINING_LEG: 2, PartKind.LINING_HEAD: 1, PartKind.HINGE_LINING: 2,
+        PartKind.TRIM_LEG: 2, PartKind.TRIM_HEAD: 1,
+    }  # fmt: skip
+
+
+def test_house_opening_w1_by_hand(planned):
+    """Opening W1 of the timber house: a pair of 447 x 2100 leaves, lay-on within trim.
+
+    clear    2 x 447 - 2 x 10 + 4 = 878 by 2100 - 10 + 10 = 2100; lining 914 by 2118
+    framed   914 + 2 x 10 + 2 x 12.5 = 959 by 2118 + 12 + 12.5 + 15 = 2157.5
+    """
+    (entry,) = [o for o in planned("timber-house").openings if o.opening.mark == "W1"]
+    assert (entry.framed.width.value, entry.framed.height.value) == (959, 2157.5)
+    assert [s.value for s in entry.framed.spacers] == [959, 2157.5]
+    assert (entry.set_out.leaf_width.value, entry.set_out.leaf_height.value) == (447, 2100)
+    assert entry.set_out.outer_width.working() == "lining width = clear width 878.0 + 2 × lining thickness 18.0 = 914.0"
+
+
+def test_the_store_needs_three_sizes_and_one_height(planned):
+    plan = planned("converted-store")
+    assert len(plan.sizes.sizes) == 3
+    assert len({s.height for s in plan.sizes.sizes}) == 1
+    assert sorted(n for s in plan.sizes.sizes for n in s.openings) == sorted(o.mark for o in plan.job.openings)
+
+
+@pytest.mark.parametrize("name", ["converted-store", "timber-house", "stair"])
+def test_every_part_is_laid_out_once_for_whoever_makes_it(planned, name):
+    plan = planned(name)
+    laid = Counter()
+    for material in plan.materials:
+        if material.sheets:
+            for layout in material.sheets.layouts:
+                for piece in layout.placed:
+                    laid[piece.name] += layout.count
+        if material.lengths:
+            for pattern in material.lengths.patterns:
+                for cut in pattern.cuts:
+                    laid[cut.name] += pattern.count
+    assert laid == Counter({line.mark: line.quantity for line in plan.schedule})
+
+
+@pytest.mark.parametrize("name", ["converted-store", "timber-house"])
+def test_costs_of_openings_and_kinds_agree(planned, name):
+    money = planned(name).money
+    assert sum(o.decided for o in money.openings) == money.totals.decided
+    assert {o.mark for o in money.openings} == {o.mark for o in planned(name).job.openings}
+
+
+def test_the_stair_says_what_is_not_worked_out(planned):
+    plan = planned("stair")
+    assert [note.where for note in plan.not_worked_out] == ["S1", "S2", "S3"]
+    assert all("not worked out yet" in note.sentence for note in plan.not_worked_out)
+    assert [line.part.kind for line in plan.schedule] == [PartKind.PANEL]
+
+
+def test_the_job_may_decide_who_makes(planned):
+    plan = planned("timber-house")
+    assert plan.money.maker_of(PartKind.TRIM_LEG) is Making.SITE
+    assert {line.part.kind for line in plan.lines_made(Making.SITE)} >= {PartKind.TRIM_LEG, PartKind.TRIM_HEAD}
+
+
+def test_the_same_inputs_give_the_same_plan(planned, book):
+    again = make_plan(planned("converted-store").job, book)
+    assert plan_json(again) == plan_json(planned("converted-store"))
+
+
+def test_layouts_are_kept_by_what_they_were_asked(planned, book):
+    job, kept, told = planned("timber-house").job, {}, []
+    first = make_plan(job, book, kept=kept)
+    assert kept
+    sizes = len(kept)
+    second = make_plan(job, book, kept=kept, on_stage=lambda *step: told.append(step))
+    assert len(kept) == sizes
+    assert plan_json(first) == plan_json(second)
+    assert all(done <= total for _, done, total in told)
+
+
+def test_a_plan_is_json_with_its_working(planned):
+    text = json.dumps(plan_json(planned("converted-store")))
+    assert "leaf width = (clear width 791.0 \\u2212 2 \\u00d7 margin 3.0" in text
+    assert set(json.loads(text)) >= {"job", "openings", "sizes", "schedule", "materials", "money", "remarks"}
+
+
+def test_faults_of_several_openings_come_together(planned, book):
+    job = planned("timber-house").job
+    rows = [o.model_copy(update={"leaf": (447.0, 2600.0)}) if o.mark in ("W1", "W2") else o for o in job.openings]
+    with pytest.raises(InputError) as caught:
+        make_plan(job.model_copy(update={"openings": tuple(rows)}), book)
+    assert [f.where for f in caught.value.faults] == ["openings[1] (W1)", "openings[2] (W2)"]
+    assert "beyond the book's hinge table" in caught.value.faults[0].what
+
+
+def test_a_part_longer_than_any_length_is_a_fault_that_names_its_opening(planned, book):
+    section = book.section("70 x 22 MDF trim")
+    short = section.model_copy(update={"lengths": section.lengths[1:]})
+    small = book.model_copy(update={"sections": tuple(short if s is section else s for s in book.sections)})
+    job = planned("timber-house").job
+    wide = job.openings[2].model_copy(update={"leaf": (790.0, 1500.0)})
+    with pytest.raises(InputError, match=r"trim head of W3"):
+        make_plan(job.model_copy(update={"openings": (wide,)}), small)
+
+
+def test_an_empty_job_is_a_fault(book):
+    empty = Job.model_validate({"format": 1, "job": {"name": "x", "date": "2026-11-02", "build_up": "inset, painted"}})
+    with pytest.raises(InputError, match="neither openings nor panels"):
+        make_plan(empty, book)
+
+
+def test_offcuts_are_used_first_on_site(planned):
+    (material,) = planned("stair").materials
+    assert [layout.sheet for layout in material.sheets.layouts] == ["O-17"]
+    assert material.sheets.cost == 0
