@@ -131,9 +131,7 @@ class Measure:
             return replace(self, name=name, expression=self.term(), parts=(self,), binding=_ATOM)
         return replace(self, name=name)
 
-    def _combine(
-        self, other: object, sign: str, value: float, binding: int, *, swapped: bool = False
-    ) -> Measure:
+    def _combine(self, other: object, sign: str, value: float, binding: int, *, swapped: bool = False) -> Measure:
         other_measure = other if isinstance(other, Measure) else _constant(other)
         left, right = (other_measure, self) if swapped else (self, other_measure)
         strict = sign in ("−", "÷")
