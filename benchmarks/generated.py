@@ -33,7 +33,7 @@ def generated_job(openings: int, *, seed: int = 1) -> Job:
                     round(math.hypot(lean + widths[2], heights[2])),
                     round(math.hypot(widths[0] - lean, heights[0])),
                 ],
-            }  # fmt: skip
+            }
         )
     header = {"name": f"Generated, {openings} openings", "date": date(2026, 11, 2), "build_up": "inset, painted"}
     return Job.model_validate({"format": 1, "job": header, "openings": rows})

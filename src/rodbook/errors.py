@@ -62,7 +62,7 @@ class InputError(RodbookError, ValueError):
         return cls(Fault(where, what))
 
 
-class Infeasible(RodbookError):
+class Infeasible(RodbookError):  # noqa: N818  it says what is so, and is a word of the field
     """The input is sound but no answer exists; `items` names what stands in the way."""
 
     def __init__(self, message: str, items: Iterable[str] = ()) -> None:

@@ -137,7 +137,7 @@ def test_new_from_a_list_of_openings(run, tmp_path):
     ("arguments", "code", "sentence"),
     [
         (("plan", "nowhere.toml"), 1, "there is no file 'nowhere.toml'"),
-        (("plan", "."), 1, "is a folder"),
+        (("plan", "."), 1, "is not a file"),
         (("new", "x.toml", "--sample", "castle"), 2, "there is no sample 'castle'"),
         (("plan", "converted-store.toml", "--seconds", "0"), 2, "seconds"),
         (("plan",), 2, "Missing argument"),

@@ -1,5 +1,7 @@
 """Mass, count, heights and holes."""
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -38,7 +40,7 @@ def test_beyond_the_table_nothing_is_guessed():
 def test_hinges_keep_their_ends_and_are_spaced_within_a_step(height, count):
     found = [h.value for h in hinge_heights(_mm(height), count, from_top=_mm(100), from_bottom=_mm(90))]
     assert (found[0], found[-1]) == (100, pytest.approx(height - 90))
-    spaces = [b - a for a, b in zip(found, found[1:], strict=False)]
+    spaces = [b - a for a, b in pairwise(found)]
     assert max(spaces) - min(spaces) <= 1.0
 
 

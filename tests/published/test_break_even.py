@@ -54,7 +54,7 @@ def test_mark_up_of_a_margin(margin: str, mark_up: str, tolerance: str) -> None:
 
 
 def test_a_margin_that_is_itself_rounded() -> None:
-    # general accounting text, seen as quoted: 33.3 % -> 50 %; 33.3 is a third, rounded: 33.25 to 33.35 give 49.8 to 50.04
+    # general accounting text, seen as quoted: 33.3 % -> 50 %; 33.3 is rounded, and 33.25 to 33.35 give 49.8 to 50.04
     assert mark_up_of_margin(D("0.3325")) < D("0.5") < mark_up_of_margin(D("0.3335"))
 
 

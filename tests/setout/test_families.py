@@ -1,5 +1,7 @@
 """Whole set-outs: one of each build-up worked out by hand, and what must hold for all of them."""
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -157,7 +159,7 @@ def test_parts_margins_and_gaps_add_up_to_the_lining(book, stock, size, leaves, 
     except Infeasible:
         return
     doors = [e for e in result.elements if e.kind is PartKind.DOOR]
-    for one, other in zip(doors, doors[1:], strict=False):
+    for one, other in pairwise(doors):
         assert other.x - (one.x + one.width) == pytest.approx(build_up.meeting_gap)
     assert doors[0].x == pytest.approx(size[0] - doors[-1].x - doors[-1].width)  # even at both sides
     assert all(door.width == pytest.approx(result.leaf_width.value) for door in doors)

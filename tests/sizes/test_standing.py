@@ -58,7 +58,7 @@ def test_like_openings_share_a_size_and_the_smallest_sets_it():
     # By hand: narrowest 840 - 2 x 4 = 832; lowest 2030 - 4 = 2026.
     assert (size.width, size.height, size.narrowest, size.lowest) == (832, 2026, "C3", "C1")
     assert choice.proven
-    # (842-832)+(2030-2026) + (845-832)+(2034-2026) + (840-832)+(2036-2026)
+    # By hand: C1 10 + 4, C2 13 + 8, C3 8 + 10.
     assert choice.packing_mm == pytest.approx(14 + 21 + 18)
 
 

@@ -34,7 +34,6 @@ from rodbook.job.files import (
 )
 from rodbook.plan import Plan, make_plan, plan_json
 
-
 __all__ = ["main"]
 
 EXIT_FAILED, EXIT_INPUT = 1, 2
@@ -152,7 +151,7 @@ def papers(job: Path, book: Path | None, seconds: float, seed: int, out: Path) -
 
 
 def _write(the_plan: Plan, out: Path) -> None:
-    from rodbook.papers import write_papers  # noqa: PLC0415  the typesetter is slow to load and only this needs it
+    from rodbook.papers import write_papers
 
     with _progress() as tell:
         written = write_papers(the_plan, out, on_progress=tell)
@@ -282,7 +281,7 @@ def main() -> None:
         rodbook()
     except RodbookError as error:
         _fail(error)
-    except Exception as error:  # noqa: BLE001  the last resort: nobody is shown a traceback
+    except Exception as error:
         if os.environ.get("RODBOOK_TRACEBACK"):
             raise
         click.echo(f"Rodbook met something that it did not expect ({type(error).__name__}: {error}).", err=True)

@@ -64,7 +64,7 @@ class Board(Document):
     thickness: Size = Field(description="Nominal thickness. [mm]")
     density_low: float = Field(ge=100, le=2000, description="Light end of its density. [kg/m3]")
     density_high: float = Field(ge=100, le=2000, description="Heavy end of its density. [kg/m3]")
-    grain: bool = Field(False, description="Whether parts must keep their length along the sheet.")
+    grain: bool = Field(default=False, description="Whether parts must keep their length along the sheet.")
     source: Source = Field(description="Where density and thickness come from.")
     sheets: tuple[SheetSize, ...] = Field(min_length=1, description="Sizes in which it is sold.")
     offcuts: tuple[Offcut, ...] = Field((), description="Offcuts that lie in the shop, used first.")
@@ -126,7 +126,9 @@ class _BuildUpBase(Document):
     )
     housing: Gap = Field(0, description="Depth of the housing where the head is housed. [mm]")
     trim: Word | None = Field(None, description="Section of the trim; none where there is none.")
-    trim_joint: Literal["mitred", "butted"] = Field("mitred", description="Corners of the trim; butted: head over legs.")
+    trim_joint: Literal["mitred", "butted"] = Field(
+        "mitred", description="Corners of the trim; butted: head over legs."
+    )
     meeting_gap: Gap = Field(description="Between two leaves. [mm]")
     floor_clearance: Gap = Field(description="Under a leaf where there is no sill. [mm]")
     hinge: Word = Field(description="Hinge from the book.")
@@ -155,7 +157,7 @@ class InsetBuildUp(_BuildUpBase):
     margin: Gap = Field(description="Between leaf and lining at the sides. [mm]")
     margin_top: Gap = Field(description="Between leaf and head. [mm]")
     margin_bottom: Gap = Field(description="Between leaf and sill, where there is one. [mm]")
-    hinge_lining: bool = Field(False, description="A second lining behind the leaf that carries the plates.")
+    hinge_lining: bool = Field(default=False, description="A second lining behind the leaf that carries the plates.")
     hinge_lining_width: Size | None = Field(None, description="Its width; else down to the lining's back. [mm]")
     trim_set_back: Gap = Field(0, description="How far the trim stands back from the lining's face. [mm]")
 
@@ -168,7 +170,9 @@ class LayOnBuildUp(_BuildUpBase):
     lap_top: Gap = Field(description="How far the leaf lies over the head's edge. [mm]")
     lap_bottom: Gap = Field(0, description="How far the leaf lies over the sill's edge, where there is one. [mm]")
     margin: Gap = Field(description="Between leaf and trim, all round. [mm]")
-    hinge_lining: bool = Field(False, description="A second lining, flush at the front, that carries the plates.")
+    hinge_lining: bool = Field(
+        default=False, description="A second lining, flush at the front, that carries the plates."
+    )
     hinge_lining_width: Size | None = Field(None, description="Its width; else the lining's depth. [mm]")
     trim_bearing_least: Gap = Field(0, description="Least bearing of the trim on the lining's edge. [mm]")
 

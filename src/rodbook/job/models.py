@@ -80,10 +80,12 @@ class Opening(Document):
     room: Text = Field("", description="Where it is.")
     state: Literal["standing", "planned"] = Field("standing", description="Standing already, or still to be framed.")
     leaves: int = Field(1, ge=1, le=3, description="How many doors: one, two or three.")
-    hand: Hand = Field(Hand.LEFT, description="Side a single leaf (or the middle one of three) hangs on, from the front.")
+    hand: Hand = Field(
+        Hand.LEFT, description="Side a single leaf (or the middle one of three) hangs on, from the front."
+    )
     build_up: Word | None = Field(None, description="Build-up from the book; the job's own where it is left out.")
     head: Literal["level", "raked"] = Field("level", description="Level, or sloping (raked).")
-    sill: bool = Field(False, description="Whether the lining has a sill.")
+    sill: bool = Field(default=False, description="Whether the lining has a sill.")
     widths: Three | None = Field(None, description="Widths read level at foot, middle and head. [mm]")
     heights: Three | None = Field(None, description="Heights read plumb at left, middle and right. [mm]")
     diagonals: tuple[Diagonal, Diagonal] | None = Field(

@@ -15,7 +15,7 @@ from rodbook.working import Measure
 
 __all__ = ["JSON", "as_json", "plan_json"]
 
-type JSON = None | bool | int | float | str | list[JSON] | dict[str, JSON]
+type JSON = bool | int | float | str | list[JSON] | dict[str, JSON] | None
 
 
 def as_json(value: object) -> JSON:

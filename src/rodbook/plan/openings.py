@@ -6,9 +6,10 @@ import math
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import Literal
 
 from rodbook.errors import Fault, Infeasible, InputError
-from rodbook.job import Book, InsetBuildUp, Job, LayOnBuildUp, Opening
+from rodbook.job import Book, Hand, InsetBuildUp, Job, LayOnBuildUp, Opening
 from rodbook.plan.model import Note, OpeningPlan
 from rodbook.setout import Frame, SetOut, Stock, outer_size_wanted, set_out, trim_cover
 from rodbook.sizes import (
@@ -93,13 +94,13 @@ def plan_openings(
                 planned.append(entry)
                 continue
             outer = _standard_outer(size, offers, build_up)
-            entry = replace(entry, size=numbers[size], packers=packers_for(entry.rectangle, *outer))  # noqa: PLW2901
+            entry = replace(entry, size=numbers[size], packers=packers_for(entry.rectangle, *outer))
         elif entry.opening.state == "planned" and entry.opening.head == "level":
             outer = outer_size_wanted(
                 build_up, stock_of(build_up, book), leaves=entry.opening.leaves, sill=entry.opening.sill,
                 leaf_mm=entry.opening.leaf, clear_mm=entry.opening.clear,
             )  # fmt: skip
-            entry = replace(entry, framed=_framed(build_up, outer, sill=entry.opening.sill))  # noqa: PLW2901
+            entry = replace(entry, framed=_framed(build_up, outer, sill=entry.opening.sill))
         else:
             planned.append(entry)
             continue
@@ -210,7 +211,7 @@ def _set_out(
     gathered: _Gathered,
 ) -> OpeningPlan:
     opening = entry.opening
-    hand = opening.hand.value
+    hand: Literal["left", "right"] = "left" if opening.hand is Hand.LEFT else "right"
     key = (build_up.name, outer[0].working(), outer[1].working(), opening.leaves, hand, opening.sill)
     if key not in cache:
         frame = Frame(*outer, leaves=opening.leaves, hand=hand, sill=opening.sill)
@@ -231,6 +232,6 @@ def _set_out(
                     opening.mark,
                     f"The trim reaches only {cover:.1f} mm past the widest packer ({widest:.1f} mm): "
                     "take a wider trim or pack out the wall.",
-                )  # fmt: skip
+                )
             )
     return replace(entry, set_out=result)

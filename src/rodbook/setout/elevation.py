@@ -94,7 +94,7 @@ def elements(outline: Outline) -> tuple[Element, ...]:
                 label=f"leaf {number}",
                 hinge_side=side,
                 hinge_ys=tuple(top - y for y in outline.hinges),
-            )  # fmt: skip
+            )
         )
     return tuple(found)
 

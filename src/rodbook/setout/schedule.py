@@ -90,7 +90,7 @@ def schedule(placed: Iterable[tuple[str, Part, int]]) -> tuple[ScheduleLine, ...
             item[1].stock,
             str(item[0][0]),
             item[1].hand,
-        ),  # fmt: skip
+        ),
     )
     numbers: dict[tuple[object, ...], str] = {}
     counts: dict[PartKind, int] = defaultdict(int)
