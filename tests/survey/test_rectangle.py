@@ -31,13 +31,13 @@ def test_without_diagonals_it_says_that_nothing_checks_the_sides():
 
 
 def test_leaning_sides_cost_width():
-    # By hand: 5 mm of lean over the height, equal widths: 842 - 5 = 837 between the plumb lines.
-    diagonals = math.hypot(842 + 5, 2012), math.hypot(842 - 5, 2012)
+    # By hand: 6 mm of lean over the height, equal widths: 842 - 6 = 836 between the plumb lines.
+    diagonals = math.hypot(842 + 6, 2012), math.hypot(842 - 6, 2012)
     found = upright_rectangle((842, 842, 842), (2012, 2012, 2012), diagonals_mm=diagonals)
-    assert found.lean_mm == pytest.approx(5)
-    assert found.width.value == pytest.approx(837)
-    assert found.width.working().startswith("upright width = opening width 842.0 − lost to leaning sides 5.0")
-    assert "The sides lean 5.0 mm to the right." in found.remarks
+    assert found.lean_mm == pytest.approx(6)
+    assert found.width.value == pytest.approx(836)
+    assert found.width.working().startswith("upright width = opening width 842.0 − lost to leaning sides 6.0")
+    assert "The sides lean 6.0 mm to the right." in found.remarks
 
 
 def test_diagonals_that_disagree_are_asked_for_again():

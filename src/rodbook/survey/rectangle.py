@@ -125,12 +125,15 @@ def _lean(
         diagonals, foot_width_mm=widths[0], head_width_mm=widths[2], heights_mm=(heights[0], heights[2])
     )
     remarks = ["The floor is taken as level."]
-    if abs(lean) >= 1.0:
+    if abs(lean) >= LEAN_SAID_MM:
         remarks.append(f"The sides lean {number(round(abs(lean), 1))} mm to the {'right' if lean > 0 else 'left'}.")
     if doubt > _DOUBT_MM:
         remarks.append(f"The two diagonals disagree by {number(round(doubt, 1))} mm of lean: read them again.")
     return lean, remarks
 
+
+LEAN_SAID_MM = 5.0
+"""A lean from here on is said in words (house assumption); a smaller one only shows in the packers."""
 
 _DOUBT_MM = 8.0
 """Half-difference of the two leans above which the diagonals are asked for again (house assumption: 2 mm of tape)."""
