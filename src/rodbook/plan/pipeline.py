@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from rodbook.boards import Saw
 from rodbook.errors import InputError
 from rodbook.job import Book, Job
 from rodbook.job.checks import check_book, check_job
@@ -120,10 +121,11 @@ def _by_maker(
 
 def _usage(materials: Sequence[Material], book: Book) -> tuple[MaterialUsage, ...]:
     """What the layouts of all parts take, for the site cost."""
+    saw = Saw(kerf=book.saw.kerf, edge_trim=book.saw.edge_trim)
     found: list[MaterialUsage] = []
     for material in materials:
         if material.sheets is not None:
-            found.append(sheet_usage(book.board(material.stock), material.sheets))
+            found.append(sheet_usage(book.board(material.stock), material.sheets, saw))
         elif material.lengths is not None:
             found.append(bar_usage(book.section(material.stock), material.lengths))
     return tuple(found)
