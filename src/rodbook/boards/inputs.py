@@ -168,9 +168,9 @@ def _check_unlike(faults: list[Fault], of: str, names: Sequence[str]) -> None:
         first.setdefault(name, number)
 
 
-def _check_limits(faults: list[Fault], seconds: float, seed: int) -> None:
+def _check_limits(faults: list[Fault], seconds: object, seed: object) -> None:
     """Note a time limit that leaves no time and a seed that is none."""
-    if not _is_number(seconds) or seconds <= 0:
+    if not isinstance(seconds, int | float) or isinstance(seconds, bool) or not seconds > 0:
         faults.append(Fault("seconds", f"{seconds!r} leaves no time to search; give more than 0 seconds"))
     if not _is_count(seed, least=0):
         faults.append(Fault("seed", f"{seed!r} is not a seed; give a whole number of 0 or more"))
