@@ -2,6 +2,6 @@
 
 from rodbook.plan.as_json import as_json, plan_json
 from rodbook.plan.model import Material, Note, OpeningPlan, Plan
-from rodbook.plan.pipeline import make_plan
+from rodbook.plan.pipeline import make_plan, plan_parts
 
-__all__ = ["Material", "Note", "OpeningPlan", "Plan", "as_json", "make_plan", "plan_json"]
+__all__ = ["Material", "Note", "OpeningPlan", "Plan", "as_json", "make_plan", "plan_json", "plan_parts"]

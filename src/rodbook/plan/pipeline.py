@@ -10,17 +10,45 @@ from rodbook.errors import InputError
 from rodbook.job import Book, Job
 from rodbook.job.checks import check_book, check_job
 from rodbook.job.models import Making
-from rodbook.money import MakeOrBuy, MaterialUsage, Turning, bar_usage, make_or_buy, settle, sheet_usage
+from rodbook.money import MakeOrBuy, MaterialUsage, bar_usage, make_or_buy, settle, sheet_usage
 from rodbook.plan.materials import Kept, by_stock, lay_out_lines, unplaced_faults
 from rodbook.plan.model import Material, Note, OpeningPlan, Plan
 from rodbook.plan.openings import plan_openings
 from rodbook.plan.turnings import turnings_of
 from rodbook.setout import Part, ScheduleLine, panel_part, schedule
 
-__all__ = ["OnStage", "make_plan"]
+__all__ = ["OnStage", "make_plan", "plan_parts"]
 
 type OnStage = Callable[[str, int, int], None]
 """Told what is being worked out, how many steps are done and how many there are."""
+
+
+def plan_parts(job: Job, book: Book) -> Plan:
+    """Plan a job as far as its parts: sizes, set-out and schedule, without layouts and costs.
+
+    Quick enough to follow every change as it is typed.
+
+    Parameters
+    ----------
+    job : Job
+    book : Book
+
+    Returns
+    -------
+    Plan
+        With neither materials nor money.
+
+    Raises
+    ------
+    InputError
+        With every fault found in the job, the book, or in what can't be built as asked.
+    """
+    faults = check_book(book) or check_job(job, book)
+    if faults:
+        raise InputError(faults)
+    openings, sizes, not_worked_out, remarks = plan_openings(job, book)
+    lines = schedule(_placed(job, book, openings))
+    return Plan(job, book, openings, sizes, lines, (), None, (), not_worked_out, _said_once(remarks))
 
 
 def make_plan(
@@ -32,7 +60,7 @@ def make_plan(
     kept: Kept | None = None,
     on_stage: OnStage | None = None,
 ) -> Plan:
-    """Plan a job by a book.
+    """Plan a job by a book, all the way.
 
     Parameters
     ----------
@@ -57,12 +85,11 @@ def make_plan(
         With every fault found in the job, the book, or in what can't be built as asked.
     """
     tell = on_stage or (lambda _what, _done, _total: None)
-    faults = check_book(book) or check_job(job, book)
-    if faults:
-        raise InputError(faults)
     tell("sizes and set-out", 0, 3)
-    openings, sizes, not_worked_out, remarks = plan_openings(job, book)
-    lines = schedule(_placed(job, book, openings))
+    parts = plan_parts(job, book)
+    lines = parts.schedule
+    if not lines:
+        return parts
     boards = len(by_stock(lines))
     done = [0]
 
@@ -74,18 +101,14 @@ def make_plan(
     faults = unplaced_faults(common, lines)
     if faults:
         raise InputError(faults)
-    money: MakeOrBuy | None = None
-    materials: tuple[Material, ...] = ()
-    turnings: tuple[Turning, ...] = ()
-    if lines:
-        tell("make or buy", 1 + boards, 3 + boards)
-        workshop = book.workshop(job.job.workshop)
-        compared = make_or_buy(lines, _usage(common, book), book, job.job.date, workshop, job.making)
-        materials = _by_maker(lines, common, compared, job, book, seconds=seconds, seed=seed, kept=kept)
-        own = [m for m in materials if m.maker is Making.SITE]
-        money = settle(compared, lines, _usage(own, book), book, workshop)
-        turnings = turnings_of(lines, book, job)
-    return Plan(job, book, openings, sizes, lines, materials, money, turnings, not_worked_out, _said_once(remarks))
+    tell("make or buy", 1 + boards, 3 + boards)
+    workshop = book.workshop(job.job.workshop)
+    compared = make_or_buy(lines, _usage(common, book), book, job.job.date, workshop, job.making)
+    tell("layouts for each maker", 2 + boards, 3 + boards)
+    materials = _by_maker(lines, common, compared, job, book, seconds=seconds, seed=seed, kept=kept)
+    own = [m for m in materials if m.maker is Making.SITE]
+    money = settle(compared, lines, _usage(own, book), book, workshop)
+    return replace(parts, materials=materials, money=money, turnings=turnings_of(lines, book, job))
 
 
 def _placed(job: Job, book: Book, openings: Sequence[OpeningPlan]) -> list[tuple[str, Part, int]]:
