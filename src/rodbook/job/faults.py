@@ -290,6 +290,10 @@ def sentences_of(error: ValidationError, model: type[BaseModel], raw: object) ->
         What was read.
     """
     complaints = error.errors(include_url=False)[: 5 * MOST_FAULTS]
+    inner = {c["loc"][:length] for c in complaints for length in range(len(c["loc"]))}
+    complaints = [
+        c for c in complaints if c["type"] != "too_short" or c["loc"] not in inner
+    ]  # what follows from another
     needed: dict[Location, int] = {}
     for loc in (c["loc"] for c in complaints if c["type"] == "missing"):
         if isinstance(loc[-1], int):

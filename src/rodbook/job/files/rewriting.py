@@ -76,9 +76,9 @@ def _replace(table: Any, name: str, value: object) -> None:
 
 
 def _says(there: Any, value: object) -> bool:
-    """Whether what is written says a value already, lengths in whichever way they are written."""
+    """Whether what is written says a value already, numbers in whichever way they are written."""
     written = there.unwrap() if hasattr(there, "unwrap") else there
-    if isinstance(value, float):
+    if isinstance(value, int | float) and not isinstance(value, bool):
         try:
             return parse_length(written) == value
         except ValueError:
@@ -212,11 +212,12 @@ def _body(container: Any) -> list[Any]:
 
 
 def _cut_tail(container: Any) -> list[Item]:
-    """Take off the blank lines and comments below the last field."""
+    """Take off the blank lines and comments below the last field; none where there is no field at all."""
     body = _body(container)
     keep = len(body)
     while keep and isinstance(body[keep - 1][1], Whitespace | Comment):
         keep -= 1
+    keep = keep or len(body)
     tail = [item for _, item in body[keep:]]
     del body[keep:]
     return tail

@@ -19,6 +19,7 @@ MOST_BYTES = 5_000_000
 MOST_LEVELS = 16
 """Lists and groups one inside another; a job needs five."""
 
+_NOT_CLOSED = "text is not closed; end it with a quotation mark"
 _SAID = (
     ("Cannot declare", "this heading stands here a second time; entries of a list are headed with [[two brackets]]"),
     ("Cannot overwrite", "this name already has a value; keep one of the two"),
@@ -30,14 +31,14 @@ _SAID = (
     ("Expected ']", "this heading is not closed; write it as in [job] or [[openings]]"),
     ("Unclosed array", "a list is not closed; write it as in [842, 843, 843]"),
     ("Unclosed inline", "a group is not closed; end it with }"),
-    ("Unterminated", "text is not closed; end it with a quotation mark"),
-    ("Expected", "text is not closed; end it with a quotation mark"),
+    ("Unterminated", _NOT_CLOSED),
+    ("Expected", _NOT_CLOSED),
     ("Invalid date", "there is no such date; write it as 2026-11-25"),
     ("Invalid value", "this value can't be read; text stands in quotation marks, a number as in 842.5"),
     ("Invalid statement", "a line begins with a name, as in mark = \"C1\", or a heading, as in [[openings]]"),
     ("Invalid initial", "a name is missing here; write it as in mark = \"C1\""),
-    ("Illegal character '\\n'", "text is not closed; end it with a quotation mark"),
-    ("Illegal character '\\r'", "text is not closed; end it with a quotation mark"),
+    ("Illegal character '\\n'", _NOT_CLOSED),
+    ("Illegal character '\\r'", _NOT_CLOSED),
     ("Illegal character", "a character that can't be printed stands here; take it out"),
     ("Found invalid character", "a character that can't be printed stands here; take it out"),
     ("Unescaped", "a backslash stands in text; write it twice, or use 'single' quotation marks"),
@@ -48,9 +49,19 @@ _SAID = (
 """How the reader of TOML begins what it says, and what is said here instead; the first that fits."""
 
 _QUOTED = re.compile(
-    r'"""(?:\\.|[^\\])*?"""|\'\'\'.*?\'\'\'|"(?:\\.|[^"\\\n])*"|\'[^\'\n]*\'|#[^\n]*', re.DOTALL
-)  # fmt: skip
+    r"""
+      \"{3} (?: \\. | (?!\"{3}) [^\\] )*+ (?P<long>\"{3})?
+    | '{3} (?: (?!'{3}) . )*+ (?P<long_plain>'{3})?
+    | \" (?: \\[^\n] | [^\"\\\n] )*+ (?P<short>\")?
+    | ' [^'\n]*+ (?P<short_plain>')?
+    | (?P<comment>\#) [^\n]*+
+    """,
+    re.DOTALL | re.VERBOSE,
+)
+"""Text and comments, in one go also where they are not closed: then none of the names is matched."""
+
 _LONG_NAME = re.compile(r"(?<![\w-])(?:[\w-]++[ \t]*+\.[ \t]*+){%d}" % MOST_LEVELS)  # noqa: UP031 - braces abound
+_LONE_MARK = re.compile("[\"']")
 _LONG_NUMBER = re.compile(r"[0-9_]{4000}")
 
 
@@ -81,9 +92,14 @@ def read_values(text: str) -> dict[str, Any]:
 _TOO_DEEP = f"lists or groups stand more than {MOST_LEVELS} deep one inside another; a job needs five"
 
 
+def _without_text(text: str) -> str:
+    """The document with a letter for each text and comment, but the quotation mark of text that is not closed."""
+    return _QUOTED.sub(lambda match: ("s" if match.lastgroup else match[0][0]) + "\n" * match[0].count("\n"), text)
+
+
 def _refuse_long_names(text: str) -> None:
     """Names of very many parts take the reader of TOML far too long."""
-    bare = _QUOTED.sub(lambda match: "s" + "\n" * match[0].count("\n"), text)
+    bare = _without_text(text)
     if match := _LONG_NAME.search(bare):
         raise InputError(_fault(bare, match.start(), "a name of very many parts stands here; no name has dots in it"))
 
@@ -107,6 +123,8 @@ def _translated(text: str, said: str) -> Fault:
         return _fault_on(text, int(match[1]), sentence)
     if match := _LONG_NUMBER.search(text):
         return _fault(text, match.start(), sentence)
+    if sentence == _NOT_CLOSED and (match := _LONE_MARK.search(bare := _without_text(text))):
+        return _fault_on(text, bare.count("\n", 0, match.start()) + 1, sentence)
     return Fault(f"line {max(len(text.splitlines()), 1)}", f"the file ends here, and {sentence}")
 
 

@@ -135,7 +135,7 @@ def _columns(number: int, headings: Sequence[object]) -> dict[int, Column]:
             continue
         where, column = f"row {number}, column {letter(position + 1)}", column_of(heading)
         if column is None:
-            shown = one_line(str(heading).strip(), 40)
+            shown = one_line(str(_text(heading)), 40)
             hint = nearest(shown, [c.label for c in COLUMNS] + [name for c in COLUMNS for name in c.also])
             faults.append(Fault(where, f"there is no column {shown!r}{hint}"))
         elif column.label in first:

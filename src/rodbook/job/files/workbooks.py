@@ -27,7 +27,9 @@ _MOST_RATIO = 150
 _SMALL_BYTES = 1_000_000
 """Parts that unpack to no more than this do no harm, whatever their ratio."""
 
-_MOST_SHEET_ROWS = 1_048_576
+_MOST_SHEET_ROWS = 100_000
+"""Rows of a sheet, blank ones counted, that are looked through; a stray cell far below a table would take forever."""
+
 _ENCODING = re.compile(rb"""\s*<\?xml[^>]{0,200}?encoding\s*=\s*["']([^"']*)["']""")
 _PLAIN_ENCODINGS = frozenset({b"utf-8", b"utf8", b"us-ascii", b"ascii"})
 
@@ -135,7 +137,8 @@ def _rows(sheet: Any) -> Iterator[Sequence[Any]]:
     sheet.reset_dimensions()
     for number, row in enumerate(sheet.iter_rows(), 1):
         if number > _MOST_SHEET_ROWS:
-            raise InputError.at("the file", _NOT_ONE)
+            said = f"this sheet goes on below row {_MOST_SHEET_ROWS}; copy the table into a new workbook and save that"
+            raise InputError.at("the file", said)
         yield row
 
 

@@ -1,0 +1,315 @@
+"""What no single field can tell."""
+
+import datetime
+
+import pytest
+
+from rodbook.job import Book, Job, Opening
+from rodbook.job.checks import (
+    BookParts,
+    JobParts,
+    check_book,
+    check_book_parts,
+    check_job,
+    check_job_parts,
+    check_opening,
+)
+
+STANDING = {"mark": "C1", "widths": (842, 843, 840), "heights": (2030, 2030, 2031)}
+
+
+def opening_faults(**change):
+    opening = Opening.model_validate({**STANDING, **change})
+    return [str(fault) for fault in check_opening(opening, "openings[1]")]
+
+
+def test_a_sound_opening_has_no_faults():
+    assert opening_faults() == []
+    # By hand: hypot(840, 2031) = 2197.9 and hypot(842, 2030) = 2197.7; a lean of 5 mm moves each by about 2 mm.
+    assert opening_faults(diagonals=(2200, 2196)) == []
+
+
+def test_readings_that_differ_too_much_name_the_odd_one():
+    assert opening_faults(widths=(842, 912, 840)) == [
+        "openings[1].widths: 842, 912, 840 differ by 72 mm, more than 60; read 912 again"
+    ]
+
+
+def test_two_digits_changed_over_are_offered():
+    assert opening_faults(widths=(842, 482, 840)) == [
+        "openings[1].widths: 842, 482, 840 differ by 360 mm, more than 60; read 482 again; did you mean 842?"
+    ]
+
+
+def test_heights_may_differ_under_a_raked_head_only():
+    heights = (2030, 1900, 1770)
+    assert opening_faults(heights=heights, head="raked") == []
+    assert opening_faults(heights=heights) == [
+        "openings[1].heights: 2030, 1900, 1770 differ by 260 mm, more than 60; read 2030 again, or mark the head raked"
+    ]
+
+
+def test_a_misread_diagonal_is_told_its_fair_value():
+    # By hand: hypot(840, 2031) = 2197.86; 1297 is shorter than the opening is tall.
+    assert opening_faults(diagonals=(1297, 2198)) == [
+        (
+            "openings[1].diagonals: 1297 mm from foot left to head right does not go with the widths and heights; "
+            "about 2198 would be right"
+        )
+    ]
+    assert opening_faults(diagonals=(1297, 2198), head="raked") == []
+
+
+def test_a_standing_opening_needs_its_readings_and_no_wanted_size():
+    assert opening_faults(widths=None, heights=None, leaf=(447, 2100)) == [
+        "openings[1].widths: an opening that stands needs three widths; measure them or mark it planned",
+        "openings[1].heights: an opening that stands needs three heights; measure them or mark it planned",
+        "openings[1].leaf: a wanted size belongs to a planned opening; this one is standing",
+    ]
+
+
+@pytest.mark.parametrize("sizes", [{}, {"leaf": (447, 2100), "clear": (880, 2100)}])
+def test_a_planned_opening_needs_its_wanted_size_once(sizes):
+    assert opening_faults(state="planned", widths=None, heights=None, **sizes) == [
+        "openings[1]: a planned opening needs the wanted size once: either leaf or clear, as [width, height]"
+    ]
+
+
+def test_a_planned_opening_has_no_readings():
+    assert opening_faults(state="planned", heights=None, leaf=(447, 2100)) == [
+        "openings[1].widths: a planned opening has no readings yet; leave them out or mark it standing"
+    ]
+
+
+def job(**change):
+    header = {"name": "x", "date": datetime.date(2026, 11, 2), "build_up": "inset, painted"}
+    return Job.model_validate({"job": {**header, **change.pop("job", {})}, "openings": [STANDING], **change})
+
+
+def job_faults(book=None, **change):
+    return [str(fault) for fault in check_job(job(**change), book)]
+
+
+def test_a_sound_job_has_no_faults(book, store_job):
+    assert job_faults(book) == []
+    assert check_job(store_job, book) == []
+
+
+def test_marks_are_not_given_twice_not_even_in_other_letters():
+    panel = {"mark": "c1", "board": "x", "length": 500, "width": 400}
+    assert job_faults(panels=[panel]) == [
+        "panels[1].mark (c1): 'c1' is already the mark of openings[1]; each needs its own"
+    ]
+
+
+def test_a_job_without_openings_and_panels_is_told_to_add_one():
+    assert job_faults(openings=[]) == [
+        "openings: the job has neither openings nor panels; add one, or import a list of them"
+    ]
+
+
+def test_names_are_looked_up_in_the_book(book):
+    panel = {"mark": "P1", "board": "18 mm MDFF", "length": 500, "width": 400}
+    found = job_faults(
+        book,
+        job={"build_up": "inset paint", "workshop": "Quarry"},
+        openings=[{**STANDING, "build_up": "lay on"}],
+        panels=[panel],
+    )
+    assert found == [
+        "job.build_up: the book has no build-up 'inset paint'; did you mean inset, painted?",
+        "job.workshop: the book has no workshop 'Quarry'; use one of: Quarry Lane Workshop",
+        (
+            "openings[1].build_up (C1): the book has no build-up 'lay on'; "
+            "use one of: inset, painted, lay-on within trim, painted"
+        ),
+        "panels[1].board (P1): the book has no board '18 mm MDFF'; did you mean 18 mm MDF?",
+    ]
+
+
+def test_a_book_without_workshops_says_so(book):
+    bare = book.model_copy(update={"workshops": ()})
+    assert job_faults(bare, job={"workshop": "Quarry"}) == [
+        "job.workshop: the book has no workshop 'Quarry'; it has no workshops at all"
+    ]
+
+
+def test_kinds_of_part_are_known_even_without_a_book():
+    assert job_faults(making={"dor": "cheaper"}) == ["making.dor: there is no kind of part 'dor'; did you mean door?"]
+
+
+def test_an_opening_has_to_be_as_deep_as_its_lining(book):
+    assert job_faults(book, openings=[{**STANDING, "depth": 100}]) == [
+        (
+            "openings[1].depth (C1): 100 mm is less than the lining's depth in 'inset, painted', 140 mm; "
+            "measure again or choose a shallower build-up"
+        )
+    ]
+
+
+def test_every_board_and_section_needs_a_price_on_the_day(book):
+    found = job_faults(book, job={"date": datetime.date(2025, 12, 31)})
+    assert found[0] == "book, board '22 mm MDF': '22 mm MDF 2440 x 1220' has no price that holds on 2025-12-31"
+    assert found[-1].startswith("book, section '58 x 18 softwood trim': ")
+    assert len(found) == 7
+
+
+def test_text_that_no_label_or_paper_can_show_is_refused():
+    openings = [{**STANDING, "mark": "C\n1", "note": "two\nlines are fine", "room": "hall\x07"}]
+    assert job_faults(openings=openings, job={"name": "a\tb", "note": "\x00"}) == [
+        "job.name: this has to stand on one line; take the line break or tab out",
+        "job.note: a character that can't be printed (U+0000) stands here; take it out",
+        "openings[1].mark (C\\n1): this has to stand on one line; take the line break or tab out",
+        "openings[1].room (C\\n1): a character that can't be printed (U+0007) stands here; take it out",
+    ]
+
+
+def test_parts_of_nothing_have_no_faults(book):
+    assert check_job_parts(JobParts(), book) == []
+    assert check_book_parts(BookParts()) == []
+
+
+# --- the book -----------------------------------------------------------------------------------------------------
+
+
+def changed(book, path, **change):
+    """The book with one entry of a list changed."""
+    raw = book.model_dump()
+    name, number = path
+    raw[name] = list(raw[name])
+    raw[name][number] = {**raw[name][number], **change}
+    return [str(fault) for fault in check_book(Book.model_validate(raw))]
+
+
+def test_the_sample_book_is_sound(book):
+    assert check_book(book) == []
+
+
+ORDER = "are out of order; least, wanted and most must not fall"
+
+
+@pytest.mark.parametrize(
+    ("path", "change", "field", "said"),
+    [
+        ("boards", {"density_low": 800}, "density_low", "density_low is more than density_high; change them over"),
+        (
+            "build_ups",
+            {"leaf_board": "22 MDF"},
+            "leaf_board",
+            "the book has no board '22 MDF'; did you mean 22 mm MDF?",
+        ),
+        ("build_ups", {"lining_board": "oak"}, "lining_board", "the book has no board 'oak'"),
+        ("build_ups", {"trim": "70 trim"}, "trim", "the book has no section '70 trim'; did you mean 70 x 22 MDF trim?"),
+        ("build_ups", {"hinge": "cup"}, "hinge", "the book has no hinge 'cup'; use one of: cup hinge"),
+        ("build_ups", {"packer_least": 9}, "packer_least", f"least 9, wanted 8, most 16 {ORDER}"),
+        ("build_ups", {"head_packer_most": 8}, "head_packer_least", f"least 4, wanted 10, most 8 {ORDER}"),
+        ("build_ups", {"head_joint": "housed"}, "housing", "a housed head needs a housing of more than 0 mm"),
+        (
+            "build_ups",
+            {"housing": 5},
+            "housing",
+            "a housed head needs a housing of more than 0 mm, and any other head none",
+        ),
+        (
+            "build_ups",
+            {"head_joint": "housed", "housing": 18},
+            "housing",
+            "18 mm goes right through the lining, 18 mm thick; make it less",
+        ),
+        ("build_ups", {"lining_depth": 41}, "lining_depth", "41 mm leaves no room for plate holes 37 mm in"),
+        (
+            "build_ups",
+            {"hinge_lining_width": 30},
+            "hinge_lining_width",
+            "30 mm leaves no room for plate holes 37 mm in",
+        ),
+        (
+            "rates",
+            {"source": "from\nmemory"},
+            "source",
+            "this has to stand on one line; take the line break or tab out",
+        ),
+    ],
+)
+def test_a_fault_in_the_first_of_a_list_is_one_sentence(book, path, change, field, said):
+    mark = getattr(book, path)[0].name
+    (found,) = changed(book, (path, 0), **change)
+    assert found.startswith(f"{path}[1].{field} ({mark}): {said}")
+
+
+@pytest.mark.parametrize(
+    ("change", "field", "said"),
+    [
+        ({"trim": None}, "trim", "a leaf that lies on within trim needs the trim's section"),
+        ({"lap": 19}, "lap", "19 mm is more than the thickness of the lining that it laps, 18 mm"),
+    ],
+)
+def test_a_leaf_that_lies_on_needs_trim_and_lining_to_suit(book, change, field, said):
+    assert changed(book, ("build_ups", 1), **change) == [f"build_ups[2].{field} (lay-on within trim, painted): {said}"]
+
+
+def test_rows_and_names_that_do_not_go_together_are_told(book):
+    assert changed(book, ("boards", 1), name="22 MM mdf")[0] == (
+        "boards[2].name (22 MM mdf): '22 MM mdf' is already the name of boards[1]; each needs its own"
+    )
+    assert changed(book, ("hinge_counts", 0), height=1600) == [
+        "hinge_counts: heights, masses and counts must all grow from row to row"
+    ]
+    assert changed(book, ("rates", 1), name="crew hour") == [
+        "rates: 'crew hour' stands 2 times for 2026-01-05; keep one of them"
+    ]
+
+
+def test_names_of_sizes_and_offcuts_and_days_of_prices_stand_once(book):
+    board = book.boards[1].model_dump()
+    board["offcuts"][1]["label"] = "O-14"
+    board["sheets"][0]["prices"][1]["since"] = datetime.date(2026, 1, 5)
+    assert changed(book, ("boards", 1), **board) == [
+        "boards[2] (18 mm MDF): 'O-14' names 2 sizes or offcuts; each needs its own name",
+        "boards[2] (18 mm MDF): 2 prices of '18 mm MDF 2440 x 1220' hold from 2026-01-05; keep one of them",
+    ]
+
+
+def test_a_workshop_prices_what_the_book_has(book):
+    workshop = book.workshops[0].model_dump()
+    workshop["rates"][0]["board_m2"]["23 mm MDF"] = 3
+    workshop["rates"][0]["section_m"]["rope"] = 3
+    assert changed(book, ("workshops", 0), **workshop) == [
+        (
+            "workshops[1].rates[1].board_m2 (Quarry Lane Workshop): the book has no board '23 mm MDF'; "
+            "did you mean 22 mm MDF?"
+        ),
+        (
+            "workshops[1].rates[1].section_m (Quarry Lane Workshop): the book has no section 'rope'; "
+            "use one of: 70 x 22 MDF trim, 58 x 18 softwood trim"
+        ),
+    ]
+    workshop = book.workshops[0].model_dump()
+    workshop["rates"] *= 2
+    assert changed(book, ("workshops", 0), **workshop) == [
+        "workshops[1].rates (Quarry Lane Workshop): 2 sets of rates hold from 2026-03-02; keep one of them"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("field", "value", "said"),
+    [
+        ("currency", "EUX", "no currency has the code 'EUX'; write its three letters, as in EUR"),
+        ("locale", "xx_YY", "'xx_YY' is no way of writing numbers; write a language, as in en, de or de_AT"),
+        ("locale", "de-AT!", "'de-AT!' is no way of writing numbers; write a language, as in en, de or de_AT"),
+        ("hinge_counts_source", "a\tb", "this has to stand on one line; take the line break or tab out"),
+    ],
+)
+def test_currency_locale_and_sources_are_usable(book, field, value, said):
+    raw = {**book.model_dump(), field: value}
+    assert [str(fault) for fault in check_book(Book.model_validate(raw))] == [f"{field}: {said}"]
+
+
+def test_the_firm_and_the_saw_are_looked_at_too(book):
+    raw = book.model_dump()
+    raw["firm"]["contact"], raw["firm"]["name"] = "the yard\nby day", "a\u2028b"
+    raw["saw"]["source"] = "x\x7f"
+    assert [str(fault) for fault in check_book(Book.model_validate(raw))] == [
+        "firm.name: this has to stand on one line; take the line break or tab out",
+        "saw.source: a character that can't be printed (U+007F) stands here; take it out",
+    ]
