@@ -49,6 +49,12 @@ def test_a_long_search_falls_back_to_a_weaker_truth(monkeypatch):
     assert cheapest_cover(offers, conditions, 1) == 26
 
 
+def test_the_weaker_truth_counts_what_there_is(monkeypatch):
+    # one cheap sheet of worth 3, the other 6 of 9 from the dear ones: 1 + 6 × 10 / 3 = 21
+    monkeypatch.setattr(cover, "MOST_STEPS", 0)
+    assert cheapest_cover([Offer(1, 1), Offer(10, None)], [Condition((3, 3), 9)], 1) == 21
+
+
 def test_the_step_rounds_up():
     # 3 sheets of 12 and 18 come to multiples of 6
     assert cheapest_cover([Offer(12, None)], [Condition((5,), 11)], 12) == 36

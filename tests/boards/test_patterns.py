@@ -72,18 +72,15 @@ def test_growing_finds_the_full_pattern_and_values_that_prove():
     values = grow(bars, patterns, [4, 3], [2, 4], lambda: False)
     assert (0, (1, 2)) in patterns
     assert values is not None
-    worth, sticks = values.proven(bars)
-    assert worth[0] <= 1
-    assert 2 * sticks[0] + 4 * sticks[1] > 1.99
+    assert values.bars == (max(values.sticks[0] * n + values.sticks[1] * m for n, m in ((2, 0), (1, 2), (0, 3))),)
+    # together the sticks are worth nearly two bars, so one is too little
+    assert 2 * values.sticks[0] + 4 * values.sticks[1] > 1.99 * values.bars[0]
 
 
-def test_values_shrink_until_they_prove():
-    # stopped after one round: the values may be too high for the bar, and are brought down to its price
+def test_stopped_early_the_values_still_hold():
+    # after one round, from patterns of a single stick, the values are those of one stick a bar; a full bar is worth more
     patterns = [(0, (1, 0)), (0, (0, 1))]
-    bars = [BarKind(10, 1, None)]
-    values = grow(bars, patterns, [4, 3], [2, 4], lambda: True)
+    values = grow([BarKind(10, 1, None)], patterns, [4, 3], [2, 4], lambda: True)
     assert values is not None
-    assert values.bars[0] > values.unit
-    worth, sticks = values.proven(bars)
-    assert worth == [1]
-    assert max(sticks[0] * n + sticks[1] * m for n in range(3) for m in range(4) if 4 * n + 3 * m <= 10) <= 1
+    fillings = [(n, m) for n in range(3) for m in range(4) if 4 * n + 3 * m <= 10]
+    assert values.bars == (max(values.sticks[0] * n + values.sticks[1] * m for n, m in fillings),)

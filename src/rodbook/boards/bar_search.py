@@ -8,10 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from math import ceil
+from operator import mul
 
-from rodbook.boards.bounds import as_condition
 from rodbook.boards.cover import Condition, Offer, cheapest_cover
 from rodbook.boards.first_bars import BarsCut, assembled, first_plans
 from rodbook.boards.models import Ended
@@ -184,13 +183,11 @@ def _bound(
     conditions = [
         Condition(
             tuple(bar.length if bar.length >= min(lengths) else 0 for bar in bars),
-            sum(q * length for q, length in zip(quantities, lengths, strict=True)),
+            sum(map(mul, quantities, lengths)),
         )
     ]
     if values is not None:
-        worth, value = values.proven(bars)
-        demand = sum((q * v for q, v in zip(quantities, value, strict=True)), Fraction(0))
-        conditions.append(as_condition(worth, demand))
+        conditions.append(Condition(values.bars, sum(map(mul, quantities, values.sticks))))
     if len(bars) == 1:
         conditions += [
             Condition((scale.capacity,), sum(q * scale.of(x) for q, x in zip(quantities, lengths, strict=True)))

@@ -19,7 +19,7 @@ from rodbook.boards.prices import PriceScale
 from rodbook.boards.task import Task
 from rodbook.boards.weights import Measure, best_measures
 
-__all__ = ["as_condition", "least_cost"]
+__all__ = ["least_cost"]
 
 MEASURES_EACH = 8
 """Measures used on each sort of sheet."""
@@ -101,9 +101,9 @@ def _by_factors(
 ) -> Condition:
     """Make a condition out of how much each measure matters on each sort of sheet.
 
-    A sheet is worth the sum of its factors, brought to its price where it can be had without end or falls short
-    of it. A piece has, on each sort of sheet, the value of its share in the capacities times the factors, and
-    of those the least.
+    A sheet is worth the sum of its factors, a piece on that sheet its share in the capacities times the factors, and
+    everywhere the least of that over the sheets that it fits. This holds for any factors. It says most where a
+    sheet is worth its price, so the factors are brought to it where the sheet has no end or they fall short.
     """
     worth: list[Fraction] = []
     values: list[Fraction | None] = [None] * len(quantities)
@@ -119,10 +119,10 @@ def _by_factors(
                 known = values[k]
                 values[k] = value if known is None else min(known, value)
     demand = sum((q * value for q, value in zip(quantities, values, strict=True) if q and value), Fraction(0))
-    return as_condition(worth, demand)
+    return _as_condition(worth, demand)
 
 
-def as_condition(worth: Sequence[Fraction], demand: Fraction) -> Condition:
+def _as_condition(worth: Sequence[Fraction], demand: Fraction) -> Condition:
     """Bring fractions to whole numbers without changing what the condition says."""
     whole = lcm(demand.denominator, *(w.denominator for w in worth))
     return Condition(tuple(int(w * whole) for w in worth), int(demand * whole))

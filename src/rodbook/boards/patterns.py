@@ -14,7 +14,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from math import gcd
 from operator import mul
 from typing import Any
@@ -216,27 +215,13 @@ def table_cells(bars: Sequence[BarKind], lengths: Sequence[int], quantities: Seq
 
 @dataclass(frozen=True, slots=True)
 class Values:
-    """What sticks of each length are worth, and what a filling of each bar is worth at the most; whole, one unit."""
+    """What sticks of each length are worth, and what a filling of each bar is worth at the most; exact whole numbers.
+
+    Bars that hold all the sticks are together worth at least what the sticks are: a condition as `cover` takes it.
+    """
 
     sticks: tuple[int, ...]
     bars: tuple[int, ...]
-    unit: int
-
-    def proven(self, bars: Sequence[BarKind]) -> tuple[list[Fraction], list[Fraction]]:
-        """Give, in price units, what a bar is worth and what sticks are, so that both together prove something.
-
-        They do where no bar that can be had without end is worth more than its price; all values shrink until
-        none is.
-        """
-        shrink = min(
-            [
-                Fraction(bar.price * self.unit, top)
-                for bar, top in zip(bars, self.bars, strict=True)
-                if bar.quantity is None and top > bar.price * self.unit
-            ],
-            default=Fraction(1),
-        )
-        return [top * shrink / self.unit for top in self.bars], [value * shrink / self.unit for value in self.sticks]
 
 
 def grow(
@@ -266,7 +251,7 @@ def grow(
         found = [filling for filling in fillings if filling is not None]
         if len(found) < len(fillings):
             return values
-        values = Values(sticks, tuple(worth for worth, _ in found), unit)
+        values = Values(sticks, tuple(worth for worth, _ in found))
         scarcity = {b: -dual for b, dual in zip(limited, solved.duals[len(lengths) :], strict=True)}
         fresh = [
             (b, cuts)
