@@ -153,7 +153,7 @@ class _BuildUpBase(Document):
 class InsetBuildUp(_BuildUpBase):
     """The leaf stands within its lining, flush with the lining's front edge."""
 
-    family: Literal["inset"] = "inset"
+    family: Literal["inset"] = Field(description="Says that this is an inset build-up.")
     margin: Gap = Field(description="Between leaf and lining at the sides. [mm]")
     margin_top: Gap = Field(description="Between leaf and head. [mm]")
     margin_bottom: Gap = Field(description="Between leaf and sill, where there is one. [mm]")
@@ -165,7 +165,7 @@ class InsetBuildUp(_BuildUpBase):
 class LayOnBuildUp(_BuildUpBase):
     """The leaf lies over the lining's edge; the trim stands round it, flush with its face."""
 
-    family: Literal["lay-on within trim"] = "lay-on within trim"
+    family: Literal["lay-on within trim"] = Field(description="Says that this is a lay-on build-up.")
     lap: Gap = Field(description="How far the leaf lies over the edge of each leg. [mm]")
     lap_top: Gap = Field(description="How far the leaf lies over the head's edge. [mm]")
     lap_bottom: Gap = Field(0, description="How far the leaf lies over the sill's edge, where there is one. [mm]")

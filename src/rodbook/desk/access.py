@@ -1,0 +1,156 @@
+"""Who gets in. Alone on one machine: whoever opened the one-time link. Shared: people with accounts.
+
+Every page but the way in, static files and the health answer asks for it: the rule is here, not in the views, so that no page
+can forget it.
+"""
+
+from __future__ import annotations
+
+import hmac
+import secrets
+from collections.abc import Callable
+from functools import wraps
+from pathlib import Path
+
+from django.conf import settings
+from django.contrib.auth.models import AbstractUser
+from django.http import HttpRequest, HttpResponse, HttpResponseForbidden
+from django.shortcuts import redirect, render
+
+from rodbook.desk.models import Person, Role
+
+__all__ = [
+    "Gate",
+    "can_change",
+    "is_owner",
+    "needs_owner",
+    "new_key",
+    "owns_key",
+    "role_of",
+    "sees_prices",
+    "who",
+    "who_is_asking",
+]
+
+OPEN_PAGES = frozenset({"enter", "login", "health"})
+"""Names of the pages that a stranger may ask for."""
+
+READ_ONLY = frozenset({"GET", "HEAD", "OPTIONS"})
+
+
+def _key_file() -> Path:
+    return Path(settings.HOME) / "entry-key"
+
+
+def new_key() -> str:
+    """Make a one-time key for the link that is printed; it replaces any earlier one."""
+    key = secrets.token_urlsafe(24)
+    path = _key_file()
+    path.unlink(missing_ok=True)
+    path.touch(mode=0o600)
+    path.write_text(key, "ascii")
+    return key
+
+
+def owns_key(key: str) -> bool:
+    """Whether this is the one-time key; if so it is used up."""
+    try:
+        kept = _key_file().read_text("ascii")
+    except OSError:
+        return False
+    if not kept or not hmac.compare_digest(kept.encode(), key.encode("utf-8", "replace")):
+        return False
+    _key_file().unlink(missing_ok=True)
+    return True
+
+
+def role_of(request: HttpRequest) -> str:
+    """Role of whoever asks: alone on a machine one is the owner."""
+    if not settings.SHARED:
+        return Role.OWNER
+    person = Person.objects.filter(user=request.user).first() if request.user.is_authenticated else None
+    return person.role if person else Role.READER
+
+
+def who(request: HttpRequest) -> str:
+    """Name for the revisions."""
+    if settings.SHARED and isinstance(request.user, AbstractUser):
+        return request.user.get_full_name() or request.user.get_username()
+    return "this desk"
+
+
+def can_change(request: HttpRequest) -> bool:
+    """Owners and makers change jobs."""
+    return role_of(request) in (Role.OWNER, Role.MAKER)
+
+
+def sees_prices(request: HttpRequest) -> bool:
+    """Only owners see prices."""
+    return role_of(request) == Role.OWNER
+
+
+def is_owner(request: HttpRequest) -> bool:
+    """Whether the book, people and prices are theirs."""
+    return role_of(request) == Role.OWNER
+
+
+def needs_owner[**P](view: Callable[P, HttpResponse]) -> Callable[P, HttpResponse]:
+    """Let only owners into a view."""
+
+    @wraps(view)
+    def guarded(*args: P.args, **kwargs: P.kwargs) -> HttpResponse:
+        request = args[0]
+        assert isinstance(request, HttpRequest)
+        if not is_owner(request):
+            return refuse(request, "Only the owner may do this: it shows or changes prices, people or the book.")
+        return view(*args, **kwargs)
+
+    return guarded
+
+
+def refuse(request: HttpRequest, sentence: str) -> HttpResponse:
+    """Say in a sentence why not."""
+    return render(request, "desk/refused.html", {"sentence": sentence}, status=403)
+
+
+class Gate:
+    """Lets nobody past who has not come in."""
+
+    def __init__(self, get_response: Callable[[HttpRequest], HttpResponse]) -> None:
+        """Take what comes after."""
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        """Pass the request on."""
+        return self.get_response(request)
+
+    def process_view(self, request: HttpRequest, _view: object, _args: object, _kwargs: object) -> HttpResponse | None:
+        """Stop strangers before any view runs, and readers before any change."""
+        match = request.resolver_match
+        if match is not None and match.url_name in OPEN_PAGES:
+            return None
+        if settings.SHARED:
+            if not request.user.is_authenticated:
+                if request.headers.get("HX-Request"):
+                    return HttpResponseForbidden("Your time here ran out: open the page again and sign in.")
+                return redirect(f"{settings.LOGIN_URL}")
+        elif not request.session.get("came_in"):
+            return render(request, "desk/stranger.html", status=403)
+        if (
+            request.method not in READ_ONLY
+            and not can_change(request)
+            and (match is None or match.url_name != "logout")
+        ):
+            return refuse(request, "You may look at everything here but prices, and change nothing. Ask the owner.")
+        return None
+
+
+def who_is_asking(request: HttpRequest) -> dict[str, object]:
+    """What every template may know of whoever asks."""
+    return {
+        "shared": settings.SHARED,
+        "may_change": can_change(request),
+        "sees_prices": sees_prices(request),
+        "is_owner": is_owner(request),
+        "who": who(request),
+    }

@@ -1,0 +1,68 @@
+"""Faults beside the fields where they can be put right, with what was typed kept."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from rodbook.errors import Fault
+
+__all__ = ["Form"]
+
+
+class Form:
+    """A form as it was filled in, and its faults by field.
+
+    Parameters
+    ----------
+    typed : mapping
+        Fields and what was typed.
+    faults : sequence of Fault
+    prefix : str
+        What every place begins with, left off to find the field: ``job.`` for the header.
+
+    Examples
+    --------
+    >>> form = Form({"name": ""}, [Fault("job.name", "this is empty; write a name")], prefix="job.")
+    >>> form.fault("name"), form.typed("name"), form.elsewhere
+    ('this is empty; write a name', '', ())
+    """
+
+    def __init__(self, typed: Mapping[str, str], faults: Sequence[Fault] = (), prefix: str = "") -> None:
+        """Sort the faults to their fields."""
+        self._typed = typed
+        self.faults = tuple(faults)
+        self._by_field: dict[str, str] = {}
+        elsewhere: list[Fault] = []
+        for fault in self.faults:
+            field = self._field(fault.where, prefix)
+            if field:
+                self._by_field.setdefault(field, fault.what)
+            if not field or field not in typed:
+                elsewhere.append(fault)
+        self.elsewhere = tuple(elsewhere)
+
+    @staticmethod
+    def _field(where: str, prefix: str) -> str:
+        place = where.split(" (")[0]
+        if prefix and not place.startswith(prefix):
+            return place if "." not in place and "[" not in place else ""
+        return place.removeprefix(prefix)
+
+    def fault(self, field: str) -> str:
+        """The sentence for a field, or nothing."""
+        return self._by_field.get(field, "")
+
+    def typed(self, field: str, otherwise: object = "") -> str:
+        """What was typed in a field; what stands there where nothing was."""
+        value = self._typed.get(field)
+        return str(otherwise if value is None else value)
+
+    @property
+    def values(self) -> Mapping[str, str]:
+        """What was typed, by field."""
+        return self._typed
+
+    @property
+    def first(self) -> str:
+        """The first field that has a fault, to put the cursor there."""
+        return next(iter(self._by_field), "")

@@ -1,0 +1,103 @@
+"""What the desk keeps: documents, each save a new revision that is never changed afterwards."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+from django.conf import settings
+from django.db import models
+
+__all__ = ["Folder", "Kind", "Person", "Photo", "Revision", "Role"]
+
+
+class Kind(StrEnum):
+    """What a document is."""
+
+    JOB = "job"
+    BOOK = "book"
+
+
+class Role(StrEnum):
+    """Owner: everything. Maker: everything but prices and people. Reader: looks, changes nothing, sees no prices."""
+
+    OWNER = "owner"
+    MAKER = "maker"
+    READER = "reader"
+
+
+class Folder(models.Model):
+    """A document with all its revisions: one job, or the firm's book."""
+
+    kind = models.CharField(max_length=8, choices=[(k.value, k.value) for k in Kind])
+    name = models.CharField(max_length=120)
+    head = models.PositiveIntegerField(default=0)
+    """Number of the newest revision."""
+    put_away = models.BooleanField(default=False)
+    """Finished jobs leave the list; nothing is deleted."""
+    created = models.DateTimeField(auto_now_add=True)
+    touched = models.DateTimeField(auto_now=True)
+
+    class Meta:
+        """Newest work first."""
+
+        ordering = ("-touched",)
+
+    def __str__(self) -> str:
+        """Its name."""
+        return self.name
+
+
+class Revision(models.Model):
+    """One saved state of a document: who, when, what changed in words, and the whole document."""
+
+    folder = models.ForeignKey(Folder, on_delete=models.PROTECT, related_name="revisions")
+    number = models.PositiveIntegerField()
+    document = models.JSONField()
+    said = models.TextField()
+    """What changed, one sentence a line."""
+    who = models.CharField(max_length=150)
+    when = models.DateTimeField(auto_now_add=True)
+    undoes = models.PositiveIntegerField(null=True, blank=True)
+    """The revision that this one takes back, where it is an undo."""
+
+    class Meta:
+        """Numbers run without a gap; no two saves share one."""
+
+        ordering = ("-number",)
+        constraints = (models.UniqueConstraint(fields=("folder", "number"), name="one_revision_a_number"),)
+
+    def __str__(self) -> str:
+        """Folder and number."""
+        return f"{self.folder_id}/{self.number}"
+
+
+class Photo(models.Model):
+    """A picture of an opening; the file is named by the hash of its content."""
+
+    folder = models.ForeignKey(Folder, on_delete=models.PROTECT, related_name="photos")
+    mark = models.CharField(max_length=80)
+    sha256 = models.CharField(max_length=64)
+    kind = models.CharField(max_length=16)
+    who = models.CharField(max_length=150)
+    when = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        """One picture is kept once for an opening."""
+
+        ordering = ("when",)
+        constraints = (models.UniqueConstraint(fields=("folder", "mark", "sha256"), name="one_photo_once"),)
+
+    def __str__(self) -> str:
+        """Opening and hash."""
+        return f"{self.mark} {self.sha256[:8]}"
+
+
+class Person(models.Model):
+    """What somebody with an account may do."""
+
+    user = models.OneToOneField(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="person")
+    role = models.CharField(max_length=8, choices=[(r.value, r.value) for r in Role], default=Role.READER.value)
+
+    def __str__(self) -> str:
+        """Account and role."""
+        return f"{self.user} ({self.role})"

@@ -1,0 +1,247 @@
+"""Plans for the desk: parts at once, layouts and costs by workers of their own, both kept by what they were made from.
+
+A worker is a process that lives as long as the desk. It is told one job at a time, tells how far it is, and can be stopped:
+it is then ended and another takes its place.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import hashlib
+import multiprocessing
+import os
+import sys
+import threading
+from collections import OrderedDict
+from dataclasses import dataclass, field
+from multiprocessing.connection import Connection
+from multiprocessing.process import BaseProcess
+from typing import Literal
+
+from rodbook import __version__
+from rodbook.errors import Fault, InputError, RodbookError
+from rodbook.job import Book, Job
+from rodbook.plan import Plan, make_plan, plan_parts
+
+__all__ = ["Planner", "Work", "content_key", "planner"]
+
+KEPT = 48
+"""Plans kept in memory, the least lately used going first."""
+
+WORKERS = 2
+"""Layouts worked out at the same time."""
+
+State = Literal["waiting", "running", "done", "failed", "stopped"]
+
+
+def content_key(job: Job, book: Book) -> str:
+    """What a plan is kept by: the content of job and book, and the version that made it."""
+    text = "\0".join((__version__, job.model_dump_json(), book.model_dump_json()))
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+@dataclass
+class Work:
+    """A plan on its way.
+
+    Parameters
+    ----------
+    key : str
+    state : str
+    what : str
+        What is being worked out just now.
+    done, total : int
+        Steps.
+    plan : Plan, optional
+        When done.
+    faults : tuple of Fault
+        When failed.
+    """
+
+    key: str
+    state: State = "waiting"
+    what: str = "waiting for another job"
+    done: int = 0
+    total: int = 1
+    plan: Plan | None = None
+    faults: tuple[Fault, ...] = ()
+    _process: BaseProcess | None = field(default=None, repr=False)
+
+    @property
+    def over(self) -> bool:
+        """Whether nothing more will come."""
+        return self.state in ("done", "failed", "stopped")
+
+    @property
+    def stopped(self) -> bool:
+        """Whether somebody stopped it, perhaps only just now."""
+        return self.state == "stopped"
+
+
+def _labour(line: Connection) -> None:
+    """A worker's life: take a job and a book, tell of progress, answer, and wait for the next."""
+    with contextlib.suppress(OSError), open(os.devnull, "w") as nowhere:  # noqa: PTH123
+        os.dup2(nowhere.fileno(), sys.stdout.fileno() if sys.stdout else 1)
+    while True:
+        try:
+            job, book = line.recv()
+        except (EOFError, OSError, KeyboardInterrupt):
+            return
+        try:
+            plan = make_plan(job, book, on_stage=lambda *step: line.send(("step", step)))
+            answer: tuple[str, object] = ("done", plan)
+        except InputError as error:
+            answer = ("failed", error.faults)
+        except RodbookError as error:
+            answer = ("failed", (Fault("", str(error)),))
+        except Exception as error:
+            answer = ("failed", (Fault("", f"the layouts could not be worked out ({type(error).__name__})"),))
+        with contextlib.suppress(OSError):
+            line.send(answer)
+
+
+class _Worker:
+    def __init__(self) -> None:
+        context = multiprocessing.get_context("spawn")
+        self.line, other = context.Pipe()
+        self.process = context.Process(target=_labour, args=(other,), daemon=True, name="rodbook-layouts")
+        self.process.start()
+        other.close()
+
+    def end(self) -> None:
+        self.process.terminate()
+        self.process.join(timeout=2)
+        self.line.close()
+
+
+class Planner:
+    """Plans, kept by content; safe to be asked from several threads."""
+
+    def __init__(self) -> None:
+        """Start no worker before one is wanted."""
+        self._lock = threading.Lock()
+        self._parts: OrderedDict[str, Plan | InputError] = OrderedDict()
+        self._works: OrderedDict[str, Work] = OrderedDict()
+        self._idle: list[_Worker] = []
+        self._room = threading.BoundedSemaphore(WORKERS)
+
+    def parts(self, job: Job, book: Book) -> Plan:
+        """Sizes, set-out and schedule, at once.
+
+        Raises
+        ------
+        InputError
+            With every fault.
+        """
+        key = content_key(job, book)
+        with self._lock:
+            found = self._parts.get(key)
+            if found is not None:
+                self._parts.move_to_end(key)
+        if found is None:
+            try:
+                found = plan_parts(job, book)
+            except InputError as error:
+                found = error
+            with self._lock:
+                self._parts[key] = found
+                while len(self._parts) > KEPT:
+                    self._parts.popitem(last=False)
+        if isinstance(found, InputError):
+            raise found
+        return found
+
+    def whole(self, job: Job, book: Book, *, start: bool = True) -> Work | None:
+        """The work on a whole plan; begun where there is none and `start` says so."""
+        key = content_key(job, book)
+        with self._lock:
+            work = self._works.get(key)
+            if work is not None and not (start and work.stopped):
+                self._works.move_to_end(key)
+                return work
+            if not start:
+                return work
+            work = self._works[key] = Work(key)
+            for old in [k for k, w in self._works.items() if w.over][: max(0, len(self._works) - KEPT)]:
+                del self._works[old]
+        threading.Thread(target=self._see_to, args=(work, job, book), daemon=True).start()
+        return work
+
+    def stop(self, key: str) -> Work | None:
+        """Stop a work that is not over yet."""
+        with self._lock:
+            work = self._works.get(key)
+            if work is None or work.over:
+                return work
+            work.state, work.what = "stopped", "stopped"
+            process = work._process
+        if process is not None:
+            process.terminate()
+        return work
+
+    def warm(self) -> None:
+        """Start a worker in the background, so that the first layouts need not wait for it."""
+        threading.Thread(target=lambda: self._give_back(_Worker()), daemon=True).start()
+
+    def close(self) -> None:
+        """End every idle worker."""
+        with self._lock:
+            idle, self._idle = self._idle, []
+        for worker in idle:
+            worker.end()
+
+    def _give_back(self, worker: _Worker) -> None:
+        with self._lock:
+            if len(self._idle) < WORKERS:
+                self._idle.append(worker)
+                return
+        worker.end()
+
+    def _take(self) -> _Worker:
+        while True:
+            with self._lock:
+                worker = self._idle.pop() if self._idle else None
+            if worker is None:
+                return _Worker()
+            if worker.process.is_alive():
+                return worker
+
+    def _see_to(self, work: Work, job: Job, book: Book) -> None:
+        with self._room:
+            if work.stopped:
+                return
+            worker = self._take()
+            with self._lock:
+                if work.stopped:
+                    self._idle.append(worker)
+                    return
+                work._process, work.state, work.what = worker.process, "running", "starting"
+            try:
+                worker.line.send((job, book))
+                while not work.over:
+                    self._hear(work, *worker.line.recv())
+            except (EOFError, OSError):
+                worker.end()
+                if not work.over:
+                    fault = Fault("", "the layouts broke off; ask for them again")
+                    work.faults, work.state = (fault,), "failed"
+                return
+            if work.stopped:
+                worker.end()
+            else:
+                self._give_back(worker)
+
+    @staticmethod
+    def _hear(work: Work, kind: str, value: object) -> None:
+        if work.over:
+            return
+        if kind == "step" and isinstance(value, tuple):
+            work.what, work.done, work.total = value
+        elif kind == "done" and isinstance(value, Plan):
+            work.plan, work.state, work.done = value, "done", work.total
+        elif isinstance(value, tuple):
+            work.faults, work.state = value, "failed"
+
+
+planner = Planner()
+"""The desk's own."""

@@ -1,0 +1,53 @@
+"""Saving from a page: what is said afterwards, and what is shown where somebody else was quicker."""
+
+from __future__ import annotations
+
+import json
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+
+from rodbook.desk import store
+from rodbook.desk.access import who
+from rodbook.desk.models import Folder, Revision
+from rodbook.errors import InputError
+from rodbook.job import Book, Job
+
+__all__ = ["saved_or_told"]
+
+
+def saved_or_told(
+    request: HttpRequest, folder: Folder, base: int, value: Job | Book, book: Book | None
+) -> HttpResponse | None:
+    """Save a document; None where it is saved, else a page that says what happened and keeps what was typed.
+
+    Parameters
+    ----------
+    request : HttpRequest
+    folder : Folder
+    base : int
+        Revision that the form was filled in on.
+    value : Job or Book
+    book : Book, optional
+        What a job is checked against where two changes are put together.
+    """
+    try:
+        saved = store.save(folder, base, value, who=who(request), book=book)
+    except store.Overtaken as error:
+        typed = json.dumps(error.both.document)
+        return render(request, "desk/overtaken.html", {"folder": folder, "error": error, "typed": typed}, status=409)
+    except Revision.DoesNotExist:
+        messages.error(request, "This page was too old to be saved: look at what stands here now and change it again.")
+        return None
+    except InputError as error:
+        sentence = "; ".join(str(fault) for fault in error.faults[:3])
+        messages.error(
+            request, f"Put together with what somebody else saved meanwhile it would be at fault: {sentence}."
+        )
+        return None
+    if saved.meanwhile is not None:
+        changed = saved.meanwhile.said.replace("\n", "; ")
+        messages.info(request, f"{saved.meanwhile.who} saved meanwhile: {changed}. Both changes stand.")
+    messages.success(request, f"Saved as revision {saved.revision.number}.")
+    return None

@@ -1,0 +1,228 @@
+"""Saving and finding documents: one function for each thing a person does, each save one short transaction.
+
+Nothing is worked out or typeset inside a transaction, as each holds the only write lock.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, cast
+
+from django.db import transaction
+from django.db.models import QuerySet
+from pydantic import ValidationError
+
+from rodbook.desk.changes import Merged, Value, in_words, merged
+from rodbook.desk.models import Folder, Kind, Revision
+from rodbook.errors import InputError
+from rodbook.job import Book, Job
+from rodbook.job.checks import check_book, check_job
+from rodbook.job.faults import faults_of
+from rodbook.job.files import parse_book, sample_book_text
+
+__all__ = [
+    "Overtaken", "Saved", "as_document", "book_now", "head", "job_at", "job_now", "jobs", "new_folder", "put_away",
+    "read_document", "read_job_document", "save", "the_book_folder", "undo",
+]  # fmt: skip
+
+type Document = dict[str, Value]
+
+
+class Overtaken(Exception):  # noqa: N818  says what happened
+    """Somebody saved meanwhile and both changed the same value; nothing is saved, nothing is lost."""
+
+    def __init__(self, head: Revision, both: Merged) -> None:
+        """Keep what was saved meanwhile, and what both changes put together would be."""
+        super().__init__(f"{head.who} saved revision {head.number} meanwhile")
+        self.head, self.both = head, both
+
+
+@dataclass(frozen=True)
+class Saved:
+    """What a save did.
+
+    Parameters
+    ----------
+    revision : Revision
+        The newest one; the old one where nothing had changed.
+    meanwhile : Revision, optional
+        What somebody else had saved since the page was opened; their changes are in it too.
+    """
+
+    revision: Revision
+    meanwhile: Revision | None = None
+
+
+def as_document(value: Job | Book) -> Document:
+    """A job or a book as the plain values that are kept; what is as the model has it by default is left out."""
+    return cast("Document", value.model_dump(mode="json", exclude_defaults=True) | {"format": value.format})
+
+
+def read_document(kind: str, raw: object, book: Book | None = None) -> Job | Book:
+    """Read plain values into a job or a book.
+
+    Raises
+    ------
+    InputError
+        With every fault.
+    """
+    model: type[Job | Book] = Job if kind == Kind.JOB else Book
+    try:
+        found = model.model_validate(raw)
+    except ValidationError as error:
+        raise InputError(faults_of(error, model, raw)) from None
+    faults = check_job(found, book) if isinstance(found, Job) else check_book(found)
+    if kind == Kind.JOB:
+        faults = [fault for fault in faults if fault.where != "openings"]  # an empty job may be saved, not planned
+    if faults:
+        raise InputError(faults)
+    return found
+
+
+def read_job_document(raw: object, book: Book) -> Job:
+    """Read plain values into a job; InputError with every fault."""
+    found = read_document(Kind.JOB, raw, book)
+    assert isinstance(found, Job)
+    return found
+
+
+def jobs(*, put_away: bool = False) -> QuerySet[Folder]:
+    """The jobs, newest work first."""
+    return Folder.objects.filter(kind=Kind.JOB, put_away=put_away)
+
+
+def new_folder(kind: str, name: str, value: Job | Book, *, who: str, said: str) -> Folder:
+    """Begin a document with its first revision."""
+    with transaction.atomic():
+        folder = Folder.objects.create(kind=kind, name=name, head=1)
+        Revision.objects.create(folder=folder, number=1, document=as_document(value), said=said, who=who)
+    return folder
+
+
+def the_book_folder() -> Folder:
+    """The firm's book; begun from the sample book where there is none yet."""
+    folder = Folder.objects.filter(kind=Kind.BOOK).first()
+    if folder is not None:
+        return folder
+    sample = parse_book(sample_book_text())
+    said = "Begun from the sample book: its prices are invented, put your own in"
+    return new_folder(Kind.BOOK, sample.firm.name, sample, who="Rodbook", said=said)
+
+
+def head(folder: Folder) -> Revision:
+    """The newest revision of a document."""
+    return folder.revisions.latest("number")
+
+
+def book_now() -> tuple[Folder, Revision, Book]:
+    """The firm's book as it stands."""
+    folder = the_book_folder()
+    revision = head(folder)
+    return folder, revision, Book.model_validate(revision.document)
+
+
+def job_now(folder: Folder) -> tuple[Revision, Job]:
+    """A job as it stands."""
+    revision = head(folder)
+    return revision, Job.model_validate(revision.document)
+
+
+def job_at(folder: Folder, number: int) -> tuple[Revision, Job]:
+    """A job as it stood at a revision.
+
+    Raises
+    ------
+    Revision.DoesNotExist
+        If there is no such revision.
+    """
+    revision = folder.revisions.get(number=number)
+    return revision, Job.model_validate(revision.document)
+
+
+def save(folder: Folder, base: int, value: Job | Book, *, who: str, book: Book | None = None) -> Saved:
+    """Save a document as a new revision.
+
+    Parameters
+    ----------
+    folder : Folder
+    base : int
+        Number of the revision that the change was made to.
+    value : Job or Book
+        Checked.
+    who : str
+    book : Book, optional
+        What a job is checked against again where two changes are put together.
+
+    Returns
+    -------
+    Saved
+
+    Raises
+    ------
+    Overtaken
+        If somebody else changed one of the same values since `base`.
+    InputError
+        If the two changes put together are at fault where each alone was not.
+    """
+    document = as_document(value)
+    with transaction.atomic():
+        locked = Folder.objects.select_for_update().get(pk=folder.pk)
+        newest = head(locked)
+        meanwhile = None
+        if newest.number != base:
+            meanwhile = newest
+            began = locked.revisions.get(number=base).document
+            both = merged(began, newest.document, document)
+            if both.clashes:
+                raise Overtaken(newest, both)
+            document = as_document(read_document(locked.kind, both.document, book))
+        said = in_words(newest.document, document)
+        if not said:
+            return Saved(newest, meanwhile)
+        revision = _add(locked, newest, document, "\n".join(said), who)
+    return Saved(revision, meanwhile)
+
+
+def _add(
+    locked: Folder, newest: Revision, document: Document, said: str, who: str, undoes: int | None = None
+) -> Revision:
+    revision = Revision.objects.create(
+        folder=locked, number=newest.number + 1, document=document, said=said, who=who, undoes=undoes
+    )
+    locked.head = revision.number
+    header = cast("dict[str, Any]", document.get("job") or document.get("firm") or {})
+    locked.name = str(header.get("name", locked.name))[:120]
+    locked.save(update_fields=["head", "name", "touched"])
+    return revision
+
+
+def undo(folder: Folder, number: int, *, who: str, book: Book | None = None) -> Saved:
+    """Take one revision back, keeping what was saved after it.
+
+    Raises
+    ------
+    Overtaken
+        If a later revision changed the same values.
+    InputError
+        If there is nothing before it, or if what comes out is at fault.
+    """
+    if number < 2:
+        raise InputError.at("", "there is nothing before the first revision to go back to")
+    with transaction.atomic():
+        locked = Folder.objects.select_for_update().get(pk=folder.pk)
+        newest = head(locked)
+        wrong, before = (locked.revisions.get(number=n).document for n in (number, number - 1))
+        both = merged(wrong, newest.document, before)
+        if both.clashes:
+            raise Overtaken(newest, both)
+        document = as_document(read_document(locked.kind, both.document, book))
+        said = in_words(newest.document, document)
+        if not said:
+            return Saved(newest)
+        revision = _add(locked, newest, document, "\n".join(said), who, undoes=number)
+    return Saved(revision)
+
+
+def put_away(folder: Folder, *, away: bool) -> None:
+    """Take a finished job off the list, or bring it back."""
+    Folder.objects.filter(pk=folder.pk).update(put_away=away)

@@ -1,0 +1,96 @@
+"""What the pages of one job share: the folder, the job as it stands, its parts, and where it stands in words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from django.http import Http404, HttpRequest
+from django.shortcuts import get_object_or_404
+
+from rodbook.desk import store
+from rodbook.desk.models import Folder, Kind, Revision
+from rodbook.desk.planning import Work, planner
+from rodbook.desk.standing import Standing, standing_of
+from rodbook.errors import Fault, InputError
+from rodbook.job import Book, Job
+from rodbook.plan import Plan
+
+__all__ = ["STAGES", "JobPage", "job_page", "read_base"]
+
+STAGES = (
+    ("job", "job"),
+    ("history", "history"),
+)
+"""Pages of a job in its own order: the name of the address and the word on the rod."""
+
+
+@dataclass(frozen=True)
+class JobPage:
+    """What every page of a job knows.
+
+    Parameters
+    ----------
+    folder : Folder
+    revision : Revision
+        The newest.
+    job : Job
+    book : Book
+    book_revision : Revision
+    plan : Plan, optional
+        As far as the parts; None where there are faults.
+    faults : tuple of Fault
+    work : Work, optional
+        Layouts and costs, where somebody has asked for them.
+    standing : Standing
+        Where the job stands, in words.
+    """
+
+    folder: Folder
+    revision: Revision
+    job: Job
+    book: Book
+    book_revision: Revision
+    plan: Plan | None
+    faults: tuple[Fault, ...]
+    work: Work | None
+    standing: Standing
+
+    @property
+    def whole(self) -> Plan | None:
+        """The whole plan, where it is done."""
+        return self.work.plan if self.work else None
+
+    def context(self, stage: str, **more: object) -> dict[str, object]:
+        """What the templates need: this page, the stages, and more."""
+        return {"page": self, "job": self.job, "folder": self.folder, "stage": stage, "stages": STAGES, **more}
+
+
+def job_page(pk: int, *, start: bool = False) -> JobPage:
+    """Gather what every page of a job knows; begin layouts and costs where `start` says so."""
+    folder = get_object_or_404(Folder, pk=pk, kind=Kind.JOB)
+    revision, job = store.job_now(folder)
+    _, book_revision, book = store.book_now()
+    plan: Plan | None = None
+    faults: tuple[Fault, ...] = ()
+    work: Work | None = None
+    try:
+        plan = planner.parts(job, book)
+    except InputError as error:
+        faults = error.faults
+    else:
+        work = planner.whole(job, book, start=start)
+    return JobPage(folder, revision, job, book, book_revision, plan, faults, work, standing_of(job, plan, faults, work))
+
+
+def read_base(request: HttpRequest) -> int:
+    """Number of the revision that a form was filled in on.
+
+    Raises
+    ------
+    Http404
+        If the form did not say.
+    """
+    value = request.POST.get("base", "")
+    if not value.isdecimal() or len(value) > 9:
+        raise Http404
+    return int(value)

@@ -1,0 +1,85 @@
+"""What was saved when, by whom, and what changed; taking a change back; two revisions side by side."""
+
+from __future__ import annotations
+
+import json
+
+from django.contrib import messages
+from django.core.paginator import Paginator
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.views.decorators.http import require_POST, require_safe
+
+from rodbook.desk import store
+from rodbook.desk.access import is_owner, refuse, who
+from rodbook.desk.changes import in_words
+from rodbook.desk.models import Folder, Kind, Revision
+from rodbook.desk.saving import saved_or_told
+from rodbook.desk.views.common import job_page, read_base
+from rodbook.errors import InputError
+
+__all__ = ["compare", "settle", "show", "undo"]
+
+PAGE = 50
+
+
+@require_safe
+def show(request: HttpRequest, pk: int) -> HttpResponse:
+    """Every revision, newest first."""
+    page = job_page(pk)
+    revisions = Paginator(page.folder.revisions.all(), PAGE).get_page(request.GET.get("page"))
+    return render(request, "desk/history.html", page.context("history", revisions=revisions))
+
+
+@require_safe
+def compare(request: HttpRequest, pk: int) -> HttpResponse:
+    """What changed between two revisions."""
+    page = job_page(pk)
+    numbers = [request.GET.get("from", ""), request.GET.get("to", "")]
+    if not all(n.isdecimal() and len(n) < 9 for n in numbers):
+        messages.error(request, "Choose two revisions to compare.")
+        return redirect("history", pk=pk)
+    try:
+        old, new = (page.folder.revisions.get(number=int(n)) for n in numbers)
+    except Revision.DoesNotExist:
+        raise Http404 from None
+    said = in_words(old.document, new.document)
+    return render(request, "desk/compare.html", page.context("history", old=old, new=new, said=said))
+
+
+@require_POST
+def settle(request: HttpRequest, pk: int) -> HttpResponse:
+    """Save what two people's changes put together are, where one has decided which of the clashing values stands."""
+    folder = get_object_or_404(Folder, pk=pk)
+    if folder.kind == Kind.BOOK and not is_owner(request):
+        return refuse(request, "Only the owner changes the book.")
+    _, _, book = store.book_now()
+    try:
+        value = store.read_document(folder.kind, json.loads(request.POST.get("document", "null")), book)
+    except (ValueError, RecursionError) as error:
+        messages.error(request, f"This can't be saved: {error}.")
+    else:
+        if (told := saved_or_told(request, folder, read_base(request), value, book)) is not None:
+            return told
+    return redirect("jobs") if folder.kind == Kind.BOOK else redirect("job", pk=pk)
+
+
+@require_POST
+def undo(request: HttpRequest, pk: int, number: int) -> HttpResponse:
+    """Take one revision back."""
+    page = job_page(pk)
+    try:
+        saved = store.undo(page.folder, number, who=who(request), book=page.book)
+    except store.Overtaken as error:
+        clashes = "; ".join(clash.where for clash in error.both.clashes[:4])
+        messages.error(
+            request,
+            f"Revision {number} can't be taken back alone: later ones changed the same ({clashes}). Take those back first.",
+        )
+    except Revision.DoesNotExist:
+        raise Http404 from None
+    except InputError as error:
+        messages.error(request, f"Revision {number} can't be taken back: {error.faults[0]}.")
+    else:
+        messages.success(request, f"Revision {number} is taken back; that is revision {saved.revision.number}.")
+    return redirect("history", pk=pk)

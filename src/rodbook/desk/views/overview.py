@@ -1,0 +1,70 @@
+"""A job's first page: where it stands, its header, its file."""
+
+from __future__ import annotations
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.text import slugify
+from django.views.decorators.http import require_POST, require_safe
+
+from rodbook.desk import store
+from rodbook.desk.faults import Form
+from rodbook.desk.saving import saved_or_told
+from rodbook.desk.views.common import job_page, read_base
+from rodbook.errors import InputError
+from rodbook.job.files import write_job
+
+__all__ = ["export", "header", "show"]
+
+FIELDS = ("name", "number", "client", "site", "revision", "date", "build_up", "workshop", "note")
+
+
+LABELS = {
+    "name": ("What it is called", "text"), "number": ("Your number for it", "text"), "client": ("Who it is for", "text"),
+    "site": ("Where it is", "text"), "revision": ("Revision on the papers", "text"),
+    "date": ("Date: prices are taken as they stand on it", "date"), "note": ("Note for the summary", "text"),
+}  # fmt: skip
+
+
+def _fields(form: Form) -> list[dict[str, str]]:
+    return [
+        {"name": name, "label": label, "kind": kind, "value": form.typed(name), "fault": form.fault(name)}
+        for name, (label, kind) in LABELS.items()
+    ]
+
+
+@require_safe
+def show(request: HttpRequest, pk: int) -> HttpResponse:
+    """Where the job stands."""
+    page = job_page(pk)
+    header_now = store.as_document(page.job)["job"]
+    assert isinstance(header_now, dict)
+    form = Form({field: str(header_now.get(field, "")) for field in FIELDS})
+    return render(request, "desk/job.html", page.context("job", form=form, fields=_fields(form)))
+
+
+@require_POST
+def header(request: HttpRequest, pk: int) -> HttpResponse:
+    """Save the header."""
+    page = job_page(pk)
+    typed = {field: request.POST.get(field, "").strip() for field in FIELDS}
+    raw = store.as_document(page.job)
+    raw["job"] = {field: value for field, value in typed.items() if value}
+    try:
+        job = store.read_job_document(raw, page.book)
+    except InputError as error:
+        form = Form(typed, error.faults, prefix="job.")
+        return render(request, "desk/job.html", page.context("job", form=form, fields=_fields(form)), status=422)
+    if (told := saved_or_told(request, page.folder, read_base(request), job, page.book)) is not None:
+        return told
+    return redirect("job", pk=pk)
+
+
+@require_safe
+def export(_request: HttpRequest, pk: int) -> HttpResponse:
+    """The job as a file that the command line reads."""
+    page = job_page(pk)
+    reply = HttpResponse(write_job(page.job), content_type="application/toml; charset=utf-8")
+    name = slugify(page.job.job.name)[:60] or "job"
+    reply["Content-Disposition"] = f'attachment; filename="{name}.toml"'
+    return reply

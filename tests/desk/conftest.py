@@ -1,0 +1,39 @@
+"""A desk in a folder of its own for each test process; its database is made anew."""
+
+import os
+import tempfile
+from pathlib import Path
+
+HOME = Path(tempfile.mkdtemp(prefix="rodbook-desk-"))
+(HOME / "static").mkdir()
+os.environ["RODBOOK_DESK_HOME"] = str(HOME)
+os.environ["DJANGO_SETTINGS_MODULE"] = "rodbook.desk.settings"
+
+import django  # noqa: E402
+import pytest  # noqa: E402
+
+django.setup()
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _static_files():
+    from django.core.management import call_command
+
+    call_command("collectstatic", verbosity=0, interactive=False)
+
+
+@pytest.fixture
+def inside(client, db):
+    """A browser that came in with the one-time link."""
+    from rodbook.desk.access import new_key
+
+    reply = client.get(f"/enter/{new_key()}/")
+    assert reply.status_code == 302
+    return client
+
+
+@pytest.fixture
+def store_job(inside):
+    """The converted store as a job on the desk."""
+    reply = inside.post("/jobs/sample/", {"sample": "converted-store"})
+    return int(reply.headers["Location"].rstrip("/").rsplit("/", 1)[1])
