@@ -1,0 +1,1 @@
+"""Papers that leave the desk: drawings, schedules, orders, layouts and tables."""

@@ -1,0 +1,18 @@
+"""What stands on each paper: plain values that can be printed as JSON, every number already written out."""
+
+from rodbook.papers.content.layouts import layouts_content
+from rodbook.papers.content.openings import openings_content
+from rodbook.papers.content.order import order_content
+from rodbook.papers.content.parts import parts_content
+from rodbook.papers.content.shared import Content, Sheetful
+from rodbook.papers.content.summary import summary_content
+
+__all__ = [
+    "Content",
+    "Sheetful",
+    "layouts_content",
+    "openings_content",
+    "order_content",
+    "parts_content",
+    "summary_content",
+]

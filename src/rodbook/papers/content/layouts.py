@@ -1,0 +1,97 @@
+"""The layouts: every sheet and length with its cuts in order, and how good the answer is known to be."""
+
+from __future__ import annotations
+
+from rodbook.boards import CutList, CutStep, Layout, Saw, cut_list
+from rodbook.job.models import Making
+from rodbook.papers.content.cautions import BLADES, DUST, heaviest_sheet, lifting
+from rodbook.papers.content.shared import Json, Pictures, Sheetful, caution_rows, frame, writer
+from rodbook.papers.content.summary import proof_in_words
+from rodbook.papers.draw_layout import draw_length, draw_sheet
+from rodbook.papers.numbers import Numbers
+from rodbook.plan import Material, Plan
+
+__all__ = ["layouts_content"]
+
+_SITE = "made on site"
+_WORKSHOP = "bought in; drawn for comparison, as the workshop lays them out for its own saw"
+
+
+def layouts_content(plan: Plan) -> Sheetful:
+    """What stands on the layouts."""
+    write, pictures = writer(plan), Pictures()
+    saw = Saw(kerf=plan.book.saw.kerf, edge_trim=plan.book.saw.edge_trim)
+    boards = [plan.book.board(m.stock) for m in plan.materials if m.sheets is not None]
+    content: dict[str, Json] = {
+        "frame": frame(plan, "Layouts", title="Layouts", landscape=True),
+        "saw": f"Kerf {write.short(saw.kerf)} mm, {write.short(saw.edge_trim)} mm off each raw edge.",
+        "overview": [
+            [m.stock, _for_whom(m), proof_in_words(plan, m, write)] for m in plan.materials
+        ],
+        "not_worked_out": [[note.where, note.sentence] for note in plan.not_worked_out],
+        "sheets": [
+            _sheet(plan, material, layout, saw, write, pictures)
+            for material in plan.materials
+            for layout in (material.sheets.layouts if material.sheets else ())
+        ],
+        "lengths": [_lengths(plan, material, write, pictures) for material in plan.materials if material.lengths],
+        "cautions": caution_rows([DUST, BLADES, *lifting(write, sheet=heaviest_sheet(boards))]),
+    }
+    return Sheetful("layouts.typ", content, pictures.files)
+
+
+def _for_whom(material: Material) -> str:
+    return _SITE if material.maker is Making.SITE else _WORKSHOP
+
+
+def _sheet(
+    plan: Plan, material: Material, layout: Layout, saw: Saw, write: Numbers, pictures: Pictures
+) -> Json:
+    cuts = cut_list(layout, saw)
+    grain = plan.book.board(material.stock).grain
+    return {
+        "stock": material.stock,
+        "sheet": layout.sheet,
+        "size": write.short_size(layout.length, layout.width),
+        "count": layout.count,
+        "for": _for_whom(material),
+        "proof": proof_in_words(plan, material, write),
+        "picture": pictures.add(draw_sheet(layout, cuts, saw, grain=grain)),
+        "cuts": [_cut(step, write) for step in cuts.steps],
+        "sum": _sum(cuts, layout, write),
+    }
+
+
+def _sum(cuts: CutList, layout: Layout, write: Numbers) -> str:
+    keep = layout.largest_offcut
+    kept = f" Keep the offcut {write.short_size(keep.length, keep.width)}." if keep else " No offcut is worth keeping."
+    return f"{len(cuts.steps)} cuts, {write.metres(cuts.metres)}, {cuts.handlings} times to the fence.{kept}"
+
+
+_YIELDS = {"trim": "a clean edge", "part": "board {}", "piece": "{}", "offcut": "offcut {}"}
+
+
+def _cut(step: CutStep, write: Numbers) -> Json:
+    """Number, what is on the saw and how it is cut, fence, what it yields."""
+    way = "along" if step.direction == "along" else "across"
+    return [str(step.number), f"{step.board}, {way}", write.mm(step.fence), _YIELDS[step.use].format(step.yields)]
+
+
+def _lengths(plan: Plan, material: Material, write: Numbers, pictures: Pictures) -> Json:
+    assert material.lengths is not None
+    return {
+        "stock": material.stock,
+        "for": _for_whom(material),
+        "proof": proof_in_words(plan, material, write),
+        "patterns": [
+            {
+                "count": pattern.count,
+                "bar": pattern.bar,
+                "length": write.short(pattern.length),
+                "stops": ", ".join(f"{cut.name} {write.mm(cut.length)}" for cut in pattern.cuts),
+                "rest": write.mm(pattern.remainder),
+                "picture": pictures.add(draw_length(pattern)),
+            }
+            for pattern in material.lengths.patterns
+        ],
+    }

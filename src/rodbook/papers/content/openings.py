@@ -1,0 +1,105 @@
+"""The openings: for each one what was read, what it offers, the size that goes in, and how it is packed or framed."""
+
+from __future__ import annotations
+
+from rodbook.papers.content.cautions import FIRE, STRUCTURE, heaviest_leaf, lifting
+from rodbook.papers.content.shared import Json, Pictures, Sheetful, caution_rows, frame, writer
+from rodbook.papers.draw_front import HUNG_KEY
+from rodbook.papers.draw_packing import draw_framed, draw_packing
+from rodbook.papers.numbers import Numbers
+from rodbook.plan import OpeningPlan, Plan
+
+__all__ = ["openings_content"]
+
+
+def openings_content(plan: Plan) -> Sheetful:
+    """What stands on the paper of the openings."""
+    write, pictures = writer(plan), Pictures()
+    content: dict[str, Json] = {
+        "frame": frame(plan, "Openings", title="Openings"),
+        "blocks": [_block(plan, entry, write, pictures) for entry in plan.openings],
+        "hung_key": HUNG_KEY,
+        "standing": any(entry.packers for entry in plan.openings),
+        "planned": any(entry.framed for entry in plan.openings),
+        "cautions": caution_rows([STRUCTURE, FIRE, *lifting(write, leaf=heaviest_leaf(plan))]),
+    }
+    return Sheetful("openings.typ", content, pictures.files)
+
+
+def _leaves(entry: OpeningPlan) -> str:
+    opening = entry.opening
+    if opening.leaves == 1:
+        return f"one leaf, hung {opening.hand.value}"
+    if opening.leaves == 2:
+        return "a pair"
+    return f"three leaves, the middle one hung {opening.hand.value}"
+
+
+def _block(plan: Plan, entry: OpeningPlan, write: Numbers, pictures: Pictures) -> Json:
+    opening = entry.opening
+    build_up = plan.book.build_up(entry.build_up)
+    picture: Json = None
+    if entry.set_out and entry.packers:
+        picture = pictures.add(draw_packing(entry.set_out, build_up, entry.packers, opening.mark))
+    elif entry.set_out and entry.framed:
+        picture = pictures.add(draw_framed(entry.set_out, build_up, entry.framed, opening.mark))
+    return {
+        "mark": opening.mark,
+        "room": opening.room,
+        "leaves": _leaves(entry),
+        "sill": opening.sill,
+        "note": opening.note,
+        "readings": _readings(entry, write),
+        "rows": _rows(entry, write),
+        "packers": _packers(entry, write),
+        "notes": [
+            note.sentence for note in (*plan.not_worked_out, *plan.remarks) if note.where == opening.mark
+        ],
+        "worked_out": entry.set_out is not None,
+        "picture": picture,
+    }  # fmt: skip
+
+
+def _readings(entry: OpeningPlan, write: Numbers) -> Json:
+    """What was read, each row with the places that its figures were read at."""
+    opening = entry.opening
+    rows: list[list[str]] = []
+    if opening.widths:
+        rows.append(["Widths", "foot, middle, head", *map(write.mm, opening.widths)])
+    if opening.heights:
+        rows.append(["Heights", "left, middle, right", *map(write.mm, opening.heights)])
+    if opening.diagonals:
+        rows.append(["Diagonals", "foot left to head right, the other", *map(write.mm, opening.diagonals), ""])
+    if opening.depth is not None:
+        rows.append(["Depth", "", write.mm(opening.depth), "", ""])
+    for name, pair in (("Leaf wanted", opening.leaf), ("Clear size wanted", opening.clear)):
+        if pair:
+            rows.append([name, "width, height", *map(write.mm, pair), ""])
+    return [list(row) for row in rows]
+
+
+def _rows(entry: OpeningPlan, write: Numbers) -> Json:
+    rows: list[list[str]] = []
+    if entry.rectangle:
+        offered = write.short_size(entry.rectangle.width.value, entry.rectangle.height.value)
+        rows.append(["It offers, upright", offered])
+    if entry.framed:
+        rows.append(["Frame it to", write.short_size(entry.framed.width.value, entry.framed.height.value)])
+    if entry.set_out:
+        size = write.short_size(entry.set_out.outer_width.value, entry.set_out.outer_height.value)
+        rows.append(["Lining" if entry.size is None else f"Lining, size {entry.size}", size])
+        leaf = write.short_size(entry.set_out.leaf_width.value, entry.set_out.leaf_height.value)
+        rows.append(["Leaf", leaf])
+    return [list(row) for row in rows]
+
+
+def _packers(entry: OpeningPlan, write: Numbers) -> Json:
+    """Packers in rows like the readings'."""
+    packers = entry.packers
+    if packers is None:
+        return []
+    return [
+        ["Packers, left", "foot, middle, head", *map(write.tenth, packers.left_mm)],
+        ["Packers, right", "foot, middle, head", *map(write.tenth, packers.right_mm)],
+        ["Over the head", "left, middle, right", *map(write.tenth, packers.head_mm)],
+    ]

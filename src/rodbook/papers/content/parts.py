@@ -1,0 +1,173 @@
+"""The parts schedule: every distinct part, and for each sort of front its set-out and the working of its sizes."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+
+from rodbook.papers.content.cautions import BLADES, DUST
+from rodbook.papers.content.shared import (
+    Json,
+    Pictures,
+    Sheetful,
+    caution_rows,
+    common_finish,
+    edges_in_words,
+    finish_in_words,
+    frame,
+    openings_in_words,
+    writer,
+)
+from rodbook.papers.content.working import working_of
+from rodbook.papers.draw_front import HUNG_KEY, draw_front
+from rodbook.papers.draw_section import draw_section
+from rodbook.papers.numbers import Numbers
+from rodbook.plan import OpeningPlan, Plan
+from rodbook.setout import Part, ScheduleLine, SetOut
+from rodbook.working import Measure
+
+__all__ = ["Front", "fronts_of", "parts_content"]
+
+
+_PAGE_MM = 170.0
+"""Elevations stand beside each other where they fit this width. [mm]"""
+
+
+@dataclass(frozen=True)
+class Front:
+    """Openings whose fronts are of one size and build-up, whichever side a leaf hangs on."""
+
+    name: str
+    entries: tuple[OpeningPlan, ...]
+
+    @property
+    def set_out(self) -> SetOut:
+        """Of the first opening."""
+        found = self.entries[0].set_out
+        assert found is not None
+        return found
+
+
+def fronts_of(plan: Plan) -> tuple[Front, ...]:
+    """Bring like fronts together, in the order in which they are met."""
+    groups: dict[tuple[object, ...], list[OpeningPlan]] = defaultdict(list)
+    for entry in plan.openings:
+        if entry.set_out is not None:
+            size = entry.set_out.outer_width.value, entry.set_out.outer_height.value
+            groups[(entry.build_up, size, entry.opening.leaves, entry.opening.sill)].append(entry)
+    found: list[Front] = []
+    for number, entries in enumerate(groups.values(), 1):
+        sizes = sorted({entry.size for entry in entries if entry.size is not None})
+        name = f"Size {', '.join(map(str, sizes))}" if sizes else f"Front {number}"
+        found.append(Front(name, tuple(entries)))
+    return tuple(found)
+
+
+def parts_content(plan: Plan) -> Sheetful:
+    """What stands on the parts schedule."""
+    write, pictures, shared = writer(plan), Pictures(), common_finish(plan.schedule)
+    content: dict[str, Json] = {
+        "frame": frame(plan, "Parts schedule", title="Parts schedule"),
+        "rows": [_row(line, write, shared) for line in plan.schedule],
+        "finish": shared,
+        "total": str(sum(line.quantity for line in plan.schedule)),
+        "not_worked_out": [[note.where, note.sentence] for note in plan.not_worked_out],
+        "fronts": [_front(plan, front, write, pictures) for front in fronts_of(plan)],
+        "panels": [_panel(line, write) for line in plan.schedule if line.mark.startswith("P")],
+        "hung_key": HUNG_KEY,
+        "cautions": caution_rows([DUST, BLADES]),
+    }
+    return Sheetful("parts-schedule.typ", content, pictures.files)
+
+
+def _row(line: ScheduleLine, write: Numbers, shared: str) -> Json:
+    part = line.part
+    finish = "" if shared else finish_in_words(part)
+    made = "; ".join(words for words in (part.ends, finish) if words)
+    return [
+        line.mark, str(part.kind), str(line.quantity), write.mm(part.length.value), write.mm(part.width.value),
+        write.short(part.thickness.value), part.stock, edges_in_words(part), made, openings_in_words(line),
+    ]  # fmt: skip
+
+
+def _panel(line: ScheduleLine, write: Numbers) -> Json:
+    return {"mark": line.mark, "working": working_of((line.part.length, line.part.width), {}, write)}
+
+
+def _packers(front: Front, plan: Plan, write: Numbers) -> tuple[float, str]:
+    """Packing to draw in the section, and what to write there."""
+    sides = [mm for e in front.entries if e.packers for mm in (*e.packers.left_mm, *e.packers.right_mm)]
+    if sides:
+        return sum(sides) / len(sides), f"packer {write.span(sides)}"
+    wanted = plan.book.build_up(front.set_out.build_up).packer_wanted
+    return wanted, f"packer {write.short(wanted)}"
+
+
+def _front(plan: Plan, front: Front, write: Numbers, pictures: Pictures) -> Json:
+    set_out, build_up = front.set_out, plan.book.build_up(front.set_out.build_up)
+    by_hand: dict[str, list[OpeningPlan]] = defaultdict(list)
+    for entry in front.entries:
+        hung = f"hung {entry.opening.hand.value}" if entry.opening.leaves == 1 else ""
+        if entry.opening.leaves == 3:
+            hung = f"middle leaf hung {entry.opening.hand.value}"
+        by_hand[hung].append(entry)
+    elevations: list[Json] = []
+    wide = 0.0
+    for hung, entries in by_hand.items():
+        marks = ", ".join(entry.opening.mark for entry in entries)
+        assert entries[0].set_out is not None
+        drawing = draw_front(entries[0].set_out, build_up, marks)
+        wide += drawing.width
+        elevations.append({"openings": marks, "hung": hung, "picture": pictures.add(drawing)})
+    drawn, words = _packers(front, plan, write)
+    section = draw_section(set_out, build_up, front.name, packer_mm=drawn, packer_words=words)
+    leaves = f"{set_out.leaves} leaves" if set_out.leaves > 1 else "one leaf"
+    return {
+        "name": front.name,
+        "words": f"lining {write.short_size(set_out.outer_width.value, set_out.outer_height.value)}, {leaves}",
+        "build_up": f"{set_out.build_up} ({set_out.family})",
+        "elevations": elevations,
+        "beside": wide + 6.0 * (len(elevations) - 1) <= _PAGE_MM,
+        "section": pictures.add(section),
+        "facts": _facts(set_out, write),
+        "working": working_of(_measures(set_out), _marks(plan, front), write),
+    }
+
+
+def _facts(set_out: SetOut, write: Numbers) -> Json:
+    rows = [
+        ["lining, outside", write.size(set_out.outer_width.value, set_out.outer_height.value)],
+        ["clear inside the lining", write.size(set_out.clear_width.value, set_out.clear_height.value)],
+        ["leaf", write.size(set_out.leaf_width.value, set_out.leaf_height.value)],
+        *([gap.name, write.mm(gap.value)] for gap in set_out.gaps),
+        *([measure.name, write.mm(measure.value)] for measure in set_out.dimensions),
+        ["hinges a leaf", str(set_out.hinges)],
+        ["mass of a leaf", write.kilograms(set_out.leaf_mass)],
+    ]
+    return [list(row) for row in rows]
+
+
+def _measures(set_out: SetOut) -> list[Measure]:
+    found = [set_out.outer_width, set_out.outer_height, set_out.clear_width, set_out.clear_height, set_out.leaf_width,
+             set_out.leaf_height, *set_out.gaps, *set_out.dimensions]  # fmt: skip
+    for placed in set_out.parts:
+        found += [placed.part.length, placed.part.width]
+    return found
+
+
+def _marks(plan: Plan, front: Front) -> dict[str, str]:
+    """Marks of the parts that a line of working gives length or width of."""
+    own = {entry.opening.mark for entry in front.entries}
+    found: dict[str, list[str]] = defaultdict(list)
+    for placed in front.set_out.parts:
+        for line in plan.schedule:
+            if _same(line.part, placed.part) and own & {mark for mark, _ in line.openings}:
+                shape = line.mark.partition("-")[0]
+                for measure in (placed.part.length, placed.part.width):
+                    if shape not in found[measure.working()]:
+                        found[measure.working()].append(shape)
+    return {line: ", ".join(marks) for line, marks in found.items()}
+
+
+def _same(a: Part, b: Part) -> bool:
+    return (a.kind, a.stock, str(a.length), str(a.width)) == (b.kind, b.stock, str(b.length), str(b.width))

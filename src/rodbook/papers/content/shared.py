@@ -1,0 +1,133 @@
+"""What all papers share: the frame around the page, edges and holes in words, and pictures with their size."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from rodbook.job.models import Making
+from rodbook.papers.drawing import Drawing
+from rodbook.papers.numbers import Numbers
+from rodbook.papers.svg import ACCENT, INK, TINT, to_svg
+from rodbook.plan import Plan
+from rodbook.setout import Part, ScheduleLine
+
+__all__ = [
+    "Content", "Json", "Pictures", "Sheetful", "by_whom", "caution_rows", "common_finish", "edges_in_words", "finish_in_words", "frame",
+    "holes_in_words", "openings_in_words", "writer",
+]  # fmt: skip
+
+type Json = str | int | float | bool | None | Sequence[Json] | Mapping[str, Json]
+"""What can be printed as JSON."""
+
+type Content = dict[str, Json]
+"""One paper's contents."""
+
+
+@dataclass(frozen=True)
+class Sheetful:
+    """One paper, ready to be set: its template, what stands on it, and its pictures by file name."""
+
+    template: str
+    content: Content
+    pictures: Mapping[str, str]
+
+
+@dataclass
+class Pictures:
+    """Collects the pictures of a paper; like ones are kept once."""
+
+    files: dict[str, str] = field(default_factory=dict)
+    _names: dict[str, str] = field(default_factory=dict)
+
+    def add(self, drawing: Drawing) -> Json:
+        """Keep a drawing; what the template needs to place it."""
+        svg = to_svg(drawing)
+        name = self._names.setdefault(svg, f"picture-{len(self.files) + 1}.svg")
+        self.files[name] = svg
+        return {"file": name, "width": round(drawing.width, 3), "height": round(drawing.height, 3), "alt": drawing.title}
+
+
+def writer(plan: Plan) -> Numbers:
+    """How this plan's book writes numbers."""
+    return Numbers(plan.book.locale, plan.book.currency)
+
+
+def frame(plan: Plan, name: str, *, title: str, landscape: bool = False) -> Json:
+    """Header and footer of a paper.
+
+    Parameters
+    ----------
+    plan : Plan
+    name : str
+        Of the paper, for the header.
+    title : str
+        At its top.
+    landscape : bool
+    """
+    job, write = plan.job.job, writer(plan)
+    return {
+        "name": name,
+        "title": title,
+        "firm": plan.book.firm.name,
+        "contact": plan.book.firm.contact,
+        "job": job.name,
+        "number": job.number,
+        "client": job.client,
+        "site": job.site,
+        "revision": job.revision,
+        "date": write.date(job.date),
+        "day": [job.date.year, job.date.month, job.date.day],
+        "landscape": landscape,
+        "ink": INK,
+        "accent": ACCENT,
+        "tint": TINT,
+    }
+
+
+def caution_rows(cautions: Sequence[tuple[str, str]]) -> Json:
+    """Cautions as rows of a word and a sentence."""
+    return [[word, sentence] for word, sentence in cautions]
+
+
+def edges_in_words(part: Part) -> str:
+    """Edges that are seen."""
+    if len(part.edges) == 4:
+        return "all four"
+    return ", ".join(part.edges)
+
+
+def finish_in_words(part: Part) -> str:
+    """Finish and its coats."""
+    if not part.finish:
+        return ""
+    coats = f", {part.coats} coat{'s' if part.coats != 1 else ''}" if part.coats else ""
+    return f"{part.finish}{coats}"
+
+
+def common_finish(lines: Sequence[ScheduleLine]) -> str:
+    """The finish that all parts share; empty where they differ or have none."""
+    found = {finish_in_words(line.part) for line in lines}
+    return found.pop() if len(found) == 1 else ""
+
+
+def holes_in_words(part: Part) -> str:
+    """How many holes of each kind."""
+    counts = Counter(boring.kind for boring in part.borings)
+    words = {"cup": "cup", "pilot": "pilot", "plate": "plate hole"}
+    return ", ".join(f"{n} {words[kind]}{'s' if n != 1 else ''}" for kind, n in counts.items())
+
+
+def openings_in_words(line: ScheduleLine) -> str:
+    """Openings that take a part, those that take more than one named with how many."""
+    by_count: dict[int, list[str]] = {}
+    for mark, n in line.openings:
+        by_count.setdefault(n, []).append(mark)
+    groups = [("" if n == 1 else f"{n} each: ") + ", ".join(marks) for n, marks in sorted(by_count.items())]
+    return "; ".join(groups)
+
+
+def by_whom(maker: Making, workshop: str) -> str:
+    """Who makes it."""
+    return "made on site" if maker is Making.SITE else f"bought in from {workshop}"

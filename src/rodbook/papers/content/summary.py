@@ -1,0 +1,220 @@
+"""The summary: the whole job on one page, for the firm's own use."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Sequence
+from decimal import Decimal
+
+from rodbook.boards import BarPlan, SheetPlan
+from rodbook.job.models import Making
+from rodbook.money import MakeOrBuy, Turning
+from rodbook.papers.content.cautions import FIRE, STRUCTURE, heaviest_leaf, heaviest_sheet, lifting
+from rodbook.papers.content.shared import Json, Sheetful, caution_rows, frame, writer
+from rodbook.papers.numbers import Numbers
+from rodbook.plan import Material, OpeningPlan, Plan
+
+__all__ = ["proof_in_words", "summary_content"]
+
+
+def summary_content(plan: Plan) -> Sheetful:
+    """What stands on the summary."""
+    write = writer(plan)
+    job = plan.job.job
+    build_ups = sorted({entry.build_up for entry in plan.openings} or {job.build_up})
+    boards = [plan.book.board(m.stock) for m in plan.materials if m.sheets is not None]
+    workshop = plan.money.workshop if plan.money else ""
+    content: dict[str, Json] = {
+        "frame": frame(plan, "Summary", title="Summary of the job"),
+        "about": [["Client", job.client], ["Site", job.site], ["Build-up", "; ".join(build_ups)],
+                  ["Workshop asked", workshop], ["Note", job.note]],
+        "figures": _figures(plan),
+        "not_worked_out": [[note.where, note.sentence] for note in plan.not_worked_out],
+        "sizes": _sizes(plan, write),
+        "sizes_proof": _sizes_proof(plan),
+        "framed": _framed(plan, write),
+        "stock": [_stock_row(plan, material, write) for material in plan.materials],
+        "bounds": any(not (a.proven) for m in plan.materials if (a := m.sheets or m.lengths)),
+        "money": _money(plan, write) if plan.money else None,
+        "remarks": [[note.where, note.sentence] for note in plan.remarks],
+        "cautions": caution_rows(
+            [*lifting(write, leaf=heaviest_leaf(plan), sheet=heaviest_sheet(boards)), STRUCTURE, FIRE]
+        ),
+    }  # fmt: skip
+    return Sheetful("summary.typ", content, {})
+
+
+def _figures(plan: Plan) -> Json:
+    """The counts at the top."""
+    leaves = sum(entry.opening.leaves for entry in plan.openings)
+    parts = sum(line.quantity for line in plan.schedule)
+    found = [(len(plan.openings), "opening"), (leaves, "leaf"), (len(plan.job.panels), "panel"),
+             (len(plan.sizes.sizes) if plan.sizes else 0, "standard size"), (parts, "part"),
+             (len(plan.schedule), "distinct part")]  # fmt: skip
+    plural = {"leaf": "leaves"}
+    return [[str(n), word if n == 1 else plural.get(word, f"{word}s")] for n, word in found if n or word == "part"]
+
+
+def _entries(plan: Plan, marks: Sequence[str]) -> list[OpeningPlan]:
+    return [entry for entry in plan.openings if entry.opening.mark in marks]
+
+
+def _sizes(plan: Plan, write: Numbers) -> Json:
+    rows: list[Json] = []
+    for number, size in enumerate(plan.sizes.sizes if plan.sizes else (), 1):
+        entries = _entries(plan, size.openings)
+        packers = [entry.packers for entry in entries if entry.packers]
+        sides = [mm for p in packers for mm in (*p.left_mm, *p.right_mm)]
+        heads = [mm for p in packers for mm in p.head_mm]
+        set_out = next((entry.set_out for entry in entries if entry.set_out), None)
+        rows.append(
+            [
+                str(number),
+                write.size(size.width, size.height),
+                f"{set_out.leaves} of {write.size(set_out.leaf_width.value, set_out.leaf_height.value)}" if set_out else "",
+                ", ".join(size.openings),
+                write.span(sides) if sides else "",
+                write.span(heads) if heads else "",
+            ]
+        )
+    return rows
+
+
+def _sizes_proof(plan: Plan) -> str:
+    if plan.sizes is None:
+        return ""
+    count = len(plan.sizes.sizes)
+    if not plan.sizes.proven:
+        return "It is not proven that fewer sizes would not do."
+    return "One size serves them all." if count == 1 else f"{count} sizes; fewer are impossible with these packers."
+
+
+def _framed(plan: Plan, write: Numbers) -> Json:
+    groups: dict[tuple[float, float, float, float], list[OpeningPlan]] = defaultdict(list)
+    for entry in plan.openings:
+        if entry.framed and entry.set_out:
+            lining = entry.set_out.outer_width.value, entry.set_out.outer_height.value
+            groups[(entry.framed.width.value, entry.framed.height.value, *lining)].append(entry)
+    rows: list[Json] = []
+    for (width, height, *lining), entries in groups.items():
+        set_out = entries[0].set_out
+        assert set_out is not None
+        rows.append(
+            [
+                write.size(width, height),
+                write.size(*lining),
+                f"{set_out.leaves} of {write.size(set_out.leaf_width.value, set_out.leaf_height.value)}",
+                ", ".join(entry.opening.mark for entry in entries),
+            ]
+        )
+    return rows
+
+
+def _stock_row(plan: Plan, material: Material, write: Numbers) -> Json:
+    answer = material.sheets or material.lengths
+    assert answer is not None
+    counts: Counter[str] = Counter()
+    if isinstance(answer, SheetPlan):
+        for layout in answer.layouts:
+            counts[layout.sheet] += layout.count
+    else:
+        for pattern in answer.patterns:
+            counts[pattern.bar] += pattern.count
+    return [
+        material.stock,
+        "made on site" if material.maker is Making.SITE else "bought in",
+        [f"{count} of {name}" for name, count in counts.items()],
+        proof_in_words(plan, material, write),
+    ]
+
+
+def _one_size(plan: Plan, material: Material) -> bool:
+    """Whether there is a single size on offer, so that cost counts sheets."""
+    if material.sheets is not None:
+        return len(plan.book.board(material.stock).sheets) == 1
+    return len(plan.book.section(material.stock).lengths) == 1
+
+
+def proof_in_words(plan: Plan, material: Material, write: Numbers) -> str:
+    """How good the layout is known to be.
+
+    Parameters
+    ----------
+    plan : Plan
+    material : Material
+    write : Numbers
+
+    Returns
+    -------
+    str
+        In sheets or lengths where there is a single size on offer; else in cost, which is what was made least.
+    """
+    answer: SheetPlan | BarPlan | None = material.sheets or material.lengths
+    assert answer is not None
+    thing = "sheet" if material.sheets is not None else "length"
+    if not answer.cost:
+        return "from offcuts alone; nothing to buy"
+    if _one_size(plan, material):
+        rows = answer.layouts if isinstance(answer, SheetPlan) else answer.patterns
+        priced = [(row.price, row.count) for row in rows if row.price]
+        count = sum(n for _, n in priced)
+        least = -(-answer.bound // priced[0][0])
+        words = f"{count} {thing}{'s' if count != 1 else ''}"
+        if answer.proven and count == 1:
+            return f"{words}; it takes one"
+        if answer.proven:
+            return f"{words}; {count - 1} is impossible"
+        return f"{words}; the bound is {least}"
+    cost = write.money(answer.cost)
+    if answer.proven:
+        return f"{cost} of {thing}s; less is impossible"
+    return f"{cost} of {thing}s; the bound is {write.money(answer.bound)}"
+
+
+def _money(plan: Plan, write: Numbers) -> Json:
+    money = plan.money
+    assert money is not None
+    turns = {turning.kind: turning for turning in plan.turnings}
+    rows: list[Json] = []
+    for choice in money.kinds:
+        rows.append(
+            [
+                str(choice.kind), str(choice.parts), write.money(choice.site_amount),
+                write.money(choice.bought_amount) if choice.bought_amount is not None else "can't be bought",
+                _decision(choice.decision, choice.asked), write.hours(choice.crew_hours_saved),
+                _turn(turns.get(choice.kind)),
+            ]
+        )  # fmt: skip
+    return {"rows": rows, "totals": _totals(money, write), "day": write.date(money.day), "workshop": money.workshop,
+            "remarks": list(money.remarks)}  # fmt: skip
+
+
+def _turn(turning: Turning | None) -> str:
+    """From which quantity the other way is cheaper."""
+    if turning is None or turning.at_one is None:
+        return ""
+    if turning.turns_at is None or turning.turns_to is None:
+        return f"{_VERBS[turning.at_one]}, up to {turning.limit} {turning.mark}"
+    return f"{_VERBS[turning.turns_to]} from {turning.turns_at} {turning.mark}"
+
+
+_VERBS = {Making.SITE: "make", Making.BOUGHT: "buy", Making.CHEAPER: "either"}
+
+
+def _decision(decision: Making, asked: Making) -> str:
+    words = _VERBS[decision]
+    return words if asked is Making.CHEAPER else f"{words}, as the job asks"
+
+
+def _totals(money: MakeOrBuy, write: Numbers) -> Json:
+    totals = money.totals
+    all_bought = write.money(totals.all_bought) if totals.all_bought is not None else "not possible"
+    rows = [["all made on site", write.money(totals.all_site)], ["all bought in, in one order", all_bought],
+            ["as decided", write.money(totals.decided)]]  # fmt: skip
+    if totals.site_made and totals.bought_in:
+        rows.append(["of that, made on site", write.money(totals.site_made)])
+        rows.append(["of that, the order with delivery", write.money(totals.bought_in)])
+    if totals.crew_hours > Decimal(0):
+        rows.append(["crew hours for what is made", write.hours(totals.crew_hours)])
+    rows.append(["crew hours saved by buying", write.hours(totals.crew_hours_saved)])
+    return [list(row) for row in rows]

@@ -1,0 +1,131 @@
+"""The top hinge of a bored part, enlarged: what is set at the drill, with a section through the hole."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from rodbook.papers.dimensions import Reading, Span, chain, dimension, leader, running
+from rodbook.papers.draw_part import label
+from rodbook.papers.drawing import Drawing, Fill, Line, Mark, Pen, Shape, Text, View, box_of, break_line
+from rodbook.papers.hatch import hatch
+from rodbook.papers.part_faces import Hole, edge_word, first_hinge, hole_marks, holes, leading_edge, short
+from rodbook.papers.scales import fitting_scale, scale_bar
+from rodbook.setout import Part
+
+__all__ = ["draw_corner"]
+
+_AIR_MM = 24.0
+"""Shown below the last hole. [mm of the part]"""
+
+_WORDS_MM = 18.6
+"""Room beside the holes for their words. [mm on paper]"""
+
+_ROOM_MM = (50.0, 90.0)
+"""Room on paper for what is shown, without its dimensions. [mm]"""
+
+
+def draw_corner(part: Part, mark: str) -> Drawing:
+    """Draw the top hinge corner of a bored part.
+
+    Parameters
+    ----------
+    part : Part
+        With borings and a hand.
+    mark : str
+
+    Returns
+    -------
+    Drawing
+        Distances in from the leading edge above it, heights from the top end beside it, and under it a section.
+    """
+    group = first_hinge(holes(part))
+    lead = leading_edge(part) or "right"
+    width = part.width.value
+    inward = [_from_edge(hole, lead, width) for hole in group]
+    reach = max(d + hole.boring.diameter / 2 for d, hole in zip(inward, group, strict=True))
+    down = max(hole.boring.y.value for hole in group) + _AIR_MM
+    scale = fitting_scale(min(width, reach + 2 * _WORDS_MM), down, _ROOM_MM, largest=2)
+    across = min(width, reach + _WORDS_MM * scale)
+    view = View(scale)
+    high = down / scale
+    sign = 1.0 if lead == "left" else -1.0
+    edge = 0.0
+
+    def x_of(distance: float) -> float:
+        return edge + sign * distance / scale
+
+    far = x_of(across)
+    whole = across >= width
+    marks: list[Mark] = [Line(((far, 0.0), (edge, 0.0), (edge, high)), Pen.OUTLINE, "outline")]
+    marks.append(Line(((far, 0.0), (far, high)), Pen.OUTLINE) if whole else break_line((far, 0.0), (far, high)))
+    marks.append(break_line((edge, high), (far, high)))
+    marks += hole_marks(group, lambda b: (x_of(_distance(b.x.value, lead, width)), view.y(b.y.value)), view)
+    line = edge - sign * 6.0
+    rows = [Reading(view.y(h.boring.y.value), short(h.boring.y.value), str(h.number)) for h in group]
+    marks += running("y", 0.0, rows, line=line, feature=edge, low=-2.0)
+    columns = sorted({round(d, 3) for d in inward})
+    marks += running("x", edge, [Reading(x_of(d), short(d)) for d in columns], line=-6.0, feature=0.0)
+    above = min(row.at for row in rows) / 2
+    marks.append(Text(edge - sign * 2.8, above, edge_word(part), upright=True, role="edge name"))
+    beyond = x_of(reach) if abs(far - x_of(reach)) >= _WORDS_MM - 0.6 else far
+    marks += _words(group, x_of, view, sign, beyond, lead, width)
+    marks += _section(part, group, lead, x_of, view, top=high + 8.0, far=far, whole=whole)
+    left = box_of(marks).left
+    marks += scale_bar(left, box_of(marks).bottom + 4.0, scale)
+    return Drawing.around(marks, title=f"Top hinge of {label(part, mark)}, enlarged", scale=scale)
+
+
+def _distance(x: float, lead: str, width: float) -> float:
+    return x if lead == "left" else width - x
+
+
+def _from_edge(hole: Hole, lead: str, width: float) -> float:
+    return _distance(hole.boring.x.value, lead, width)
+
+
+def _words(
+    group: tuple[Hole, ...], x_of: Callable[[float], float], view: View, sign: float, beyond: float, lead: str,
+    width: float,
+) -> list[Mark]:  # fmt: skip
+    """Kind, diameter and depth of each sort of hole, beside the holes where there is room, else beyond the part."""
+    sorts: dict[tuple[str, float, float], Hole] = {}
+    for hole in group:
+        sorts[(hole.boring.kind, hole.boring.diameter, hole.boring.depth)] = hole
+    marks: list[Mark] = []
+    for (kind, diameter, depth), hole in sorts.items():
+        y = view.y(hole.boring.y.value)
+        tip = x_of(_from_edge(hole, lead, width) + diameter / 2)
+        words = (f"{kind} Ø{short(diameter)}", f"{short(depth)} deep")
+        marks += leader((tip, y), (beyond + sign * 0.6, y), words, toward="right" if sign > 0 else "left")
+    return marks
+
+
+def _section(
+    part: Part, group: tuple[Hole, ...], lead: str, x_of: Callable[[float], float], view: View, *, top: float, far: float,
+    whole: bool,
+) -> list[Mark]:  # fmt: skip
+    """A cut through the widest hole, the bored face up."""
+    widest = max(group, key=lambda hole: hole.boring.diameter)
+    middle = _from_edge(widest, lead, part.width.value)
+    thick, deep = part.thickness.value / view.scale, widest.boring.depth / view.scale
+    near_x, far_x = x_of(middle - widest.boring.diameter / 2), x_of(middle + widest.boring.diameter / 2)
+    edge, foot = x_of(0.0), top + thick
+    sign = 1.0 if far > edge else -1.0
+    outline = (
+        (edge, top), (near_x, top), (near_x, top + deep), (far_x, top + deep), (far_x, top), (far, top), (far, foot),
+        (edge, foot),
+    )  # fmt: skip
+    marks: list[Mark] = [*hatch(outline), Shape(outline, Pen.NONE, Fill.NONE, "section")]
+    marks.append(Line(outline[:6], Pen.CUT))
+    marks.append(Line((outline[0], outline[7], outline[6]), Pen.CUT))
+    marks.append(Line(((far, top), (far, foot)), Pen.CUT if whole else Pen.FINE))
+    marks.append(Text((edge + far) / 2, top - 2.4, "bored face", role="note"))
+    beside = edge - sign * 5.0
+    marks += dimension("y", Span(top, top + deep, short(widest.boring.depth)), line=beside, feature=edge)
+    marks += dimension("y", Span(top, foot, short(part.thickness.value)), line=beside - sign * 6.0, feature=edge)
+    if widest.boring.kind == "cup":
+        cup_edge = middle - widest.boring.diameter / 2
+        spans = [Span(edge, near_x, short(cup_edge)), Span(near_x, far_x, short(widest.boring.diameter))]
+        ordered = [Span(min(s.start, s.end), max(s.start, s.end), s.figure) for s in spans]
+        marks += chain("x", ordered, line=foot + 5.0, feature=foot)
+    return marks

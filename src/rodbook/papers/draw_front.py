@@ -1,0 +1,219 @@
+"""An opening's front as it is seen from the room: trim, lining, leaves, the side each hangs on, and what gaps are seen."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rodbook.job.book import InsetBuildUp, LayOnBuildUp
+from rodbook.papers.dimensions import Span, chain, dimension
+from rodbook.papers.drawing import Drawing, Fill, Line, Mark, Pen, Shape, Text, View, box_of, on_plate, rectangle
+from rodbook.papers.hatch import hatch
+from rodbook.papers.lettering import LEAST_MM, text_width_mm
+from rodbook.papers.part_faces import short
+from rodbook.papers.scales import fitting_scale, scale_bar
+from rodbook.setout import Element, PartKind, SetOut
+
+__all__ = ["FRONT_ROOM_MM", "HUNG_KEY", "draw_front", "front_marks"]
+
+FRONT_ROOM_MM = (78.0, 118.0)
+"""Room for the front itself, without its dimensions. [mm]"""
+
+HUNG_KEY = (
+    "Two broken lines meet at the side a leaf hangs on, seen from the room; the small black blocks on that side are "
+    "its hinges."
+)
+"""The convention for the hinge side, in words."""
+
+_FIRST, _NEXT = 6.5, 9.5
+"""From the front to the first dimension line, and from one to the next. [mm]"""
+
+
+def _of(set_out: SetOut, *kinds: PartKind) -> list[Element]:
+    return [element for element in set_out.elements if element.kind in kinds]
+
+
+def front_marks(
+    set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp, view: View, *, words: bool = True
+) -> tuple[Mark, ...]:
+    """The front without dimensions.
+
+    Parameters
+    ----------
+    set_out : SetOut
+    build_up : InsetBuildUp or LayOnBuildUp
+        For the corners of the trim.
+    view : View
+        With y upwards from the finished floor.
+    words : bool
+        Whether leaves say their name and the side they hang on; a small front has no room for it.
+    """
+    marks: list[Mark] = []
+    for element in set_out.elements:
+        if element.kind is PartKind.DOOR or element.kind in (PartKind.TRIM_LEG, PartKind.TRIM_HEAD):
+            continue
+        marks.append(_rectangle(element, view, Pen.FINE, Fill.PAPER))
+    marks += _trim(set_out, view, mitred=build_up.trim_joint == "mitred")
+    leaves = _of(set_out, PartKind.DOOR)
+    marks += [_rectangle(leaf, view, Pen.OUTLINE, Fill.TINT) for leaf in leaves]
+    for leaf in leaves:
+        marks += _hung(leaf, view, words=words)
+    for division in _of(set_out, PartKind.DIVISION):
+        for x in (division.x, division.x + division.width):
+            ends = view.at(x, division.y), view.at(x, division.y + division.height)
+            marks.append(Line(ends, Pen.HIDDEN, "division"))
+    return tuple(marks)
+
+
+def _rectangle(element: Element, view: View, pen: Pen, fill: Fill) -> Shape:
+    corner = view.at(element.x, element.y)
+    other = view.at(element.x + element.width, element.y + element.height)
+    return rectangle(corner, other, pen, fill, role=str(element.kind))
+
+
+def _trim(set_out: SetOut, view: View, *, mitred: bool) -> list[Mark]:
+    legs, heads = _of(set_out, PartKind.TRIM_LEG), _of(set_out, PartKind.TRIM_HEAD)
+    if not mitred:
+        return [_rectangle(element, view, Pen.OUTLINE, Fill.PAPER) for element in (*legs, *heads)]
+    marks: list[Mark] = []
+    over = [head for head in heads if head.y >= legs[0].y + legs[0].height] if legs else []
+    under = [head for head in heads if head not in over]
+    for number, leg in enumerate(legs):
+        outer, inner = (leg.x, leg.x + leg.width) if number == 0 else (leg.x + leg.width, leg.x)
+        top, foot = leg.y + leg.height, leg.y
+        high = top + sum(head.height for head in over)
+        low = foot - sum(head.height for head in under)
+        corners = ((outer, low), (inner, foot), (inner, top), (outer, high))
+        marks.append(Shape(tuple(view.at(*c) for c in corners), Pen.OUTLINE, Fill.PAPER, str(leg.kind)))
+    for head in heads:
+        inner_y, outer_y = (head.y, head.y + head.height) if head in over else (head.y + head.height, head.y)
+        cut = head.height
+        corners = (
+            (head.x + cut, inner_y), (head.x + head.width - cut, inner_y), (head.x + head.width, outer_y), (head.x, outer_y),
+        )  # fmt: skip
+        marks.append(Shape(tuple(view.at(*c) for c in corners), Pen.OUTLINE, Fill.PAPER, str(head.kind)))
+    return marks
+
+
+def _hung(leaf: Element, view: View, *, words: bool) -> list[Mark]:
+    """The side a leaf hangs on: broken lines that meet there, its hinges, and the words."""
+    near, far = leaf.x, leaf.x + leaf.width
+    inward = 1.0
+    if leaf.hinge_side == "right":
+        near, far, inward = far, near, -1.0
+    middle = view.at(near, leaf.y + leaf.height / 2)
+    ends = view.at(far, leaf.y), view.at(far, leaf.y + leaf.height)
+    marks: list[Mark] = [Line((ends[0], middle, ends[1]), Pen.SWING, "swing")]
+    for height in leaf.hinge_ys:
+        x, y = view.at(near, height)
+        marks.append(rectangle((x, y - 1.1), (x + inward * 0.9, y + 1.1), Pen.NONE, Fill.INK, role="hinge"))
+    if not words:
+        return marks
+    x, y = view.at(leaf.x + leaf.width / 2, leaf.y + leaf.height * 0.30)
+    lines = (leaf.label, f"hung {leaf.hinge_side}")
+    upright = max(text_width_mm(word, LEAST_MM) for word in lines) > leaf.width / view.scale - 2.4
+    for n, word in enumerate(lines):
+        step = (n - 0.5) * (LEAST_MM + 1.6)
+        place = (x + step, y) if upright else (x, y + step)
+        marks += on_plate(Text(*place, word, upright=upright, role="leaf"), Fill.TINT, air=0.3)
+    return marks
+
+
+def draw_front(
+    set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp, name: str, *, room: tuple[float, float] = FRONT_ROOM_MM
+) -> Drawing:
+    """Draw the elevation of a front with what is seen dimensioned.
+
+    Parameters
+    ----------
+    set_out : SetOut
+    build_up : InsetBuildUp or LayOnBuildUp
+    name : str
+        What it is a front of.
+    room : tuple of float
+        On paper, for the front alone. [mm]
+    """
+    left = min(e.x for e in set_out.elements)
+    right = max(e.x + e.width for e in set_out.elements)
+    top = max(e.y + e.height for e in set_out.elements)
+    foot = min(0.0, *(e.y for e in set_out.elements))
+    scale = fitting_scale(right - left, top - foot, room, largest=5)
+    view = View(scale, 0.0, 0.0, up=True)
+    sill = bool(_of(set_out, PartKind.LINING_SILL))
+    marks: list[Mark] = list(front_marks(set_out, build_up, view))
+    if not sill:
+        marks += _floor(view, left, right)
+    below = view.y(foot) + (1.6 if not sill else 0.0)
+    marks += _across(set_out, view, below, left, right)
+    marks += _up(set_out, view, left, right, foot, top)
+    box = box_of(marks)
+    marks += scale_bar(box.left, box.bottom + 4.0, scale)
+    words = f"Front of {name}: {set_out.leaves} leaves" if set_out.leaves > 1 else f"Front of {name}: one leaf"
+    return Drawing.around(marks, title=f"{words}, seen from the room", scale=scale)
+
+
+def _floor(view: View, left: float, right: float) -> list[Mark]:
+    """The finished floor: a strong line with a strip of hatching under it."""
+    start, stop, y = view.x(left) - 4.0, view.x(right) + 4.0, view.y(0.0)
+    strip = ((start, y), (stop, y), (stop, y + 1.5), (start, y + 1.5))
+    return [*hatch(strip, step=1.2, role="floor"), Line(((start, y), (stop, y)), Pen.CUT, "floor")]
+
+
+def _boundaries(set_out: SetOut) -> tuple[float, float]:
+    """What the leaves are seen between: the trim where they lie on, else the lining."""
+    leaves, legs = _of(set_out, PartKind.DOOR), _of(set_out, PartKind.LINING_LEG)
+    first, last = leaves[0].x, leaves[-1].x + leaves[-1].width
+    inner = (legs[0].x + legs[0].width, legs[1].x)
+    if inner[0] <= first and last <= inner[1]:
+        return inner
+    trims = _of(set_out, PartKind.TRIM_LEG)
+    return trims[0].x + trims[0].width, trims[1].x
+
+
+def _spans(stops: Sequence[float], place: View, *, up: bool) -> list[Span]:
+    found: list[Span] = []
+    for a, b in zip(stops, stops[1:], strict=False):
+        if b - a > 1e-6:
+            ends = sorted((place.y(a), place.y(b)) if up else (place.x(a), place.x(b)))
+            found.append(Span(ends[0], ends[1], short(b - a)))
+    return found
+
+
+def _across(set_out: SetOut, view: View, below: float, left: float, right: float) -> list[Mark]:
+    """Margins, leaves and gaps in a row; under it the lining, and the front over its trim."""
+    leaves = _of(set_out, PartKind.DOOR)
+    start, stop = _boundaries(set_out)
+    stops = [start, *(x for leaf in leaves for x in (leaf.x, leaf.x + leaf.width)), stop]
+    marks: list[Mark] = list(
+        chain("x", _spans(stops, view, up=False), line=below + _FIRST, feature=below,
+              low=view.x(0.0) + 0.8, high=view.x(set_out.outer_width.value) - 0.8)
+    )  # fmt: skip
+    line = below + _FIRST + _NEXT + 2.0
+    outer = set_out.outer_width.value
+    marks += dimension("x", Span(view.x(0.0), view.x(outer), f"lining {short(outer)}"), line=line, feature=below)
+    if left < 0:
+        span = Span(view.x(left), view.x(right), f"over the trim {short(right - left)}")
+        marks += dimension("x", span, line=line + _NEXT - 2.0, feature=below)
+    return marks
+
+
+def _up(set_out: SetOut, view: View, left: float, right: float, foot: float, top: float) -> list[Mark]:
+    """Gaps and leaf on the left; the lining, and the front over its trim, on the right."""
+    leaf = _of(set_out, PartKind.DOOR)[0]
+    heads, sills = _of(set_out, PartKind.LINING_HEAD), _of(set_out, PartKind.LINING_SILL)
+    under = sills[0].y + sills[0].height if sills else 0.0
+    over = heads[0].y
+    if leaf.y + leaf.height > over:
+        trims = _of(set_out, PartKind.TRIM_HEAD)
+        over = min(t.y for t in trims if t.y > leaf.y)
+        if sills:
+            under = min(t.y + t.height for t in trims)
+    stops = [under, leaf.y, leaf.y + leaf.height, over]
+    marks: list[Mark] = list(
+        chain("y", _spans(stops, view, up=True), line=view.x(left) - _FIRST, feature=view.x(left))
+    )  # fmt: skip
+    outer, edge = set_out.outer_height.value, view.x(right)
+    marks += dimension("y", Span(view.y(outer), view.y(0.0), f"lining {short(outer)}"), line=edge + _FIRST, feature=edge)
+    if top > outer:
+        span = Span(view.y(top), view.y(foot), f"over the trim {short(top - foot)}")
+        marks += dimension("y", span, line=edge + _FIRST + _NEXT - 2.0, feature=edge)
+    return marks

@@ -1,0 +1,254 @@
+"""How parts lie on a sheet or a length, with the cuts numbered in the order in which they are made."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from rodbook.boards import USABLE_OFFCUT_MM, BarPattern, CutList, Layout, Offcut, Placed, Saw
+from rodbook.papers.cut_places import CutPlace, cut_places
+from rodbook.papers.drawing import (
+    Circle,
+    Drawing,
+    Fill,
+    Line,
+    Mark,
+    Pen,
+    Text,
+    View,
+    arrow,
+    box_of,
+    on_plate,
+    rectangle,
+)
+from rodbook.papers.hatch import hatch
+from rodbook.papers.lettering import LEAST_MM, text_width_mm
+from rodbook.papers.part_faces import short
+from rodbook.papers.scales import fitting_scale, scale_bar
+from rodbook.papers.spread import spread
+
+__all__ = ["LENGTH_ROOM_MM", "SHEET_ROOM_MM", "draw_length", "draw_sheet"]
+
+SHEET_ROOM_MM = (250.0, 123.0)
+"""Room for a sheet on its page. [mm]"""
+
+LENGTH_ROOM_MM = 250.0
+"""Room for a length. [mm]"""
+
+_RING = 2.15
+"""Radius of the ring around a cut's number. [mm]"""
+
+_AWAY = 3.4
+"""From the sheet's edge to the middle of the rings outside it. [mm]"""
+
+_STRIP = 9.0
+"""Height at which a length is drawn; across it is not to scale. [mm]"""
+
+
+def _ring(x: float, y: float, number: int) -> tuple[Mark, ...]:
+    radius = max(_RING, text_width_mm(str(number), LEAST_MM) / 2 + 0.4)
+    return (Circle(x, y, radius, Pen.FINE, Fill.PAPER, "cut ring"),
+            Text(x, y, str(number), bold=True, role=f"cut {number}"))  # fmt: skip
+
+
+def draw_sheet(layout: Layout, cuts: CutList, saw: Saw, *, grain: bool) -> Drawing:
+    """Draw one sheet.
+
+    Parameters
+    ----------
+    layout : Layout
+    cuts : CutList
+        Of that layout.
+    saw : Saw
+    grain : bool
+        Whether the board has a grain; it runs along the sheet.
+
+    Returns
+    -------
+    Drawing
+        Parts with mark and size, cuts with their numbers, offcuts hatched, raw edges as broken lines.
+    """
+    scale = fitting_scale(layout.length, layout.width, SHEET_ROOM_MM, largest=2)
+    view = View(scale)
+    corner = view.at(layout.length, layout.width)
+    marks: list[Mark] = [rectangle((0.0, 0.0), corner, Pen.HIDDEN, role="raw edge")]
+    for offcut in layout.offcuts:
+        marks += _offcut(offcut, view, keep=offcut == layout.largest_offcut)
+    outside: list[tuple[float, str]] = []
+    for placed in layout.placed:
+        marks.append(rectangle(view.at(placed.x, placed.y), view.at(placed.x + placed.length, placed.y + placed.width),
+                               Pen.OUTLINE, Fill.PAPER, role="piece"))  # fmt: skip
+    for placed in layout.placed:
+        label = _label(placed, view)
+        marks += label
+        if not label:
+            outside.append((view.x(placed.x + placed.length / 2), placed.name))
+            marks.append(Circle(view.x(placed.x + placed.length / 2), view.y(placed.y + placed.width / 2), 0.5,
+                                Pen.NONE, Fill.INK, "pointer"))  # fmt: skip
+    places = cut_places(layout, cuts, saw)
+    marks += [_cut_line(place, view) for place in places]
+    marks += _numbers(places, layout, view)
+    marks += _outside_labels(outside, layout, view)
+    foot = box_of(marks).bottom
+    marks += scale_bar(0.0, foot + 2.4, scale)
+    if grain:
+        y = foot + 4.0
+        marks += [Text(corner[0] - 26.0, y, "grain", anchor="end", role="grain"),
+                  *arrow((corner[0], y), (corner[0] - 12.0, y)), *arrow((corner[0] - 24.0, y), (corner[0] - 12.0, y))]  # fmt: skip
+    return Drawing.around(marks, title=_title(layout), scale=scale)
+
+
+def _title(layout: Layout) -> str:
+    return (
+        f"Layout of {layout.sheet}, {short(layout.length)} by {short(layout.width)} mm: {len(layout.placed)} parts, "
+        f"{len(layout.offcuts)} offcuts"
+    )
+
+
+def _cut_line(place: CutPlace, view: View) -> Line:
+    if place.direction == "along":
+        ends = view.at(place.start, place.at), view.at(place.end, place.at)
+    else:
+        ends = view.at(place.at, place.start), view.at(place.at, place.end)
+    return Line(ends, Pen.HIDDEN if place.trim else Pen.DIMENSION, f"cut line {place.number}")
+
+
+def _numbers(places: Iterable[CutPlace], layout: Layout, view: View) -> list[Mark]:
+    """Numbers outside the sheet for cuts that reach its edge, on the line itself for the others."""
+    marks: list[Mark] = []
+    left: list[tuple[float, int]] = []
+    over: list[tuple[float, int]] = []
+    first_x, first_y = layout.tree.x, layout.tree.y
+    for place in places:
+        if place.direction == "along" and place.start <= first_x + 1e-6:
+            left.append((view.y(place.at), place.number))
+        elif place.direction == "across" and place.start <= first_y + 1e-6:
+            over.append((view.x(place.at), place.number))
+        elif place.direction == "along":
+            marks += _ring(view.x(place.start) + 3.2, view.y(place.at), place.number)
+        else:
+            room = view.y(place.end) - view.y(place.start)
+            marks += _ring(view.x(place.at), view.y(place.start) + min(3.2, room / 2), place.number)
+    for lineup, upright in ((left, True), (over, False)):
+        spots = spread([at for at, _ in lineup], [2 * _RING + 0.7] * len(lineup), gap=0.2)
+        for (at, number), spot in zip(lineup, spots, strict=True):
+            near, far = (-0.2, at), (-_AWAY + _RING, spot)
+            ends = (near, far) if upright else (near[::-1], far[::-1])
+            marks.append(Line(ends, Pen.DIMENSION))
+            marks += _ring(*((-_AWAY, spot) if upright else (spot, -_AWAY)), number)
+    return marks
+
+
+def _lines_that_fit(candidates: Iterable[tuple[str, ...]], wide: float, high: float) -> tuple[str, ...]:
+    """The fullest label that fits a room."""
+    for lines in candidates:
+        if (
+            max(text_width_mm(line, LEAST_MM, bold=True) for line in lines) <= wide - 1.6
+            and len(lines) * (LEAST_MM + 1.5) <= high - 0.2
+        ):
+            return lines
+    return ()
+
+
+def _label(placed: Placed, view: View) -> list[Mark]:
+    """Mark and size inside a part, turned where that is how they fit; nothing where they do not fit at all."""
+    size = f"{short(placed.length)} × {short(placed.width)}"
+    if placed.turned:
+        size = f"{short(placed.width)} × {short(placed.length)} turned"
+    wide, high = placed.length / view.scale, placed.width / view.scale
+    candidates = ((f"{placed.name} · {size}",), (placed.name, size), (placed.name, *size.split(" turned")[:1]), (placed.name,))
+    level = _lines_that_fit(candidates, wide, high)
+    lines, upright = level, False
+    if len(level) < 2 and not (level and size in level[0]):
+        turned = _lines_that_fit(candidates, high, wide)
+        if turned and (not level or turned != (placed.name,)):
+            lines, upright = turned, True
+    x, y = view.at(placed.x + placed.length / 2, placed.y + placed.width / 2)
+    marks: list[Mark] = []
+    for n, line in enumerate(lines):
+        step = (n - (len(lines) - 1) / 2) * (LEAST_MM + 1.6)
+        place = (x + step, y) if upright else (x, y + step)
+        marks.append(Text(*place, line, upright=upright, bold=n == 0, role="piece"))
+    return marks
+
+
+def _offcut(offcut: Offcut, view: View, *, keep: bool) -> list[Mark]:
+    """Hatched; with its size where it is worth keeping and there is room."""
+    shape = rectangle(view.at(offcut.x, offcut.y), view.at(offcut.x + offcut.length, offcut.y + offcut.width),
+                      Pen.FINE, role="offcut")  # fmt: skip
+    marks: list[Mark] = [*hatch(shape.points, step=2.4), shape]
+    if min(offcut.length, offcut.width) < USABLE_OFFCUT_MM:
+        return marks
+    size = f"{short(offcut.length)} × {short(offcut.width)}"
+    word = "offcut, keep" if keep else "offcut"
+    wide, high = offcut.length / view.scale, offcut.width / view.scale
+    candidates = ((f"{word} {size}",), (word, size), (size,))
+    level, turned = _lines_that_fit(candidates, wide, high), _lines_that_fit(candidates, high, wide)
+    lines, upright = (level, False) if level else (turned, True)
+    x, y = view.at(offcut.x + offcut.length / 2, offcut.y + offcut.width / 2)
+    for n, line in enumerate(lines):
+        step = (n - (len(lines) - 1) / 2) * (LEAST_MM + 1.6)
+        place = (x + step, y) if upright else (x, y + step)
+        marks += on_plate(Text(*place, line, upright=upright, role="offcut"), air=0.5)
+    return marks
+
+
+def _outside_labels(labels: list[tuple[float, str]], layout: Layout, view: View) -> list[Mark]:
+    """Marks of parts too small for lettering, in a row under the sheet, each with a line to its part's column."""
+    if not labels:
+        return []
+    foot = view.y(layout.width)
+    widths = [text_width_mm(name, LEAST_MM) for _, name in labels]
+    spots = spread([x for x, _ in labels], widths, gap=2.0, low=0.0)
+    marks: list[Mark] = []
+    for (x, name), spot in zip(labels, spots, strict=True):
+        marks.append(Line(((x, foot + 0.4), (spot, foot + 3.0)), Pen.DIMENSION))
+        marks.append(Text(spot, foot + 5.0, name, role="piece"))
+    return marks
+
+
+def draw_length(pattern: BarPattern) -> Drawing:
+    """Draw one way of cutting a length: to scale along it, not across.
+
+    Parameters
+    ----------
+    pattern : BarPattern
+
+    Returns
+    -------
+    Drawing
+        Parts with mark and length in the order in which they are cut, cuts numbered, the rest hatched.
+    """
+    scale = fitting_scale(pattern.length, 1.0, (LENGTH_ROOM_MM, _STRIP), largest=5)
+    view = View(scale)
+    end = view.x(pattern.length)
+    marks: list[Mark] = [rectangle((0.0, 0.0), (end, _STRIP), Pen.HIDDEN, role="raw edge")]
+    rings: list[tuple[float, int]] = []
+    for number, cut in enumerate(pattern.cuts, 1):
+        start, stop = view.x(cut.position), view.x(cut.position + cut.length)
+        marks.append(rectangle((start, 0.0), (stop, _STRIP), Pen.OUTLINE, Fill.PAPER, role="piece"))
+        lines = _lines_that_fit(((f"{cut.name} · {short(cut.length)}",), (cut.name, short(cut.length)), (cut.name,)),
+                                stop - start, _STRIP)  # fmt: skip
+        for n, line in enumerate(lines):
+            step = (n - (len(lines) - 1) / 2) * (LEAST_MM + 1.4)
+            marks.append(Text((start + stop) / 2, _STRIP / 2 + step, line, bold=n == 0, role="piece"))
+        if cut.position + cut.length < pattern.length - 1e-6:
+            rings.append((stop, number))
+    used = max((cut.position + cut.length for cut in pattern.cuts), default=0.0)
+    if pattern.remainder > 1e-6:
+        marks += _rest(view.x(max(used, pattern.length - pattern.remainder)), end, pattern.remainder)
+    spots = spread([x for x, _ in rings], [2 * _RING + 0.6] * len(rings))
+    for (x, number), spot in zip(rings, spots, strict=True):
+        marks.append(Line(((x, -0.2), (spot, -_AWAY + _RING)), Pen.DIMENSION))
+        marks += _ring(spot, -_AWAY, number)
+    marks += scale_bar(0.0, _STRIP + 2.2, scale)
+    names = ", ".join(cut.name for cut in pattern.cuts)
+    return Drawing.around(marks, title=f"{pattern.bar} cut into {names}", scale=scale)
+
+
+def _rest(start: float, end: float, remainder: float) -> list[Mark]:
+    shape = rectangle((start, 0.0), (end, _STRIP), Pen.FINE, role="offcut")
+    marks: list[Mark] = [*hatch(shape.points, step=2.0), shape]
+    words = f"rest {short(remainder)}"
+    if text_width_mm(words, LEAST_MM) + 2 <= end - start:
+        marks += on_plate(Text((start + end) / 2, _STRIP / 2, words, role="offcut"), air=0.5)
+    return marks

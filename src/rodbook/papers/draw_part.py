@@ -1,0 +1,112 @@
+"""The whole of a part that is bored, upright and to scale, with running dimensions from its datum."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from rodbook.papers.dimensions import Reading, Span, datum, dimension, running
+from rodbook.papers.drawing import Drawing, Line, Mark, Pen, Text, View, box_of, rectangle
+from rodbook.papers.lettering import text_width_mm
+from rodbook.papers.part_faces import (
+    Hole,
+    edge_word,
+    face_words,
+    grain_marks,
+    hole_marks,
+    holes,
+    leading_edge,
+    seen_edge,
+    short,
+)
+from rodbook.papers.scales import fitting_scale, scale_bar
+from rodbook.setout import Part
+
+__all__ = ["WHOLE_ROOM_MM", "draw_whole_part", "label"]
+
+WHOLE_ROOM_MM = (60.0, 222.0)
+"""Room for the part itself on its page, without its dimensions. [mm]"""
+
+_STAND_OFF = 8.0
+"""Between the part and its dimension lines. [mm]"""
+
+
+def label(part: Part, mark: str) -> str:
+    """What a drawing of a part shows, in words."""
+    size = f"{short(part.length.value)} by {short(part.width.value)} by {short(part.thickness.value)} mm"
+    bored = f", {len(part.borings)} holes" if part.borings else ""
+    return f"{part.kind} {mark}, {size}{bored}, {face_words(part)}"
+
+
+def draw_whole_part(part: Part, mark: str) -> Drawing:
+    """Draw a bored part as a whole.
+
+    Parameters
+    ----------
+    part : Part
+        With borings.
+    mark : str
+        As on its label.
+
+    Returns
+    -------
+    Drawing
+        Heights of all holes run down from the top end; overall length and width stand at the other sides.
+    """
+    length, width = part.length.value, part.width.value
+    scale = fitting_scale(width, length, WHOLE_ROOM_MM, largest=2)
+    view = View(scale)
+    right, foot = view.x(width), view.y(length)
+    found = holes(part)
+    lead = leading_edge(part) or "right"
+    outer = right + _STAND_OFF if lead == "right" else -_STAND_OFF
+    other = -_STAND_OFF if lead == "right" else right + _STAND_OFF
+    marks: list[Mark] = [rectangle((0.0, 0.0), (right, foot), role="outline")]
+    marks += _housing(part, view)
+    marks += _seen_edges(part, lead, right, foot)
+    marks += hole_marks(found, lambda b: view.at(b.x.value, b.y.value), view)
+    readings = [Reading(view.y(h.boring.y.value), short(h.boring.y.value), str(h.number)) for h in found]
+    marks += running("y", 0.0, readings, line=outer, feature=right if lead == "right" else 0.0, low=-4.0)
+    marks += dimension("y", Span(0.0, foot, short(length)), line=other, feature=0.0 if lead == "right" else right,
+                       bold=True)  # fmt: skip
+    marks += dimension("x", Span(0.0, right, short(width)), line=foot + _STAND_OFF, feature=foot, bold=True)
+    marks += datum(0.0, 0.0)
+    marks += _edge_name(part, found, view, lead, right)
+    if part.grain:
+        marks += grain_marks(right / 2 + 1.5, foot * 0.56, min(24.0, foot / 6), upright=True)
+    below = box_of(marks).bottom + 5.0
+    marks += scale_bar(box_of(marks).left, below, scale)
+    return Drawing.around(marks, title=label(part, mark), scale=scale)
+
+
+def _housing(part: Part, view: View) -> list[Mark]:
+    """The shoulder of a housing for the head, as deep as the head is thick: linings are of one board."""
+    if "housed" not in part.ends:
+        return []
+    y = view.y(part.thickness.value)
+    return [Line(((0.0, y), (view.x(part.width.value), y)), Pen.HIDDEN, "housing")]
+
+
+def _seen_edges(part: Part, lead: str, right: float, foot: float) -> list[Mark]:
+    ends = {
+        "top": ((0.0, 0.0), (right, 0.0), (0.0, -1.0)),
+        "bottom": ((0.0, foot), (right, foot), (0.0, 1.0)),
+        "left": ((0.0, 0.0), (0.0, foot), (-1.0, 0.0)),
+        "right": ((right, 0.0), (right, foot), (1.0, 0.0)),
+    }
+    marks: list[Mark] = []
+    for edge in part.edges:
+        marks += seen_edge(*ends[lead if edge == "front" else edge])
+    return marks
+
+
+def _edge_name(part: Part, found: tuple[Hole, ...], view: View, lead: str, right: float) -> list[Mark]:
+    """The name of the leading edge, beside it, in the longest stretch without holes."""
+    stops = [view.y(hole.boring.y.value) for hole in found]
+    gaps = [(round(b - a, 1), -(a + b) / 2) for a, b in pairwise(stops)]
+    word = edge_word(part)
+    room, middle = max(gaps, default=(0.0, 0.0))
+    if room < text_width_mm(word, 2.5) + 6:
+        return []
+    # Clear of the V that may stand at the same height; what hangs below turned figures looks to the right.
+    x = right + 4.6 if lead == "right" else -5.2
+    return [Text(x, -middle, word, upright=True, role="edge name")]

@@ -1,0 +1,298 @@
+"""A level cut through a front: its hinge side, and where the leaves meet or a single leaf closes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from rodbook.job.book import InsetBuildUp, LayOnBuildUp
+from rodbook.papers.dimensions import Span, chain
+from rodbook.papers.drawing import (
+    Drawing,
+    Fill,
+    Line,
+    Mark,
+    Pen,
+    Point,
+    Shape,
+    Text,
+    box_of,
+    break_line,
+    on_plate,
+    rectangle,
+)
+from rodbook.papers.hatch import hatch
+from rodbook.papers.lettering import LEAST_MM, text_width_mm
+from rodbook.papers.part_faces import short
+from rodbook.papers.scales import fitting_scale, scale_bar
+from rodbook.setout import Part, PartKind, SetOut
+
+__all__ = ["SECTION_ROOM_MM", "Across", "across", "draw_section"]
+
+SECTION_ROOM_MM = (172.0, 110.0)
+"""Room for the cut, dimensions along its width included. [mm]"""
+
+_WALL_MM, _LEAF_MM, _HALF_MM = 12.0, 62.0, 52.0
+"""Shown of the wall beyond the trim, of a leaf at its hinge side, and of each leaf where two meet. [mm, real]"""
+
+_LEAST_DEPTH_MM, _BEHIND_MM, _WORTH_CUTTING_MM = 64.0, 16.0, 20.0
+"""A lining is shown to this depth at least, and so far behind what stands on it; more of it is cut off only where that
+much is saved. [mm, real]"""
+
+_BETWEEN = 9.0
+"""Between the two halves of the drawing. [mm on paper]"""
+
+
+@dataclass(frozen=True)
+class Across:
+    """A front from its side inwards. [mm, real]
+
+    x runs from the lining's outer face towards the leaf; y from the wall's face towards the room.
+
+    Parameters
+    ----------
+    lining, depth : float
+        Thickness and depth of the lining.
+    carrier : float
+        Thickness of the hinge lining; 0 for none.
+    carrier_back, carrier_front : float
+        Where the hinge lining starts and ends in depth.
+    leaf_x : float
+        Edge of the leaf.
+    leaf_back, leaf_front : float
+        Its faces.
+    trim_x : float
+        Inner edge of the trim.
+    trim, trim_thickness : float
+        0 for none.
+    stops : tuple of (float, float, str)
+        What is dimensioned: from, to, and what it is.
+    """
+
+    lining: float
+    depth: float
+    carrier: float
+    carrier_back: float
+    carrier_front: float
+    leaf_x: float
+    leaf_back: float
+    leaf_front: float
+    trim_x: float
+    trim: float
+    trim_thickness: float
+    stops: tuple[tuple[float, float, str], ...]
+
+
+def _part(set_out: SetOut, kind: PartKind) -> Part | None:
+    return next((placed.part for placed in set_out.parts if placed.part.kind is kind), None)
+
+
+def across(set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp) -> Across:
+    """Where everything lies across a front's side.
+
+    Parameters
+    ----------
+    set_out : SetOut
+    build_up : InsetBuildUp or LayOnBuildUp
+        Of that set-out.
+    """
+    leg, leaf = _part(set_out, PartKind.LINING_LEG), _part(set_out, PartKind.DOOR)
+    assert leg is not None
+    assert leaf is not None
+    trim, carrier = _part(set_out, PartKind.TRIM_LEG), _part(set_out, PartKind.HINGE_LINING)
+    lining, thick = leg.thickness.value, leaf.thickness.value
+    carried = carrier.thickness.value if carrier else 0.0
+    deep = carrier.width.value if carrier else 0.0
+    trim_width, trim_thick = (trim.width.value, trim.thickness.value) if trim else (0.0, 0.0)
+    if isinstance(build_up, InsetBuildUp):
+        side = set_out.dimension("margin at each side").value
+        leaf_x, leaf_back, leaf_front = lining + side, -thick, 0.0
+        trim_x = lining - build_up.trim_set_back
+        stops = [(lining, leaf_x, "margin")]
+        if trim:
+            stops = [(0.0, trim_x, "bearing"), (trim_x, lining, "set back"), *stops]
+        if carrier:
+            stops.append((leaf_x, lining + carried, "lap"))
+        carrier_front = -thick
+    else:
+        lap = set_out.dimension("lap over each leg").value
+        leaf_x, leaf_back, leaf_front = lining + carried - lap, 0.0, thick
+        trim_x = leaf_x - set_out.dimension("margin to the trim").value
+        stops = [(0.0, trim_x, "bearing"), (trim_x, leaf_x, "margin"), (leaf_x, lining + carried, "lap")]
+        carrier_front = 0.0
+    return Across(
+        lining, leg.width.value, carried, carrier_front - deep, carrier_front, leaf_x, leaf_back, leaf_front, trim_x,
+        trim_width, trim_thick, tuple(stop for stop in stops if stop[1] - stop[0] > 1e-6),
+    )  # fmt: skip
+
+
+class _Sheet:
+    """Collects the marks of a section; `x` turns a distance from the lining's outer face into a place on paper."""
+
+    def __init__(self, scale: int, x: Callable[[float], float]) -> None:
+        self.scale, self.x = scale, x
+        self.marks: list[Mark] = []
+
+    def y(self, real: float) -> float:
+        return real / self.scale
+
+    def box(self, x1: float, x2: float, y1: float, y2: float) -> tuple[Point, Point]:
+        return (self.x(x1), self.y(y1)), (self.x(x2), self.y(y2))
+
+    def board(self, x1: float, x2: float, y1: float, y2: float, *, angle: float, role: str, broken: str = "") -> None:
+        """Something cut through: hatched, with a strong outline; `broken` names the side where it goes on."""
+        shape = rectangle(*self.box(x1, x2, y1, y2), Pen.CUT, Fill.PAPER, role=role)
+        a, b, c, d = shape.points
+        self.marks += [Shape(shape.points, Pen.NONE, Fill.PAPER), *hatch(shape.points, angle=angle, step=2.0)]
+        if not broken:
+            self.marks.append(Shape(shape.points, Pen.CUT, Fill.NONE, role))
+        elif broken == "far":
+            self.marks += [Line((b, a, d, c), Pen.CUT, role), break_line(b, c)]
+        elif broken == "back":
+            self.marks += [Line((a, d, c, b), Pen.CUT, role), break_line(a, b)]
+        else:
+            self.marks += [Line((a, b, c, d), Pen.CUT, role), break_line(a, d)]
+
+    def name(self, words: str, x1: float, x2: float, y1: float, y2: float) -> None:
+        """Name in the middle, turned where it does not fit level, and left out where it fits neither way."""
+        (left, top), (right, foot) = self.box(x1, x2, y1, y2)
+        wide, high = abs(right - left), abs(foot - top)
+        needed = text_width_mm(words, LEAST_MM) + 2.0
+        if needed <= wide and high >= LEAST_MM + 1.4:
+            upright = False
+        elif needed <= high and wide >= LEAST_MM + 1.4:
+            upright = True
+        else:
+            return
+        text = Text((left + right) / 2, (top + foot) / 2, words, upright=upright, role="part name")
+        self.marks += on_plate(text, air=0.4)
+
+
+def draw_section(
+    set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp, name: str, *, packer_mm: float, packer_words: str
+) -> Drawing:
+    """Draw a level cut, the room at the foot of the page.
+
+    Parameters
+    ----------
+    set_out : SetOut
+    build_up : InsetBuildUp or LayOnBuildUp
+    name : str
+        What it is a section of.
+    packer_mm : float
+        Packing drawn. [mm]
+    packer_words : str
+        What is written there: "packer 4 to 9.5".
+    """
+    found = across(set_out, build_up)
+    wall = max(found.trim - found.trim_x, packer_mm) + _WALL_MM
+    side = wall + found.leaf_x + _LEAF_MM
+    paired = set_out.leaves > 1
+    other = 2 * _HALF_MM if paired else side
+    shown_deep = _shown_depth(found, _part(set_out, PartKind.DIVISION))
+    deep = shown_deep + max(found.trim_thickness, found.leaf_front) + 14.0
+    room = (SECTION_ROOM_MM[0] - _BETWEEN, SECTION_ROOM_MM[1] - 22.0)
+    scale = fitting_scale(side + other, deep, room, largest=2)
+    shown_to = found.leaf_x + _LEAF_MM
+    sheet = _Sheet(scale, lambda real: real / scale)
+    packer = (packer_mm, packer_words)
+    _side(sheet, found, wall, shown_to, shown_deep, packer)
+    marks = sheet.marks
+    start = sheet.x(shown_to) + _BETWEEN
+    if paired:
+        marks += _meeting(set_out, found, scale, start, shown_deep)
+    else:
+        far = start + shown_to / scale
+        closing = _Sheet(scale, lambda real: far - real / scale)
+        _side(closing, found, wall, shown_to, shown_deep, packer, closing=True)
+        marks += closing.marks
+    box = box_of(marks)
+    marks.append(Text(sheet.x(found.leaf_x + 14.0), sheet.y(-shown_deep) + 2.0, "inside", anchor="start", role="place"))
+    marks += scale_bar(box.left, box.bottom + 3.0, scale)
+    marks.append(Text(box.right, box.bottom + 4.0, "room", anchor="end", role="place"))
+    second = "meeting edge" if paired else "closing side"
+    return Drawing.around(marks, title=f"Level section of {name}: hinge side and {second}", scale=scale)
+
+
+def _shown_depth(found: Across, division: Part | None) -> float:
+    """How much of the lining's depth is drawn; the rest is the same all the way and is broken off."""
+    reach = max(-found.carrier_back, division.width.value - found.leaf_back if division else 0.0)
+    shown = max(_LEAST_DEPTH_MM, reach + _BEHIND_MM)
+    return shown if found.depth - shown >= _WORTH_CUTTING_MM else found.depth
+
+
+def _side(
+    sheet: _Sheet, found: Across, wall: float, shown_to: float, shown_deep: float, packer_drawn: tuple[float, str], *,
+    closing: bool = False,
+) -> None:  # fmt: skip
+    """Wall, packer, lining, hinge lining, trim and leaf of one side; the closing side has no figures of its own."""
+    back, (packer, words) = -shown_deep, packer_drawn
+    sheet.marks += _wall(sheet, wall, packer, back - 10.0)
+    (left, top), (right, foot) = sheet.box(-packer, 0.0, back + 4.0, -8.0)
+    if packer > 0:
+        sheet.marks += [
+            rectangle((left, top), (right, foot), Pen.OUTLINE, Fill.PAPER, role="packer"),
+            Line(((left, top), (right, foot)), Pen.FINE), Line(((left, foot), (right, top)), Pen.FINE),
+        ]  # fmt: skip
+    sheet.board(0.0, found.lining, back, 0.0, angle=45, role="lining", broken="back" if shown_deep < found.depth else "")
+    if found.carrier:
+        ends = found.lining, found.lining + found.carrier
+        sheet.board(*ends, found.carrier_back, found.carrier_front, angle=135, role="hinge lining")
+        size = f"hinge lining {short(found.carrier)} × {short(found.carrier_front - found.carrier_back)}"
+        sheet.name(size, *ends, found.carrier_back, found.carrier_front)
+    if found.trim:
+        ends = found.trim_x - found.trim, found.trim_x
+        sheet.board(*ends, 0.0, found.trim_thickness, angle=135, role="trim")
+        sheet.name(f"trim {short(found.trim)} × {short(found.trim_thickness)}", *ends, 0.0, found.trim_thickness)
+    sheet.board(found.leaf_x, shown_to, found.leaf_back, found.leaf_front, angle=45 if found.leaf_front else 135,
+                role="leaf", broken="far")  # fmt: skip
+    thickness = short(found.leaf_front - found.leaf_back)
+    sheet.name(f"leaf {thickness}", found.leaf_x, shown_to, found.leaf_back, found.leaf_front)
+    sheet.name(f"lining {short(found.lining)} × {short(found.depth)}", 0.0, found.lining, back, 0.0)
+    if closing:
+        return
+    front = sheet.y(max(found.trim_thickness, found.leaf_front))
+    spans = [_span(sheet, a, b, f"{what} {short(b - a)}") for a, b, what in found.stops]
+    sheet.marks += chain("x", spans, line=front + 5.0, feature=sheet.y(0.0))
+    if packer > 0:
+        sheet.marks += chain("x", [_span(sheet, -packer, 0.0, words)], line=sheet.y(back - 10.0) - 4.0,
+                             feature=sheet.y(back) - 1.0)  # fmt: skip
+
+
+def _span(sheet: _Sheet, a: float, b: float, figure: str) -> Span:
+    ends = sorted((sheet.x(a), sheet.x(b)))
+    return Span(ends[0], ends[1], figure)
+
+
+def _wall(sheet: _Sheet, wall: float, packer: float, back: float) -> list[Mark]:
+    """The wall or the timber that the lining is fixed to, going on at its far side and its back."""
+    a, b = sheet.box(-wall, -packer, back, 0.0)
+    corners = rectangle(a, b).points
+    marks: list[Mark] = [*hatch(corners, step=4.2, angle=60, role="wall"),
+                         Line((corners[1], corners[2], corners[3]), Pen.OUTLINE, "wall"),
+                         break_line(corners[0], corners[3]), break_line(corners[0], corners[1])]  # fmt: skip
+    middle = (sheet.x(-wall) + sheet.x(-packer)) / 2
+    return [*marks, *on_plate(Text(middle, sheet.y(back / 2), "wall or frame", upright=True, role="part name"))]
+
+
+def _meeting(set_out: SetOut, found: Across, scale: int, start: float, shown_deep: float) -> list[Mark]:
+    """Where the first two leaves meet, with the division behind them where there is one."""
+    gap = set_out.dimension("meeting gap").value
+    sheet = _Sheet(scale, lambda real: start + real / scale)
+    ends = (0.0, _HALF_MM - gap / 2), (_HALF_MM + gap / 2, 2 * _HALF_MM)
+    faces = found.leaf_back, found.leaf_front
+    thickness = short(found.leaf_front - found.leaf_back)
+    division = _part(set_out, PartKind.DIVISION)
+    if division is not None:
+        half = division.thickness.value / 2
+        back = max(found.leaf_back - division.width.value, -shown_deep)
+        around = _HALF_MM - half, _HALF_MM + half, back, found.leaf_back
+        sheet.board(*around, angle=45, role="division")
+        sheet.name(f"division {short(2 * half)} × {short(division.width.value)}", *around)
+    sheet.board(*ends[0], *faces, angle=135, role="leaf", broken="near")
+    sheet.board(*ends[1], *faces, angle=45, role="leaf", broken="far")
+    for pair in ends:
+        sheet.name(f"leaf {thickness}", *pair, *faces)
+    front = sheet.y(max(found.trim_thickness, found.leaf_front))
+    span = _span(sheet, ends[0][1], ends[1][0], f"meeting gap {short(gap)}")
+    return [*sheet.marks, *chain("x", [span], line=front + 5.0, feature=sheet.y(found.leaf_front))]

@@ -1,0 +1,105 @@
+"""Numbers, money and dates as a book's locale writes them. Nothing here works anything out."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date as Date  # noqa: N812
+from decimal import Decimal
+from functools import cached_property
+
+from babel import Locale, UnknownLocaleError
+from babel.dates import format_date
+from babel.numbers import format_currency, format_decimal
+
+from rodbook.hinges import MassRange
+
+__all__ = ["Numbers"]
+
+_POINT = re.compile(r"(?<=\d)\.(?=\d)")
+
+
+@dataclass(frozen=True)
+class Numbers:
+    """How one book writes numbers.
+
+    Parameters
+    ----------
+    locale : str
+        Such as "en" or "de_AT"; English where babel does not know it.
+    currency : str
+        ISO 4217 code.
+
+    Examples
+    --------
+    >>> german = Numbers("de", "EUR")
+    >>> german.mm(842), german.short(842.0), german.size(842, 2022)
+    ('842,0', '842', '842,0 × 2022,0')
+    """
+
+    locale: str
+    currency: str
+
+    @cached_property
+    def _known(self) -> Locale:
+        try:
+            return Locale.parse(self.locale.replace("-", "_"))
+        except (UnknownLocaleError, ValueError):
+            return Locale.parse("en")
+
+    def mm(self, value: float) -> str:
+        """A length for a column: one decimal at least, no marks for the thousands."""
+        return str(format_decimal(round(value, 3) + 0.0, "0.0##", locale=self._known))
+
+    def tenth(self, value: float) -> str:
+        """A length to the tenth of a millimetre: packers, which nobody cuts finer."""
+        return str(format_decimal(round(value, 1) + 0.0, "0.0", locale=self._known))
+
+    def short(self, value: float) -> str:
+        """A length in a sentence or on a drawing: no more decimals than it has, two at most."""
+        return str(format_decimal(round(value, 2) + 0.0, "0.##", locale=self._known))
+
+    def size(self, *values: float) -> str:
+        """Lengths with the times sign between them, for a column."""
+        return " × ".join(self.mm(value) for value in values)
+
+    def short_size(self, *values: float) -> str:
+        """Lengths with the times sign between them, for a sentence."""
+        return " × ".join(self.short(value) for value in values)
+
+    def span(self, values: Iterable[float]) -> str:
+        """Least and greatest of several lengths to the tenth, or the one where they are alike."""
+        found = list(values)
+        low, high = self.tenth(min(found)), self.tenth(max(found))
+        return low if low == high else f"{low} to {high}"
+
+    def money(self, amount: Decimal) -> str:
+        """An amount in the book's currency."""
+        return str(format_currency(amount, self.currency, locale=self._known))
+
+    def hours(self, hours: Decimal) -> str:
+        """Crew hours, to the tenth."""
+        return f"{format_decimal(hours, '0.0', locale=self._known)} h"
+
+    def metres(self, metres: float) -> str:
+        """Metres of cut, to the tenth."""
+        return f"{format_decimal(metres, '0.0', locale=self._known)} m"
+
+    def kilograms(self, mass: MassRange) -> str:
+        """A mass as the range that it is."""
+        low, high = (str(format_decimal(value, "0.0", locale=self._known)) for value in (mass.low, mass.high))
+        return f"{low} kg" if low == high else f"{low} to {high} kg"
+
+    def date(self, day: Date) -> str:
+        """A date with the month in words; in English always the day first, which nobody misreads."""
+        long = "d MMMM y" if self._known.language == "en" else "long"
+        return str(format_date(day, long, locale=self._known))
+
+    def in_working(self, line: str) -> str:
+        """A line of working, its decimal points as this locale has them; what stands in names stays, where it can be told.
+
+        A point between two figures is taken for a decimal point.
+        """
+        sign = str(format_decimal(0.5, "0.0", locale=self._known))[1]
+        return line if sign == "." else _POINT.sub(sign, line)
