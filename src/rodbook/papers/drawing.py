@@ -279,7 +279,9 @@ def arrow(tip: Point, tail: Point, *, size: float = 1.8, pen: Pen = Pen.DIMENSIO
     if reach == 0:
         return ()
     dx, dy = (x - u) / reach * size, (y - v) / reach * size
-    head = Shape(((x, y), (x - dx - dy / 4, y - dy + dx / 4), (x - dx + dy / 4, y - dy - dx / 4)), Pen.NONE, Fill.ACCENT)
+    head = Shape(
+        ((x, y), (x - dx - dy / 4, y - dy + dx / 4), (x - dx + dy / 4, y - dy - dx / 4)), Pen.NONE, Fill.ACCENT
+    )
     return Line((tail, (x - dx, y - dy)), pen), head
 
 
