@@ -1,8 +1,9 @@
-"""An opening's front as it is seen from the room: trim, lining, leaves, the side each hangs on, and what gaps are seen."""
+"""An opening's front as seen from the room: trim, lining, leaves, the side each hangs on, and the gaps."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from rodbook.job.book import InsetBuildUp, LayOnBuildUp
 from rodbook.papers.dimensions import Span, chain, dimension
@@ -171,7 +172,7 @@ def _boundaries(set_out: SetOut) -> tuple[float, float]:
 
 def _spans(stops: Sequence[float], place: View, *, up: bool) -> list[Span]:
     found: list[Span] = []
-    for a, b in zip(stops, stops[1:], strict=False):
+    for a, b in pairwise(stops):
         if b - a > 1e-6:
             ends = sorted((place.y(a), place.y(b)) if up else (place.x(a), place.x(b)))
             found.append(Span(ends[0], ends[1], short(b - a)))
@@ -212,7 +213,9 @@ def _up(set_out: SetOut, view: View, left: float, right: float, foot: float, top
         chain("y", _spans(stops, view, up=True), line=view.x(left) - _FIRST, feature=view.x(left))
     )  # fmt: skip
     outer, edge = set_out.outer_height.value, view.x(right)
-    marks += dimension("y", Span(view.y(outer), view.y(0.0), f"lining {short(outer)}"), line=edge + _FIRST, feature=edge)
+    marks += dimension(
+        "y", Span(view.y(outer), view.y(0.0), f"lining {short(outer)}"), line=edge + _FIRST, feature=edge
+    )
     if top > outer:
         span = Span(view.y(top), view.y(foot), f"over the trim {short(top - foot)}")
         marks += dimension("y", span, line=edge + _FIRST + _NEXT - 2.0, feature=edge)

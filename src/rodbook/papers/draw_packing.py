@@ -41,9 +41,7 @@ def _view(set_out: SetOut) -> View:
     return View(scale, up=True)
 
 
-def draw_packing(
-    set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp, packers: Packers, mark: str
-) -> Drawing:
+def draw_packing(set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp, packers: Packers, mark: str) -> Drawing:
     """Draw a front in its opening with the packers at foot, middle and head, and over the head.
 
     Parameters

@@ -234,7 +234,9 @@ def _side(
             rectangle((left, top), (right, foot), Pen.OUTLINE, Fill.PAPER, role="packer"),
             Line(((left, top), (right, foot)), Pen.FINE), Line(((left, foot), (right, top)), Pen.FINE),
         ]  # fmt: skip
-    sheet.board(0.0, found.lining, back, 0.0, angle=45, role="lining", broken="back" if shown_deep < found.depth else "")
+    sheet.board(
+        0.0, found.lining, back, 0.0, angle=45, role="lining", broken="back" if shown_deep < found.depth else ""
+    )
     if found.carrier:
         ends = found.lining, found.lining + found.carrier
         sheet.board(*ends, found.carrier_back, found.carrier_front, angle=135, role="hinge lining")
