@@ -92,8 +92,9 @@ def draw_sheet(layout: Layout, cuts: CutList, saw: Saw, *, grain: bool) -> Drawi
     marks += scale_bar(0.0, foot + 2.4, scale)
     if grain:
         y = foot + 4.0
-        marks += [Text(corner[0] - 26.0, y, "grain", anchor="end", role="grain"),
-                  *arrow((corner[0], y), (corner[0] - 12.0, y)), *arrow((corner[0] - 24.0, y), (corner[0] - 12.0, y))]  # fmt: skip
+        middle = corner[0] - 12.0
+        marks.append(Text(middle - 14.0, y, "grain", anchor="end", role="grain"))
+        marks += [*arrow((middle + 12.0, y), (middle, y)), *arrow((middle - 12.0, y), (middle, y))]
     return Drawing.around(marks, title=_title(layout), scale=scale)
 
 
@@ -155,7 +156,12 @@ def _label(placed: Placed, view: View) -> list[Mark]:
     if placed.turned:
         size = f"{short(placed.width)} × {short(placed.length)} turned"
     wide, high = placed.length / view.scale, placed.width / view.scale
-    candidates = ((f"{placed.name} · {size}",), (placed.name, size), (placed.name, *size.split(" turned")[:1]), (placed.name,))
+    candidates = (
+        (f"{placed.name} · {size}",),
+        (placed.name, size),
+        (placed.name, *size.split(" turned")[:1]),
+        (placed.name,),
+    )
     level = _lines_that_fit(candidates, wide, high)
     lines, upright = level, False
     if len(level) < 2 and not (level and size in level[0]):
