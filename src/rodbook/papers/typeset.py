@@ -83,7 +83,8 @@ def set_pdf(sheet: Sheetful, *, day: Date) -> bytes:
     stamp = datetime(day.year, day.month, day.day, tzinfo=UTC)
     with tempfile.TemporaryDirectory(prefix="rodbook-") as empty:
         try:
-            pdf, warnings = typst.compile_with_warnings(
+            # The stubs do not know that sources may come as a dict.
+            pdf, warnings = typst.compile_with_warnings(  # type: ignore[call-overload]
                 _sources(sheet), root=empty, font_paths=_fonts(), timestamp=stamp, pdf_standards=list(STANDARDS)
             )
         except typst.TypstError as error:
@@ -108,7 +109,7 @@ def set_png(sheet: Sheetful, *, ppi: float = 110.0) -> list[bytes]:
     """
     with tempfile.TemporaryDirectory(prefix="rodbook-") as empty:
         try:
-            pages, warnings = typst.compile_with_warnings(
+            pages, warnings = typst.compile_with_warnings(  # type: ignore[call-overload]
                 _sources(sheet), root=empty, font_paths=_fonts(), format="png", ppi=ppi
             )
         except typst.TypstError as error:

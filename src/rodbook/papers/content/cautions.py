@@ -13,8 +13,10 @@ __all__ = ["BLADES", "DUST", "FIRE", "STRUCTURE", "heaviest_leaf", "heaviest_she
 
 DUST = (
     "Dust",
-    "Cutting, boring and sanding wood and MDF makes dust that harms lungs and eyes: extraction at the machine, a mask "
-    "that fits, and the local limits kept.",
+    (
+        "Cutting, boring and sanding wood and MDF makes dust that harms lungs and eyes: extraction at the machine, a mask "
+        "that fits, and the local limits kept."
+    ),
 )
 
 BLADES = ("Blades", "Guard and riving knife on, push stick to hand; let the blade stop before reaching past it.")
@@ -38,7 +40,7 @@ def heaviest_sheet(boards: Iterable[Board]) -> MassRange | None:
     masses = [
         board_mass(
             sheet.length, sheet.width, board.thickness, density_kg_per_m3=(board.density_low, board.density_high)
-        )  # fmt: skip
+        )
         for board in boards
         for sheet in board.sheets
     ]

@@ -25,9 +25,7 @@ def layouts_content(plan: Plan) -> Sheetful:
     content: dict[str, Json] = {
         "frame": frame(plan, "Layouts", title="Layouts", landscape=True),
         "saw": f"Kerf {write.short(saw.kerf)} mm, {write.short(saw.edge_trim)} mm off each raw edge.",
-        "overview": [
-            [m.stock, _for_whom(m), proof_in_words(plan, m, write)] for m in plan.materials
-        ],
+        "overview": [[m.stock, _for_whom(m), proof_in_words(plan, m, write)] for m in plan.materials],
         "not_worked_out": [[note.where, note.sentence] for note in plan.not_worked_out],
         "sheets": [
             _sheet(plan, material, layout, saw, write, pictures)
@@ -44,9 +42,7 @@ def _for_whom(material: Material) -> str:
     return _SITE if material.maker is Making.SITE else _WORKSHOP
 
 
-def _sheet(
-    plan: Plan, material: Material, layout: Layout, saw: Saw, write: Numbers, pictures: Pictures
-) -> Json:
+def _sheet(plan: Plan, material: Material, layout: Layout, saw: Saw, write: Numbers, pictures: Pictures) -> Json:
     cuts = cut_list(layout, saw)
     grain = plan.book.board(material.stock).grain
     return {

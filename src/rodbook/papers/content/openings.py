@@ -52,6 +52,7 @@ def _block(plan: Plan, entry: OpeningPlan, write: Numbers, pictures: Pictures) -
         "readings": _readings(entry, write),
         "rows": _rows(entry, write),
         "packers": _packers(entry, write),
+        "framing": [write.in_working(m.working()) for m in (entry.framed.width, entry.framed.height)] if entry.framed else [],
         "notes": [
             note.sentence for note in (*plan.not_worked_out, *plan.remarks) if note.where == opening.mark
         ],

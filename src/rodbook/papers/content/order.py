@@ -146,4 +146,3 @@ def _plain(line: ScheduleLine, write: Numbers, pictures: Pictures) -> Json:
         "face": f"drawn {face_words(line.part)}" if line.part.sectional else "",
         "whole": pictures.add(draw_plain_part(line.part, line.mark)),
     }
-

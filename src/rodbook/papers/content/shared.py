@@ -6,7 +6,6 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from rodbook.job.models import Making
 from rodbook.papers.drawing import Drawing
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.svg import ACCENT, INK, TINT, to_svg
@@ -14,11 +13,11 @@ from rodbook.plan import Plan
 from rodbook.setout import Part, ScheduleLine
 
 __all__ = [
-    "Content", "Json", "Pictures", "Sheetful", "by_whom", "caution_rows", "common_finish", "edges_in_words", "finish_in_words", "frame",
-    "holes_in_words", "openings_in_words", "writer",
+    "Content", "Json", "Pictures", "Sheetful", "caution_rows", "common_finish", "edges_in_words", "finish_in_words",
+    "frame", "holes_in_words", "openings_in_words", "writer",
 ]  # fmt: skip
 
-type Json = str | int | float | bool | None | Sequence[Json] | Mapping[str, Json]
+type Json = str | int | float | bool | Sequence[Json] | Mapping[str, Json] | None
 """What can be printed as JSON."""
 
 type Content = dict[str, Json]
@@ -46,7 +45,12 @@ class Pictures:
         svg = to_svg(drawing)
         name = self._names.setdefault(svg, f"picture-{len(self.files) + 1}.svg")
         self.files[name] = svg
-        return {"file": name, "width": round(drawing.width, 3), "height": round(drawing.height, 3), "alt": drawing.title}
+        return {
+            "file": name,
+            "width": round(drawing.width, 3),
+            "height": round(drawing.height, 3),
+            "alt": drawing.title,
+        }
 
 
 def writer(plan: Plan) -> Numbers:
@@ -126,8 +130,3 @@ def openings_in_words(line: ScheduleLine) -> str:
         by_count.setdefault(n, []).append(mark)
     groups = [("" if n == 1 else f"{n} each: ") + ", ".join(marks) for n, marks in sorted(by_count.items())]
     return "; ".join(groups)
-
-
-def by_whom(maker: Making, workshop: str) -> str:
-    """Who makes it."""
-    return "made on site" if maker is Making.SITE else f"bought in from {workshop}"

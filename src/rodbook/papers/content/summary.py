@@ -71,7 +71,9 @@ def _sizes(plan: Plan, write: Numbers) -> Json:
             [
                 str(number),
                 write.size(size.width, size.height),
-                f"{set_out.leaves} of {write.size(set_out.leaf_width.value, set_out.leaf_height.value)}" if set_out else "",
+                f"{set_out.leaves} of {write.size(set_out.leaf_width.value, set_out.leaf_height.value)}"
+                if set_out
+                else "",
                 ", ".join(size.openings),
                 write.span(sides) if sides else "",
                 write.span(heads) if heads else "",
@@ -96,13 +98,13 @@ def _framed(plan: Plan, write: Numbers) -> Json:
             lining = entry.set_out.outer_width.value, entry.set_out.outer_height.value
             groups[(entry.framed.width.value, entry.framed.height.value, *lining)].append(entry)
     rows: list[Json] = []
-    for (width, height, *lining), entries in groups.items():
+    for (width, height, outer_width, outer_height), entries in groups.items():
         set_out = entries[0].set_out
         assert set_out is not None
         rows.append(
             [
                 write.size(width, height),
-                write.size(*lining),
+                write.size(outer_width, outer_height),
                 f"{set_out.leaves} of {write.size(set_out.leaf_width.value, set_out.leaf_height.value)}",
                 ", ".join(entry.opening.mark for entry in entries),
             ]
@@ -175,16 +177,15 @@ def _money(plan: Plan, write: Numbers) -> Json:
     money = plan.money
     assert money is not None
     turns = {turning.kind: turning for turning in plan.turnings}
-    rows: list[Json] = []
-    for choice in money.kinds:
-        rows.append(
-            [
-                str(choice.kind), str(choice.parts), write.money(choice.site_amount),
-                write.money(choice.bought_amount) if choice.bought_amount is not None else "can't be bought",
-                _decision(choice.decision, choice.asked), write.hours(choice.crew_hours_saved),
-                _turn(turns.get(choice.kind)),
-            ]
-        )  # fmt: skip
+    rows: list[Json] = [
+        [
+            str(choice.kind), str(choice.parts), write.money(choice.site_amount),
+            write.money(choice.bought_amount) if choice.bought_amount is not None else "can't be bought",
+            _decision(choice.decision, choice.asked), write.hours(choice.crew_hours_saved),
+            _turn(turns.get(choice.kind)),
+        ]
+        for choice in money.kinds
+    ]  # fmt: skip
     return {"rows": rows, "totals": _totals(money, write), "day": write.date(money.day), "workshop": money.workshop,
             "remarks": list(money.remarks)}  # fmt: skip
 
@@ -203,7 +204,7 @@ _VERBS = {Making.SITE: "make", Making.BOUGHT: "buy", Making.CHEAPER: "either"}
 
 def _decision(decision: Making, asked: Making) -> str:
     words = _VERBS[decision]
-    return words if asked is Making.CHEAPER else f"{words}, as the job asks"
+    return words if asked is Making.CHEAPER else f"{words}, as asked"
 
 
 def _totals(money: MakeOrBuy, write: Numbers) -> Json:
