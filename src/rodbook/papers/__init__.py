@@ -1,1 +1,9 @@
-"""Papers that leave the desk: drawings, schedules, orders, layouts and tables."""
+"""Papers that leave the desk: drawings, schedules, orders, layouts and tables.
+
+`write_papers` puts all of them into a folder; `paper_pdf` and `paper_png` make one.
+"""
+
+from rodbook.papers.papers import PAPERS, paper_bytes, paper_pdf, paper_png
+from rodbook.papers.write import write_papers
+
+__all__ = ["PAPERS", "paper_bytes", "paper_pdf", "paper_png", "write_papers"]

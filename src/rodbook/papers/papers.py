@@ -1,0 +1,103 @@
+"""Which papers there are, and each of them worked out in full: names and bytes, nothing written."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from rodbook.errors import InputError
+from rodbook.papers.content import (
+    Sheetful,
+    layouts_content,
+    openings_content,
+    order_content,
+    parts_content,
+    summary_content,
+)
+from rodbook.papers.tables import borings_csv, parts_csv
+from rodbook.papers.typeset import set_pdf, set_png
+from rodbook.plan import Plan
+
+__all__ = ["PAPERS", "OnPaper", "paper_bytes", "paper_pdf", "paper_png"]
+
+type OnPaper = Callable[[str, int, int], None]
+"""Told which paper is being made, how many are done and how many there are."""
+
+_SET: dict[str, Callable[[Plan], Sheetful]] = {
+    "summary": summary_content,
+    "openings": openings_content,
+    "parts-schedule": parts_content,
+    "workshop-order": order_content,
+    "layouts": layouts_content,
+}
+
+_TABLES: dict[str, Callable[[Plan], str]] = {"parts": parts_csv, "borings": borings_csv}
+
+PAPERS: tuple[str, ...] = (*(f"{name}.pdf" for name in _SET), *(f"{name}.csv" for name in _TABLES))
+"""File names of all papers, in the order in which they are made."""
+
+
+def _content(plan: Plan, name: str) -> Sheetful:
+    if name not in _SET:
+        raise InputError.at("paper", f"there is no paper {name!r}; there are {', '.join(_SET)}")
+    return _SET[name](plan)
+
+
+def paper_pdf(plan: Plan, name: str) -> bytes:
+    """One paper as PDF.
+
+    Parameters
+    ----------
+    plan : Plan
+    name : str
+        Such as "summary".
+
+    Raises
+    ------
+    InputError
+        If there is no such paper.
+    RenderError
+        If it can't be typeset.
+    """
+    return set_pdf(_content(plan, name), day=plan.job.job.date)
+
+
+def paper_png(plan: Plan, name: str, page: int = 1, *, ppi: float = 110.0) -> bytes:
+    """One page of a paper as a picture.
+
+    Parameters
+    ----------
+    plan : Plan
+    name : str
+        Such as "summary".
+    page : int
+        Counted from 1.
+    ppi : float
+        Points to the inch.
+
+    Raises
+    ------
+    InputError
+        If there is no such paper or page.
+    RenderError
+        If it can't be typeset.
+    """
+    pages = set_png(_content(plan, name), ppi=ppi)
+    if not 1 <= page <= len(pages):
+        raise InputError.at("page", f"{name} has pages 1 to {len(pages)}, not {page}")
+    return pages[page - 1]
+
+
+def paper_bytes(plan: Plan, on_progress: OnPaper | None = None) -> Iterator[tuple[str, bytes]]:
+    """Every paper of a plan, one after another, as file name and bytes.
+
+    Parameters
+    ----------
+    plan : Plan
+    on_progress : OnPaper, optional
+    """
+    tell = on_progress or (lambda _what, _done, _total: None)
+    for done, file in enumerate(PAPERS):
+        tell(file, done, len(PAPERS))
+        name, _, kind = file.rpartition(".")
+        yield file, paper_pdf(plan, name) if kind == "pdf" else _TABLES[name](plan).encode()
+    tell("papers", len(PAPERS), len(PAPERS))

@@ -1,0 +1,56 @@
+"""Parts and holes as tables for a spreadsheet or a machine: UTF-8, commas, a decimal point whatever the locale."""
+
+from __future__ import annotations
+
+from rodbook.job.files.separated import safe_text, text_from_rows
+from rodbook.papers.content.shared import edges_in_words, finish_in_words
+from rodbook.papers.part_faces import face_words, holes
+from rodbook.plan import Plan
+from rodbook.setout import ScheduleLine
+from rodbook.working import number
+
+__all__ = ["BORING_COLUMNS", "PART_COLUMNS", "borings_csv", "parts_csv"]
+
+PART_COLUMNS = (
+    "mark", "kind", "quantity", "length mm", "width mm", "thickness mm", "stock", "edges seen", "hand", "ends", "finish",
+    "openings",
+)  # fmt: skip
+"""Columns of the parts."""
+
+BORING_COLUMNS = (
+    "mark", "quantity", "hole", "kind", "x mm", "y mm", "diameter mm", "depth mm", "drawn",
+)  # fmt: skip
+"""Columns of the holes; x runs right and y down from the top left corner of the face drawn."""
+
+
+def _part_row(line: ScheduleLine) -> list[str]:
+    part = line.part
+    words = (part.stock, edges_in_words(part), part.hand, part.ends, finish_in_words(part))
+    openings = "; ".join(mark if n == 1 else f"{mark} ({n})" for mark, n in line.openings)
+    sizes = (number(measure.value) for measure in (part.length, part.width, part.thickness))
+    return [
+        safe_text(line.mark),
+        str(part.kind),
+        str(line.quantity),
+        *sizes,
+        *map(safe_text, words),
+        safe_text(openings),
+    ]
+
+
+def parts_csv(plan: Plan) -> str:
+    """Every distinct part of a plan, one a line."""
+    return text_from_rows([PART_COLUMNS, *map(_part_row, plan.schedule)], ",")
+
+
+def borings_csv(plan: Plan) -> str:
+    """Every hole of every distinct part, one a line, in the order of the drawings."""
+    rows = [
+        [
+            safe_text(line.mark), str(line.quantity), str(hole.number), hole.boring.kind, number(hole.boring.x.value),
+            number(hole.boring.y.value), number(hole.boring.diameter), number(hole.boring.depth), face_words(line.part),
+        ]
+        for line in plan.schedule
+        for hole in holes(line.part)
+    ]  # fmt: skip
+    return text_from_rows([BORING_COLUMNS, *rows], ",")

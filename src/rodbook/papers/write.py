@@ -1,0 +1,71 @@
+"""Papers into a folder: all of them made before the first is written, and each put in its place in one step."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Sequence
+from pathlib import Path
+
+from rodbook.errors import StoreError
+from rodbook.papers.papers import OnPaper, paper_bytes
+from rodbook.plan import Plan
+
+__all__ = ["write_papers"]
+
+
+def write_papers(plan: Plan, folder: str | os.PathLike[str], on_progress: OnPaper | None = None) -> tuple[Path, ...]:
+    """Write every paper of a plan.
+
+    Parameters
+    ----------
+    plan : Plan
+    folder : path
+        Made where there is none; files of the same names in it are replaced, others are left alone.
+    on_progress : OnPaper, optional
+        Told of progress.
+
+    Returns
+    -------
+    tuple of Path
+        The files, in the order of `PAPERS`.
+
+    Raises
+    ------
+    RenderError
+        If a paper can't be typeset; then nothing is written.
+    StoreError
+        If the folder or a file in it can't be written to.
+    """
+    made = list(paper_bytes(plan, on_progress))
+    target = Path(folder)
+    try:
+        target.mkdir(parents=True, exist_ok=True)
+        return _put(made, target)
+    except (OSError, ValueError) as error:
+        raise StoreError(_sentence(target, error)) from error
+
+
+def _put(made: Sequence[tuple[str, bytes]], target: Path) -> tuple[Path, ...]:
+    """Write all files beside their places, then move each into its own: a full disk leaves the old papers as they were."""
+    with tempfile.TemporaryDirectory(prefix=".papers-", dir=target) as waiting:
+        for name, content in made:
+            with (Path(waiting) / name).open("wb") as file:
+                file.write(content)
+                file.flush()
+                os.fsync(file.fileno())
+        for name, _ in made:
+            (Path(waiting) / name).replace(target / name)
+    return tuple(target / name for name, _ in made)
+
+
+def _sentence(target: Path, error: OSError | ValueError) -> str:
+    shown = repr(str(target))
+    if isinstance(error, FileExistsError | NotADirectoryError):
+        return f"{shown} can't take the papers: it, or what it lies in, is a file; name a folder"
+    if isinstance(error, PermissionError):
+        return f"{shown} can't take the papers: its permissions do not let you write there"
+    if isinstance(error, IsADirectoryError):
+        return f"{shown} can't take the papers: there is a folder with the name of one of them; move it away"
+    reason = getattr(error, "strerror", None) or "no folder can have such a name"
+    return f"{shown} can't take the papers: {reason[0].lower()}{reason[1:]}"
