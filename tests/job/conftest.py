@@ -5,15 +5,11 @@ import math
 import re
 
 import pytest
-from hypothesis import settings
 from hypothesis import strategies as st
 
 from rodbook.errors import RodbookError
 from rodbook.job import Book, Job, Opening
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
-
-settings.register_profile("job", deadline=None, print_blob=True)
-settings.load_profile("job")
 
 _CHARACTERS = st.characters(exclude_categories=("Cs", "Cc", "Cn", "Zl", "Zp"))
 WORDS = st.text(_CHARACTERS, min_size=1, max_size=12).map(str.strip).filter(bool)

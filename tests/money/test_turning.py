@@ -79,6 +79,10 @@ def test_equal_cost_counts_as_bought_in(bare_book: Book, line: LineMaker) -> Non
     assert (found.at_one, found.turns_at, found.turns_to, found.back_at) == (Making.SITE, 3, Making.BOUGHT, None)
     assert found.site_amount == found.bought_amount == D("300.00")
     assert found.sentence == "X1 is cheaper site-made up to 2 of it and bought-in from 3."
+    shop = workshop(part="80", set_up="25", delivery="35")
+    at_the_limit = turning_quantity([line()], whole_sheets(1), bare_book, DAY, shop, limit=3)
+    assert at_the_limit.turns_at == 3
+    assert turning_quantity([line()], whole_sheets(1), bare_book, DAY, shop, limit=2).turns_at is None
 
 
 def test_it_may_never_turn(bare_book: Book, line: LineMaker) -> None:

@@ -94,7 +94,7 @@ def lining_parts(
     elif build_up.head_joint == "housed":
         head = clear.width + 2 * Measure(build_up.housing, "housing", source="book")
     else:
-        head = clear.width + 0
+        head = clear.width
     head = head.named("head length")
 
     def part(kind: PartKind, length: Measure, **more: object) -> Part:

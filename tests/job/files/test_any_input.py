@@ -112,20 +112,20 @@ def test_the_way_of_writing_is_sound():
     assert parse_book(document(BOOK)) == parse_book(sample_book_text())
 
 
-@settings(max_examples=120)
+@settings(max_examples=120, deadline=None)
 @given(data=st.data())
 def test_a_job_with_anything_wrong_is_told(data, told, book):
     text = document(spoil(data.draw, JOB))
     read_or_told(lambda text: parse_job(text, book), text, Job, told)
 
 
-@settings(max_examples=50)
+@settings(max_examples=50, deadline=None)
 @given(data=st.data())
 def test_a_book_with_anything_wrong_is_told(data, told):
     read_or_told(parse_book, document(spoil(data.draw, BOOK)), Book, told)
 
 
-@settings(max_examples=40)
+@settings(max_examples=40, deadline=None)
 @given(data=st.data())
 def test_each_of_two_faults_is_told_whatever_the_other(data, told, book):
     raw = spoil(data.draw, {name: value for name, value in JOB.items() if name in ("panels", "making")})
@@ -138,20 +138,20 @@ def test_each_of_two_faults_is_told_whatever_the_other(data, told, book):
     assert any(line.startswith("job.build_up: the book has no build-up 'inst'") for line in lines)
 
 
-@settings(max_examples=120)
+@settings(max_examples=120, deadline=None)
 @given(text=st.text(max_size=200), where=st.integers(0, len(JOB_TEXT)), length=st.integers(0, 400))
 def test_a_document_with_any_text_in_it_is_told(text, where, length, told):
     read_or_told(parse_job, JOB_TEXT[:where] + text + JOB_TEXT[where + length :], Job, told)
 
 
-@settings(max_examples=100)
+@settings(max_examples=100, deadline=None)
 @given(text=st.text() | st.text("[]{}=.\"'#\n a1", max_size=60))
 def test_any_text_at_all_is_told(text, told):
     assert told(parse_job, text)
     assert told(parse_book, text)
 
 
-@settings(max_examples=100)
+@settings(max_examples=100, deadline=None)
 @given(data=st.binary(max_size=300))
 def test_any_bytes_at_all_are_told(data, told, tmp_path_factory):
     path = tmp_path_factory.getbasetemp() / "any.toml"

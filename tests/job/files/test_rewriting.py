@@ -185,7 +185,7 @@ def test_a_document_without_anything_gets_everything():
     assert update_job("# mine\n", JOB).startswith("# mine\n")
 
 
-@settings(max_examples=30)
+@settings(max_examples=30, deadline=None)
 @given(data=st.data())
 def test_any_job_can_be_written_over_any_other(data, some_jobs):
     first, second = data.draw(some_jobs), data.draw(some_jobs)

@@ -240,7 +240,7 @@ def test_other_files_are_told_what_a_table_is(told, tmp_path):
 # --- and back -------------------------------------------------------------------------------------------------------
 
 
-@settings(max_examples=70)
+@settings(max_examples=70, deadline=None)
 @given(data=st.data())
 @pytest.mark.parametrize("separator", [",", ";", "\t"])
 def test_a_table_that_was_written_reads_back_equal(data, separator, some_openings):
@@ -300,7 +300,7 @@ CELLS = st.one_of(
 )  # fmt: skip
 
 
-@settings(max_examples=200)
+@settings(max_examples=200, deadline=None)
 @given(data=st.data())
 def test_whatever_the_cells_hold_it_is_read_or_told(data, told):
     labels = st.sampled_from([column.label for column in COLUMNS]) | st.sampled_from(HEADINGS)

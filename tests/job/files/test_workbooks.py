@@ -225,7 +225,7 @@ def test_parts_nested_without_end_do_no_harm(told):
 GOOD = workbook(("first", ROWS))
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(data=st.data())
 def test_whatever_bytes_a_workbook_has_it_is_read_or_told(data, told):
     name = data.draw(st.sampled_from([SHEET, "xl/workbook.xml", "xl/styles.xml", "xl/_rels/workbook.xml.rels"]))

@@ -65,7 +65,7 @@ width = 420
     )
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(data=st.data())
 def test_a_job_that_was_written_reads_back_equal(data, some_jobs):
     job = data.draw(some_jobs)
