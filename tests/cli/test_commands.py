@@ -169,4 +169,4 @@ def test_demo_writes_papers_and_names_the_folder(run, tmp_path):
 def test_a_folder_that_is_a_file_is_said(run, folder, tmp_path):
     (tmp_path / "papers").write_text("", "utf-8")
     done = run("papers", folder / "stair.toml", "--out", tmp_path / "papers", cwd=folder, code=2)
-    assert "is a file" in done.stderr
+    assert "is not a folder" in done.stderr or "is a file" in done.stderr

@@ -9,8 +9,6 @@ import zipfile
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-import openpyxl
-
 from rodbook.errors import Fault, InputError
 from rodbook.job.faults import MOST_FAULTS, nearest, one_line
 from rodbook.job.files.columns import letter
@@ -101,6 +99,8 @@ def _refuse_entities(part: bytes) -> None:
 
 
 def _read(data: bytes, sheet: str | None) -> Numbered:
+    import openpyxl
+
     values = openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=True, keep_links=False)
     formulas = openpyxl.load_workbook(io.BytesIO(data), read_only=True, keep_links=False)
     try:
