@@ -16,7 +16,7 @@ from rodbook.setout import Element, PartKind, SetOut
 
 __all__ = ["FRONT_ROOM_MM", "HUNG_KEY", "draw_front", "front_marks"]
 
-FRONT_ROOM_MM = (78.0, 118.0)
+FRONT_ROOM_MM = (104.0, 118.0)
 """Room for the front itself, without its dimensions. [mm]"""
 
 HUNG_KEY = (
@@ -109,11 +109,26 @@ def _hung(leaf: Element, view: View, *, words: bool) -> list[Mark]:
         marks.append(rectangle((x, y - 1.1), (x + inward * 0.9, y + 1.1), Pen.NONE, Fill.INK, role="hinge"))
     if not words:
         return marks
-    x, y = view.at(leaf.x + leaf.width / 2, leaf.y + leaf.height * 0.30)
-    lines = (leaf.label, f"hung {leaf.hinge_side}")
-    upright = max(text_width_mm(word, LEAST_MM) for word in lines) > leaf.width / view.scale - 2.4
+    return [*marks, *_leaf_words(leaf, view)]
+
+
+def _leaf_words(leaf: Element, view: View) -> list[Mark]:
+    """Which leaf it is and the side it hangs on: level, turned, turned in one line, or not at all, as there is room."""
+    pitch = LEAST_MM + 1.6
+    wide, high = leaf.width / view.scale, leaf.height / view.scale
+    pair = (leaf.label, f"hung {leaf.hinge_side}")
+    lines: tuple[str, ...] = pair
+    longest = max(text_width_mm(word, LEAST_MM) for word in pair)
+    upright = longest > wide - 2.4
+    if upright and wide < 2 * pitch + 0.4:
+        lines = (", ".join(pair),)
+        longest = text_width_mm(lines[0], LEAST_MM)
+    if upright and (wide < pitch or high < longest + 4.0):
+        return []
+    x, y = view.at(leaf.x + leaf.width / 2, leaf.y + leaf.height * (0.30 if high > 2 * longest or not upright else 0.5))
+    marks: list[Mark] = []
     for n, word in enumerate(lines):
-        step = (n - 0.5) * (LEAST_MM + 1.6)
+        step = (n - (len(lines) - 1) / 2) * pitch
         place = (x + step, y) if upright else (x, y + step)
         marks += on_plate(Text(*place, word, upright=upright, role="leaf"), Fill.TINT, air=0.3)
     return marks

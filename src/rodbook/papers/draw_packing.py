@@ -55,18 +55,20 @@ def draw_packing(set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp, packers
     view = _view(set_out)
     right, top = view.x(set_out.outer_width.value), view.y(set_out.outer_height.value)
     hole = (-_GAP, top - _GAP, right + _GAP)
-    over = LEAST_MM + 5.0
-    wall = ((-_GAP - _WALL, 0.0), (-_GAP - _WALL, hole[1] - over), (right + _GAP + _WALL, hole[1] - over),
-            (right + _GAP + _WALL, 0.0), (hole[2], 0.0), (hole[2], hole[1]), (hole[0], hole[1]), (hole[0], 0.0))  # fmt: skip
+    places = (-4.0, top / 2, top + 4.0)
+    pitch = LEAST_MM + 1.4
+    spots = spread(places, [pitch] * 3, high=-1.0)
+    roof = min(hole[1] - LEAST_MM - 5.0, min(spots) - pitch)
+    wall = ((-_GAP - _WALL, 0.0), (-_GAP - _WALL, roof), (right + _GAP + _WALL, roof), (right + _GAP + _WALL, 0.0),
+            (hole[2], 0.0), (hole[2], hole[1]), (hole[0], hole[1]), (hole[0], 0.0))  # fmt: skip
     marks: list[Mark] = [*hatch(wall, step=3.2, angle=60, role="wall"),
                          Line((wall[4], wall[5], wall[6], wall[7]), Pen.OUTLINE, "wall")]  # fmt: skip
     marks += front_marks(_bare(set_out), build_up, view, words=False)
-    places = _heights(view, set_out)
-    for y, left_mm, right_mm in zip(places, packers.left_mm, packers.right_mm, strict=True):
+    for y, spot, left_mm, right_mm in zip(places, spots, packers.left_mm, packers.right_mm, strict=True):
         for x, side, figure in ((-_GAP, -1.0, left_mm), (right, 1.0, right_mm)):
             marks.append(rectangle((x, y - 1.4), (x + _GAP, y + 1.4), Pen.NONE, Fill.INK, role="packer"))
             at = -_GAP - 1.6 if side < 0 else right + _GAP + 1.6
-            text = Text(at, y, _tenth(figure), anchor="end" if side < 0 else "start", role="packer figure")
+            text = Text(at, spot, _tenth(figure), anchor="end" if side < 0 else "start", role="packer figure")
             marks += on_plate(text, air=0.5)
     marks += _over_head(packers, right, top)
     marks.append(Line(((-_GAP - _WALL, 0.0), (right + _GAP + _WALL, 0.0)), Pen.CUT, "floor"))
@@ -76,20 +78,15 @@ def draw_packing(set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp, packers
     return Drawing.around(marks, title=f"Packers of {mark}: {figures} mm", scale=view.scale)
 
 
-def _heights(view: View, set_out: SetOut) -> tuple[float, float, float]:
-    """Where packers at foot, middle and head are drawn: clear of the floor and of the head."""
-    top = view.y(set_out.outer_height.value)
-    return -4.0, top / 2, top + 4.0
-
-
 def _over_head(packers: Packers, right: float, top: float) -> list[Mark]:
     marks: list[Mark] = []
     figures = [_tenth(mm) for mm in packers.head_mm]
     widths = [text_width_mm(figure, LEAST_MM) + 1.4 for figure in figures]
-    wanted = [2.5, right / 2, right - 2.5]
+    half = min(1.4, right / 12)
+    wanted = [2.0 * half, right / 2, right - 2.0 * half]
     spots = spread(wanted, widths, gap=0.8)
     for x, spot, figure in zip(wanted, spots, figures, strict=True):
-        marks.append(rectangle((x - 1.4, top - _GAP), (x + 1.4, top), Pen.NONE, Fill.INK, role="packer"))
+        marks.append(rectangle((x - half, top - _GAP), (x + half, top), Pen.NONE, Fill.INK, role="packer"))
         marks += on_plate(Text(spot, top - _GAP - 1.4 - LEAST_MM / 2 - 0.8, figure, role="packer figure"), air=0.5)
     return marks
 

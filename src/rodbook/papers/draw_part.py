@@ -37,7 +37,7 @@ def label(part: Part, mark: str) -> str:
     return f"{part.kind} {mark}, {size}{bored}, {face_words(part)}"
 
 
-def draw_whole_part(part: Part, mark: str) -> Drawing:
+def draw_whole_part(part: Part, mark: str, *, room: tuple[float, float] = WHOLE_ROOM_MM) -> Drawing:
     """Draw a bored part as a whole.
 
     Parameters
@@ -46,6 +46,8 @@ def draw_whole_part(part: Part, mark: str) -> Drawing:
         With borings.
     mark : str
         As on its label.
+    room : tuple of float
+        On paper, for the part without its dimensions. [mm]
 
     Returns
     -------
@@ -53,7 +55,7 @@ def draw_whole_part(part: Part, mark: str) -> Drawing:
         Heights of all holes run down from the top end; overall length and width stand at the other sides.
     """
     length, width = part.length.value, part.width.value
-    scale = fitting_scale(width, length, WHOLE_ROOM_MM, largest=2)
+    scale = fitting_scale(width, length, room, largest=2)
     view = View(scale)
     right, foot = view.x(width), view.y(length)
     found = holes(part)

@@ -18,8 +18,8 @@ from rodbook.papers.drawing import (
     rectangle,
 )
 from rodbook.papers.hatch import hatch
-from rodbook.papers.lettering import text_width_mm
-from rodbook.papers.part_faces import Mitres, grain_marks, mitres, seen_edge, short
+from rodbook.papers.lettering import LEAST_MM, text_width_mm
+from rodbook.papers.part_faces import Mitres, grain_marks, marks_on, mitres, seen_edge, short
 from rodbook.papers.scales import fitting_scale, scale_bar, scale_text
 from rodbook.setout import Part, PartKind
 
@@ -28,7 +28,7 @@ __all__ = ["PLAIN_ROOM_MM", "draw_plain_part"]
 PLAIN_ROOM_MM = (112.0, 34.0)
 """Room for the part itself, beside its enlarged end. [mm]"""
 
-_END_ROOM_MM = (26.0, 30.0)
+_END_ROOM_MM = (28.0, 30.0)
 """Room for the enlarged end's face, and for its section below. [mm]"""
 
 _WIDEST_END_MM = 160.0
@@ -104,22 +104,28 @@ def _edges(part: Part, long: float, wide: float) -> list[Mark]:
 
 
 def _names(part: Part, long: float, wide: float, cut: Mitres, *, outer_up: bool) -> list[Mark]:
-    """Edges and ends by name, outside the part."""
+    """Edges and ends by name, outside the part; ends clear of the edges' names where these are longer than the part."""
     over, under = -3.4, wide + 3.6
+    names: list[tuple[float, str]] = []
     if cut.head:
         outer, inner = (over, under) if outer_up else (under, over)
-        names = [(long * 0.36, outer, "outer edge, to the long points" if cut.foot else "outer edge, to the long point"),
-                 (long * 0.36, inner, "inner edge")]  # fmt: skip
+        points = "long points" if cut.foot else "long point"
+        names = [(outer, f"outer edge, to the {points}"), (inner, "inner edge")]
     elif "front" in part.edges:
-        names = [(long * 0.36, under, "front edge")]
-    else:
-        names = []
-    marks: list[Mark] = [Text(x, y, word, role="edge name") for x, y, word in names]
+        names = [(under, "front edge")]
+    # To the right of the first V, if there is one, and of a mitre's corner.
+    start = max(wide if cut.head else 0.0, _first_v(long)) + 2.4
+    marks: list[Mark] = [Text(start, y, word, anchor="start", role="edge name") for y, word in names]
+    reach = max((start + text_width_mm(word, LEAST_MM) for _, word in names), default=0.0)
     if part.kind in _STANDING and (cut.head != cut.foot or part.hand or part.ends):
         marks.append(Text(-4.6, wide / 2, "top", upright=True, role="end name"))
-        if wide > text_width_mm("foot", 2.5) or cut.head != cut.foot:
-            marks.append(Text(long + 4.0, wide / 2, "foot", upright=True, role="end name"))
+        marks.append(Text(max(long, reach) + 4.0, wide / 2, "foot", upright=True, role="end name"))
     return marks
+
+
+def _first_v(long: float) -> float:
+    """Where the first V on a long edge stands."""
+    return long / (2 * marks_on(long))
 
 
 def _end(part: Part, cut: Mitres, *, outer_up: bool) -> tuple[Mark, ...]:

@@ -35,9 +35,9 @@ SECTION_ROOM_MM = (172.0, 110.0)
 _WALL_MM, _LEAF_MM, _HALF_MM = 12.0, 62.0, 52.0
 """Shown of the wall beyond the trim, of a leaf at its hinge side, and of each leaf where two meet. [mm, real]"""
 
-_LEAST_DEPTH_MM, _BEHIND_MM, _WORTH_CUTTING_MM = 64.0, 16.0, 20.0
-"""A lining is shown to this depth at least, and so far behind what stands on it; more of it is cut off only where that
-much is saved. [mm, real]"""
+_LEAST_DEPTH_MM, _MOST_DEPTH_MM, _BEHIND_MM, _WORTH_CUTTING_MM = 64.0, 140.0, 16.0, 20.0
+"""A lining is shown to this depth at least and at most, and so far behind what stands on it; more of it is cut off only
+where that much is saved. [mm, real]"""
 
 _BETWEEN = 9.0
 """Between the two halves of the drawing. [mm on paper]"""
@@ -207,7 +207,15 @@ def draw_section(
         _side(closing, found, wall, shown_to, shown_deep, packer, closing=True)
         marks += closing.marks
     box = box_of(marks)
-    marks.append(Text(sheet.x(found.leaf_x + 14.0), sheet.y(-shown_deep) + 2.0, "inside", anchor="start", role="place"))
+    marks.append(
+        Text(
+            sheet.x(max(found.leaf_x, found.lining + found.carrier) + 8.0),
+            sheet.y(-shown_deep) + 2.0,
+            "inside",
+            anchor="start",
+            role="place",
+        )
+    )
     marks += scale_bar(box.left, box.bottom + 3.0, scale)
     marks.append(Text(box.right, box.bottom + 4.0, "room", anchor="end", role="place"))
     second = "meeting edge" if paired else "closing side"
@@ -217,7 +225,7 @@ def draw_section(
 def _shown_depth(found: Across, division: Part | None) -> float:
     """How much of the lining's depth is drawn; the rest is the same all the way and is broken off."""
     reach = max(-found.carrier_back, division.width.value - found.leaf_back if division else 0.0)
-    shown = max(_LEAST_DEPTH_MM, reach + _BEHIND_MM)
+    shown = min(max(_LEAST_DEPTH_MM, reach + _BEHIND_MM), _MOST_DEPTH_MM)
     return shown if found.depth - shown >= _WORTH_CUTTING_MM else found.depth
 
 
@@ -239,9 +247,11 @@ def _side(
     )
     if found.carrier:
         ends = found.lining, found.lining + found.carrier
-        sheet.board(*ends, found.carrier_back, found.carrier_front, angle=135, role="hinge lining")
+        reach = max(found.carrier_back, back)
+        broken = "back" if reach > found.carrier_back else ""
+        sheet.board(*ends, reach, found.carrier_front, angle=135, role="hinge lining", broken=broken)
         size = f"hinge lining {short(found.carrier)} × {short(found.carrier_front - found.carrier_back)}"
-        sheet.name(size, *ends, found.carrier_back, found.carrier_front)
+        sheet.name(size, *ends, reach, found.carrier_front)
     if found.trim:
         ends = found.trim_x - found.trim, found.trim_x
         sheet.board(*ends, 0.0, found.trim_thickness, angle=135, role="trim")
@@ -289,7 +299,8 @@ def _meeting(set_out: SetOut, found: Across, scale: int, start: float, shown_dee
         half = division.thickness.value / 2
         back = max(found.leaf_back - division.width.value, -shown_deep)
         around = _HALF_MM - half, _HALF_MM + half, back, found.leaf_back
-        sheet.board(*around, angle=45, role="division")
+        broken = "back" if back > found.leaf_back - division.width.value else ""
+        sheet.board(*around, angle=45, role="division", broken=broken)
         sheet.name(f"division {short(2 * half)} × {short(division.width.value)}", *around)
     sheet.board(*ends[0], *faces, angle=135, role="leaf", broken="near")
     sheet.board(*ends[1], *faces, angle=45, role="leaf", broken="far")

@@ -12,7 +12,7 @@ from rodbook.papers.lettering import LEAST_MM
 from rodbook.setout import Part, PartKind
 
 __all__ = [
-    "Hole", "Mitres", "edge_word", "face_words", "first_hinge", "grain_marks", "hole_marks", "holes", "leading_edge",
+    "Hole", "Mitres", "edge_word", "face_words", "first_hinge", "grain_marks", "hole_marks", "holes", "leading_edge", "marks_on",
     "mitres", "seen_edge", "short",
 ]  # fmt: skip
 
@@ -96,6 +96,11 @@ def mitres(part: Part) -> Mitres:
     return Mitres(head=True, foot="both ends" in part.ends)
 
 
+def marks_on(reach: float, every: float = 60.0) -> int:
+    """How many Vs an edge of this length gets. [mm on paper]"""
+    return max(1, round(reach / every))
+
+
 def seen_edge(start: Point, end: Point, outward: Point, *, every: float = 60.0) -> tuple[Mark, ...]:
     """A pencilled V along an edge that is seen, its point on the edge; more than one on a long edge.
 
@@ -110,7 +115,7 @@ def seen_edge(start: Point, end: Point, outward: Point, *, every: float = 60.0) 
     """
     (x1, y1), (x2, y2) = start, end
     reach = abs(x2 - x1) + abs(y2 - y1)
-    count = max(1, round(reach / every))
+    count = marks_on(reach, every)
     high, half = 2.0, 0.9
     (ox, oy) = outward
     marks: list[Mark] = []

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import tempfile
 from collections.abc import Iterable
 from datetime import UTC, datetime
@@ -50,15 +51,18 @@ def _refuse(warnings: Iterable[typst.TypstWarning]) -> None:
         raise RenderError(f"a paper could not be typeset cleanly: {'; '.join(told[:3])}")
 
 
+_NO_LETTER = re.compile(r'the text `"(.*)"` could not be displayed', re.DOTALL)
+
+
 def _failed(sheet: Sheetful, error: typst.TypstError) -> RenderError:
     name = sheet.template.removesuffix(".typ")
-    message = str(error.message)
-    if "glyph" in message or "could not be displayed" in message:
+    missing = _NO_LETTER.search(str(error.message))
+    if missing:
         return RenderError(
-            f"{name}: the papers' lettering ({FONT}) lacks a letter that stands in the job or the book ({message}); "
-            "write it with other letters"
+            f"{name}: the papers' lettering, {FONT}, has no {missing[1]!r}, which stands in the job or the book; write it "
+            "with other letters"
         )
-    return RenderError(f"{name}: it could not be typeset: {message}")
+    return RenderError(f"{name}: it could not be typeset: {error.message}")
 
 
 def set_pdf(sheet: Sheetful, *, day: Date) -> bytes:

@@ -19,7 +19,8 @@ _WORKSHOP = "bought in; drawn for comparison, as the workshop lays them out for 
 
 def layouts_content(plan: Plan) -> Sheetful:
     """What stands on the layouts."""
-    write, pictures = writer(plan), Pictures()
+    write = writer(plan)
+    pictures = Pictures(write)
     saw = Saw(kerf=plan.book.saw.kerf, edge_trim=plan.book.saw.edge_trim)
     boards = [plan.book.board(m.stock) for m in plan.materials if m.sheets is not None]
     content: dict[str, Json] = {

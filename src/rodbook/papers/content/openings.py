@@ -14,11 +14,12 @@ __all__ = ["openings_content"]
 
 def openings_content(plan: Plan) -> Sheetful:
     """What stands on the paper of the openings."""
-    write, pictures = writer(plan), Pictures()
+    write = writer(plan)
+    pictures = Pictures(write)
     content: dict[str, Json] = {
         "frame": frame(plan, "Openings", title="Openings"),
         "blocks": [_block(plan, entry, write, pictures) for entry in plan.openings],
-        "hung_key": HUNG_KEY,
+        "hung_key": HUNG_KEY if any(entry.set_out for entry in plan.openings) else "",
         "standing": any(entry.packers for entry in plan.openings),
         "planned": any(entry.framed for entry in plan.openings),
         "cautions": caution_rows([STRUCTURE, FIRE, *lifting(write, leaf=heaviest_leaf(plan))]),

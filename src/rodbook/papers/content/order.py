@@ -18,10 +18,11 @@ from rodbook.papers.content.shared import (
     frame,
     holes_in_words,
     openings_in_words,
+    parts_in_words,
     writer,
 )
 from rodbook.papers.draw_corner import draw_corner
-from rodbook.papers.draw_part import draw_whole_part
+from rodbook.papers.draw_part import WHOLE_ROOM_MM, draw_whole_part
 from rodbook.papers.draw_plain import draw_plain_part
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.part_faces import edge_word, face_words, holes, leading_edge
@@ -40,6 +41,9 @@ TOLERANCES = (
 )
 """Asked for; common practice of workshops with a panel saw and a boring machine."""
 
+_PAGE_MM = 168.0
+"""The whole part and its enlarged corner stand beside each other on this width. [mm]"""
+
 _CONFIRM = (
     "that board, thickness and finish are as written, or what is offered instead;",
     "that every hole is bored on the face and at the hand drawn;",
@@ -56,7 +60,8 @@ def ordered_lines(plan: Plan) -> tuple[str, tuple[ScheduleLine, ...]]:
 
 def order_content(plan: Plan) -> Sheetful:
     """What stands on the order or enquiry."""
-    write, pictures = writer(plan), Pictures()
+    write = writer(plan)
+    pictures = Pictures(write)
     name, lines = ordered_lines(plan)
     shared = common_finish(lines)
     stocks = {line.part.stock for line in lines}
@@ -72,7 +77,7 @@ def order_content(plan: Plan) -> Sheetful:
         "to": [workshop.name, workshop.contact] if workshop else ["", ""],
         "rows": [_row(line, write, shared) for line in lines],
         "finish": shared,
-        "total": str(sum(line.quantity for line in lines)),
+        "total": parts_in_words(lines),
         "confirm": list(_CONFIRM),
         "tolerances": [list(row) for row in TOLERANCES],
         "not_worked_out": [[note.where, note.sentence] for note in plan.not_worked_out],
@@ -119,14 +124,17 @@ def _hand(line: ScheduleLine) -> str:
 def _bored(line: ScheduleLine, write: Numbers, pictures: Pictures) -> Json:
     part = line.part
     lead = leading_edge(part)
+    corner, whole = draw_corner(part, line.mark), draw_whole_part(part, line.mark)
+    if corner.width + whole.width > _PAGE_MM:
+        whole = draw_whole_part(part, line.mark, room=(WHOLE_ROOM_MM[0] / 2, WHOLE_ROOM_MM[1]))
     return {
         "mark": line.mark,
         "kind": str(part.kind),
         "hand": _hand(line),
         "facts": _facts(line, write),
         "face": f"Drawn {face_words(part)}. The {edge_word(part)} is on the {lead} of the drawing.",
-        "whole": pictures.add(draw_whole_part(part, line.mark)),
-        "corner": pictures.add(draw_corner(part, line.mark)),
+        "whole": pictures.add(whole),
+        "corner": pictures.add(corner),
         "holes": [
             [
                 str(hole.number), hole.boring.kind, write.mm(hole.boring.x.value), write.mm(hole.boring.y.value),

@@ -16,6 +16,7 @@ from rodbook.papers.content.shared import (
     finish_in_words,
     frame,
     openings_in_words,
+    parts_in_words,
     writer,
 )
 from rodbook.papers.content.working import working_of
@@ -23,7 +24,7 @@ from rodbook.papers.draw_front import HUNG_KEY, draw_front
 from rodbook.papers.draw_section import draw_section
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import OpeningPlan, Plan
-from rodbook.setout import Part, ScheduleLine, SetOut
+from rodbook.setout import Part, PartKind, ScheduleLine, SetOut
 from rodbook.working import Measure
 
 __all__ = ["Front", "fronts_of", "parts_content"]
@@ -31,6 +32,10 @@ __all__ = ["Front", "fronts_of", "parts_content"]
 
 _PAGE_MM = 170.0
 """Elevations stand beside each other where they fit this width. [mm]"""
+
+
+_ALONE_MM = 104.0
+"""A single elevation up to this width has the sizes beside it, a wider one below. [mm]"""
 
 
 @dataclass(frozen=True)
@@ -65,33 +70,42 @@ def fronts_of(plan: Plan) -> tuple[Front, ...]:
 
 def parts_content(plan: Plan) -> Sheetful:
     """What stands on the parts schedule."""
-    write, pictures, shared = writer(plan), Pictures(), common_finish(plan.schedule)
+    write, shared = writer(plan), common_finish(plan.schedule)
+    pictures = Pictures(write)
+    made = any(_made(line, shared) for line in plan.schedule)
     content: dict[str, Json] = {
         "frame": frame(plan, "Parts schedule", title="Parts schedule"),
-        "rows": [_row(line, write, shared) for line in plan.schedule],
+        "rows": [_row(line, write, shared, made=made) for line in plan.schedule],
+        "made": made,
         "finish": shared,
-        "total": str(sum(line.quantity for line in plan.schedule)),
+        "total": parts_in_words(plan.schedule),
         "not_worked_out": [[note.where, note.sentence] for note in plan.not_worked_out],
         "fronts": [_front(plan, front, write, pictures) for front in fronts_of(plan)],
-        "panels": [_panel(line, write) for line in plan.schedule if line.mark.startswith("P")],
+        "panels": [_panel(line, write) for line in plan.schedule if line.part.kind is PartKind.PANEL],
         "hung_key": HUNG_KEY,
         "cautions": caution_rows([DUST, BLADES]),
     }
     return Sheetful("parts-schedule.typ", content, pictures.files)
 
 
-def _row(line: ScheduleLine, write: Numbers, shared: str) -> Json:
+def _made(line: ScheduleLine, shared: str) -> str:
+    """How the ends are cut, and the finish where it is not the same for all."""
+    finish = "" if shared else finish_in_words(line.part)
+    return "; ".join(words for words in (line.part.ends, finish) if words)
+
+
+def _row(line: ScheduleLine, write: Numbers, shared: str, *, made: bool) -> Json:
     part = line.part
-    finish = "" if shared else finish_in_words(part)
-    made = "; ".join(words for words in (part.ends, finish) if words)
     return [
         line.mark, str(part.kind), str(line.quantity), write.mm(part.length.value), write.mm(part.width.value),
-        write.short(part.thickness.value), part.stock, edges_in_words(part), made, openings_in_words(line),
+        write.short(part.thickness.value), part.stock, edges_in_words(part),
+        *([_made(line, shared)] if made else []), openings_in_words(line),
     ]  # fmt: skip
 
 
 def _panel(line: ScheduleLine, write: Numbers) -> Json:
-    return {"mark": line.mark, "working": working_of((line.part.length, line.part.width), {}, write)}
+    """A panel is made to the size that was given: its working is where that came from."""
+    return [line.mark, "; ".join(write.in_working(m.working()) for m in (line.part.length, line.part.width))]
 
 
 def _packers(front: Front, plan: Plan, write: Numbers) -> tuple[float, str]:
@@ -127,6 +141,7 @@ def _front(plan: Plan, front: Front, write: Numbers, pictures: Pictures) -> Json
         "words": f"lining {write.short_size(set_out.outer_width.value, set_out.outer_height.value)}, {leaves}",
         "build_up": f"{set_out.build_up} ({set_out.family})",
         "elevations": elevations,
+        "alone": len(elevations) == 1 and wide <= _ALONE_MM,
         "beside": wide + 6.0 * (len(elevations) - 1) <= _PAGE_MM,
         "section": pictures.add(section),
         "facts": _facts(set_out, write),

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from rodbook.papers.drawing import Drawing
+from rodbook.papers.drawing import Drawing, Mark, Text
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.svg import ACCENT, INK, TINT, to_svg
 from rodbook.plan import Plan
@@ -14,7 +14,8 @@ from rodbook.setout import Part, ScheduleLine
 
 __all__ = [
     "Content", "Json", "Pictures", "Sheetful", "caution_rows", "common_finish", "edges_in_words", "finish_in_words",
-    "frame", "holes_in_words", "openings_in_words", "writer",
+    "frame", "holes_in_words", "openings_in_words",
+    "parts_in_words", "writer",
 ]  # fmt: skip
 
 type Json = str | int | float | bool | Sequence[Json] | Mapping[str, Json] | None
@@ -35,14 +36,15 @@ class Sheetful:
 
 @dataclass
 class Pictures:
-    """Collects the pictures of a paper; like ones are kept once."""
+    """Collects the pictures of a paper, figures written as the book's locale does; like ones are kept once."""
 
+    write: Numbers
     files: dict[str, str] = field(default_factory=dict)
     _names: dict[str, str] = field(default_factory=dict)
 
     def add(self, drawing: Drawing) -> Json:
         """Keep a drawing; what the template needs to place it."""
-        svg = to_svg(drawing)
+        svg = to_svg(replace(drawing, marks=tuple(self._written(mark) for mark in drawing.marks)))
         name = self._names.setdefault(svg, f"picture-{len(self.files) + 1}.svg")
         self.files[name] = svg
         return {
@@ -51,6 +53,9 @@ class Pictures:
             "height": round(drawing.height, 3),
             "alt": drawing.title,
         }
+
+    def _written(self, mark: Mark) -> Mark:
+        return replace(mark, content=self.write.in_working(mark.content)) if isinstance(mark, Text) else mark
 
 
 def writer(plan: Plan) -> Numbers:
@@ -121,6 +126,12 @@ def holes_in_words(part: Part) -> str:
     counts = Counter(boring.kind for boring in part.borings)
     words = {"cup": "cup", "pilot": "pilot", "plate": "plate hole"}
     return ", ".join(f"{n} {words[kind]}{'s' if n != 1 else ''}" for kind, n in counts.items())
+
+
+def parts_in_words(lines: Sequence[ScheduleLine]) -> str:
+    """How many parts there are."""
+    total = sum(line.quantity for line in lines)
+    return f"{total} part{'s' if total != 1 else ''}"
 
 
 def openings_in_words(line: ScheduleLine) -> str:

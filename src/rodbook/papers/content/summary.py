@@ -116,6 +116,7 @@ def _stock_row(plan: Plan, material: Material, write: Numbers) -> Json:
     answer = material.sheets or material.lengths
     assert answer is not None
     counts: Counter[str] = Counter()
+    offcuts = () if material.sheets is None else tuple(o.label for o in plan.book.board(material.stock).offcuts)
     if isinstance(answer, SheetPlan):
         for layout in answer.layouts:
             counts[layout.sheet] += layout.count
@@ -125,9 +126,13 @@ def _stock_row(plan: Plan, material: Material, write: Numbers) -> Json:
     return [
         material.stock,
         "made on site" if material.maker is Making.SITE else "bought in",
-        [f"{count} of {name}" for name, count in counts.items()],
+        [_wanted(name, count, offcuts) for name, count in counts.items()],
         proof_in_words(plan, material, write),
     ]
+
+
+def _wanted(name: str, count: int, offcuts: Sequence[str]) -> str:
+    return f"offcut {name}" if name in offcuts else f"{count} of {name}"
 
 
 def _one_size(plan: Plan, material: Material) -> bool:
@@ -217,5 +222,6 @@ def _totals(money: MakeOrBuy, write: Numbers) -> Json:
         rows.append(["of that, the order with delivery", write.money(totals.bought_in)])
     if totals.crew_hours > Decimal(0):
         rows.append(["crew hours for what is made", write.hours(totals.crew_hours)])
-    rows.append(["crew hours saved by buying", write.hours(totals.crew_hours_saved)])
+    if totals.crew_hours_saved > Decimal(0):
+        rows.append(["crew hours saved by buying", write.hours(totals.crew_hours_saved)])
     return [list(row) for row in rows]
