@@ -15,6 +15,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
 
+WIDTHS = (20, 7, 8, 8, 8, 9, 11, 16)
 CASES = ("converted-store", "timber-house", "stair", "generated 50", "generated 200")
 
 
@@ -40,6 +41,7 @@ def one(case: str, *, papers: bool) -> None:
         "distinct": len(plan.schedule), "sizes": len(plan.sizes.sizes) if plan.sizes else 0,
         "layouts": len(proven), "proven": sum(proven),
     }  # fmt: skip
+    figures["plan_mb"] = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     if papers:
         import tempfile
 
@@ -56,9 +58,8 @@ def main() -> None:
     """Run every case several times and print medians."""
     runs = int(sys.argv[1]) if len(sys.argv) > 1 else 3
     print(f"Median of {runs} runs, each in a fresh process; seconds and MB.")
-    print(
-        f"{'job':<18}{'openings to parts':>18}{'sizes':>7}{'load':>8}{'plan':>8}{'papers':>8}{'peak MB':>9}{'layouts proven':>16}"
-    )
+    heads = ("parts", "sizes", "load", "plan", "papers", "plan MB", "papers MB", "layouts proven")
+    print(f"{'job':<18}" + "".join(f"{h:>{w}}" for h, w in zip(heads, WIDTHS, strict=True)))
     for case in CASES:
         rows = []
         for _ in range(runs):
@@ -68,10 +69,11 @@ def main() -> None:
             rows.append(json.loads(next(x for x in done.stdout.splitlines() if x.startswith("FIGURES "))[8:]))
         median = {key: statistics.median(row[key] for row in rows) for key in rows[0]}
         parts = f"{median['parts']:.0f} ({median['distinct']:.0f} distinct)"
-        print(
-            f"{case:<18}{parts:>18}{median['sizes']:>7.0f}{median['load']:>8.2f}{median['plan']:>8.2f}"
-            f"{median['papers']:>8.2f}{median['peak_mb']:>9.0f}{median['proven']:>11.0f} of {median['layouts']:.0f}"
-        )
+        cells = (
+            parts, f"{median['sizes']:.0f}", f"{median['load']:.2f}", f"{median['plan']:.2f}", f"{median['papers']:.2f}",
+            f"{median['plan_mb']:.0f}", f"{median['peak_mb']:.0f}", f"{median['proven']:.0f} of {median['layouts']:.0f}",
+        )  # fmt: skip
+        print(f"{case:<18}" + "".join(f"{c:>{w}}" for c, w in zip(cells, WIDTHS, strict=True)))
 
 
 if __name__ == "__main__":
