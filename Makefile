@@ -1,9 +1,10 @@
 # One command each; `make` alone says which there are.
-.PHONY: help setup demo test check bench pictures lock clean
+.PHONY: help setup setup-dev browser demo desk test check bench pictures lock clean
 PY := .venv/bin/python
 
 help:
 	@echo "make demo      plan a sample job, print its summary and write its papers to out/demo"
+	@echo "make desk      open the desk: the job in a browser on this machine"
 	@echo "make test      run every check and test"
 	@echo "make bench     measure plan times and memory, printed as tables"
 	@echo "make pictures  remake the pictures in docs/"
@@ -20,10 +21,16 @@ setup-dev:
 demo: setup
 	@$(PY) -m rodbook demo --out out/demo
 
+desk: setup
+	@$(PY) -m rodbook desk
+
+browser:
+	@sh scripts/browser
+
 check: setup-dev
 	@$(PY) -m ruff check . && $(PY) -m ruff format --check . && $(PY) -m mypy && .venv/bin/lint-imports --no-logo 2>/dev/null || { .venv/bin/lint-imports; exit 1; }
 
-test: check
+test: check browser
 	@$(PY) -m pytest
 
 bench: setup-dev

@@ -266,6 +266,25 @@ def demo(out: Path, sample: str) -> None:
     _write(the_plan, out)
 
 
+@rodbook.command()
+@click.option(
+    "--home", type=click.Path(path_type=Path, file_okay=False), default=None,
+    help="Folder for the desk's database and photos; ~/.rodbook where left out.",
+)  # fmt: skip
+@click.option("--port", type=click.IntRange(0, 65535), default=8765, show_default=True, help="0 takes any free one.")
+@click.option("--share", is_flag=True, help="Let people with accounts in over the firm's own network.")
+@click.option("--host", default="127.0.0.1", show_default=True, help="With --share: this machine's address there.")
+@click.option("--tls", is_flag=True, help="With --share: something in front of the desk speaks TLS.")
+def desk(home: Path | None, port: int, host: str, *, share: bool, tls: bool) -> None:
+    """Open the desk: the job in a browser on this machine, by a link that works once."""
+    if not share and (tls or host != "127.0.0.1"):
+        raise InputError.at("--host", "the desk listens on this machine alone unless --share is given")
+    from rodbook.desk.serve import serve
+
+    where = (home or Path.home() / ".rodbook").resolve()
+    serve(where, port=port, host=host, share=share, tls=tls, say=click.echo)
+
+
 def _fail(error: RodbookError) -> NoReturn:
     lines = [str(fault) for fault in error.faults] if isinstance(error, InputError) else [str(error)]
     for line in lines:

@@ -114,6 +114,7 @@ def serve(
         say("Passwords cross your network in the clear unless TLS is put in front: see docs/sharing.md.")
     else:
         say(f"Open this link; it works once, and only on this machine:\n\n  {place}/enter/{new_key()}/\n")
+    sys.stdout.flush()
     say("Stop the desk with Ctrl-C; everything saved stays.")
     try:
         server.run()

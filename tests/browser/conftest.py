@@ -1,0 +1,109 @@
+"""A real desk in a process of its own, and a real Chromium in front of it."""
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+
+FLAGS = [
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+    "--disable-component-update", "--disable-sync",
+]  # fmt: skip
+SIZES = {
+    "phone": {
+        "viewport": {"width": 390, "height": 844},
+        "device_scale_factor": 2,
+        "is_mobile": True,
+        "has_touch": True,
+    },
+    "laptop": {"viewport": {"width": 1280, "height": 800}},
+}
+
+
+def _chromium() -> str:
+    for name in (os.environ.get("CHROMIUM", ""), "chromium", "chromium-browser"):
+        if name and (found := shutil.which(name)):
+            return found
+    raise AssertionError("no Chromium was found; `make browser` installs it or says what is missing")
+
+
+@pytest.fixture(scope="session")
+def link(tmp_path_factory) -> Iterator[str]:
+    """The one-time link of a desk that runs for the whole session."""
+    home = tmp_path_factory.mktemp("desk")
+    log = home / "said"
+    with log.open("w") as out:
+        process = subprocess.Popen(
+            [sys.executable, "-m", "rodbook", "desk", "--home", str(home), "--port", "0"], stdout=out, stderr=out
+        )
+    try:
+        yield _said_link(log, process)
+    finally:
+        process.terminate()
+        process.wait(timeout=20)
+
+
+def _said_link(log: Path, process: subprocess.Popen[bytes]) -> str:
+    for _ in range(600):
+        found = re.search(r"http://\S+/enter/\S+", log.read_text("utf-8"))
+        if found:
+            return found[0]
+        assert process.poll() is None, log.read_text("utf-8")
+        time.sleep(0.1)
+    raise AssertionError("the desk did not start: " + log.read_text("utf-8"))
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=_chromium(), args=FLAGS)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture(scope="session")
+def state(browser, link) -> dict:
+    """Cookies of somebody who came in with the link."""
+    context = browser.new_context()
+    page = context.new_page()
+    page.goto(link)
+    kept = {"state": context.storage_state(), "base": re.match(r"http://[^/]+", link)[0]}
+    context.close()
+    return kept
+
+
+@pytest.fixture(params=list(SIZES))
+def context(request, browser, state) -> Iterator[BrowserContext]:
+    """Each test runs on the phone and on the laptop."""
+    context = browser.new_context(storage_state=state["state"], base_url=state["base"], **SIZES[request.param])
+    yield context
+    context.close()
+
+
+@pytest.fixture
+def page(context) -> Iterator[Page]:
+    """A page whose console has to stay clean, but for answers that say that something is wrong (409, 422)."""
+    page = context.new_page()
+    said: list[str] = []
+    page.on(
+        "console", lambda m: said.append(m.text) if m.type == "error" and not re.search("422|409", m.text) else None
+    )
+    page.on("pageerror", lambda error: said.append(str(error)))
+    yield page
+    assert said == []
+
+
+@pytest.fixture
+def store(page) -> str:
+    """Address of a job begun from the converted store."""
+    page.goto("/")
+    with page.expect_navigation():
+        page.locator("form:has(input[value='converted-store']) button").click()
+    return page.url

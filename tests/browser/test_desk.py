@@ -1,0 +1,93 @@
+"""The desk in a real browser, on the phone and on the laptop."""
+
+import re
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import expect
+
+
+def _violations(page, theme):
+    page.evaluate("theme => document.documentElement.dataset.theme = theme", theme)
+    found = Axe().run(page)
+    return [(v["id"], [n["html"][:120] for n in v["nodes"]][:3]) for v in found.response["violations"]]
+
+
+def _addresses(page, store):
+    page.goto(store)
+    links = page.eval_on_selector_all(".rod a, .desk-nav a", "links => links.map(link => link.getAttribute('href'))")
+    return sorted({*links, "/", "/jobs/new/"})
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_no_page_shuts_anybody_out(page, store, theme):
+    for address in _addresses(page, store):
+        page.goto(address)
+        assert _violations(page, theme) == [], address
+
+
+def test_nothing_is_wider_than_the_screen(page, store):
+    for address in _addresses(page, store):
+        page.goto(address)
+        assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, address
+
+
+def test_everything_to_touch_is_large_enough(page, store):
+    for address in _addresses(page, store):
+        page.goto(address)
+        small = page.eval_on_selector_all(
+            "main button, main .button, main input:not([type=hidden], [type=checkbox], [type=radio]), main select, .rod a",
+            """all => all.filter(e => e.offsetParent && e.getBoundingClientRect().height < 43.5)
+                         .map(e => e.outerHTML.slice(0, 90))""",
+        )
+        assert small == [], address
+
+
+def test_a_sample_opens_and_says_where_it_stands(page, store):
+    expect(page.locator(".standing")).to_contain_text("14 openings, 3 standard sizes")
+
+
+def test_a_change_is_saved_said_and_taken_back(page, store):
+    page.get_by_label("Note for the summary").fill("Stairs are narrow: carry leaves one by one.")
+    page.get_by_role("button", name="Save").click()
+    expect(page.locator(".said")).to_contain_text("Saved as revision 2.")
+    page.goto(store + "history/")
+    expect(page.locator(".revisions li").first).to_contain_text("note Cupboards stand already")
+    page.get_by_role("button", name=re.compile("Take back revision 2")).click()
+    expect(page.locator(".said")).to_contain_text("Revision 2 is taken back; that is revision 3.")
+    page.goto(store)
+    expect(page.get_by_label("Note for the summary")).to_have_value(re.compile("^Cupboards stand already"))
+
+
+def test_a_fault_stands_beside_its_field_and_what_was_typed_is_kept(page):
+    page.goto("/jobs/new/")
+    page.get_by_label("Who is it for?").fill("The boat's owner")
+    page.evaluate("document.querySelectorAll('[required]').forEach(e => e.removeAttribute('required'))")
+    page.get_by_role("button", name="Begin", exact=True).click()
+    expect(page.locator("#fault-name")).to_be_visible()
+    expect(page.get_by_label("What is it called?")).to_be_focused()
+    expect(page.get_by_label("Who is it for?")).to_have_value("The boat's owner")
+
+
+def test_the_second_to_save_is_told_and_loses_nothing(context, page, store):
+    other = context.new_page()
+    other.goto(store)
+    page.get_by_label("Note for the summary").fill("from the first")
+    page.get_by_role("button", name="Save").click()
+    expect(page.locator(".said")).to_contain_text("Saved")
+    other.get_by_label("Note for the summary").fill("from the second")
+    other.get_by_role("button", name="Save").click()
+    expect(other.get_by_role("heading", level=1)).to_have_text("Somebody saved meanwhile")
+    expect(other.locator("main table")).to_contain_text("from the first")
+    expect(other.locator("main table")).to_contain_text("from the second")
+    other.get_by_role("button", name="Save mine where we both changed").click()
+    expect(other.get_by_label("Note for the summary")).to_have_value("from the second")
+
+
+def test_the_theme_is_kept(page, store):
+    before = page.evaluate("document.documentElement.dataset.theme || ''")
+    page.get_by_role("button", name="Dark").click()
+    chosen = page.evaluate("document.documentElement.dataset.theme")
+    assert chosen in ("light", "dark")
+    page.reload()
+    assert page.evaluate("document.documentElement.dataset.theme") == chosen != before
