@@ -175,14 +175,14 @@ def _floor(view: View, left: float, right: float) -> list[Mark]:
 
 
 def _boundaries(set_out: SetOut) -> tuple[float, float]:
-    """What the leaves are seen between: the trim where they lie on, else the lining."""
-    leaves, legs = _of(set_out, PartKind.DOOR), _of(set_out, PartKind.LINING_LEG)
-    first, last = leaves[0].x, leaves[-1].x + leaves[-1].width
-    inner = (legs[0].x + legs[0].width, legs[1].x)
-    if inner[0] <= first and last <= inner[1]:
-        return inner
-    trims = _of(set_out, PartKind.TRIM_LEG)
-    return trims[0].x + trims[0].width, trims[1].x
+    """What the leaves are seen between: the trim where they lie on within it, else the lining."""
+    kind = PartKind.TRIM_LEG if _lies_on(set_out) else PartKind.LINING_LEG
+    left, right = _of(set_out, kind)
+    return left.x + left.width, right.x
+
+
+def _lies_on(set_out: SetOut) -> bool:
+    return set_out.family != "inset"
 
 
 def _spans(stops: Sequence[float], place: View, *, up: bool) -> list[Span]:
@@ -218,9 +218,9 @@ def _up(set_out: SetOut, view: View, left: float, right: float, foot: float, top
     heads, sills = _of(set_out, PartKind.LINING_HEAD), _of(set_out, PartKind.LINING_SILL)
     under = sills[0].y + sills[0].height if sills else 0.0
     over = heads[0].y
-    if leaf.y + leaf.height > over:
+    if _lies_on(set_out):
         trims = _of(set_out, PartKind.TRIM_HEAD)
-        over = min(t.y for t in trims if t.y > leaf.y)
+        over = max(t.y for t in trims)
         if sills:
             under = min(t.y + t.height for t in trims)
     stops = [under, leaf.y, leaf.y + leaf.height, over]

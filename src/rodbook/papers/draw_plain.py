@@ -25,7 +25,7 @@ from rodbook.setout import Part, PartKind
 
 __all__ = ["PLAIN_ROOM_MM", "draw_plain_part"]
 
-PLAIN_ROOM_MM = (112.0, 34.0)
+PLAIN_ROOM_MM = (105.0, 34.0)
 """Room for the part itself, beside its enlarged end. [mm]"""
 
 _END_ROOM_MM = (28.0, 30.0)

@@ -53,7 +53,7 @@ def _stroke(pen: Pen) -> str:
 
 
 def _role(role: str) -> str:
-    return f" data-role={quoteattr(role)}" if role else ""
+    return f" data-role={quoteattr(_NOT_XML.sub(' ', role))}" if role else ""
 
 
 def _points(points: tuple[tuple[float, float], ...]) -> str:
