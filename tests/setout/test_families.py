@@ -139,7 +139,12 @@ def test_a_thin_leaf_is_warned_of_and_a_cup_right_through_is_refused(inset, stoc
 
 @pytest.mark.parametrize(
     ("width", "height", "sentence"),
-    [(40, 2024, "too little for 2 leaves"), (827, 250, "no room for"), (827, 2600, "beyond the book's hinge table")],
+    [
+        (40, 2024, "too little for 2 leaves"),
+        (280, 2024, "a leaf would be 117.5 mm wide"),
+        (827, 250, "no room for"),
+        (827, 2600, "beyond the book's hinge table"),
+    ],
 )
 def test_what_can_not_be_built_is_said(inset, stock, width, height, sentence):
     with pytest.raises(Infeasible, match=sentence):

@@ -18,6 +18,9 @@ __all__ = ["Carrier", "Frame", "Hanging", "LegBorings", "Stock", "carrier_parts"
 type LegBorings = dict[Literal["left", "right"], tuple[Boring, ...]]
 """Plate holes of each leg of a lining."""
 
+LEAST_LEAF_MM = 120.0
+"""A narrower leaf has no room for a cup on one side and a hand on the other (house assumption)."""
+
 COMFORTABLE_LEAF_MM = 20.0
 """A leaf thinner than this wants care at the cup: the drill's point easily comes through at 18 mm (common practice)."""
 
@@ -80,9 +83,14 @@ def hang(build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, width: Measure, he
     Raises
     ------
     Infeasible
-        If the book's table or the leaf's height does not allow it.
+        If the leaf is too narrow, or the book's table or its height does not allow it.
     """
     board = stock.leaf
+    if width.value < LEAST_LEAF_MM:
+        raise Infeasible(
+            f"a leaf would be {width} mm wide, less than the least of {LEAST_LEAF_MM:g} mm; take fewer leaves, "
+            "or measure the opening again"
+        )
     mass = board_mass(
         height.value, width.value, board.thickness, density_kg_per_m3=(board.density_low, board.density_high)
     )
