@@ -11,7 +11,7 @@ from typing import Literal
 from rodbook.errors import Fault, Infeasible, InputError
 from rodbook.job import Book, Hand, InsetBuildUp, Job, LayOnBuildUp, Opening
 from rodbook.plan.model import Note, OpeningPlan
-from rodbook.setout import Frame, SetOut, Stock, outer_size_wanted, set_out, trim_cover
+from rodbook.setout import Frame, SetOut, Stock, given, outer_size_wanted, set_out, trim_cover
 from rodbook.sizes import (
     FramedSize,
     Offer,
@@ -179,26 +179,20 @@ def _standard_outer(
     size: StandardSize, offers: dict[str, UprightRectangle], build_up: InsetBuildUp | LayOnBuildUp
 ) -> tuple[Measure, Measure]:
     """Outer size of the lining as a Measure that says which opening sets it."""
-    source = f"build-up {build_up.name}"
     width = offers[size.narrowest].width.named(f"upright width of {size.narrowest}")
     height = offers[size.lowest].height.named(f"height of {size.lowest}")
-    packer = Measure(build_up.packer_least, "least packer", source=source)
-    over = Measure(build_up.head_packer_least, "least packer over the head", source=source)
+    packer = given(build_up, build_up.packer_least, "least packer")
+    over = given(build_up, build_up.head_packer_least, "least packer over the head")
     outer = (width - 2 * packer).named("lining width").rounded_down(SIZE_STEP_MM)
     return outer, (height - over).named("lining height").rounded_down(SIZE_STEP_MM)
 
 
 def _framed(build_up: InsetBuildUp | LayOnBuildUp, outer: tuple[Measure, Measure], *, sill: bool) -> FramedSize:
-    source = f"build-up {build_up.name}"
-
-    def given(value: float, name: str) -> Measure:
-        return Measure(value, name, source=source)
-
     return framed_size(
-        *outer, packer=given(build_up.packer_wanted, "packer"),
-        head_packer=given(build_up.head_packer_wanted, "packer over the head"),
-        reveal_board=given(build_up.reveal_board, "reveal board"),
-        floor_to_come=given(build_up.floor_to_come, "floor to come"), sill=sill,
+        *outer, packer=given(build_up, build_up.packer_wanted, "packer"),
+        head_packer=given(build_up, build_up.head_packer_wanted, "packer over the head"),
+        reveal_board=given(build_up, build_up.reveal_board, "reveal board"),
+        floor_to_come=given(build_up, build_up.floor_to_come, "floor to come"), sill=sill,
     )  # fmt: skip
 
 

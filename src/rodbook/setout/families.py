@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from rodbook.job.book import InsetBuildUp, LayOnBuildUp
 from rodbook.setout import inset, lay_on
+from rodbook.setout.figures import thickness_of
 from rodbook.setout.hanging import Frame, Stock
 from rodbook.setout.linings import Clear, outer_around
 from rodbook.setout.model import SetOut
@@ -74,5 +75,5 @@ def outer_size_wanted(
         clear = Clear(
             Measure(clear_mm[0], "clear width", source="job"), Measure(clear_mm[1], "clear height", source="job")
         )
-    thickness = Measure(stock.lining.thickness, "lining thickness", source=f"book: {stock.lining.name}")
+    thickness = thickness_of(stock.lining, "lining thickness")
     return outer_around(clear, thickness=thickness, sill=sill)

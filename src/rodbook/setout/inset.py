@@ -11,6 +11,7 @@ from __future__ import annotations
 from rodbook.errors import Infeasible
 from rodbook.job.book import InsetBuildUp
 from rodbook.setout.elevation import Outline, elements
+from rodbook.setout.figures import given, thickness_of
 from rodbook.setout.hanging import Carrier, Frame, LegBorings, Stock, carrier_parts, hang, leg_borings, skin_remarks
 from rodbook.setout.leaves import clear_for_inset, hinge_sides, inset_leaf, leaf_block, leaf_parts
 from rodbook.setout.linings import Clear, clear_inside, leg_rise, lining_parts
@@ -21,24 +22,20 @@ from rodbook.working import Measure
 __all__ = ["clear_for", "set_out_inset"]
 
 
-def _given(build_up: InsetBuildUp, value: float, name: str) -> Measure:
-    return Measure(value, name, source=f"build-up {build_up.name}")
-
-
 def clear_for(build_up: InsetBuildUp, leaf: tuple[Measure, Measure], *, leaves: int, sill: bool) -> Clear:
     """Clear size inside the linings that gives a wanted leaf. [mm]"""
     width = clear_for_inset(
-        leaf[0], leaves=leaves, margins=_given(build_up, build_up.margin, "margin"),
-        meeting_gap=_given(build_up, build_up.meeting_gap, "meeting gap"),
+        leaf[0], leaves=leaves, margins=given(build_up, build_up.margin, "margin"),
+        meeting_gap=given(build_up, build_up.meeting_gap, "meeting gap"),
     )  # fmt: skip
-    height = leaf[1] + _given(build_up, build_up.margin_top, "top margin") + _foot(build_up, sill=sill)
+    height = leaf[1] + given(build_up, build_up.margin_top, "top margin") + _foot(build_up, sill=sill)
     return Clear(width, height.named("clear height"))
 
 
 def _foot(build_up: InsetBuildUp, *, sill: bool) -> Measure:
     if sill:
-        return _given(build_up, build_up.margin_bottom, "bottom margin")
-    return _given(build_up, build_up.floor_clearance, "floor clearance")
+        return given(build_up, build_up.margin_bottom, "bottom margin")
+    return given(build_up, build_up.floor_clearance, "floor clearance")
 
 
 def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
@@ -61,11 +58,11 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
     Infeasible
         If there is no room for leaf, hinges or plates.
     """
-    thickness = Measure(stock.lining.thickness, "lining thickness", source=f"book: {stock.lining.name}")
+    thickness = thickness_of(stock.lining, "lining thickness")
     clear = clear_inside(frame.width, frame.height, thickness=thickness, sill=frame.sill)
-    margin = _given(build_up, build_up.margin, "margin")
-    gap = _given(build_up, build_up.meeting_gap, "meeting gap")
-    top, foot = _given(build_up, build_up.margin_top, "top margin"), _foot(build_up, sill=frame.sill)
+    margin = given(build_up, build_up.margin, "margin")
+    gap = given(build_up, build_up.meeting_gap, "meeting gap")
+    top, foot = given(build_up, build_up.margin_top, "top margin"), _foot(build_up, sill=frame.sill)
     exact = inset_leaf(clear.width, leaves=frame.leaves, margins=margin, meeting_gap=gap)
     width = exact.rounded_down(build_up.step)
     height = (clear.height - top - foot).named("leaf height").rounded_down(build_up.step)
@@ -78,8 +75,8 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
     hanging = hang(build_up, stock, width, height)
     sides = hinge_sides(frame.leaves, frame.hand)
     below_head = [(h + top).named("hinge below the head's underside") for h in hanging.heights]
-    leaf_thickness = Measure(stock.leaf.thickness, "leaf thickness", source=f"book: {stock.leaf.name}")
-    depth = _given(build_up, build_up.lining_depth, "lining depth")
+    leaf_thickness = thickness_of(stock.leaf, "leaf thickness")
+    depth = given(build_up, build_up.lining_depth, "lining depth")
     behind = (depth - leaf_thickness).named("depth behind the leaf")
     dimensions: list[Measure] = [block]
     placed: list[Placed] = list(
@@ -90,7 +87,7 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
         carrier = Carrier(PartKind.HINGE_LINING, clear.height.named("hinge lining length"), across)
         bores: LegBorings = {}
         carried = carrier_parts(build_up, stock, carrier, below_head, sides)
-        dimensions.append((Measure(stock.lining.thickness, "hinge lining thickness", source="book") - side)
+        dimensions.append((thickness_of(stock.lining, "hinge lining thickness") - side)
                           .named("lap of the leaf over the hinge lining"))  # fmt: skip
     else:
         bores = leg_borings(
@@ -106,7 +103,7 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
     remarks = skin_remarks(stock)
     sight = None
     if stock.trim is not None:
-        set_back = _given(build_up, build_up.trim_set_back, "trim set-back")
+        set_back = given(build_up, build_up.trim_set_back, "trim set-back")
         sight = (
             (clear.width + 2 * set_back).named("trim sight width"),
             (clear.height + (2 if frame.sill else 1) * set_back).named("trim sight height"),
@@ -138,4 +135,4 @@ def _hinge_lining_width(build_up: InsetBuildUp, behind: Measure) -> Measure:
             f"a hinge lining {build_up.hinge_lining_width:g} mm wide does not fit in the {behind} mm behind the leaf; "
             "make the lining deeper or the hinge lining narrower"
         )
-    return _given(build_up, build_up.hinge_lining_width, "hinge lining width")
+    return given(build_up, build_up.hinge_lining_width, "hinge lining width")

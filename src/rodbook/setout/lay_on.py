@@ -11,6 +11,7 @@ from __future__ import annotations
 from rodbook.errors import Infeasible
 from rodbook.job.book import LayOnBuildUp
 from rodbook.setout.elevation import Outline, elements
+from rodbook.setout.figures import given, thickness_of
 from rodbook.setout.hanging import Carrier, Frame, LegBorings, Stock, carrier_parts, hang, leg_borings, skin_remarks
 from rodbook.setout.leaves import clear_for_lay_on, hinge_sides, lay_on_leaf, leaf_block, leaf_parts
 from rodbook.setout.linings import Clear, clear_inside, leg_rise, lining_parts
@@ -21,38 +22,34 @@ from rodbook.working import Measure
 __all__ = ["clear_for", "set_out_lay_on"]
 
 
-def _given(build_up: LayOnBuildUp, value: float, name: str) -> Measure:
-    return Measure(value, name, source=f"build-up {build_up.name}")
-
-
 def _carried_inside(build_up: LayOnBuildUp, stock: Stock, clear: Measure) -> Measure:
     """Clear width between what carries the leaves: the hinge linings where there are any, else the lining itself."""
     if not build_up.hinge_lining:
         return clear
-    thickness = Measure(stock.lining.thickness, "hinge lining thickness", source=f"book: {stock.lining.name}")
+    thickness = thickness_of(stock.lining, "hinge lining thickness")
     return (clear - 2 * thickness).named("clear width between hinge linings")
 
 
 def clear_for(build_up: LayOnBuildUp, stock: Stock, leaf: tuple[Measure, Measure], *, leaves: int, sill: bool) -> Clear:
     """Clear size inside the linings that gives a wanted leaf. [mm]"""
     width = clear_for_lay_on(
-        leaf[0], leaves=leaves, lap=_given(build_up, build_up.lap, "lap"),
-        meeting_gap=_given(build_up, build_up.meeting_gap, "meeting gap"),
+        leaf[0], leaves=leaves, lap=given(build_up, build_up.lap, "lap"),
+        meeting_gap=given(build_up, build_up.meeting_gap, "meeting gap"),
     )  # fmt: skip
     if build_up.hinge_lining:
-        thickness = Measure(stock.lining.thickness, "hinge lining thickness", source=f"book: {stock.lining.name}")
+        thickness = thickness_of(stock.lining, "hinge lining thickness")
         width = (width.named("clear width between hinge linings") + 2 * thickness).named("clear width")
-    height = leaf[1] - _given(build_up, build_up.lap_top, "top lap")
+    height = leaf[1] - given(build_up, build_up.lap_top, "top lap")
     height = height - _bottom_lap(build_up) if sill else height + _floor(build_up)
     return Clear(width, height.named("clear height"))
 
 
 def _bottom_lap(build_up: LayOnBuildUp) -> Measure:
-    return _given(build_up, build_up.lap_bottom, "bottom lap")
+    return given(build_up, build_up.lap_bottom, "bottom lap")
 
 
 def _floor(build_up: LayOnBuildUp) -> Measure:
-    return _given(build_up, build_up.floor_clearance, "floor clearance")
+    return given(build_up, build_up.floor_clearance, "floor clearance")
 
 
 def set_out_lay_on(build_up: LayOnBuildUp, stock: Stock, frame: Frame) -> SetOut:
@@ -77,11 +74,11 @@ def set_out_lay_on(build_up: LayOnBuildUp, stock: Stock, frame: Frame) -> SetOut
     """
     if stock.trim is None:
         raise Infeasible("a leaf that lies on within trim needs the trim's section")
-    thickness = Measure(stock.lining.thickness, "lining thickness", source=f"book: {stock.lining.name}")
+    thickness = thickness_of(stock.lining, "lining thickness")
     clear = clear_inside(frame.width, frame.height, thickness=thickness, sill=frame.sill)
     carried_inside = _carried_inside(build_up, stock, clear.width)
-    gap, lap = _given(build_up, build_up.meeting_gap, "meeting gap"), _given(build_up, build_up.lap, "lap")
-    top = _given(build_up, build_up.lap_top, "top lap")
+    gap, lap = given(build_up, build_up.meeting_gap, "meeting gap"), given(build_up, build_up.lap, "lap")
+    top = given(build_up, build_up.lap_top, "top lap")
     width = lay_on_leaf(carried_inside, leaves=frame.leaves, lap=lap, meeting_gap=gap).rounded_down(build_up.step)
     height = clear.height + top
     height = height + _bottom_lap(build_up) if frame.sill else height - _floor(build_up)
@@ -94,7 +91,7 @@ def set_out_lay_on(build_up: LayOnBuildUp, stock: Stock, frame: Frame) -> SetOut
     hanging = hang(build_up, stock, width, height)
     sides = hinge_sides(frame.leaves, frame.hand)
     below_head = [(h - top).named("hinge below the head's underside") for h in hanging.heights]
-    depth = _given(build_up, build_up.lining_depth, "lining depth")
+    depth = given(build_up, build_up.lining_depth, "lining depth")
     placed: list[Placed] = list(
         leaf_parts(build_up, stock.leaf, stock.hinge, width=width, height=height, heights=hanging.heights, sides=sides)
     )
@@ -103,7 +100,7 @@ def set_out_lay_on(build_up: LayOnBuildUp, stock: Stock, frame: Frame) -> SetOut
     if build_up.hinge_lining:
         across = depth.named("hinge lining width")
         if build_up.hinge_lining_width is not None:
-            across = _given(build_up, build_up.hinge_lining_width, "hinge lining width")
+            across = given(build_up, build_up.hinge_lining_width, "hinge lining width")
         carrier = Carrier(PartKind.HINGE_LINING, clear.height.named("hinge lining length"), across)
         carried = carrier_parts(build_up, stock, carrier, below_head, sides)
     else:
@@ -118,7 +115,7 @@ def set_out_lay_on(build_up: LayOnBuildUp, stock: Stock, frame: Frame) -> SetOut
         placed += carrier_parts(build_up, stock, division, below_head, sides)
         dimensions.append(((thickness - gap) / 2).named("lap of the leaf over the division"))
 
-    margin = _given(build_up, build_up.margin, "margin")
+    margin = given(build_up, build_up.margin, "margin")
     sight_height = clear.height + top + margin
     if frame.sill:
         sight_height = height + 2 * margin
