@@ -35,6 +35,7 @@ test: check browser
 
 bench: setup-dev
 	@$(PY) benchmarks/plan_time.py
+	@$(PY) benchmarks/desk_time.py
 
 pictures: setup-dev
 	@$(PY) scripts/pictures.py
