@@ -92,7 +92,7 @@ def many_fronts(front):
         front(INSET, 509, 2022, 1, "right", head_joint="over", hinge_lining=False),
         front(INSET, 1200.5, 900, 3, "right", head_joint="housed", housing=6.0, trim_joint="butted"),
         front(INSET, 300, 600, 1, hinge_lining_width=None, lining_depth=600.0, margin=3.25, meeting_gap=4.5),
-        front(INSET, 260, 420, 3, trim=None),
+        front(INSET, 430, 420, 3, trim=None),
         front(INSET, 420, 600, 2, trim=None, sill=True, hinge_lining=False, lining_depth=90.0),
         front(LAY_ON, 914, 2118, 2),
         front(LAY_ON, 1365, 2118, 3, "left"),
@@ -171,6 +171,17 @@ def read_pdf():
 
     def pages(data):
         return [page.extract_text().replace("\u200b", "") for page in PdfReader(io.BytesIO(data)).pages]
+
+    return pages
+
+
+@pytest.fixture(scope="session")
+def text_of(pdf_of, read_pdf):
+    """The pages of a paper of a plan as text, read once."""
+
+    @cache
+    def pages(plan, paper):
+        return read_pdf(pdf_of(plan, paper))
 
     return pages
 

@@ -68,7 +68,7 @@ def test_the_side_is_said_in_words_too(front, read_svg):
 
 
 def test_a_small_front_leaves_its_words_out_rather_than_cover_them(front):
-    build_up, set_out = front("inset, painted", 260, 420, 3, trim=None)
+    build_up, set_out = front("inset, painted", 430, 420, 3, trim=None)
     assert not [m for m in front_marks(set_out, build_up, View(50, up=True)) if isinstance(m, Text)]
 
 

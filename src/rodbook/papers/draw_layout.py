@@ -156,18 +156,14 @@ def _label(placed: Placed, view: View) -> list[Mark]:
     if placed.turned:
         size = f"{short(placed.width)} × {short(placed.length)} turned"
     wide, high = placed.length / view.scale, placed.width / view.scale
-    candidates = (
-        (f"{placed.name} · {size}",),
-        (placed.name, size),
-        (placed.name, *size.split(" turned")[:1]),
-        (placed.name,),
-    )
-    level = _lines_that_fit(candidates, wide, high)
-    lines, upright = level, False
-    if len(level) < 2 and not (level and size in level[0]):
-        turned = _lines_that_fit(candidates, high, wide)
-        if turned and (not level or turned != (placed.name,)):
-            lines, upright = turned, True
+    full = ((f"{placed.name} · {size}",), (placed.name, size))
+    short_of = ((placed.name, size.removesuffix(" turned")), (placed.name,))
+    lines: tuple[str, ...] = ()
+    upright = False
+    for candidates in (full, short_of):
+        for turned, room in ((False, (wide, high)), (True, (high, wide))):
+            if not lines:
+                lines, upright = _lines_that_fit(candidates, *room), turned
     x, y = view.at(placed.x + placed.length / 2, placed.y + placed.width / 2)
     marks: list[Mark] = []
     for n, line in enumerate(lines):

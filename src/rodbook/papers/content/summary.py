@@ -165,7 +165,8 @@ def proof_in_words(plan: Plan, material: Material, write: Numbers) -> str:
         rows = answer.layouts if isinstance(answer, SheetPlan) else answer.patterns
         priced = [(row.price, row.count) for row in rows if row.price]
         count = sum(n for _, n in priced)
-        least = -(-answer.bound // priced[0][0])
+        whole, rest = divmod(answer.bound, priced[0][0])
+        least = whole + 1 if rest else whole
         words = f"{count} {thing}{'s' if count != 1 else ''}"
         if answer.proven and count == 1:
             return f"{words}; it takes one"

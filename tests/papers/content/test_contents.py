@@ -1,0 +1,259 @@
+"""What stands on the papers, before it is set."""
+
+import json
+import re
+from dataclasses import replace
+
+import pytest
+
+from rodbook.job.models import Making
+from rodbook.papers.content import layouts_content, openings_content, order_content, parts_content, summary_content
+from rodbook.papers.content.order import ordered_lines
+from rodbook.papers.content.parts import fronts_of
+from rodbook.papers.content.shared import (
+    common_finish,
+    edges_in_words,
+    finish_in_words,
+    holes_in_words,
+    openings_in_words,
+)
+
+ALL = {
+    "summary": summary_content, "parts-schedule": parts_content, "workshop-order": order_content,
+    "layouts": layouts_content, "openings": openings_content,
+}  # fmt: skip
+PLANS = ["converted-store", "timber-house", "stair", "hostile", "raked"]
+
+
+@pytest.mark.parametrize("make", ALL.values(), ids=ALL)
+@pytest.mark.parametrize("name", PLANS)
+def test_contents_are_plain_values_and_the_same_each_time(plan_of, name, make):
+    first, second = make(plan_of(name)), make(plan_of(name))
+    assert json.loads(json.dumps(first.content)) == json.loads(json.dumps(second.content))
+    assert first == second
+
+
+@pytest.mark.parametrize("make", ALL.values(), ids=ALL)
+def test_no_float_is_left_to_be_written_by_chance(plan_of, make):
+    """Pictures carry their size on paper as numbers; everything else is already written out."""
+
+    def floats(value, place=""):
+        if isinstance(value, dict):
+            return [f for key, inner in value.items() for f in floats(inner, key)]
+        if isinstance(value, list | tuple):
+            return [f for inner in value for f in floats(inner, place)]
+        return [place] if isinstance(value, float) else []
+
+    assert set(floats(make(plan_of("timber-house")).content)) <= {"width", "height"}
+
+
+@pytest.mark.parametrize("name", PLANS)
+def test_every_picture_asked_for_is_there(plan_of, name):
+    def asked(value):
+        if isinstance(value, dict):
+            own = [value["file"]] if "file" in value else []
+            return own + [f for inner in value.values() for f in asked(inner)]
+        return [f for inner in value for f in asked(inner)] if isinstance(value, list | tuple) else []
+
+    for make in ALL.values():
+        sheet = make(plan_of(name))
+        assert set(asked(sheet.content)) == set(sheet.pictures)
+
+
+def test_nothing_on_the_order_tells_a_price(plan_of):
+    for name in PLANS:
+        plan = plan_of(name)
+        told = json.dumps(order_content(plan).content, ensure_ascii=False)
+        assert plan.book.currency not in told
+        assert not re.search("[€$£]|price|cost you|amount|per part", told.replace("$x$", "").replace("*_$", ""))
+        if plan.money is not None:
+            amounts = {str(a) for k in plan.money.kinds for a in (k.site_amount, k.bought_amount) if a is not None}
+            assert not [amount for amount in amounts if amount in told]
+
+
+def test_the_order_is_for_what_is_bought_in(plan_of):
+    name, lines = ordered_lines(plan_of("timber-house"))
+    assert name == "Order"
+    assert {str(line.part.kind) for line in lines} == {"door", "lining leg", "lining head", "lining sill", "division"}
+    content = order_content(plan_of("timber-house")).content
+    assert [row[0] for row in content["rows"]] == [line.mark for line in lines]
+    assert [s["mark"] for s in content["sheets"]] + [c["mark"] for c in content["cards"]] == [
+        *(line.mark for line in lines if line.part.borings), *(line.mark for line in lines if not line.part.borings),
+    ]  # fmt: skip
+
+
+def test_where_nothing_is_bought_in_it_is_an_enquiry_for_everything(plan_of):
+    plan = plan_of("stair")
+    assert not plan.lines_made(Making.BOUGHT)
+    name, lines = ordered_lines(plan)
+    assert (name, lines) == ("Enquiry", plan.schedule)
+    assert order_content(plan).content["frame"]["title"] == "Enquiry to a workshop"
+
+
+def test_every_hole_is_in_the_table_of_its_part(plan_of):
+    plan = plan_of("converted-store")
+    parts = {line.mark: line.part for line in plan.schedule}
+    for sheet in order_content(plan).content["sheets"]:
+        told = sorted((row[1], float(row[2]), float(row[3]), float(row[4]), float(row[5])) for row in sheet["holes"])
+        wanted = sorted(
+            (b.kind, round(b.x.value, 3), round(b.y.value, 3), b.diameter, b.depth)
+            for b in parts[sheet["mark"]].borings
+        )
+        assert told == wanted
+        assert [row[0] for row in sheet["holes"]] == [str(n) for n in range(1, len(wanted) + 1)]
+
+
+def test_the_schedule_lists_every_part_once(plan_of):
+    plan = plan_of("timber-house")
+    rows = parts_content(plan).content["rows"]
+    assert [(row[0], row[2], float(row[3]), float(row[4])) for row in rows] == [
+        (line.mark, str(line.quantity), line.part.length.value, line.part.width.value) for line in plan.schedule
+    ]
+
+
+def test_fronts_gather_the_openings_that_are_alike(plan_of):
+    plan = plan_of("converted-store")
+    assert [(f.name, [e.opening.mark for e in f.entries]) for f in fronts_of(plan)] == [
+        ("Size 1", ["C1", "C2", "C4", "C5", "C8", "C11"]),
+        ("Size 3", ["C3", "C6", "C9", "C12", "C14"]),
+        ("Size 2", ["C7", "C10", "C13"]),
+    ]
+    front = next(f for f in parts_content(plan).content["fronts"] if f["name"] == "Size 3")
+    assert [(e["hung"], e["openings"]) for e in front["elevations"]] == [
+        ("hung left", "C3, C9, C12"),
+        ("hung right", "C6, C14"),
+    ]
+
+
+def test_the_working_ends_in_the_sizes_of_the_parts(plan_of):
+    for name in ("converted-store", "timber-house"):
+        plan = plan_of(name)
+        content = parts_content(plan).content
+        told = {
+            (mark, float(value))
+            for f in content["fronts"]
+            for marks, *_, value in f["working"]["steps"]
+            for mark in marks.split(", ")
+        }
+        for line in plan.schedule:
+            shape = line.mark.partition("-")[0]
+            given = {float(v) for f in content["fronts"] for _, v, _ in f["working"]["given"]}
+            for measure in (line.part.length, line.part.width):
+                assert (shape, measure.value) in told or measure.value in given, (line.mark, measure.working())
+
+
+def test_no_line_of_working_is_told_twice(plan_of):
+    for front in parts_content(plan_of("converted-store")).content["fronts"]:
+        steps = [tuple(step) for step in front["working"]["steps"]]
+        assert len(steps) == len(set(steps))
+
+
+def test_the_summary_counts(plan_of):
+    plan = plan_of("converted-store")
+    figures = {word: int(n) for n, word in summary_content(plan).content["figures"]}
+    assert figures == {
+        "openings": 14, "leaves": 23, "standard sizes": 3, "parts": sum(line.quantity for line in plan.schedule),
+        "distinct parts": len(plan.schedule),
+    }  # fmt: skip
+
+
+def test_the_summary_says_how_good_the_layouts_are(plan_of):
+    rows = {row[0]: row for row in summary_content(plan_of("converted-store")).content["stock"]}
+    material = next(m for m in plan_of("converted-store").materials if m.stock == "18 mm MDF")
+    count = sum(layout.count for layout in material.sheets.layouts)
+    assert material.sheets.proven
+    assert rows["18 mm MDF"][3] == f"{count} sheets; {count - 1} is impossible"
+    assert rows["22 mm MDF"][3].startswith("€")
+
+
+def test_a_layout_that_is_not_proven_tells_its_bound(plan_of):
+    from rodbook.papers.content.shared import writer
+    from rodbook.papers.content.summary import proof_in_words
+
+    plan = plan_of("converted-store")
+    material = next(m for m in plan.materials if m.stock == "18 mm MDF")
+    price = material.sheets.layouts[0].price
+    looser = replace(material, sheets=replace(material.sheets, proven=False, bound=price * 3 + 1))
+    count = sum(layout.count for layout in material.sheets.layouts)
+    assert proof_in_words(plan, looser, writer(plan)) == f"{count} sheets; the bound is 4"
+
+
+def test_offcuts_alone_cost_nothing(plan_of):
+    (row,) = summary_content(plan_of("stair")).content["stock"]
+    assert row[2:] == [["offcut O-17"], "from offcuts alone; nothing to buy"]
+
+
+def test_packers_of_each_size_as_a_range(plan_of):
+    plan = plan_of("converted-store")
+    (first, *_) = summary_content(plan).content["sizes"]
+    packers = [e.packers for e in plan.openings if e.size == 1]
+    sides = [mm for p in packers for mm in (*p.left_mm, *p.right_mm)]
+    assert first[4] == f"{min(sides):.1f} to {max(sides):.1f}"
+
+
+def test_planned_openings_have_frame_and_spacers(plan_of):
+    plan = plan_of("timber-house")
+    rows = summary_content(plan).content["framed"]
+    assert rows[0][0] == "959.0 × 2157.5"
+    assert ", ".join(row[3] for row in rows).split(", ").sort() == [o.mark for o in plan.job.openings].sort()
+    block = openings_content(plan).content["blocks"][0]
+    assert any("framed width = " in line for line in block["framing"])
+
+
+def test_each_opening_has_its_block(plan_of):
+    for name in PLANS:
+        plan = plan_of(name)
+        blocks = openings_content(plan).content["blocks"]
+        assert [b["mark"] for b in blocks] == [o.mark for o in plan.job.openings]
+        for block, entry in zip(blocks, plan.openings, strict=True):
+            assert bool(block["packers"]) == (entry.packers is not None)
+            assert block["worked_out"] == (entry.set_out is not None)
+
+
+def test_what_is_not_worked_out_is_on_every_paper_that_lists_parts(plan_of):
+    plan = plan_of("raked")
+    for make in (summary_content, parts_content, order_content, layouts_content):
+        assert [row[0] for row in make(plan).content["not_worked_out"]] == ["S1", "S2", "S3"]
+    assert all(block["notes"] for block in openings_content(plan).content["blocks"])
+
+
+CAUTIONS = {
+    "summary": {"Lifting", "Structure", "Fire"}, "parts-schedule": {"Dust", "Blades"},
+    "workshop-order": {"Dust", "Lifting", "Fire"}, "layouts": {"Dust", "Blades", "Lifting"},
+    "openings": {"Structure", "Fire", "Lifting"},
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("paper", ALL)
+def test_each_paper_carries_its_cautions(plan_of, paper):
+    told = {word for word, _ in ALL[paper](plan_of("converted-store")).content["cautions"]}
+    assert told == CAUTIONS[paper]
+
+
+def test_the_heaviest_leaf_is_told_as_a_range(plan_of):
+    plan = plan_of("converted-store")
+    mass = max((e.set_out.leaf_mass for e in plan.openings), key=lambda m: m.high)
+    sentences = dict(openings_content(plan).content["cautions"])
+    assert f"{mass.low:.1f} to {mass.high:.1f} kg" in sentences["Lifting"]
+
+
+def test_words_for_parts(plan_of):
+    lines = {line.mark: line for line in plan_of("converted-store").schedule}
+    assert edges_in_words(lines["D1-left"].part) == "all four"
+    assert edges_in_words(lines["G1"].part) == "front"
+    assert finish_in_words(lines["G1"].part) == "primed, 2 coats"
+    assert finish_in_words(replace(lines["G1"].part, coats=1)) == "primed, 1 coat"
+    assert finish_in_words(replace(lines["G1"].part, finish="")) == ""
+    assert holes_in_words(lines["D1-left"].part) == "5 cups, 10 pilots"
+    assert openings_in_words(lines["D1-left"]) == "C7, C10, C13"
+    assert openings_in_words(lines["G1"]).startswith("2 each: C1, C2")
+    assert common_finish(list(lines.values())) == "primed, 2 coats"
+    bare = replace(lines["G1"], part=replace(lines["G1"].part, finish=""))
+    assert common_finish([bare, lines["H1"]]) == ""
+
+
+def test_figures_on_drawings_follow_the_locale(plan_of):
+    order = order_content(plan_of("hostile"))
+    figures = " ".join(re.findall(r'data-role="figure">([^<]*)<', "".join(order.pictures.values())))
+    assert "22,5" in figures.split()
+    assert not re.search(r"\d\.\d", figures)
