@@ -154,5 +154,7 @@ def _end(part: Part, cut: Mitres, *, outer_up: bool) -> tuple[Mark, ...]:
         marks += [section, *dimension("y", Span(0.0, high, short(width)), line=right + 5.0, feature=right)]
     marks += dimension("x", Span(left, right, short(thick)), line=high + 5.0, feature=high)
     box = box_of(marks)
-    marks.append(Text(box.left, box.bottom + 4.0, f"end, {scale_text(scale)}", anchor="start", role="scale"))
+    # Under a mitred end, beside a square one, which stands higher than it is wide.
+    x, y = (box.left, box.bottom + 4.0) if cut.head else (box.right + 4.0, high / 2)
+    marks.append(Text(x, y, f"end, {scale_text(scale)}", anchor="start", role="scale"))
     return tuple(marks)

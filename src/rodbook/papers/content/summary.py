@@ -201,8 +201,8 @@ def _turn(turning: Turning | None) -> str:
     if turning is None or turning.at_one is None:
         return ""
     if turning.turns_at is None or turning.turns_to is None:
-        return f"{_VERBS[turning.at_one]}, up to {turning.limit} {turning.mark}"
-    return f"{_VERBS[turning.turns_to]} from {turning.turns_at} {turning.mark}"
+        return f"{_VERBS[turning.at_one]}, up to {turning.limit} × {turning.mark}"
+    return f"{_VERBS[turning.turns_to]} from {turning.turns_at} × {turning.mark}"
 
 
 _VERBS = {Making.SITE: "make", Making.BOUGHT: "buy", Making.CHEAPER: "either"}
