@@ -9,10 +9,11 @@ from rodbook.papers import PAPERS, paper_bytes, paper_png
 
 NAMES = [file.removesuffix(".pdf") for file in PAPERS if file.endswith(".pdf")]
 PLANS = ["timber-house", "stair", "raked"]
-EACH = [(plan, paper) for plan in PLANS for paper in NAMES] + [
-    ("converted-store", "summary"),
-    ("converted-store", "openings"),
-]
+EACH = [
+    *((plan, paper) for plan in ("stair", "raked") for paper in NAMES),
+    ("timber-house", "summary"), ("timber-house", "workshop-order"), ("converted-store", "summary"),
+    ("converted-store", "openings"), ("converted-store", "parts-schedule"),
+]  # fmt: skip
 
 
 def squeezed(text):

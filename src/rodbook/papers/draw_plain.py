@@ -70,7 +70,8 @@ def draw_plain_part(part: Part, mark: str) -> Drawing:
     line = wide + 9.0
     marks += dimension("x", Span(0.0, long, short(length)), line=line, feature=wide, bold=True)
     if width > _WIDEST_END_MM:
-        marks += dimension("y", Span(0.0, wide, short(width)), line=long + 9.0, feature=long, bold=True)
+        line = box_of(marks).right + 4.0
+        marks += dimension("y", Span(0.0, wide, short(width)), line=line, feature=long, bold=True)
     marks += scale_bar(0.0, box_of(marks).bottom + 4.0, scale)
     end = _end(part, cut, outer_up=outer_up)
     box, beside = box_of(marks), box_of(end)

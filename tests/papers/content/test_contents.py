@@ -3,6 +3,7 @@
 import json
 import re
 from dataclasses import replace
+from functools import cache
 
 import pytest
 
@@ -22,19 +23,32 @@ ALL = {
     "summary": summary_content, "parts-schedule": parts_content, "workshop-order": order_content,
     "layouts": layouts_content, "openings": openings_content,
 }  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def content(plan_of):
+    """What stands on a paper of a plan, made once."""
+
+    @cache
+    def made(name, paper):
+        return ALL[paper](plan_of(name))
+
+    return made
+
+
 PLANS = ["converted-store", "timber-house", "stair", "hostile", "raked"]
 
 
-@pytest.mark.parametrize("make", ALL.values(), ids=ALL)
+@pytest.mark.parametrize("paper", ALL)
 @pytest.mark.parametrize("name", PLANS)
-def test_contents_are_plain_values_and_the_same_each_time(plan_of, name, make):
-    first, second = make(plan_of(name)), make(plan_of(name))
+def test_contents_are_plain_values_and_the_same_each_time(plan_of, content, name, paper):
+    first, second = content(name, paper), ALL[paper](plan_of(name))
     assert json.loads(json.dumps(first.content)) == json.loads(json.dumps(second.content))
     assert first == second
 
 
-@pytest.mark.parametrize("make", ALL.values(), ids=ALL)
-def test_no_float_is_left_to_be_written_by_chance(plan_of, make):
+@pytest.mark.parametrize("paper", ALL)
+def test_no_float_is_left_to_be_written_by_chance(content, paper):
     """Pictures carry their size on paper as numbers; everything else is already written out."""
 
     def floats(value, place=""):
@@ -44,26 +58,26 @@ def test_no_float_is_left_to_be_written_by_chance(plan_of, make):
             return [f for inner in value for f in floats(inner, place)]
         return [place] if isinstance(value, float) else []
 
-    assert set(floats(make(plan_of("timber-house")).content)) <= {"width", "height"}
+    assert set(floats(content("timber-house", paper).content)) <= {"width", "height"}
 
 
 @pytest.mark.parametrize("name", PLANS)
-def test_every_picture_asked_for_is_there(plan_of, name):
+def test_every_picture_asked_for_is_there(content, name):
     def asked(value):
         if isinstance(value, dict):
             own = [value["file"]] if "file" in value else []
             return own + [f for inner in value.values() for f in asked(inner)]
         return [f for inner in value for f in asked(inner)] if isinstance(value, list | tuple) else []
 
-    for make in ALL.values():
-        sheet = make(plan_of(name))
+    for paper in ALL:
+        sheet = content(name, paper)
         assert set(asked(sheet.content)) == set(sheet.pictures)
 
 
-def test_nothing_on_the_order_tells_a_price(plan_of):
+def test_nothing_on_the_order_tells_a_price(plan_of, content):
     for name in PLANS:
         plan = plan_of(name)
-        told = json.dumps(order_content(plan).content, ensure_ascii=False)
+        told = json.dumps(content(name, "workshop-order").content, ensure_ascii=False)
         assert plan.book.currency not in told
         assert not re.search("[€$£]|price|cost you|amount|per part", told.replace("$x$", "").replace("*_$", ""))
         if plan.money is not None:
@@ -71,13 +85,13 @@ def test_nothing_on_the_order_tells_a_price(plan_of):
             assert not [amount for amount in amounts if amount in told]
 
 
-def test_the_order_is_for_what_is_bought_in(plan_of):
+def test_the_order_is_for_what_is_bought_in(plan_of, content):
     name, lines = ordered_lines(plan_of("timber-house"))
     assert name == "Order"
     assert {str(line.part.kind) for line in lines} == {"door", "lining leg", "lining head", "lining sill", "division"}
-    content = order_content(plan_of("timber-house")).content
-    assert [row[0] for row in content["rows"]] == [line.mark for line in lines]
-    assert [s["mark"] for s in content["sheets"]] + [c["mark"] for c in content["cards"]] == [
+    order = content("timber-house", "workshop-order").content
+    assert [row[0] for row in order["rows"]] == [line.mark for line in lines]
+    assert [s["mark"] for s in order["sheets"]] + [c["mark"] for c in order["cards"]] == [
         *(line.mark for line in lines if line.part.borings), *(line.mark for line in lines if not line.part.borings),
     ]  # fmt: skip
 
@@ -125,25 +139,25 @@ def test_fronts_gather_the_openings_that_are_alike(plan_of):
     ]
 
 
-def test_the_working_ends_in_the_sizes_of_the_parts(plan_of):
+def test_the_working_ends_in_the_sizes_of_the_parts(plan_of, content):
     for name in ("converted-store", "timber-house"):
         plan = plan_of(name)
-        content = parts_content(plan).content
+        fronts = content(name, "parts-schedule").content["fronts"]
         told = {
             (mark, float(value))
-            for f in content["fronts"]
+            for f in fronts
             for marks, *_, value in f["working"]["steps"]
             for mark in marks.split(", ")
         }
         for line in plan.schedule:
             shape = line.mark.partition("-")[0]
-            given = {float(v) for f in content["fronts"] for _, v, _ in f["working"]["given"]}
+            given = {float(v) for f in fronts for _, v, _ in f["working"]["given"]}
             for measure in (line.part.length, line.part.width):
                 assert (shape, measure.value) in told or measure.value in given, (line.mark, measure.working())
 
 
-def test_no_line_of_working_is_told_twice(plan_of):
-    for front in parts_content(plan_of("converted-store")).content["fronts"]:
+def test_no_line_of_working_is_told_twice(content):
+    for front in content("converted-store", "parts-schedule").content["fronts"]:
         steps = [tuple(step) for step in front["working"]["steps"]]
         assert len(steps) == len(set(steps))
 
@@ -157,8 +171,8 @@ def test_the_summary_counts(plan_of):
     }  # fmt: skip
 
 
-def test_the_summary_says_how_good_the_layouts_are(plan_of):
-    rows = {row[0]: row for row in summary_content(plan_of("converted-store")).content["stock"]}
+def test_the_summary_says_how_good_the_layouts_are(plan_of, content):
+    rows = {row[0]: row for row in content("converted-store", "summary").content["stock"]}
     material = next(m for m in plan_of("converted-store").materials if m.stock == "18 mm MDF")
     count = sum(layout.count for layout in material.sheets.layouts)
     assert material.sheets.proven
@@ -178,8 +192,8 @@ def test_a_layout_that_is_not_proven_tells_its_bound(plan_of):
     assert proof_in_words(plan, looser, writer(plan)) == f"{count} sheets; the bound is 4"
 
 
-def test_offcuts_alone_cost_nothing(plan_of):
-    (row,) = summary_content(plan_of("stair")).content["stock"]
+def test_offcuts_alone_cost_nothing(content):
+    (row,) = content("stair", "summary").content["stock"]
     assert row[2:] == [["offcut O-17"], "from offcuts alone; nothing to buy"]
 
 
@@ -225,8 +239,8 @@ CAUTIONS = {
 
 
 @pytest.mark.parametrize("paper", ALL)
-def test_each_paper_carries_its_cautions(plan_of, paper):
-    told = {word for word, _ in ALL[paper](plan_of("converted-store")).content["cautions"]}
+def test_each_paper_carries_its_cautions(content, paper):
+    told = {word for word, _ in content("converted-store", paper).content["cautions"]}
     assert told == CAUTIONS[paper]
 
 
@@ -252,8 +266,8 @@ def test_words_for_parts(plan_of):
     assert common_finish([bare, lines["H1"]]) == ""
 
 
-def test_figures_on_drawings_follow_the_locale(plan_of):
-    order = order_content(plan_of("hostile"))
+def test_figures_on_drawings_follow_the_locale(content):
+    order = content("hostile", "workshop-order")
     figures = " ".join(re.findall(r'data-role="figure">([^<]*)<', "".join(order.pictures.values())))
     assert "22,5" in figures.split()
     assert not re.search(r"\d\.\d", figures)
