@@ -116,6 +116,13 @@ def test_the_joint_at_the_head(inset, stock, joint, housing, head, leg):
     assert {p.part.length.value for p in result.parts if p.part.kind is PartKind.LINING_LEG} == {leg}
 
 
+def test_housed_legs_say_what_they_are_housed_for(inset, stock):
+    changed = inset.model_copy(update={"head_joint": "housed", "housing": 6})
+    for sill, words in ((False, "housed 6 mm for the head"), (True, "housed 6 mm for the head and the sill")):
+        result = set_out(changed, stock(changed), _frame(827, 2024, 2, sill=sill))
+        assert {p.part.ends for p in result.parts if p.part.kind is PartKind.LINING_LEG} == {words}
+
+
 def test_without_hinge_linings_the_legs_carry_the_plates_further_back(inset, stock):
     changed = inset.model_copy(update={"hinge_lining": False})
     result = set_out(changed, stock(changed), _frame(509, 2024, 1, "left"))

@@ -103,7 +103,9 @@ def lining_parts(
             edges=FRONT_EDGE, finish=build_up.finish, coats=build_up.coats, **more,  # type: ignore[arg-type]
         )  # fmt: skip
 
-    ends = f"housed {build_up.housing:g} mm for the head" if build_up.head_joint == "housed" else ""
+    ends = ""
+    if build_up.head_joint == "housed":
+        ends = f"housed {build_up.housing:g} mm for the head" + (" and the sill" if sill else "")
     if any(leg_borings.values()):
         legs = [
             Placed(
