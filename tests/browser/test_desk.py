@@ -91,3 +91,36 @@ def test_the_theme_is_kept(page, store):
     assert chosen in ("light", "dark")
     page.reload()
     assert page.evaluate("document.documentElement.dataset.theme") == chosen != before
+
+
+def test_a_block_from_a_spreadsheet_is_pasted_and_rows_are_added(page):
+    page.goto("/jobs/new/")
+    page.get_by_label("What is it called?").fill("School corridor")
+    page.get_by_role("button", name="Begin", exact=True).click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Openings")
+    block = "\n".join(f"S{k}\tcorridor\tstanding\t2\tleft\t842,5\t843\t843\t2030\t2030\t2030" for k in range(1, 6))
+    page.evaluate(
+        """block => {
+            const cell = document.querySelector("input[name=r0-mark]");
+            cell.focus();
+            const data = new DataTransfer();
+            data.setData("text/plain", block);
+            cell.dispatchEvent(new ClipboardEvent("paste", {clipboardData: data, bubbles: true, cancelable: true}));
+        }""",
+        block,
+    )
+    expect(page.locator("[data-row]")).to_have_count(5)
+    page.get_by_role("button", name="Save the openings").click()
+    expect(page.locator(".said")).to_contain_text("Saved as revision 2.")
+    expect(page.locator(".standing")).to_contain_text("5 openings, 1 standard size")
+
+
+def test_a_wrong_reading_is_told_in_its_row_and_has_the_cursor(page, store):
+    page.goto(store + "openings/")
+    page.locator("input[name=r2-wf]").fill("52")
+    page.get_by_role("button", name="Save the openings").click()
+    expect(page.locator("#faults-2")).to_contain_text(
+        "52 mm is less than the smallest opening, 150 mm; did you mean 520?"
+    )
+    expect(page.locator("input[name=r2-wf]")).to_have_value("52")
+    expect(page.locator("input[name=r2-wf]")).to_be_focused()

@@ -11,8 +11,11 @@ os.environ["DJANGO_SETTINGS_MODULE"] = "rodbook.desk.settings"
 
 import django  # noqa: E402
 import pytest  # noqa: E402
+from django.conf import settings as desk_settings  # noqa: E402
 
 django.setup()
+# A test process that another one started has inherited that one's home and may have read it already: give it its own.
+desk_settings.HOME, desk_settings.STATIC_ROOT = HOME, HOME / "static"
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -3,7 +3,7 @@
 from django.contrib.auth.views import LoginView, LogoutView
 from django.urls import path
 
-from rodbook.desk.views import entrance, history, jobs, overview
+from rodbook.desk.views import entrance, history, jobs, openings, overview
 
 __all__ = ["urlpatterns"]
 
@@ -20,6 +20,8 @@ urlpatterns = [
     path("jobs/<int:pk>/header/", overview.header, name="job-header"),
     path("jobs/<int:pk>/put-away/", jobs.put_away, name="job-put-away"),
     path("jobs/<int:pk>/file/", overview.export, name="job-file"),
+    path("jobs/<int:pk>/openings/", openings.grid, name="openings"),
+    path("jobs/<int:pk>/openings/bring-in/", openings.bring_in, name="bring-in"),
     path("jobs/<int:pk>/history/", history.show, name="history"),
     path("jobs/<int:pk>/history/compare/", history.compare, name="history-compare"),
     path("jobs/<int:pk>/history/<int:number>/undo/", history.undo, name="history-undo"),

@@ -19,6 +19,7 @@ __all__ = ["STAGES", "JobPage", "job_page", "read_base"]
 
 STAGES = (
     ("job", "job"),
+    ("openings", "openings"),
     ("history", "history"),
 )
 """Pages of a job in its own order: the name of the address and the word on the rod."""

@@ -63,7 +63,7 @@ def new(request: HttpRequest) -> HttpResponse:
             form = Form(request.POST, error.faults, prefix="job.")
         else:
             folder = store.new_folder(Kind.JOB, job.job.name, job, who=who(request), said=said)
-            return redirect("job", pk=folder.pk)
+            return redirect("openings" if not job.openings else "job", pk=folder.pk)
     return render(request, "desk/job_new.html", {"form": form, "book": book}, status=422 if form.faults else 200)
 
 

@@ -29,3 +29,50 @@ document.addEventListener("DOMContentLoaded", () => focusFirstFault(document));
 document.addEventListener("htmx:afterSettle", (event) => {
   focusFirstFault(event.target);
 });
+
+// A copied block pasted into a cell of a grid fills the cells to the right and below; rows are added as they are needed.
+document.addEventListener("paste", (event) => {
+  const cell = event.target.closest("[data-paste] input:not([type=checkbox]), [data-paste] select");
+  if (!cell) return;
+  const text = event.clipboardData.getData("text/plain").replace(/\r/g, "").replace(/\n$/, "");
+  if (!/[\t\n]/.test(text)) return;
+  event.preventDefault();
+  const body = cell.closest("tbody");
+  const cells = (row) => [...row.querySelectorAll("input:not([type=checkbox]):not([type=hidden]), select")];
+  const rows = () => [...body.querySelectorAll("tr[data-row]")];
+  const column = cells(cell.closest("tr")).indexOf(cell);
+  let at = rows().indexOf(cell.closest("tr"));
+  for (const line of text.split("\n").slice(0, 500)) {
+    if (at >= rows().length) addRow(body);
+    const targets = cells(rows()[at]);
+    line.split("\t").forEach((value, k) => {
+      const target = targets[column + k];
+      if (!target) return;
+      const said = value.trim();
+      if (target.tagName === "SELECT" && ![...target.options].some((o) => o.value === said)) target.add(new Option(said, said));
+      target.value = said;
+    });
+    at += 1;
+  }
+  cell.focus();
+});
+
+function addRow(body) {
+  const rows = [...body.querySelectorAll("tr[data-row]")];
+  const last = rows[rows.length - 1];
+  const number = Math.max(...rows.map((row) => Number(row.dataset.row))) + 1;
+  const row = last.cloneNode(true);
+  row.dataset.row = String(number);
+  row.classList.remove("wrong");
+  for (const field of row.querySelectorAll("[name]")) {
+    field.name = field.name.replace(/^r\d+-/, `r${number}-`);
+    field.removeAttribute("aria-invalid");
+    field.removeAttribute("aria-describedby");
+    if (field.hasAttribute("aria-label")) field.setAttribute("aria-label", field.getAttribute("aria-label").replace(/\d+$/, String(rows.length + 1)));
+    if (field.type === "checkbox") field.checked = false;
+    else if (field.tagName === "SELECT") field.selectedIndex = 0;
+    else field.value = "";
+  }
+  last.after(row);
+  return row;
+}

@@ -1,0 +1,121 @@
+"""The openings of a job: a grid to type into and to paste into, and a list from a spreadsheet with a look at it first."""
+
+from __future__ import annotations
+
+import json
+import tempfile
+from pathlib import Path
+from typing import cast
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_http_methods
+
+from rodbook.desk import store
+from rodbook.desk.changes import in_words
+from rodbook.desk.grid import COLUMNS, raw_openings, rows_of, rows_typed, with_faults
+from rodbook.desk.saving import saved_or_told
+from rodbook.desk.views.common import JobPage, job_page, read_base
+from rodbook.errors import Fault, InputError, RodbookError
+from rodbook.job.files import read_openings
+
+__all__ = ["bring_in", "grid"]
+
+MOST_BYTES = 10 * 1024 * 1024
+"""Largest list that is looked at."""
+
+
+def _openings(page: JobPage) -> list[dict[str, object]]:
+    found = store.as_document(page.job).get("openings", [])
+    assert isinstance(found, list)
+    return [dict(entry) for entry in found if isinstance(entry, dict)]
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def grid(request: HttpRequest, pk: int) -> HttpResponse:
+    """Show the openings, or save what was typed."""
+    page = job_page(pk)
+    before = _openings(page)
+    rows, elsewhere = rows_of(before), list[Fault]()
+    if request.method == "POST":
+        rows = rows_typed(request.POST)
+        raw = store.as_document(page.job)
+        openings, kept = raw_openings(rows, before)
+        try:
+            job = store.read_job_document({**raw, "openings": openings}, page.book)
+        except InputError as error:
+            elsewhere = with_faults(kept, error.faults)
+        else:
+            if (told := saved_or_told(request, page.folder, read_base(request), job, page.book)) is not None:
+                return told
+            return redirect("openings", pk=pk)
+    wrong = bool(elsewhere) or any(row.faults for row in rows)
+    context = page.context("openings", rows=rows, columns=COLUMNS, elsewhere=elsewhere)
+    return render(request, "desk/openings.html", context, status=422 if wrong else 200)
+
+
+def _uploaded(request: HttpRequest) -> list[dict[str, object]]:
+    """Openings of the list that was sent.
+
+    Raises
+    ------
+    RodbookError
+        A sentence for whatever is wrong with it.
+    """
+    upload = request.FILES.get("list")
+    if upload is None:
+        raise InputError.at("", "choose a file first")
+    suffix = Path(str(upload.name)).suffix.lower()
+    if suffix not in (".csv", ".tsv", ".txt", ".xlsx"):
+        raise InputError.at("", f"a file ending in {suffix or 'nothing'} is no list; save it as .csv or .xlsx")
+    if upload.size is None or upload.size > MOST_BYTES:
+        raise InputError.at("", "the list is larger than 10 MB; no job has so many openings")
+    with tempfile.TemporaryDirectory(prefix="rodbook-") as folder:
+        path = Path(folder) / f"list{suffix}"
+        path.write_bytes(upload.read())
+        found = read_openings(path)
+    return [opening.model_dump(mode="json", exclude_defaults=True) for opening in found]
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
+    """Look at a list, saying row by row what will happen, then bring it in."""
+    page = job_page(pk)
+    before = {str(o["mark"]): o for o in _openings(page)}
+    faults: tuple[Fault, ...] = ()
+    status, listed = 200, list[dict[str, object]]()
+    if request.method == "POST":
+        try:
+            confirmed = request.POST.get("confirmed")
+            listed = json.loads(confirmed) if confirmed else _uploaded(request)
+            merged = {**before, **{str(o["mark"]): {**before.get(str(o["mark"]), {}), **o} for o in listed}}
+            job = store.read_job_document({**store.as_document(page.job), "openings": list(merged.values())}, page.book)
+        except InputError as error:
+            faults, status, listed = error.faults, 422, []
+        except (RodbookError, ValueError, TypeError, KeyError, RecursionError) as error:
+            said = (
+                str(error)
+                if isinstance(error, RodbookError)
+                else "this is not what was looked at; choose the file again"
+            )
+            faults, status, listed = (Fault("", said),), 422, []
+        else:
+            if confirmed:
+                if (told := saved_or_told(request, page.folder, read_base(request), job, page.book)) is not None:
+                    return told
+                return redirect("openings", pk=pk)
+    preview = [_what_happens(o, before) for o in listed]
+    if listed and not any(row["does"] != "stays as it is" for row in preview):
+        messages.info(request, "Everything in this list is here already.")
+    context = page.context("openings", preview=preview, faults=faults, confirmed=json.dumps(listed) if listed else "")
+    return render(request, "desk/bring_in.html", context, status=status)
+
+
+def _what_happens(opening: dict[str, object], before: dict[str, dict[str, object]]) -> dict[str, object]:
+    mark = str(opening["mark"])
+    if mark not in before:
+        return {"mark": mark, "does": "is added", "changes": ()}
+    old = before[mark]
+    said = in_words(cast("store.Document", old), cast("store.Document", old | opening))
+    return {"mark": mark, "does": "is changed" if said else "stays as it is", "changes": said}
