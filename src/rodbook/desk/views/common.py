@@ -20,6 +20,11 @@ __all__ = ["STAGES", "JobPage", "job_page", "read_base"]
 STAGES = (
     ("job", "job"),
     ("openings", "openings"),
+    ("parts", "parts"),
+    ("boards", "boards"),
+    ("make-or-buy", "make or buy"),
+    ("orders", "orders"),
+    ("papers", "papers"),
     ("history", "history"),
 )
 """Pages of a job in its own order: the name of the address and the word on the rod."""

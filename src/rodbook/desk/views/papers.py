@@ -1,0 +1,145 @@
+"""Orders and papers: what is bought in, what the firm buys itself, and every paper to take away."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.text import slugify
+from django.views.decorators.http import require_safe
+
+from rodbook.boards import Saw
+from rodbook.desk.access import refuse, sees_prices
+from rodbook.desk.rendering import kept_order, order_pack, paper_file, papers_for, the_paper
+from rodbook.desk.views.common import JobPage, job_page
+from rodbook.errors import InputError, RenderError
+from rodbook.job.models import Making
+from rodbook.money import bar_usage, sheet_usage
+from rodbook.papers.numbers import Numbers
+from rodbook.plan import Plan
+
+__all__ = ["file", "orders", "pack", "papers"]
+
+TYPES = {"PDF": "application/pdf", "CSV": "text/csv; charset=utf-8"}
+
+
+@dataclass(frozen=True)
+class Bought:
+    """One size of a board or section that the firm buys, or an offcut that it takes: material, name, size and count."""
+
+    stock: str
+    name: str
+    size: str
+    count: int
+    in_shop: bool
+
+
+def shopping(plan: Plan) -> list[Bought]:
+    """Sheets and lengths for what is made on site, by material; offcuts that lie in the shop are marked as such."""
+    saw = Saw(kerf=plan.book.saw.kerf, edge_trim=plan.book.saw.edge_trim)
+    write = Numbers(plan.book.locale, plan.book.currency)
+    found: list[Bought] = []
+    for material in plan.materials:
+        if material.maker is not Making.SITE:
+            continue
+        offcuts: Sequence[str] = ()
+        if material.sheets is not None:
+            board = plan.book.board(material.stock)
+            offcuts = [offcut.label for offcut in board.offcuts]
+            usage = sheet_usage(board, material.sheets, saw)
+        elif material.lengths is not None:
+            usage = bar_usage(plan.book.section(material.stock), material.lengths)
+        else:
+            continue
+        found += [
+            Bought(
+                material.stock,
+                taken.name,
+                write.short(taken.length_mm) if usage.sectional else write.short_size(taken.length_mm, taken.width_mm),
+                taken.count,
+                taken.name in offcuts,
+            )
+            for taken in usage.taken
+        ]
+    return found
+
+
+@require_safe
+def orders(request: HttpRequest, pk: int) -> HttpResponse:
+    """What goes to the workshop and what the firm buys itself; nothing on it says what anything costs."""
+    page = job_page(pk)
+    whole = page.whole
+    order = kept_order(whole) if whole and whole.money else None
+    context = page.context(
+        "orders",
+        order=order,
+        workshop=page.book.workshop(page.job.job.workshop),
+        shopping=shopping(whole) if whole else [],
+        after="orders",
+    )
+    return render(request, "desk/orders.html", context)
+
+
+@require_safe
+def papers(request: HttpRequest, pk: int) -> HttpResponse:
+    """Every paper that one may have, and all of them in one pack."""
+    page = job_page(pk)
+    context = page.context("papers", papers=papers_for(sees_prices=sees_prices(request)), after="papers")
+    return render(request, "desk/papers.html", context)
+
+
+def _named(page: JobPage, file_name: str) -> str:
+    job = page.job.job
+    stem = slugify(f"{job.name[:60]} {job.revision[:10]}") or "job"
+    return f"{stem}-{file_name}"
+
+
+def _download(page: JobPage, content: bytes, kind: str, file_name: str) -> HttpResponse:
+    reply = HttpResponse(content, content_type=kind)
+    reply["Content-Disposition"] = f'attachment; filename="{_named(page, file_name)}"'
+    return reply
+
+
+@require_safe
+def file(request: HttpRequest, pk: int, name: str) -> HttpResponse:
+    """One paper."""
+    page = job_page(pk)
+    paper = the_paper(name)
+    if paper is None:
+        raise Http404
+    if paper.priced and not sees_prices(request):
+        return refuse(request, "This paper says what things cost; only the owner has it.")
+    plan = page.whole if paper.whole else page.plan
+    if plan is None:
+        messages.error(request, _not_ready(page))
+        return redirect("papers", pk=pk)
+    try:
+        content = paper_file(plan, name)
+    except (RenderError, InputError) as error:
+        messages.error(request, f"{str(error)[0].upper()}{str(error)[1:]}.")
+        return redirect("papers", pk=pk)
+    return _download(page, content, TYPES[paper.kind], name)
+
+
+@require_safe
+def pack(request: HttpRequest, pk: int) -> HttpResponse:
+    """Every paper that one may have, in one file."""
+    page = job_page(pk)
+    if page.whole is None:
+        messages.error(request, _not_ready(page))
+        return redirect("papers", pk=pk)
+    try:
+        content = order_pack(page.whole, sees_prices=sees_prices(request))
+    except (RenderError, InputError) as error:
+        messages.error(request, f"There is no pack: {error}.")
+        return redirect("papers", pk=pk)
+    return _download(page, content, "application/zip", "papers.zip")
+
+
+def _not_ready(page: JobPage) -> str:
+    if page.plan is None:
+        return "The job has faults, so this paper can't be made; put them right first."
+    return "This paper needs layouts and costs; have them worked out first."
