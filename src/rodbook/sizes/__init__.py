@@ -4,6 +4,7 @@ from rodbook.sizes.alike import heights_alike
 from rodbook.sizes.framing import FramedSize, framed_size
 from rodbook.sizes.packers import Packers, packers_for
 from rodbook.sizes.standing import Offer, PackerRange, SizeChoice, StandardSize, fewest_sizes
+from rodbook.sizes.tradeoff import Trade, tradeoff
 
 __all__ = [
     "FramedSize",
@@ -12,8 +13,10 @@ __all__ = [
     "Packers",
     "SizeChoice",
     "StandardSize",
+    "Trade",
     "fewest_sizes",
     "framed_size",
     "heights_alike",
     "packers_for",
+    "tradeoff",
 ]
