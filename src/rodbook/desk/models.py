@@ -7,7 +7,7 @@ from enum import StrEnum
 from django.conf import settings
 from django.db import models
 
-__all__ = ["Folder", "Kind", "Person", "Photo", "Revision", "Role"]
+__all__ = ["Draft", "Folder", "Kind", "Person", "Photo", "Revision", "Role"]
 
 
 class Kind(StrEnum):
@@ -90,6 +90,26 @@ class Photo(models.Model):
     def __str__(self) -> str:
         """Opening and hash."""
         return f"{self.mark} {self.sha256[:8]}"
+
+
+class Draft(models.Model):
+    """Readings of one opening that are not complete enough for the job yet; nothing read on site is lost meanwhile."""
+
+    folder = models.ForeignKey(Folder, on_delete=models.PROTECT, related_name="drafts")
+    mark = models.CharField(max_length=80)
+    readings = models.JSONField(default=dict)
+    """Readings by the name of their place, and for an opening that is not in the job yet also what it is."""
+    touched = models.DateTimeField(auto_now=True)
+
+    class Meta:
+        """One draft for an opening."""
+
+        ordering = ("pk",)
+        constraints = (models.UniqueConstraint(fields=("folder", "mark"), name="one_draft_an_opening"),)
+
+    def __str__(self) -> str:
+        """Folder and mark."""
+        return f"{self.folder_id}/{self.mark}"
 
 
 class Person(models.Model):

@@ -76,3 +76,37 @@ function addRow(body) {
   last.after(row);
   return row;
 }
+
+// Measuring on site: own keys instead of the phone's keyboard, the cursor in the box, a word where the network is gone.
+(function measuring() {
+  const coarse = matchMedia("(pointer: coarse)");
+  function dress(within) {
+    const box = within.querySelector("[data-reading]");
+    if (!box) return;
+    const keys = document.querySelector("[data-keys]");
+    if (keys) {
+      keys.hidden = false;
+      document.querySelector("[data-plain-next]").hidden = true;
+      if (coarse.matches) box.inputMode = "none";
+    }
+    box.focus();
+    box.select();
+  }
+  document.addEventListener("DOMContentLoaded", () => dress(document));
+  document.addEventListener("htmx:afterSettle", () => dress(document));
+  document.addEventListener("click", (event) => {
+    const key = event.target.closest("[data-key]");
+    const box = key && key.closest("form").querySelector("[data-reading]");
+    if (!box || box.readOnly) return;
+    let from = box.selectionStart, to = box.selectionEnd;
+    const said = key.dataset.key === "back" ? "" : key.dataset.key;
+    if (!said && from === to) from = Math.max(0, from - 1);
+    box.setRangeText(said, from, to, "end");
+  });
+  for (const name of ["htmx:sendError", "htmx:timeout", "htmx:responseError"]) {
+    document.addEventListener(name, () => {
+      const word = document.querySelector("[data-unsent]");
+      if (word) word.hidden = false;
+    });
+  }
+})();

@@ -1,0 +1,160 @@
+"""Readings on their way into the job: kept one by one as a draft, and put into the job as soon as it can take them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import cast
+
+from django.db import transaction
+
+from rodbook.desk import store
+from rodbook.desk.measuring import PLACES, read_off
+from rodbook.desk.models import Draft, Folder
+from rodbook.errors import InputError
+from rodbook.job import Book, Job, Opening
+
+__all__ = ["ABOUT", "Ready", "about_of", "draft_of", "keep", "readings_of", "ready", "settle"]
+
+ABOUT = ("room", "leaves", "hand", "head", "note")
+"""What a draft of a new opening says beside its readings."""
+
+_SETS = (("widths", "heights"), ("widths",), ("heights",), ("diagonals",), ("depth",))
+
+type Raw = dict[str, object]
+
+
+@dataclass(frozen=True)
+class Ready:
+    """What can go into the job, and why the rest can't.
+
+    Parameters
+    ----------
+    job : Job, optional
+        The job with the readings in it; None where nothing can go in yet.
+    fields : tuple of str
+        Fields of the opening that went in.
+    faults : tuple of str
+        Sentences on those that are complete and still can't.
+    """
+
+    job: Job | None
+    fields: tuple[str, ...]
+    faults: tuple[str, ...]
+
+
+def draft_of(folder: Folder, mark: str) -> dict[str, object]:
+    """What is kept for an opening; nothing where there is no draft."""
+    found = Draft.objects.filter(folder=folder, mark=mark).first()
+    return dict(found.readings) if found else {}
+
+
+def keep(folder: Folder, mark: str, values: Mapping[str, object]) -> dict[str, object]:
+    """Keep readings of an opening, beside what is kept already; at once and for good."""
+    with transaction.atomic():
+        draft, _ = Draft.objects.get_or_create(folder=folder, mark=mark)
+        draft.readings = {**draft.readings, **values}
+        draft.save()
+    return dict(draft.readings)
+
+
+def settle(folder: Folder, mark: str, fields: Iterable[str], about: Iterable[str] = ()) -> None:
+    """Take out of the draft what stands in the job now."""
+    gone = tuple(fields)
+    done = frozenset(about)
+    with transaction.atomic():
+        draft = Draft.objects.filter(folder=folder, mark=mark).first()
+        if draft is None:
+            return
+        draft.readings = {k: v for k, v in draft.readings.items() if k.split("-")[0] not in gone and k not in done}
+        if draft.readings:
+            draft.save()
+        else:
+            draft.delete()
+
+
+def readings_of(opening: Opening | None, draft: Mapping[str, object]) -> dict[str, float]:
+    """Every reading of an opening: what stands in the job, and over it what is kept in its draft."""
+    found = read_off(opening)
+    for place in PLACES:
+        value = draft.get(place.name)
+        if isinstance(value, int | float):
+            found[place.name] = float(value)
+    return found
+
+
+def about_of(opening: Opening | None, draft: Mapping[str, object]) -> dict[str, str]:
+    """What is known of an opening beside its readings, as a form shows it."""
+    texts = {name: str(getattr(opening, name)) for name in ABOUT} if opening else {"leaves": "1", "hand": "left"}
+    return texts | {name: str(draft[name]) for name in ABOUT if draft.get(name)}
+
+
+def _value(field: str, readings: Mapping[str, float]) -> object:
+    """The whole value of a field; None while a reading of it is missing."""
+    names = [place.name for place in PLACES if place.field == field]
+    if any(name not in readings for name in names):
+        return None
+    return readings[field] if field == "depth" else [readings[name] for name in names]
+
+
+def _with(raw: Raw, fields: Sequence[str], readings: Mapping[str, float]) -> Raw:
+    now = {**raw, **{field: _value(field, readings) for field in fields}}
+    if now.get("state") == "planned" and {"widths", "heights"} <= now.keys():
+        now = {name: value for name, value in now.items() if name not in ("state", "leaf", "clear")}
+    return now
+
+
+def ready(job: Job, book: Book, mark: str, draft: Mapping[str, object]) -> Ready:
+    """Find what of a draft the job can take: sets that are complete, all of them together or each by itself.
+
+    A planned opening, or one that is not in the job yet, needs its three widths and three heights first.
+
+    Parameters
+    ----------
+    job : Job
+    book : Book
+    mark : str
+        The opening.
+    draft : mapping
+        What is kept for it.
+    """
+    document = cast("Raw", store.as_document(job))
+    raws = list(cast("list[Raw]", document.get("openings", [])))
+    at = next((n for n, o in enumerate(job.openings) if o.mark == mark), None)
+    opening = job.openings[at] if at is not None else None
+    readings = readings_of(opening, draft)
+    changed = {place.field for place in PLACES if place.name in draft}
+    complete = [f for f in ("widths", "heights", "diagonals", "depth") if f in changed and _value(f, readings)]
+    tries: list[Sequence[str]] = [tuple(complete)]
+    if opening is None or opening.state == "planned":
+        if not {"widths", "heights"} <= set(complete):
+            return Ready(None, (), ())
+        tries += [("widths", "heights"), ("diagonals",), ("depth",)]
+    else:
+        tries += _SETS
+    start = raws[at] if at is not None else {"mark": mark, **{k: v for k in ABOUT if (v := draft.get(k))}}
+    return _tried(document, raws, at, start, [t for t in tries if t and set(t) <= set(complete)], readings, book)
+
+
+def _tried(
+    document: Raw, raws: list[Raw], at: int | None, start: Raw, tries: Sequence[Sequence[str]],
+    readings: Mapping[str, float], book: Book,
+) -> Ready:  # fmt: skip
+    best: Job | None = None
+    taken: list[str] = []
+    faults: dict[str, None] = {}
+    for fields in tries:
+        new = [f for f in fields if f not in taken]
+        if not new:
+            continue
+        raw = _with(start, new, readings)
+        listed = [*raws, raw] if at is None else [*raws[:at], raw, *raws[at + 1 :]]
+        try:
+            best = store.read_job_document({**document, "openings": listed}, book)
+        except InputError as error:
+            faults.update((fault.what, None) for fault in error.faults)
+        else:
+            start, taken = raw, [*taken, *new]
+            if set(fields) == set(tries[0]):
+                return Ready(best, tuple(taken), ())
+    return Ready(best, tuple(taken), tuple(faults))

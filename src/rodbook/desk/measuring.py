@@ -1,0 +1,288 @@
+"""Measuring an opening reading by reading: which places there are, which comes next, what stands out, and the sketch.
+
+Pure: readings in, words and lines out.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from rodbook.job import Opening
+from rodbook.job.checks import SPREAD_MM
+from rodbook.job.models import GREATEST_OPENING_MM, LEAST_OPENING_MM
+from rodbook.working import number
+
+__all__ = [
+    "BY_NAME", "PLACES", "Doubt", "Place", "Sketch", "SketchLine", "after", "before", "doubt_of", "first_open", "read_off",
+    "sketch", "spoken_slips",
+]  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Place:
+    """A place of an opening where a reading is taken.
+
+    Parameters
+    ----------
+    field : str
+        Field of the opening.
+    index : int, optional
+        Which value of it.
+    words : str
+        What it is called.
+    """
+
+    field: str
+    index: int | None
+    words: str
+
+    @property
+    def name(self) -> str:
+        """Its name in forms and drafts."""
+        return self.field if self.index is None else f"{self.field}-{self.index}"
+
+
+PLACES = (
+    Place("widths", 0, "width at foot"), Place("widths", 1, "width at middle"), Place("widths", 2, "width at head"),
+    Place("heights", 0, "height at left"), Place("heights", 1, "height at middle"), Place("heights", 2, "height at right"),
+    Place("diagonals", 0, "diagonal, foot left to head right"),
+    Place("diagonals", 1, "diagonal, foot right to head left"),
+    Place("depth", None, "clear depth behind the wall's face"),
+)  # fmt: skip
+"""Every place, in the order in which one walks round an opening."""
+
+BY_NAME = {place.name: place for place in PLACES}
+
+
+def read_off(opening: Opening | None) -> dict[str, float]:
+    """The readings that an opening has, by the name of their place."""
+    found: dict[str, float] = {}
+    for place in PLACES if opening is not None else ():
+        value = getattr(opening, place.field)
+        if value is not None:
+            found[place.name] = value if place.index is None else value[place.index]
+    return found
+
+
+def first_open(readings: Mapping[str, float]) -> Place:
+    """The first place without a reading; the first of all where there is none."""
+    return next((place for place in PLACES if place.name not in readings), PLACES[0])
+
+
+def after(place: Place) -> Place | None:
+    """The place after this one."""
+    at = PLACES.index(place) + 1
+    return PLACES[at] if at < len(PLACES) else None
+
+
+def before(place: Place) -> Place | None:
+    """The place before this one."""
+    at = PLACES.index(place)
+    return PLACES[at - 1] if at else None
+
+
+# --- what stands out ----------------------------------------------------------------------------------------------
+
+_TEENS = {"13": "30", "14": "40", "15": "50", "16": "60", "17": "70", "18": "80", "19": "90"}
+_HEARD = _TEENS | {ty: teen for teen, ty in _TEENS.items()}
+"""Numbers that sound alike when they are called across a room: fifteen and fifty."""
+
+
+def spoken_slips(value: float) -> Iterator[float]:
+    """What else may have been meant: neighbouring digits twisted, fifteen for fifty, a digit lost or one too many.
+
+    Examples
+    --------
+    >>> list(spoken_slips(482))
+    [842.0, 428.0, 4820, 48.2]
+    >>> 850.0 in list(spoken_slips(815))
+    True
+    """
+    digits = f"{value:.0f}"
+    for at in range(len(digits) - 1):
+        pair = digits[at : at + 2]
+        for other in (pair[::-1], _HEARD.get(pair, pair)):
+            if other != pair and (at or other[0] != "0"):
+                yield float(digits[:at] + other + digits[at + 2 :])
+    yield value * 10
+    yield value / 10
+
+
+@dataclass(frozen=True)
+class Doubt:
+    """A reading that stands out.
+
+    Parameters
+    ----------
+    why : str
+        One sentence without its full stop.
+    offers : tuple of float
+        What may be meant, what was typed first where it is possible at all.
+    """
+
+    why: str
+    offers: tuple[float, ...]
+
+
+def _limits(field: str) -> tuple[float, float]:
+    if field == "depth":
+        return 0.0, GREATEST_OPENING_MM
+    return LEAST_OPENING_MM, GREATEST_OPENING_MM * (2 if field == "diagonals" else 1)
+
+
+def _expected(place: Place, readings: Mapping[str, float], *, raked: bool) -> tuple[float, str] | None:
+    """What the other readings let expect at a place, and how that is said; nothing where they tell nothing."""
+    if place.field == "widths" or (place.field == "heights" and not raked):
+        others = [
+            value for name, value in readings.items() if name.startswith(f"{place.field}-") and name != place.name
+        ]
+        if not others:
+            return None
+        listed = " and ".join(number(v).removesuffix(".0") for v in others)
+        return sum(others) / len(others), f"the other {place.field} here are {listed}" if len(others) > 1 else (
+            f"the other reading here is {listed}"
+        )
+    if place.field == "diagonals" and not raked:
+        names = ("widths-2", "heights-2") if place.index == 0 else ("widths-0", "heights-0")
+        sides = [readings[name] for name in names if name in readings]
+        if len(sides) == 2:
+            fair = math.hypot(*sides)
+            return fair, f"the widths and heights let expect about {fair:.0f}"
+    return None
+
+
+def doubt_of(place: Place, value: float, readings: Mapping[str, float], *, raked: bool = False) -> Doubt | None:
+    """Ask where a reading stands out; None where it does not.
+
+    Parameters
+    ----------
+    place : Place
+    value : float
+        As typed. [mm]
+    readings : mapping
+        The opening's other readings, by the name of their place. [mm]
+    raked : bool
+        Whether the head slopes, so that heights differ.
+
+    Examples
+    --------
+    >>> doubt_of(PLACES[2], 482, {"widths-0": 842, "widths-1": 843}).offers
+    (482, 842.0)
+    >>> doubt_of(PLACES[0], 84.2, {}).offers
+    (842.0,)
+    """
+    low, high = _limits(place.field)
+    shown = number(value).removesuffix(".0")
+    expected = _expected(place, readings, raked=raked)
+    near = [
+        slip for slip in dict.fromkeys(spoken_slips(value))
+        if low < slip <= high and (expected is None or abs(slip - expected[0]) <= SPREAD_MM / 3)
+    ]  # fmt: skip
+    if not (low <= value <= high) or value <= 0:
+        bound = f"less than {low:g}" if value < max(low, 1) else f"more than {high:g}"
+        ten = [slip for slip in near if slip in (value * 10, value / 10)] if expected is None else near
+        return Doubt(f"{shown} mm is {bound} mm, so it can't be the {place.words}", tuple(ten))
+    if expected is not None and abs(value - expected[0]) > SPREAD_MM:
+        return Doubt(f"{shown} stands out: {expected[1]}", (value, *near))
+    return None
+
+
+# --- the sketch ---------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class SketchLine:
+    """One dimension of the sketch: the line, its end ticks, its figure, and how it is drawn (next, taken or open)."""
+
+    look: str
+    x1: float
+    y1: float
+    x2: float
+    y2: float
+    ticks: str
+    x: float
+    y: float
+    anchor: str
+    text: str
+
+
+@dataclass(frozen=True)
+class Sketch:
+    """The opening seen from the front; not to scale, but as tall and as wide as it is read."""
+
+    outline: str
+    floor: float
+    lines: tuple[SketchLine, ...]
+    words: str
+
+
+_WIDE, _TALL, _LEFT, _TOP = 190.0, 190.0, 66.0, 34.0
+_LIKELY = (842.0, 1400.0)
+"""Width and height that the sketch has before anything is read."""
+
+
+def _mean(readings: Mapping[str, float], field: str) -> float | None:
+    found = [value for name, value in readings.items() if name.startswith(f"{field}-")]
+    return sum(found) / len(found) if found else None
+
+
+def _tick(x1: float, y1: float, x2: float, y2: float) -> str:
+    length = math.hypot(x2 - x1, y2 - y1) or 1.0
+    nx, ny = -(y2 - y1) / length * 6, (x2 - x1) / length * 6
+    return " ".join(f"M{x - nx:.1f} {y - ny:.1f}L{x + nx:.1f} {y + ny:.1f}" for x, y in ((x1, y1), (x2, y2)))
+
+
+def sketch(readings: Mapping[str, float], place: Place, *, raked: bool = False) -> Sketch:
+    """Draw an opening with every place where a reading is taken, the next one marked.
+
+    Parameters
+    ----------
+    readings : mapping
+        By the name of their place. [mm]
+    place : Place
+        The next one.
+    raked : bool
+        Whether the head slopes.
+    """
+    width, height = _mean(readings, "widths") or _LIKELY[0], _mean(readings, "heights") or _LIKELY[1]
+    scale = min(_WIDE / width, _TALL / height)
+    w, h = max(width * scale, 90.0), max(height * scale, 90.0)
+    x0, y0 = _LEFT + (_WIDE - w) / 2, _TOP + (_TALL - h)
+    x1, y1 = x0 + w, _TOP + _TALL
+    sides = [readings.get(f"heights-{n}") for n in (0, 2)]
+    fall = [0.0, 0.0]
+    if raked and sides[0] and sides[1]:
+        tallest = max(sides[0], sides[1])
+        fall = [h * (1 - side / tallest) for side in (sides[0], sides[1])]
+    left, right = y0 + fall[0], y0 + fall[1]
+    inner = max(left, right)
+    ends = {
+        "widths-0": (x0, y1 - 14, x1, y1 - 14, x1 + 14, y1 - 9, "start"),
+        "widths-1": (x0, (inner + y1) / 2, x1, (inner + y1) / 2, x1 + 14, (inner + y1) / 2 + 5, "start"),
+        "widths-2": (x0, inner + 14, x1, inner + 14, x1 + 14, inner + 19, "start"),
+        "heights-0": (x0 + 14, left + 14 * (right - left) / w, x0 + 14, y1, x0 + 10, y1 + 22, "end" if w < 130 else "middle"),
+        "heights-1": ((x0 + x1) / 2, (left + right) / 2, (x0 + x1) / 2, y1, (x0 + x1) / 2, y1 + 22, "middle"),
+        "heights-2": (
+            x1 - 14, right - 14 * (right - left) / w, x1 - 14, y1, x1 - 10, y1 + 22, "start" if w < 130 else "middle",
+        ),
+        "diagonals-0": (x0, y1, x1, right, x1 + 2, y0 - 12, "start" if w < 130 else "middle"),
+        "diagonals-1": (x1, y1, x0, left, x0 - 2, y0 - 12, "end" if w < 130 else "middle"),
+        "depth": (x0 - 8, y1 - 4, x0 - 36, y1 - 34, x0 - 14, y1 - 44, "end"),
+    }  # fmt: skip
+    lines = []
+    for at in sorted(PLACES, key=lambda p: p == place):  # the next one lies on top
+        ax, ay, bx, by, tx, ty, anchor = ends[at.name]
+        value = readings.get(at.name)
+        text = number(value).removesuffix(".0") if value is not None else ("?" if at == place else "")
+        look = "next" if at == place else "taken" if value is not None else "open"
+        lines.append(SketchLine(look, ax, ay, bx, by, _tick(ax, ay, bx, by), tx, ty, anchor, text))
+    outline = f"M{x0:.1f} {y1:.1f}V{left:.1f}L{x1:.1f} {right:.1f}V{y1:.1f}Z"
+    taken = sum(p.name in readings for p in PLACES)
+    return Sketch(outline, y1, tuple(lines), f"the opening from the front; {place.words} is marked; {taken} of 9 taken")
+
+
+def missing_words(readings: Mapping[str, float]) -> Sequence[str]:
+    """What is not read yet, in words."""
+    return [place.words for place in PLACES if place.name not in readings]
