@@ -35,6 +35,9 @@ __all__ = [
 OPEN_PAGES = frozenset({"enter", "login", "health"})
 """Names of the pages that a stranger may ask for."""
 
+OWN_PAGES = frozenset({"logout", "own-password"})
+"""Names of the pages where even a reader changes something: what is theirs alone."""
+
 READ_ONLY = frozenset({"GET", "HEAD", "OPTIONS"})
 
 
@@ -139,7 +142,7 @@ class Gate:
         if (
             request.method not in READ_ONLY
             and not can_change(request)
-            and (match is None or match.url_name != "logout")
+            and (match is None or match.url_name not in OWN_PAGES)
         ):
             return refuse(request, "You may look at everything here but prices, and change nothing. Ask the owner.")
         return None

@@ -19,18 +19,18 @@ _PLACES = {
 _NOUNS = {
     "openings": "opening", "panels": "panel", "boards": "board", "sections": "section", "build_ups": "build-up",
     "workshops": "workshop", "hinges": "hinge", "rates": "rate", "sheets": "sheet", "offcuts": "offcut",
-    "lengths": "length",
+    "lengths": "length", "prices": "price",
 }  # fmt: skip
 _ABSENT = object()
 
 
 def _key(entry: Mapping[str, Value]) -> str | None:
-    """What tells an entry of a list from the others: its mark, its label, or its name."""
+    """What tells an entry of a list from the others: its mark, its label, its name, or the day from which it holds."""
     for name in ("mark", "label", "name"):
         if isinstance(found := entry.get(name), str):
             since = entry.get("since")
             return f"{found} from {since}" if isinstance(since, str) else found
-    return None
+    return f"from {since}" if isinstance(since := entry.get("since"), str) else None
 
 
 def _keyed(value: object) -> dict[str, Value] | None:

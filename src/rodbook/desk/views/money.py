@@ -120,11 +120,13 @@ def _totals(money: MakeOrBuy, write: Numbers) -> list[tuple[str, str]]:
     return rows
 
 
-def _openings(money: MakeOrBuy, write: Numbers) -> list[tuple[str, int, str, str, str]]:
+def _openings(money: MakeOrBuy, plan: Plan, write: Numbers) -> list[tuple[str, int, str, str, str]]:
+    """Openings and then panels, in the job's order."""
+    order = [opening.mark for opening in plan.job.openings] + [panel.mark for panel in plan.job.panels]
     return [
         (cost.mark, cost.parts, write.money(cost.site),
          write.money(cost.bought) if cost.bought is not None else "not possible", write.money(cost.decided))
-        for cost in money.openings
+        for cost in sorted(money.openings, key=lambda cost: order.index(cost.mark))
     ]  # fmt: skip
 
 
@@ -145,7 +147,7 @@ def _render(
         workshop=page.book.workshop(page.job.job.workshop),
         day=write.date(page.job.job.date),
         totals=_totals(money, write) if money else [],
-        openings=_openings(money, write) if money else [],
+        openings=_openings(money, whole, write) if whole and money else [],
         after="make-or-buy",
     )
     return render(request, "desk/money.html", context, status=422 if form and form.faults else 200)

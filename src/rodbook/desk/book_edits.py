@@ -1,0 +1,146 @@
+"""Changes to the firm's book, on its plain values: what was typed in, a new document out. Pure, and checked elsewhere.
+
+A price or a rate is never overwritten by another day's: the new one is added with the day from which it holds, and the
+old one stays for jobs of its time. One that is typed again for the same day puts a slip right.
+"""
+
+from __future__ import annotations
+
+import copy
+from collections.abc import Mapping, Sequence
+from typing import Any, cast
+
+from rodbook.desk.changes import Value
+from rodbook.errors import InputError
+from rodbook.job.book import InsetBuildUp, LayOnBuildUp
+from rodbook.job.models import Document as Model
+
+__all__ = [
+    "add_offcut", "build_up_fields", "copy_build_up", "entry_at", "put_build_up", "put_firm", "put_price", "put_rate",
+    "put_workshop", "put_workshop_rates", "take_out_offcut",
+]  # fmt: skip
+
+type Raw = dict[str, Value]
+type Typed = Mapping[str, str]
+
+
+def _list(raw: Mapping[str, Any], name: str) -> list[dict[str, Any]]:
+    return cast("list[dict[str, Any]]", raw.get(name, []))
+
+
+def entry_at(raw: Raw, name: str, number: int) -> dict[str, Any]:
+    """The entry of a list, counted from 1.
+
+    Raises
+    ------
+    InputError
+        If there is none.
+    """
+    entries = _list(raw, name)
+    if not 1 <= number <= len(entries):
+        raise InputError.at("", "what was to be changed is not in the book any more")
+    return entries[number - 1]
+
+
+def _given(typed: Typed) -> dict[str, str]:
+    return {name: value for name, value in typed.items() if value}
+
+
+def _dated(
+    entries: Sequence[dict[str, Any]], new: dict[str, Any], same: Sequence[str]
+) -> tuple[list[dict[str, Any]], int]:
+    """Entries with a new one, in the place of one that is the same but for its value; and its number from 1."""
+    for at, entry in enumerate(entries):
+        if all(entry.get(name) == new.get(name) for name in same):
+            return [*entries[:at], new, *entries[at + 1 :]], at + 1
+    return [*entries, new], len(entries) + 1
+
+
+def put_firm(raw: Raw, firm: Typed, saw: Typed) -> Raw:
+    """The firm's name and contact, and what its saw takes off."""
+    return copy.deepcopy(raw) | {"firm": {**_given(firm)}, "saw": {**_given(saw)}}
+
+
+def put_rate(raw: Raw, typed: Typed, unit: str) -> tuple[Raw, str]:
+    """A rate from a day on; and where in the document it stands, for its faults."""
+    changed = copy.deepcopy(raw)
+    entries, number = _dated(_list(changed, "rates"), {**_given(typed), "unit": unit}, ("name", "since"))
+    changed["rates"] = cast("Value", entries)
+    return changed, f"rates[{number}]."
+
+
+def put_price(raw: Raw, group: str, size: tuple[int, int], typed: Typed) -> tuple[Raw, str]:
+    """A price of a sheet (`group` "boards") or a length ("sections") from a day on; and where it stands.
+
+    Parameters
+    ----------
+    raw : dict
+    group : str
+    size : (int, int)
+        Number of the board or section, and of its size, from 1.
+    typed : mapping
+        amount, since, source.
+    """
+    changed = copy.deepcopy(raw)
+    sizes = "sheets" if group == "boards" else "lengths"
+    entry = entry_at(cast("Raw", entry_at(changed, group, size[0])), sizes, size[1])
+    entry["prices"], number = _dated(entry["prices"], dict(_given(typed)), ("since",))
+    return changed, f"{group}[{size[0]}].{sizes}[{size[1]}].prices[{number}]."
+
+
+def add_offcut(raw: Raw, board: int, typed: Typed) -> tuple[Raw, str]:
+    """An offcut of a board; and where it stands."""
+    changed = copy.deepcopy(raw)
+    entry = entry_at(changed, "boards", board)
+    entry["offcuts"] = [*entry.get("offcuts", []), dict(_given(typed))]
+    return changed, f"boards[{board}].offcuts[{len(entry['offcuts'])}]."
+
+
+def take_out_offcut(raw: Raw, board: int, label: str) -> Raw:
+    """The book without an offcut; as it is where there is none of that label."""
+    changed = copy.deepcopy(raw)
+    entry = entry_at(changed, "boards", board)
+    entry["offcuts"] = [offcut for offcut in entry.get("offcuts", []) if offcut["label"] != label]
+    return changed
+
+
+def put_workshop(raw: Raw, number: int, typed: Typed) -> Raw:
+    """A workshop's name, contact and lead time; a new one after the last, which needs its rates with it."""
+    changed = copy.deepcopy(raw)
+    entry = entry_at(changed, "workshops", number)
+    kept = {name: value for name, value in entry.items() if name not in typed}
+    entry.clear()
+    entry.update({**_given(typed), **kept})
+    return changed
+
+
+def put_workshop_rates(raw: Raw, number: int, typed: Typed, boards: Typed, sections: Typed) -> tuple[Raw, str]:
+    """A workshop's rates from a day on; and where they stand."""
+    changed = copy.deepcopy(raw)
+    entry = entry_at(changed, "workshops", number)
+    new = {**_given(typed), "board_m2": dict(_given(boards)), "section_m": dict(_given(sections))}
+    entry["rates"], at = _dated(entry["rates"], new, ("since",))
+    return changed, f"workshops[{number}].rates[{at}]."
+
+
+def build_up_fields(family: str) -> type[Model]:
+    """The model whose fields a build-up of a family has."""
+    return InsetBuildUp if family == "inset" else LayOnBuildUp
+
+
+def put_build_up(raw: Raw, number: int, typed: Typed) -> tuple[Raw, str]:
+    """A build-up's figures; its name and family stay. And where it stands."""
+    changed = copy.deepcopy(raw)
+    entry = entry_at(changed, "build_ups", number)
+    kept = {"name": entry["name"], "family": entry["family"]}
+    entry.clear()
+    entry.update(kept | _given(typed))
+    return changed, f"build_ups[{number}]."
+
+
+def copy_build_up(raw: Raw, typed: Typed, name: str, family: str) -> tuple[Raw, str]:
+    """One more build-up with what was typed, under its own name; and where it stands."""
+    changed = copy.deepcopy(raw)
+    entries = _list(changed, "build_ups")
+    changed["build_ups"] = cast("Value", [*entries, {"name": name, "family": family, **_given(typed)}])
+    return changed, f"build_ups[{len(entries) + 1}]."

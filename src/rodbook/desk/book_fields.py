@@ -1,0 +1,155 @@
+"""The fields of the book's longer forms: what each is called, what stands in it, and what may be chosen."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from rodbook.desk.faults import Form
+from rodbook.job import Book, InsetBuildUp, LayOnBuildUp
+from rodbook.job.book import WorkshopRates
+
+__all__ = ["Field", "build_up_form", "rates_form", "typed_build_up", "typed_rates"]
+
+
+@dataclass(frozen=True)
+class Field:
+    """One field of a form.
+
+    Parameters
+    ----------
+    name, label : str
+    value : str
+    unit, hint, fault : str
+    kind : str
+        "text", "date", "tick" for yes or no, "choice" for one of `choices`.
+    choices : tuple of (str, str)
+        Value and word.
+    mode : str
+        Keyboard that a phone shows.
+    """
+
+    name: str
+    label: str
+    value: str
+    unit: str = ""
+    hint: str = ""
+    fault: str = ""
+    kind: str = "text"
+    choices: tuple[tuple[str, str], ...] = ()
+    mode: str = ""
+
+
+# --- a workshop's rates -------------------------------------------------------------------------------------------
+
+_RATES = {
+    "set_up": ("Set-up", "a distinct part"), "part": ("Handling", "a part"), "edge_m": ("Edges", "a metre"),
+    "boring": ("Boring", "a hole"), "coat_m2": ("Coating", "m² and coat"), "delivery": ("Delivery", "an order"),
+    "least_order": ("Least charge", "an order"),
+}  # fmt: skip
+
+
+def rates_form(latest: WorkshopRates, book: Book, form: Form | None, *, since: str) -> list[Field]:
+    """Fields for a workshop's rates, filled with what it charges now, or with what was typed."""
+    values = {name: str(getattr(latest, name)) for name in _RATES}
+    values |= {f"board-{n}": str(latest.board_m2.get(b.name, "")) for n, b in enumerate(book.boards, 1)}
+    values |= {f"section-{n}": str(latest.section_m.get(s.name, "")) for n, s in enumerate(book.sections, 1)}
+    values |= {"since": since, "source": ""}
+    labels = {name: (label, f"{book.currency}, {unit}") for name, (label, unit) in _RATES.items()}
+    labels |= {f"board-{n}": (b.name, f"{book.currency}, m²") for n, b in enumerate(book.boards, 1)}
+    labels |= {f"section-{n}": (s.name, f"{book.currency}, a metre") for n, s in enumerate(book.sections, 1)}
+    labels |= {"since": ("From which day", ""), "source": ("Who said so", "")}
+    return [
+        Field(
+            name, label, form.typed(name) if form else values[name], unit, fault=form.fault(name) if form else "",
+            kind="date" if name == "since" else "text", mode="" if name in ("since", "source") else "decimal",
+            hint="A quote, a list, or from memory." if name == "source" else "",
+        )
+        for name, (label, unit) in labels.items()
+    ]  # fmt: skip
+
+
+type _Typed = dict[str, str]
+
+
+def typed_rates(posted: Mapping[str, str], book: Book) -> tuple[_Typed, _Typed, _Typed, _Typed]:
+    """What was typed of a workshop's rates: the plain ones, those by board, those by section, and all by field."""
+    plain = {name: posted.get(name, "").strip() for name in (*_RATES, "since", "source")}
+    boards = {f"board-{n}": (b.name, posted.get(f"board-{n}", "").strip()) for n, b in enumerate(book.boards, 1)}
+    sections = {
+        f"section-{n}": (s.name, posted.get(f"section-{n}", "").strip()) for n, s in enumerate(book.sections, 1)
+    }
+    every = plain | {field: value for field, (_, value) in (boards | sections).items()}
+    return plain, dict(boards.values()), dict(sections.values()), every
+
+
+# --- a build-up ---------------------------------------------------------------------------------------------------
+
+_GROUPS = (
+    ("Boards and trim", ("leaf_board", "lining_board", "lining_depth", "head_joint", "housing", "hinge_lining",
+                         "hinge_lining_width", "trim", "trim_joint", "trim_set_back", "trim_bearing_least")),
+    ("Margins and gaps", ("lap", "lap_top", "lap_bottom", "margin", "margin_top", "margin_bottom", "meeting_gap",
+                          "floor_clearance", "step")),
+    ("Packers", ("packer_least", "packer_wanted", "packer_most", "head_packer_least", "head_packer_wanted",
+                 "head_packer_most", "reveal_board", "floor_to_come")),
+    ("Hinges", ("hinge", "hinge_from_top", "hinge_from_bottom")),
+    ("Finish", ("finish", "coats", "source")),
+)  # fmt: skip
+
+_LABELS = {
+    "leaf_board": "Board of the leaves", "lining_board": "Board of the linings", "lining_depth": "Depth of the linings",
+    "head_joint": "Head of the lining", "housing": "Depth of the housing", "hinge_lining": "With a hinge lining",
+    "hinge_lining_width": "Width of the hinge lining", "trim": "Trim", "trim_joint": "Corners of the trim",
+    "trim_set_back": "Trim set back", "trim_bearing_least": "Least bearing of the trim", "lap": "Lap at the sides",
+    "lap_top": "Lap at the head", "lap_bottom": "Lap at the sill", "margin": "Margin", "margin_top": "Margin at the head",
+    "margin_bottom": "Margin at the sill", "meeting_gap": "Meeting gap", "floor_clearance": "Gap under the leaf",
+    "step": "Workshop's step", "packer_least": "Side, least", "packer_wanted": "Side, wanted", "packer_most": "Side, most",
+    "head_packer_least": "Head, least", "head_packer_wanted": "Head, wanted", "head_packer_most": "Head, most",
+    "reveal_board": "Board on the reveals", "floor_to_come": "Floor still to come", "hinge": "Hinge",
+    "hinge_from_top": "First hinge from the top", "hinge_from_bottom": "Last hinge from the foot",
+    "finish": "Finish", "coats": "Coats", "source": "Where these figures come from",
+}  # fmt: skip
+
+_PLAIN_TEXT = frozenset({"finish", "source"})
+
+
+def _choices(name: str, book: Book) -> tuple[tuple[str, str], ...]:
+    if name in ("leaf_board", "lining_board"):
+        return tuple((b.name, b.name) for b in book.boards)
+    if name == "hinge":
+        return tuple((h.name, h.name) for h in book.hinges)
+    if name == "trim":
+        return (("", "none"), *((s.name, s.name) for s in book.sections))
+    words = {"head_joint": ("between", "over", "housed"), "trim_joint": ("mitred", "butted")}.get(name, ())
+    return tuple((word, word) for word in words)
+
+
+def _written(value: object) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else ""
+    return "" if value is None else f"{value:g}" if isinstance(value, float) else str(value)
+
+
+def _field(name: str, entry: InsetBuildUp | LayOnBuildUp, book: Book, form: Form | None) -> Field:
+    described = (type(entry).model_fields[name].description or "").removesuffix(" [mm]")
+    choices = _choices(name, book)
+    kind = "tick" if name == "hinge_lining" else "choice" if choices else "text"
+    number = kind == "text" and name not in _PLAIN_TEXT
+    return Field(
+        name, _LABELS[name], form.typed(name) if form else _written(getattr(entry, name)),
+        unit="mm" if number and name != "coats" else "", hint=described, fault=form.fault(name) if form else "",
+        kind=kind, choices=choices, mode="decimal" if number else "",
+    )  # fmt: skip
+
+
+def build_up_form(entry: InsetBuildUp | LayOnBuildUp, book: Book, form: Form | None) -> list[tuple[str, list[Field]]]:
+    """The fields of a build-up, in groups; filled with what stands there, or with what was typed."""
+    has = type(entry).model_fields
+    groups = [(word, [_field(name, entry, book, form) for name in names if name in has]) for word, names in _GROUPS]
+    return [(word, fields) for word, fields in groups if fields]
+
+
+def typed_build_up(posted: Mapping[str, str], entry: InsetBuildUp | LayOnBuildUp) -> dict[str, str]:
+    """What was typed of a build-up, by field; a tick is yes or nothing."""
+    names = [name for _, group in _GROUPS for name in group if name in type(entry).model_fields]
+    return {name: posted.get(name, "").strip() for name in names}

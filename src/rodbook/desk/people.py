@@ -1,0 +1,131 @@
+"""Accounts of a shared desk: made, given a role, shut. There is always an owner left who can come in."""
+
+from __future__ import annotations
+
+from django.contrib.auth import get_user_model
+from django.contrib.auth.models import AbstractUser
+from django.contrib.auth.password_validation import validate_password
+from django.contrib.auth.validators import UnicodeUsernameValidator
+from django.core.exceptions import ValidationError
+from django.db import transaction
+from django.db.models import QuerySet
+
+from rodbook.desk.models import Person, Role
+from rodbook.errors import Fault, InputError
+
+__all__ = ["add_person", "everybody", "set_active", "set_password", "set_role"]
+
+LONGEST_NAME = 80
+
+
+def everybody() -> QuerySet[Person]:
+    """Everybody with an account, by name."""
+    return Person.objects.select_related("user").order_by("user__username")
+
+
+def _password_faults(password: str, user: AbstractUser) -> list[Fault]:
+    try:
+        validate_password(password, user)
+    except ValidationError as error:
+        return [Fault("password", " ".join(error.messages).rstrip("."))]
+    return []
+
+
+def _role(role: str) -> Role | None:
+    return next((known for known in Role if known.value == role), None)
+
+
+def add_person(name: str, role: str, password: str) -> Person:
+    """Make an account.
+
+    Parameters
+    ----------
+    name : str
+        What they sign in with, and what revisions are signed with.
+    role : str
+        "owner", "maker" or "reader".
+    password : str
+        Their first one.
+
+    Raises
+    ------
+    InputError
+        With every fault: a name that is taken or can't be one, an unknown role, a password that is too weak.
+    """
+    name = name.strip()
+    accounts = get_user_model()
+    faults: list[Fault] = []
+    try:
+        UnicodeUsernameValidator()(name)
+    except ValidationError:
+        faults.append(Fault("name", "a name has letters, digits and @ . + - _ in it and no space"))
+    if len(name) > LONGEST_NAME:
+        faults.append(Fault("name", f"this name is longer than {LONGEST_NAME} characters"))
+    if accounts.objects.filter(username__iexact=name).exists():
+        faults.append(Fault("name", f"there is an account {name!r} already; choose another name"))
+    known = _role(role)
+    if known is None:
+        faults.append(Fault("role", "choose owner, maker or reader"))
+    user = accounts(username=name)
+    faults += _password_faults(password, user)
+    if faults or known is None:
+        raise InputError(faults)
+    user.set_password(password)
+    with transaction.atomic():
+        user.save()
+        return Person.objects.create(user=user, role=known.value)
+
+
+def _refuse_without_owner(person: Person) -> None:
+    """Refuse to leave the desk without an owner who can come in."""
+    others = Person.objects.filter(role=Role.OWNER.value, user__is_active=True).exclude(pk=person.pk)
+    if person.role == Role.OWNER and person.user.is_active and not others.exists():
+        raise InputError.at("role", f"{person.user.get_username()} is the only owner; make somebody else owner first")
+
+
+def set_role(person: Person, role: str) -> None:
+    """Give somebody another role.
+
+    Raises
+    ------
+    InputError
+        If there is no such role, or if no owner would be left.
+    """
+    known = _role(role)
+    if known is None:
+        raise InputError.at("role", "choose owner, maker or reader")
+    with transaction.atomic():
+        if known is not Role.OWNER:
+            _refuse_without_owner(person)
+        person.role = known.value
+        person.save(update_fields=["role"])
+
+
+def set_active(person: Person, *, active: bool) -> None:
+    """Shut an account, which ends every session of it at once, or open it again.
+
+    Raises
+    ------
+    InputError
+        If no owner would be left.
+    """
+    with transaction.atomic():
+        if not active:
+            _refuse_without_owner(person)
+        person.user.is_active = active
+        person.user.save(update_fields=["is_active"])
+
+
+def set_password(user: AbstractUser, password: str) -> None:
+    """Give an account another password, which ends its other sessions.
+
+    Raises
+    ------
+    InputError
+        If the password is too weak.
+    """
+    faults = _password_faults(password, user)
+    if faults:
+        raise InputError(faults)
+    user.set_password(password)
+    user.save(update_fields=["password"])

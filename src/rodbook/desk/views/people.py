@@ -1,0 +1,135 @@
+"""People with accounts, and what each may do; there are none on a desk of one's own."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import wraps
+
+from django.conf import settings
+from django.contrib import messages
+from django.contrib.auth import update_session_auth_hash
+from django.contrib.auth.models import AbstractUser
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.views.decorators.debug import sensitive_post_parameters
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from rodbook.desk import people
+from rodbook.desk.access import needs_owner
+from rodbook.desk.faults import Form
+from rodbook.desk.models import Person, Role
+from rodbook.errors import Fault, InputError
+
+__all__ = ["active", "add", "index", "new_password", "own_password", "role"]
+
+ROLES = (
+    (Role.OWNER.value, "owner: everything, prices and people too"),
+    (Role.MAKER.value, "maker: everything on jobs, but no prices"),
+    (Role.READER.value, "reader: looks, changes nothing, sees no prices"),
+)
+
+
+def _shared_only[**P](view: Callable[P, HttpResponse]) -> Callable[P, HttpResponse]:
+    """A desk of one's own has no accounts, so there is no such page."""
+
+    @wraps(view)
+    def guarded(*args: P.args, **kwargs: P.kwargs) -> HttpResponse:
+        if not settings.SHARED:
+            raise Http404
+        return view(*args, **kwargs)
+
+    return guarded
+
+
+def _render(request: HttpRequest, form: Form) -> HttpResponse:
+    context = {"people": people.everybody(), "roles": ROLES, "form": form}
+    return render(request, "desk/people.html", context, status=422 if form.faults else 200)
+
+
+@require_safe
+@_shared_only
+@needs_owner
+def index(request: HttpRequest) -> HttpResponse:
+    """Everybody with an account."""
+    return _render(request, Form({"role": Role.MAKER.value}))
+
+
+@sensitive_post_parameters("password")
+@require_POST
+@_shared_only
+@needs_owner
+def add(request: HttpRequest) -> HttpResponse:
+    """Make an account."""
+    typed = {"name": request.POST.get("name", "").strip(), "role": request.POST.get("role", "")}
+    try:
+        person = people.add_person(typed["name"], typed["role"], request.POST.get("password", ""))
+    except InputError as error:
+        return _render(request, Form({**typed, "password": ""}, error.faults))
+    messages.success(request, f"{person.user.get_username()} may come in as {person.role}.")
+    return redirect("people")
+
+
+def _done(request: HttpRequest, deed: Callable[[], None], said: str) -> HttpResponse:
+    try:
+        deed()
+    except InputError as error:
+        messages.error(request, f"{error.faults[0].what[0].upper()}{error.faults[0].what[1:]}.")
+    else:
+        messages.success(request, said)
+    return redirect("people")
+
+
+@require_POST
+@_shared_only
+@needs_owner
+def role(request: HttpRequest, pk: int) -> HttpResponse:
+    """Give somebody another role."""
+    person = get_object_or_404(Person, pk=pk)
+    wanted = request.POST.get("role", "")
+    return _done(request, lambda: people.set_role(person, wanted), f"{person.user.get_username()} is {wanted} now.")
+
+
+@require_POST
+@_shared_only
+@needs_owner
+def active(request: HttpRequest, pk: int) -> HttpResponse:
+    """Shut an account, or open it again."""
+    person = get_object_or_404(Person, pk=pk)
+    opened = request.POST.get("active") == "1"
+    said = f"{person.user.get_username()} {'may come in again' if opened else 'can no longer come in'}."
+    return _done(request, lambda: people.set_active(person, active=opened), said)
+
+
+@sensitive_post_parameters("password")
+@require_POST
+@_shared_only
+@needs_owner
+def new_password(request: HttpRequest, pk: int) -> HttpResponse:
+    """Give somebody who forgot theirs another password."""
+    person = get_object_or_404(Person, pk=pk)
+    password = request.POST.get("password", "")
+    said = f"{person.user.get_username()} has another password; tell them, and have them change it."
+    return _done(request, lambda: people.set_password(person.user, password), said)
+
+
+@sensitive_post_parameters("old", "password")
+@require_http_methods(["GET", "HEAD", "POST"])
+@_shared_only
+def own_password(request: HttpRequest) -> HttpResponse:
+    """Change one's own password."""
+    form = Form({})
+    user = request.user
+    assert isinstance(user, AbstractUser), "the gate lets nobody else in"
+    if request.method == "POST":
+        try:
+            if not user.check_password(request.POST.get("old", "")):
+                form = Form({"old": ""}, (Fault("old", "this is not your password as it stands"),))
+            else:
+                people.set_password(user, request.POST.get("password", ""))
+        except InputError as error:
+            form = Form({"password": ""}, error.faults)
+        if not form.faults:
+            update_session_auth_hash(request, user)
+            messages.success(request, "Your password is changed; your other sessions are ended.")
+            return redirect("jobs")
+    return render(request, "desk/password.html", {"form": form}, status=422 if form.faults else 200)
