@@ -27,7 +27,7 @@ urlpatterns = [
     path("enter/<str:key>/", entrance.enter, name="enter"),
     path("health", entrance.health, name="health"),
     path("login/", LoginView.as_view(template_name="desk/login.html"), name="login"),
-    path("logout/", LogoutView.as_view(), name="logout"),
+    path("logout/", LogoutView.as_view(next_page="login"), name="logout"),
     path("documents/<int:pk>/settle/", history.settle, name="settle"),
     path("jobs/new/", jobs.new, name="job-new"),
     path("jobs/sample/", jobs.from_sample, name="job-sample"),

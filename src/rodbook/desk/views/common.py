@@ -20,6 +20,7 @@ __all__ = ["STAGES", "JobPage", "job_page", "read_base"]
 STAGES = (
     ("job", "job"),
     ("openings", "openings"),
+    ("sizes", "sizes"),
     ("parts", "parts"),
     ("boards", "boards"),
     ("make-or-buy", "make or buy"),

@@ -94,6 +94,9 @@ function addRow(body) {
   }
   document.addEventListener("DOMContentLoaded", () => dress(document));
   document.addEventListener("htmx:afterSettle", () => dress(document));
+  document.addEventListener("mousedown", (event) => {
+    if (event.target.closest("[data-key]")) event.preventDefault(); // the cursor stays in the box, so Enter goes on
+  });
   document.addEventListener("click", (event) => {
     const key = event.target.closest("[data-key]");
     const box = key && key.closest("form").querySelector("[data-reading]");
@@ -109,4 +112,19 @@ function addRow(body) {
       if (word) word.hidden = false;
     });
   }
+})();
+
+// Parts: workings that stand open stay open when margins and gaps are tried out and the sizes are put in anew.
+(function workings() {
+  let open = [];
+  document.addEventListener("htmx:beforeSwap", (event) => {
+    if (event.detail.target.id === "set-out") open = [...event.detail.target.querySelectorAll("details[open]")].map((d) => d.id);
+  });
+  document.addEventListener("htmx:afterSettle", () => {
+    for (const id of open) {
+      const found = document.getElementById(id);
+      if (found) found.open = true;
+    }
+    open = [];
+  });
 })();

@@ -1,0 +1,212 @@
+"""What the page of parts shows: the schedule, each front with its drawings and sizes, and a build-up tried out. Pure."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from rodbook.desk.changes import Value
+from rodbook.desk.pictures import svg_of
+from rodbook.papers.content.parts import Front, fronts_of
+from rodbook.papers.content.shared import openings_in_words, writer
+from rodbook.papers.draw_front import draw_front
+from rodbook.papers.draw_section import draw_section
+from rodbook.papers.numbers import Numbers
+from rodbook.plan import OpeningPlan, Plan
+from rodbook.setout import ScheduleLine, SetOut
+from rodbook.working import Measure
+
+__all__ = [
+    "Figure", "FrontView", "PartRow", "figures_of", "front_views", "part_rows", "tried_document",
+]  # fmt: skip
+
+_WORDS = {
+    "margin": "margin at the sides",
+    "margin_top": "top margin",
+    "margin_bottom": "margin over a sill",
+    "lap": "lap over the legs",
+    "lap_top": "lap over the head",
+    "lap_bottom": "lap over a sill",
+    "meeting_gap": "meeting gap",
+    "floor_clearance": "floor clearance",
+}
+"""Figures of a build-up that can be tried out on the page, in their order."""
+
+
+@dataclass(frozen=True)
+class Figure:
+    """One figure of a build-up that can be tried out: its name in the book, what it is called, and its value there."""
+
+    name: str
+    words: str
+    value: float
+
+
+@dataclass(frozen=True)
+class Size:
+    """One size of a front: what it is, its value, its working, and what it was before something was tried out."""
+
+    words: str
+    value: str
+    working: tuple[str, ...]
+    was: str = ""
+
+
+@dataclass(frozen=True)
+class FrontView:
+    """A front as the page shows it: what it is, its elevations with the openings that have them, its section, its sizes."""
+
+    number: int
+    name: str
+    words: str
+    openings: str
+    elevations: tuple[tuple[str, str], ...]
+    section: str
+    sizes: tuple[Size, ...]
+    weight: str
+
+
+@dataclass(frozen=True)
+class PartRow:
+    """A line of the schedule; `changed` says that its size is another than before something was tried out."""
+
+    mark: str
+    kind: str
+    quantity: int
+    size: str
+    working: tuple[str, ...]
+    stock: str
+    openings: str
+    changed: bool
+
+
+def figures_of(plan: Plan) -> dict[str, tuple[Figure, ...]]:
+    """Figures that can be tried out, for each build-up that the job uses."""
+    found: dict[str, tuple[Figure, ...]] = {}
+    for entry in plan.openings:
+        if entry.build_up in found or entry.set_out is None:
+            continue
+        build_up = plan.book.build_up(entry.build_up)
+        sill = any(e.opening.sill for e in plan.openings if e.build_up == entry.build_up)
+        found[entry.build_up] = tuple(
+            Figure(name, words, getattr(build_up, name))
+            for name, words in _WORDS.items()
+            if hasattr(build_up, name) and (sill or not name.endswith("_bottom"))
+        )
+    return found
+
+
+def tried_document(document: Mapping[str, Value], build_up: str, typed: Mapping[str, str]) -> dict[str, Value]:
+    """A book's document with figures of one build-up as they were typed; any that can't be tried out are left alone."""
+    entries = document["build_ups"]
+    assert isinstance(entries, list)
+    figures: dict[str, Value] = {name: text for name, text in typed.items() if name in _WORDS}
+    changed: list[Value] = [
+        {**entry, **figures} if isinstance(entry, dict) and entry.get("name") == build_up else entry
+        for entry in entries
+    ]
+    return {**document, "build_ups": changed}
+
+
+def _measures(set_out: SetOut) -> list[Measure]:
+    return [set_out.outer_width, set_out.outer_height, set_out.clear_width, set_out.clear_height, set_out.leaf_width,
+            set_out.leaf_height, *set_out.gaps, *set_out.dimensions]  # fmt: skip
+
+
+def _lines(measures: Iterable[Measure], write: Numbers) -> tuple[str, ...]:
+    """The lines of the working of several sizes, given values first, none twice."""
+    return tuple(write.in_working(line) for line in dict.fromkeys(line for m in measures for line in m.trail()))
+
+
+def _size(line: ScheduleLine, write: Numbers) -> str:
+    part = line.part
+    return write.short_size(part.length.value, part.width.value, part.thickness.value)
+
+
+def part_rows(plan: Plan, before: Plan | None = None) -> tuple[PartRow, ...]:
+    """The schedule, line by line.
+
+    Parameters
+    ----------
+    plan : Plan
+    before : Plan, optional
+        As it stands in the book, where something is tried out.
+    """
+    write = writer(plan)
+    known = {(line.mark, _size(line, write)) for line in before.schedule} if before else set()
+    return tuple(
+        PartRow(
+            line.mark, str(line.part.kind), line.quantity, (size := _size(line, write)),
+            _lines((line.part.length, line.part.width, line.part.thickness), write), line.part.stock,
+            openings_in_words(line), before is not None and (line.mark, size) not in known,
+        )
+        for line in plan.schedule
+    )  # fmt: skip
+
+
+def front_views(plan: Plan, *, before: Plan | None = None, only: int | None = None) -> tuple[FrontView, ...]:
+    """Every front, or only one of them, ready for the page.
+
+    Parameters
+    ----------
+    plan : Plan
+    before : Plan, optional
+        As it stands in the book, where something is tried out.
+    only : int, optional
+        Number of the front that is wanted.
+    """
+    old = fronts_of(before) if before else ()
+    return tuple(
+        _view(plan, number, front, old[number - 1] if number <= len(old) else None)
+        for number, front in enumerate(fronts_of(plan), 1)
+        if only is None or number == only
+    )
+
+
+def _view(plan: Plan, number: int, front: Front, old: Front | None) -> FrontView:
+    write, set_out = writer(plan), front.set_out
+    build_up = plan.book.build_up(set_out.build_up)
+    drawn, words = _packing(plan, front.entries, write)
+    section = draw_section(set_out, build_up, front.name, packer_mm=drawn, packer_words=words)
+    leaves = f"{set_out.leaves} leaves" if set_out.leaves > 1 else "one leaf"
+    hinges = f"{set_out.hinges} hinges a leaf, which has a mass of {write.kilograms(set_out.leaf_mass)}"
+    return FrontView(
+        number,
+        front.name,
+        f"{leaves}, {set_out.build_up}",
+        ", ".join(entry.opening.mark for entry in front.entries),
+        tuple(_elevations(plan, front, write)),
+        svg_of(section, write),
+        tuple(_sizes(set_out, old.set_out if old else None, write)),
+        hinges,
+    )
+
+
+def _sizes(set_out: SetOut, old: SetOut | None, write: Numbers) -> Iterable[Size]:
+    was = {m.name: write.short(m.value) for m in _measures(old)} if old else {}
+    for measure in _measures(set_out):
+        value = write.short(measure.value)
+        before = was.get(measure.name, value)
+        yield Size(measure.name, value, _lines([measure], write), before if before != value else "")
+
+
+def _elevations(plan: Plan, front: Front, write: Numbers) -> Iterable[tuple[str, str]]:
+    """One for each hand, with the openings that have it."""
+    by_hand: dict[str, list[OpeningPlan]] = defaultdict(list)
+    for entry in front.entries:
+        by_hand[entry.opening.hand.value if entry.opening.leaves != 2 else ""].append(entry)
+    for entries in by_hand.values():
+        marks = ", ".join(entry.opening.mark for entry in entries)
+        set_out = entries[0].set_out
+        assert set_out is not None
+        yield marks, svg_of(draw_front(set_out, plan.book.build_up(set_out.build_up), marks), write)
+
+
+def _packing(plan: Plan, entries: Sequence[OpeningPlan], write: Numbers) -> tuple[float, str]:
+    """Packing to draw in the section, and what to write there."""
+    sides = [mm for e in entries if e.packers for mm in (*e.packers.left_mm, *e.packers.right_mm)]
+    if sides:
+        return sum(sides) / len(sides), f"packer {write.span(sides)}"
+    wanted = plan.book.build_up(entries[0].build_up).packer_wanted
+    return wanted, f"packer {write.short(wanted)}"

@@ -1,0 +1,188 @@
+"""Parts: the schedule, the fronts to scale with the working of every size, and margins and gaps that can be tried out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from urllib.parse import urlencode
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_POST, require_safe
+
+from rodbook.desk import store
+from rodbook.desk.access import needs_owner
+from rodbook.desk.faults import Form
+from rodbook.desk.models import Kind, Revision
+from rodbook.desk.planning import planner
+from rodbook.desk.saving import saved_or_told
+from rodbook.desk.set_out import (
+    Figure,
+    figures_of,
+    front_views,
+    part_rows,
+    tried_document,
+)
+from rodbook.desk.views.common import JobPage, job_page, read_base
+from rodbook.errors import InputError
+from rodbook.job import Book
+from rodbook.papers.content.parts import fronts_of
+from rodbook.plan import Plan
+from rodbook.working import number
+
+__all__ = ["keep", "show", "try_out"]
+
+ALL_AT_ONCE = 4
+"""So many fronts are drawn on one page; of more, one is chosen."""
+
+
+@dataclass(frozen=True)
+class Trial:
+    """Margins and gaps of one build-up, as they stand in the book or as they are tried out.
+
+    Parameters
+    ----------
+    build_up : str
+    figures : tuple of Figure
+    form : Form
+        With what was typed and its faults.
+    plan : Plan
+        By the figures that are tried out; by the book where they are at fault.
+    tried : bool
+        Whether `plan` is another than the book's.
+    """
+
+    build_up: str
+    figures: tuple[Figure, ...]
+    form: Form
+    plan: Plan
+    tried: bool
+
+    @property
+    def query(self) -> str:
+        """What is tried out, for an address."""
+        return urlencode({"build_up": self.build_up, **self.form.values}) if self.tried else ""
+
+    @property
+    def fields(self) -> list[dict[str, str]]:
+        """What the form's template needs."""
+        return [
+            {"name": f.name, "label": f.words, "value": self.form.typed(f.name), "fault": self.form.fault(f.name),
+             "hint": f"in the book {number(f.value).removesuffix('.0')}"}
+            for f in self.figures
+        ]  # fmt: skip
+
+
+def _plain(figure: Figure) -> str:
+    return number(figure.value).removesuffix(".0")
+
+
+def _trial(page: JobPage, asked: Mapping[str, str]) -> Trial | None:
+    """Try out what is asked; None where there is no front yet."""
+    if page.plan is None or not (by_build_up := figures_of(page.plan)):
+        return None
+    name = asked.get("build_up", "")
+    build_up = name if name in by_build_up else next(iter(by_build_up))
+    figures = by_build_up[build_up]
+    given = {f.name: asked[f.name].strip() for f in figures if f.name in asked}
+    typed = {f.name: given.get(f.name, _plain(f)) for f in figures}
+    if not given:
+        return Trial(build_up, figures, Form(typed), page.plan, tried=False)
+    try:
+        book = _tried_book(page.book, build_up, given)
+        plan = planner.parts(page.job, book)
+    except InputError as error:
+        return Trial(build_up, figures, Form(typed, error.faults, _prefix(page.book, build_up)), page.plan, tried=False)
+    return Trial(build_up, figures, Form(typed), plan, tried=book != page.book)
+
+
+def _tried_book(book: Book, build_up: str, typed: Mapping[str, str]) -> Book:
+    found = store.read_document(Kind.BOOK, tried_document(store.as_document(book), build_up, typed))
+    assert isinstance(found, Book)
+    return found
+
+
+def _prefix(book: Book, build_up: str) -> str:
+    """How the places of a build-up's faults begin."""
+    place = next(n for n, entry in enumerate(book.build_ups, 1) if entry.name == build_up)
+    return f"build_ups[{place}]."
+
+
+def _posted(request: HttpRequest) -> dict[str, str]:
+    return {name: str(value) for name, value in request.POST.items()}
+
+
+def _number(asked: Mapping[str, str], name: str) -> int:
+    """A number in an address; nought where there is none."""
+    text = asked.get(name, "")
+    return int(text) if text.isascii() and text.isdecimal() and len(text) < 6 else 0
+
+
+def _context(page: JobPage, trial: Trial | None, front: int) -> dict[str, object]:
+    """What the page shows; of many fronts only the one that is asked for."""
+    if trial is None:
+        return page.context("parts", trial=None, rows=part_rows(page.plan) if page.plan else ())
+    names = [found.name for found in fronts_of(trial.plan)]
+    only = None if len(names) <= ALL_AT_ONCE else (front if 1 <= front <= len(names) else 1)
+    before = page.plan if trial.tried else None
+    return page.context(
+        "parts",
+        trial=trial,
+        build_ups=list(figures_of(page.plan)) if page.plan else [],
+        names=list(enumerate(names, 1)) if only else [],
+        only=only,
+        fronts=front_views(trial.plan, before=before, only=only),
+        rows=part_rows(trial.plan, before),
+        query=trial.query,
+    )
+
+
+@require_safe
+def show(request: HttpRequest, pk: int) -> HttpResponse:
+    """The parts, by the book or by what the address tries out."""
+    page = job_page(pk)
+    asked = {name: str(value) for name, value in request.GET.items()}
+    return render(request, "desk/parts.html", _context(page, _trial(page, asked), _number(asked, "front")))
+
+
+@require_POST
+def try_out(request: HttpRequest, pk: int) -> HttpResponse:
+    """Show what other margins and gaps would give; nothing is saved."""
+    page = job_page(pk)
+    asked = _posted(request)
+    trial = _trial(page, asked)
+    if trial is None:
+        return redirect("parts", pk=pk)
+    context = _context(page, trial, _number(asked, "front"))
+    wrong = bool(trial.form.faults)
+    if not request.headers.get("HX-Request"):
+        return render(request, "desk/parts.html", context, status=422 if wrong else 200)
+    if wrong:
+        reply = render(request, "desk/_figures.html", context, status=422)
+        reply["HX-Retarget"], reply["HX-Reswap"] = "#figures", "outerHTML"
+        return reply
+    return render(request, "desk/_set_out.html", {**context, "form_too": "had_fault" in asked})
+
+
+@require_POST
+@needs_owner
+def keep(request: HttpRequest, pk: int) -> HttpResponse:
+    """Save margins and gaps in the firm's book; they hold for every job from then on."""
+    page = job_page(pk)
+    base = read_base(request)
+    asked = _posted(request)
+    trial = _trial(page, asked)
+    if trial is None:
+        return redirect("parts", pk=pk)
+    if trial.form.faults:
+        return render(request, "desk/parts.html", _context(page, trial, _number(asked, "front")), status=422)
+    folder = store.the_book_folder()
+    try:
+        began = folder.revisions.get(number=base).document
+    except Revision.DoesNotExist:
+        began = store.as_document(page.book)
+    typed = {name: text for name, text in trial.form.values.items() if name in asked}
+    book = store.read_document(Kind.BOOK, tried_document(began, trial.build_up, typed))
+    if (told := saved_or_told(request, folder, base, book, None)) is not None:
+        return told
+    return redirect("parts", pk=pk)

@@ -1,0 +1,49 @@
+"""Sizes: openings and standard sizes in one picture, what sets each size, and how many sizes against how much packing."""
+
+from __future__ import annotations
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_safe
+
+from rodbook.desk.sizing import framed_rows, picture_of, size_rows, trade_tables
+from rodbook.desk.views.common import JobPage, job_page
+from rodbook.papers.content.shared import writer
+
+__all__ = ["show", "trade_off"]
+
+AT_ONCE = 40
+"""With up to so many standing openings the trade-off comes with the page; it takes a while with more."""
+
+
+def _context(page: JobPage, *, weighed: bool) -> dict[str, object]:
+    plan = page.plan
+    if plan is None:
+        return page.context("sizes", rows=(), framed=())
+    rows = size_rows(plan)
+    return page.context(
+        "sizes",
+        rows=rows,
+        framed=framed_rows(plan),
+        picture=picture_of(plan),
+        packing=writer(plan).tenth(plan.sizes.packing_mm) if plan.sizes else "",
+        proven=plan.sizes is not None and plan.sizes.proven,
+        trades=trade_tables(plan) if weighed and rows else (),
+        weighed=weighed,
+    )
+
+
+@require_safe
+def show(request: HttpRequest, pk: int) -> HttpResponse:
+    """The sizes."""
+    page = job_page(pk)
+    standing = sum(1 for entry in page.plan.openings if entry.size is not None) if page.plan else 0
+    return render(request, "desk/sizes.html", _context(page, weighed=standing <= AT_ONCE))
+
+
+@require_safe
+def trade_off(request: HttpRequest, pk: int) -> HttpResponse:
+    """The trade-off, however long it takes: a fragment, or the page with it."""
+    context = _context(job_page(pk), weighed=True)
+    name = "desk/_trade_off.html" if request.headers.get("HX-Request") else "desk/sizes.html"
+    return render(request, name, context)

@@ -1,0 +1,107 @@
+"""The page of sizes: picture, what sets each size, and how many sizes against how much packing."""
+
+import re
+
+import pytest
+
+from rodbook.desk import store
+from rodbook.desk.models import Folder
+from rodbook.desk.planning import planner
+from rodbook.desk.sizing import MOST_MORE, framed_rows, offers_of, size_rows, trade_tables
+from rodbook.sizes import tradeoff
+
+
+def _plan(pk):
+    _, job = store.job_now(Folder.objects.get(pk=pk))
+    return planner.parts(job, store.book_now()[2])
+
+
+def test_every_opening_is_a_point_and_every_size_a_corner(inside, store_job):
+    page = inside.get(f"/jobs/{store_job}/sizes/").content.decode()
+    plan = _plan(store_job)
+    svg = page[page.index("<svg role") : page.index("</svg>", page.index("<svg role"))]
+    assert svg.count('data-role="size"') == 2 * len(plan.sizes.sizes)  # a corner and its name
+    for opening in plan.job.openings:
+        assert re.search(rf">(\w+, )*{opening.mark}(, \w+)*</text>", svg)
+    assert svg.count("<circle") == len(plan.job.openings)
+    assert "3 sizes</strong> serve every opening that stands; fewer are impossible with these packers" in page
+
+
+def test_each_size_says_what_sets_it_with_its_working(inside, store_job):
+    page = inside.get(f"/jobs/{store_job}/sizes/").content.decode()
+    assert "width by C4, the narrowest; height by C9, the lowest" in page
+    assert "lining height = height of C9 2026.0 − least packer over the head 4.0 = 2022.0" in page
+    rows = size_rows(_plan(store_job))
+    assert sum(row.count for row in rows) == 14
+    assert all(row.sides and row.heads for row in rows)
+
+
+def test_the_trade_off_begins_where_the_job_stands_and_packs_less_with_every_size(inside, store_job):
+    plan = _plan(store_job)
+    (table,) = trade_tables(plan)
+    assert [row.now for row in table.rows] == [True] + [False] * (len(table.rows) - 1)
+    figures = plan.book.build_up(table.build_up)
+    assert figures.packer_least <= float(table.rows[-1].side) <= float(table.rows[0].side) <= figures.packer_most
+    packing = [float(row.packing) for row in table.rows]
+    assert packing == sorted(packing, reverse=True)
+    assert len(table.rows) <= MOST_MORE + 1
+    page = inside.get(f"/jobs/{store_job}/sizes/").content.decode()
+    assert "this job" in page
+    assert f">{table.rows[1].packing}<" in page
+    assert table.svg in page
+
+
+def test_the_offers_are_those_that_the_plan_chose_by(inside, store_job):
+    plan = _plan(store_job)
+    (offers,) = offers_of(plan).values()
+    from rodbook.desk.sizing import _range
+
+    packers = _range(plan, plan.job.job.build_up)
+    assert tradeoff(offers, packers, more=0)[0].number == len(plan.sizes.sizes)
+    for size in plan.sizes.sizes:
+        for offer in offers:
+            if offer.name in size.openings:
+                assert packers.serves(offer, size.width, size.height)
+
+
+def test_with_many_openings_the_trade_off_waits_until_it_is_asked_for(inside, store_job, monkeypatch):
+    monkeypatch.setattr("rodbook.desk.views.sizes.AT_ONCE", 5)
+    page = inside.get(f"/jobs/{store_job}/sizes/").content.decode()
+    assert "takes some seconds" in page
+    assert "this job" not in page
+    address = f"/jobs/{store_job}/sizes/trade-off/"
+    fragment = inside.get(address, headers={"HX-Request": "true"}).content.decode()
+    assert fragment.lstrip().startswith('<section id="trade-off"')
+    assert "this job" in fragment
+    whole = inside.get(address).content.decode()
+    assert fragment.strip() in whole
+
+
+def test_planned_openings_have_framed_sizes_and_spacers(inside):
+    reply = inside.post("/jobs/sample/", {"sample": "timber-house"})
+    address = reply.headers["Location"] + "sizes/"
+    page = inside.get(address).content.decode()
+    rows = framed_rows(_plan(int(address.split("/")[2])))
+    assert rows
+    for row in rows:
+        assert f"<td>{row.spacers}</td><td>{row.lining}</td>" in page
+        assert row.framed == row.spacers.replace(" and ", " × ")
+    assert "framed width = lining width" in page
+
+
+def test_a_job_without_sizes_says_so(inside):
+    reply = inside.post("/jobs/sample/", {"sample": "stair"})
+    page = inside.get(reply.headers["Location"] + "sizes/")
+    assert page.status_code == 200
+    assert "There are no sizes yet" in page.content.decode()
+
+
+@pytest.mark.parametrize("address", ["sizes/", "sizes/trade-off/"])
+def test_it_is_only_looked_at_and_a_missing_job_is_not_found(inside, store_job, address):
+    assert inside.get(f"/jobs/999/{address}").status_code == 404
+    assert inside.post(f"/jobs/{store_job}/{address}").status_code == 405
+
+
+def test_no_drawing_has_a_style_of_its_own(inside, store_job):
+    page = inside.get(f"/jobs/{store_job}/sizes/").content.decode()
+    assert not re.search(r"<style|\sstyle=|<script(?![^>]*src=)", page)
