@@ -23,7 +23,7 @@ from rodbook.desk.saving import saved_or_told
 from rodbook.desk.views.common import read_base
 from rodbook.errors import Fault, InputError
 from rodbook.job import Board, Book, Section
-from rodbook.job.book import standing_on
+from rodbook.job.book import LengthSize, SheetSize, standing_on
 from rodbook.job.faults import loose_faults
 from rodbook.money import RATE_UNITS
 from rodbook.papers.numbers import Numbers
@@ -239,7 +239,8 @@ def _boards_page(
     for group, entries in groups:
         for number, entry in enumerate(entries, 1):
             rows = []
-            for at, size in enumerate(entry.sheets if isinstance(entry, Board) else entry.lengths, 1):
+            sold: tuple[SheetSize | LengthSize, ...] = entry.sheets if isinstance(entry, Board) else entry.lengths
+            for at, size in enumerate(sold, 1):
                 holds = standing_on(size.prices, today)
                 others = sorted((p for p in size.prices if p is not holds), key=lambda p: p.since, reverse=True)
                 key = f"{group}-{number}-{at}"

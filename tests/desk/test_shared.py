@@ -1,0 +1,233 @@
+"""A desk that several people share: accounts, roles, throttled sign-in, sessions that end."""
+
+import pytest
+from django.contrib.auth import get_user_model
+from django.test import Client
+from django.urls import get_resolver, reverse
+
+from rodbook.desk import people, store
+from rodbook.desk.access import OPEN_PAGES
+from rodbook.desk.models import Folder, Kind, Person
+from rodbook.desk.views.common import job_page
+from rodbook.errors import InputError
+from rodbook.job.files import parse_job, sample_text
+
+PASSWORD = "seven larch boards"
+ARGUMENTS = {"pk": 1, "number": 1, "key": "x", "mark": "C1", "name": "x", "kind": "x", "sha256": "0" * 64, "index": 0}
+PRICE_PAGES = ["book/", "book/rates/", "book/boards/", "book/workshops/", "book/build-ups/", "book/history/", "people/"]
+
+
+@pytest.fixture(autouse=True)
+def _shared(settings, db):
+    settings.SHARED = True
+
+
+@pytest.fixture
+def come():
+    """Make an account of a role and sign it in, by the form that everybody uses."""
+
+    def signed_in(role, name=""):
+        name = name or f"{role}-of-it"
+        people.add_person(name, role, PASSWORD)
+        client = Client()
+        reply = client.post("/login/", {"username": name, "password": PASSWORD})
+        assert reply.status_code == 302, reply.content
+        return client
+
+    return signed_in
+
+
+@pytest.fixture
+def job():
+    book = store.book_now()[2]
+    job = parse_job(sample_text("converted-store"), book)
+    return store.new_folder(Kind.JOB, job.job.name, job, who="Ann", said="Begun").pk
+
+
+def _work_out(pk):
+    import time
+
+    page = job_page(pk, start=True)
+    while not page.work.over:
+        time.sleep(0.05)
+
+
+def _addresses():
+    for pattern in get_resolver().url_patterns:
+        if pattern.name and pattern.name not in OPEN_PAGES:
+            yield pattern.name, reverse(pattern.name, kwargs={k: ARGUMENTS[k] for k in pattern.pattern.converters})
+
+
+def test_a_stranger_is_led_to_sign_in_from_every_page(client):
+    for name, address in _addresses():
+        for method in ("get", "post"):
+            reply = getattr(client, method)(address)
+            assert (reply.status_code, reply.headers["Location"]) == (302, "/login/"), name
+    assert client.get("/jobs/1/work/", headers={"HX-Request": "true"}).status_code == 403
+
+
+def test_a_one_time_link_lets_nobody_in(client):
+    from rodbook.desk.access import new_key
+
+    assert client.get(f"/enter/{new_key()}/").headers["Location"] == "/login/"
+    assert client.get("/").status_code == 302
+
+
+def test_after_six_tries_even_the_right_password_waits(come):
+    people.add_person("ann", "owner", PASSWORD)
+    client = Client()
+    for _ in range(5):
+        assert client.post("/login/", {"username": "ann", "password": "wrong"}).status_code == 200
+    assert client.post("/login/", {"username": "ann", "password": "wrong"}).status_code == 429
+    assert client.post("/login/", {"username": "ann", "password": PASSWORD}).status_code == 429
+    assert client.get("/").status_code == 302
+    come("maker")
+
+
+def test_sessions_end(settings, come):
+    client = come("owner")
+    assert settings.SESSION_COOKIE_SAMESITE == "Strict"
+    cookie = client.cookies[settings.SESSION_COOKIE_NAME]
+    assert cookie["httponly"]
+    assert 0 < int(cookie["max-age"]) <= settings.SESSION_COOKIE_AGE
+    assert client.post("/logout/").headers["Location"] == "/login/"
+    assert client.get("/").headers["Location"] == "/login/"
+
+
+def test_a_reader_looks_and_changes_nothing(come, job):
+    client = come("reader")
+    for address in ("", f"jobs/{job}/", f"jobs/{job}/make-or-buy/", f"jobs/{job}/orders/", f"jobs/{job}/papers/"):
+        assert client.get(f"/{address}").status_code == 200, address
+    for name, address in _addresses():
+        if name not in ("logout", "own-password"):
+            assert client.post(address).status_code == 403, name
+    assert store.head(Folder.objects.get(pk=job)).number == 1
+
+
+def test_a_maker_sees_no_price_anywhere(come, job):
+    _work_out(job)
+    client = come("maker")
+    for address in ("make-or-buy", "orders", "papers", "history", ""):
+        page = client.get(f"/jobs/{job}/{address}/" if address else f"/jobs/{job}/").content.decode()
+        assert "€" not in page, address
+        assert "EUR" not in page, address
+    for address in PRICE_PAGES:
+        assert client.get(f"/{address}").status_code == 403, address
+        assert client.post(f"/{address}").status_code in (403, 405), address
+    assert client.get(f"/jobs/{job}/papers/summary.pdf/").status_code == 403
+    assert client.get(f"/jobs/{job}/papers/layouts.pdf/").status_code == 403
+    assert client.get(f"/jobs/{job}/papers/workshop-order.pdf/").content.startswith(b"%PDF")
+    page = client.get(f"/jobs/{job}/papers/").content.decode()
+    assert "summary.pdf" not in page
+    assert client.post(f"/jobs/{job}/make-or-buy/choose/", {"base": 1, "door": "site-made"}).status_code == 403
+
+
+def test_a_maker_changes_jobs_and_signs_with_their_name(come, job):
+    client = come("maker", "mo")
+    folder = Folder.objects.get(pk=job)
+    header = {"base": 1, "name": "Store", "date": "2026-11-02", "revision": "C", "build_up": "inset, painted"}
+    assert client.post(f"/jobs/{job}/header/", header).status_code == 302
+    assert store.head(folder).who == "mo"
+
+
+def test_an_owner_does_all(come, job):
+    _work_out(job)
+    client = come("owner")
+    for address in PRICE_PAGES:
+        assert client.get(f"/{address}").status_code == 200, address
+    assert "€" in client.get(f"/jobs/{job}/make-or-buy/").content.decode()
+    assert client.get(f"/jobs/{job}/papers/summary.pdf/").content.startswith(b"%PDF")
+
+
+def test_somebody_is_let_in_by_an_owner(come):
+    client = come("owner")
+    new = {"name": "jo", "role": "maker", "password": PASSWORD}
+    assert client.post("/people/add/", new).headers["Location"] == "/people/"
+    assert Person.objects.get(user__username="jo").role == "maker"
+    assert "jo" in client.get("/people/").content.decode()
+
+
+@pytest.mark.parametrize(
+    ("wrong", "field"),
+    [({"name": ""}, "name"), ({"name": "jo jo"}, "name"), ({"name": "OWNER-of-it"}, "name"), ({"role": "boss"}, "role"),
+     ({"password": "short"}, "password"), ({"password": "password1234"}, "password"), ({"name": "x" * 90}, "name")],
+)  # fmt: skip
+def test_a_wrong_account_is_said_beside_its_field(come, wrong, field):
+    client = come("owner")
+    reply = client.post("/people/add/", {"name": "jo", "role": "maker", "password": PASSWORD} | wrong)
+    page = reply.content.decode()
+    assert reply.status_code == 422
+    assert f'id="fault-{field}"' in page
+    assert PASSWORD not in page
+    assert Person.objects.count() == 1
+
+
+def test_roles_change_and_accounts_are_shut_at_once(come):
+    owner, maker = come("owner"), come("maker")
+    person = Person.objects.get(role="maker")
+    owner.post(f"/people/{person.pk}/role/", {"role": "reader"})
+    assert maker.post("/jobs/sample/", {"sample": "stair"}).status_code == 403
+    owner.post(f"/people/{person.pk}/active/", {"active": "0"})
+    assert maker.get("/").headers["Location"] == "/login/"
+    owner.post(f"/people/{person.pk}/active/", {"active": "1"})
+    assert Client().post("/login/", {"username": "maker-of-it", "password": PASSWORD}).headers["Location"] == "/"
+
+
+def test_the_last_owner_stays(come):
+    owner = come("owner")
+    person = Person.objects.get(role="owner")
+    for address, sent in (("role", {"role": "maker"}), ("active", {"active": "0"})):
+        page = owner.post(f"/people/{person.pk}/{address}/", sent, follow=True).content.decode()
+        assert "is the only owner" in page
+    person.refresh_from_db()
+    assert person.role == "owner"
+    assert person.user.is_active
+    with pytest.raises(InputError, match="choose owner, maker or reader"):
+        people.set_role(person, "boss")
+
+
+def test_an_account_without_a_role_may_only_look(come):
+    get_user_model().objects.create_user("stray", password=PASSWORD)
+    client = Client()
+    client.post("/login/", {"username": "stray", "password": PASSWORD})
+    assert client.get("/").status_code == 200
+    assert client.get("/book/").status_code == 403
+    assert client.post("/jobs/sample/", {"sample": "stair"}).status_code == 403
+
+
+def test_everybody_changes_their_own_password(come):
+    client, elsewhere = come("reader"), Client()
+    elsewhere.post("/login/", {"username": "reader-of-it", "password": PASSWORD})
+    wrong = client.post("/password/", {"old": "no", "password": "nine oak dowels in"})
+    assert wrong.status_code == 422
+    assert 'id="fault-old"' in wrong.content.decode()
+    weak = client.post("/password/", {"old": PASSWORD, "password": "short"})
+    assert 'id="fault-password"' in weak.content.decode()
+    assert client.post("/password/", {"old": PASSWORD, "password": "nine oak dowels in"}).status_code == 302
+    assert client.get("/").status_code == 200
+    assert elsewhere.get("/").headers["Location"] == "/login/"
+
+
+def test_an_owner_gives_a_forgotten_password_anew(come):
+    owner, maker = come("owner"), come("maker")
+    person = Person.objects.get(role="maker")
+    assert "too short" in owner.post(f"/people/{person.pk}/password/", {"password": "x"}, follow=True).content.decode()
+    owner.post(f"/people/{person.pk}/password/", {"password": "nine oak dowels in"})
+    assert maker.get("/").status_code == 302
+    again = {"username": "maker-of-it", "password": "nine oak dowels in"}
+    assert Client().post("/login/", again).headers["Location"] == "/"
+
+
+def test_passwords_are_kept_as_argon2():
+    people.add_person("ann", "owner", PASSWORD)
+    assert get_user_model().objects.get(username="ann").password.startswith("argon2")
+
+
+def test_a_desk_of_ones_own_has_no_people(settings, client):
+    settings.SHARED = False
+    from rodbook.desk.access import new_key
+
+    client.get(f"/enter/{new_key()}/")
+    for address in ("people/", "password/"):
+        assert client.get(f"/{address}").status_code == 404
+    assert client.post("/people/add/", {"name": "jo"}).status_code == 404
