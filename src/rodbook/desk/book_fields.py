@@ -132,6 +132,8 @@ def _written(value: object) -> str:
 
 def _field(name: str, entry: InsetBuildUp | LayOnBuildUp, book: Book, form: Form | None) -> Field:
     described = (type(entry).model_fields[name].description or "").removesuffix(" [mm]")
+    if described.rstrip(".") == _LABELS[name]:
+        described = ""
     choices = _choices(name, book)
     kind = "tick" if name == "hinge_lining" else "choice" if choices else "text"
     number = kind == "text" and name not in _PLAIN_TEXT

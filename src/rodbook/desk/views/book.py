@@ -128,7 +128,7 @@ RATE = ("name", "value", "since", "source")
 
 
 def _per(unit: str, book: Book) -> str:
-    return unit.replace("currency", book.currency).replace("/", " a ", 1)
+    return unit.replace("currency", book.currency).replace("/", " per ", 1).replace("m2", "m²")
 
 
 @require_safe

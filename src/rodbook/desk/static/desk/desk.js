@@ -89,8 +89,8 @@ function addRow(body) {
       document.querySelector("[data-plain-next]").hidden = true;
       if (coarse.matches) box.inputMode = "none";
     }
-    box.focus();
-    box.select();
+    if (document.activeElement !== box) box.focus();
+    if (box.getAttribute("aria-invalid") === "true") box.select();
   }
   document.addEventListener("DOMContentLoaded", () => dress(document));
   document.addEventListener("htmx:afterSettle", () => dress(document));

@@ -1,0 +1,218 @@
+"""What the pages of boards show: sheets and lengths with their proof, and the cuts of a sheet one by one. Pure."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from rodbook.boards import BarPlan, CutStep, Layout, Saw, SheetPlan, cut_list
+from rodbook.desk.pictures import draw_cut, svg_of
+from rodbook.job.models import Making
+from rodbook.papers.content.shared import writer
+from rodbook.papers.content.summary import proof_in_words
+from rodbook.papers.draw_layout import draw_length, draw_sheet
+from rodbook.papers.numbers import Numbers
+from rodbook.plan import Material, Plan
+
+__all__ = ["CutView", "Length", "Sheet", "Stock", "cut_view", "sheet_count", "stocks_of"]
+
+_FOR = {Making.SITE: "made on site", Making.BOUGHT: "bought in; the workshop lays out for its own saw"}
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One layout: its number over the whole job, how many sheets are cut by it, and its picture."""
+
+    number: int
+    name: str
+    size: str
+    count: int
+    sum: str
+    svg: str
+
+
+@dataclass(frozen=True)
+class Length:
+    """One way of cutting a length: how many are cut by it, the stops, the rest, and its picture."""
+
+    name: str
+    count: int
+    stops: str
+    rest: str
+    svg: str
+
+
+@dataclass(frozen=True)
+class Stock:
+    """A board or a section for one maker: what it takes, how good that is known to be, and what it costs."""
+
+    name: str
+    maker: str
+    takes: str
+    proof: str
+    cost: str
+    sheets: tuple[Sheet, ...]
+    lengths: tuple[Length, ...]
+
+
+@dataclass(frozen=True)
+class Cut:
+    """One cut in words: what is taken up, how it lies, the fence, what the cut yields and what is left then."""
+
+    number: int
+    take: str
+    edge: str
+    way: str
+    fence: str
+    yields: str
+    leaves: str
+
+
+@dataclass(frozen=True)
+class CutView:
+    """A sheet at one of its cuts; `next` is None where all are made."""
+
+    number: int
+    sheets: int
+    stock: str
+    sheet: str
+    count: int
+    total: int
+    svg: str
+    next: Cut | None
+    made: tuple[Cut, ...]
+
+    @property
+    def at(self) -> int:
+        """Number of the next cut; one more than there are where all are made."""
+        return len(self.made) + 1
+
+
+def _saw(plan: Plan) -> Saw:
+    return Saw(kerf=plan.book.saw.kerf, edge_trim=plan.book.saw.edge_trim)
+
+
+def _layouts(plan: Plan) -> list[tuple[Material, Layout]]:
+    """Every layout of a sheet, in the order in which they are numbered."""
+    return [(m, layout) for m in plan.materials for layout in (m.sheets.layouts if m.sheets else ())]
+
+
+def sheet_count(plan: Plan) -> int:
+    """How many different layouts of sheets there are."""
+    return len(_layouts(plan))
+
+
+def stocks_of(plan: Plan, *, prices: bool) -> tuple[Stock, ...]:
+    """Every board and section, by maker, with its layouts.
+
+    Parameters
+    ----------
+    plan : Plan
+        With its layouts.
+    prices : bool
+        Whether what it costs is said.
+    """
+    write, number = writer(plan), 0
+    found: list[Stock] = []
+    for material in plan.materials:
+        answer = material.sheets or material.lengths
+        assert answer is not None
+        sheets: list[Sheet] = []
+        for layout in material.sheets.layouts if material.sheets else ():
+            number += 1
+            sheets.append(_sheet(plan, material, layout, number, write))
+        lengths = tuple(
+            Length(pattern.bar, pattern.count, ", ".join(f"{c.name} {write.short(c.length)}" for c in pattern.cuts),
+                   write.short(pattern.remainder), svg_of(draw_length(pattern), write))
+            for pattern in (material.lengths.patterns if material.lengths else ())
+        )  # fmt: skip
+        cost = write.money(answer.cost) if prices and answer.cost else ""
+        proof = _proof(plan, material, write, prices=prices)
+        found.append(
+            Stock(material.stock, _FOR[material.maker], _takes(answer), proof, cost, tuple(sheets), lengths)
+        )  # fmt: skip
+    return tuple(found)
+
+
+def _takes(answer: SheetPlan | BarPlan) -> str:
+    counts: Counter[str] = Counter()
+    if isinstance(answer, SheetPlan):
+        for layout in answer.layouts:
+            counts[layout.sheet] += layout.count
+    else:
+        for pattern in answer.patterns:
+            counts[pattern.bar] += pattern.count
+    return ", ".join(f"{count} of {name}" for name, count in counts.items())
+
+
+def _proof(plan: Plan, material: Material, write: Numbers, *, prices: bool) -> str:
+    """How good a layout is known to be; without an amount for those who see none."""
+    answer = material.sheets or material.lengths
+    assert answer is not None
+    on_offer = len(
+        plan.book.board(material.stock).sheets if material.sheets else plan.book.section(material.stock).lengths
+    )
+    if prices or on_offer == 1 or not answer.cost:
+        return proof_in_words(plan, material, write)
+    return "a cheaper way is impossible" if answer.proven else "it is not proven that there is no cheaper way"
+
+
+def _sheet(plan: Plan, material: Material, layout: Layout, number: int, write: Numbers) -> Sheet:
+    saw = _saw(plan)
+    cuts = cut_list(layout, saw)
+    keep = layout.largest_offcut
+    kept = f"Keep the offcut {write.short_size(keep.length, keep.width)}" if keep else "No offcut is worth keeping"
+    return Sheet(
+        number, layout.sheet, write.short_size(layout.length, layout.width), layout.count,
+        f"{len(layout.placed)} parts, {len(cuts.steps)} cuts, {write.metres(cuts.metres)}. {kept}.",
+        svg_of(draw_sheet(layout, cuts, saw, grain=plan.book.board(material.stock).grain), write),
+    )  # fmt: skip
+
+
+def cut_view(plan: Plan, number: int, at: int) -> CutView | None:
+    """A sheet at one of its cuts; None where there is no such layout.
+
+    Parameters
+    ----------
+    plan : Plan
+        With its layouts.
+    number : int
+        Of the layout, from 1.
+    at : int
+        Number of the next cut; brought within what there is.
+    """
+    layouts = _layouts(plan)
+    if not 1 <= number <= len(layouts):
+        return None
+    material, layout = layouts[number - 1]
+    saw, write = _saw(plan), writer(plan)
+    cuts = cut_list(layout, saw)
+    made = min(max(at - 1, 0), len(cuts.steps))
+    drawing = draw_cut(layout, cuts, saw, made, grain=plan.book.board(material.stock).grain)
+    told = [_cut(step, write) for step in cuts.steps]
+    return CutView(
+        number, len(layouts), material.stock, layout.sheet, layout.count, len(told), svg_of(drawing, write),
+        told[made] if made < len(told) else None, tuple(told[:made]),
+    )  # fmt: skip
+
+
+def _named(label: str) -> str:
+    return "the sheet" if label == "sheet" else f"board {label}"
+
+
+_YIELDS = {"trim": "a clean edge", "part": "board {}, which is cut further", "piece": "{}", "offcut": "offcut {}"}
+
+
+def _cut(step: CutStep, write: Numbers) -> Cut:
+    leaves = ""
+    if step.use != "trim" and step.leaves:
+        leaves = "the rest stays on the saw" if step.leaves == step.board else f"what is left is {step.leaves}"
+    return Cut(
+        step.number,
+        _named(step.board),
+        step.reference,
+        "along its length" if step.direction == "along" else "across it",
+        write.short(step.fence),
+        _YIELDS[step.use].format(step.yields),
+        leaves,
+    )

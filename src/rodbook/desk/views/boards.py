@@ -1,0 +1,46 @@
+"""Boards and lengths: how the parts lie on them, drawn to scale and stepped through cut by cut."""
+
+from __future__ import annotations
+
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_safe
+
+from rodbook.desk.access import sees_prices
+from rodbook.desk.cutting import cut_view, stocks_of
+from rodbook.desk.views.common import job_page
+from rodbook.papers.content.shared import writer
+
+__all__ = ["sheet", "show"]
+
+
+@require_safe
+def show(request: HttpRequest, pk: int) -> HttpResponse:
+    """Every layout, or the button that has them worked out."""
+    page = job_page(pk)
+    if page.whole is None:
+        return render(request, "desk/boards.html", page.context("boards", stocks=(), after="boards"))
+    write, saw = writer(page.whole), page.whole.book.saw
+    context = page.context(
+        "boards",
+        stocks=stocks_of(page.whole, prices=sees_prices(request)),
+        kerf=write.short(saw.kerf),
+        edge_trim=write.short(saw.edge_trim),
+        after="boards",
+    )
+    return render(request, "desk/boards.html", context)
+
+
+@require_safe
+def sheet(request: HttpRequest, pk: int, number: int) -> HttpResponse:
+    """One layout at one of its cuts: the fragment alone for a page that steps through it."""
+    page = job_page(pk)
+    if page.whole is None:
+        return redirect("boards", pk=pk)
+    asked = request.GET.get("cut", "1")
+    at = int(asked) if asked.isascii() and asked.isdecimal() and len(asked) < 6 else 1
+    view = cut_view(page.whole, number, at)
+    if view is None:
+        raise Http404
+    name = "desk/_cut.html" if request.headers.get("HX-Request") else "desk/board_sheet.html"
+    return render(request, name, page.context("boards", view=view))
