@@ -30,14 +30,23 @@ from rodbook.papers.scales import fitting_scale, scale_bar
 from rodbook.papers.spread import spread
 from rodbook.papers.svg import to_svg
 from rodbook.sizes import Offer, PackerRange, StandardSize, Trade
+from rodbook.working import Measure
 
-__all__ = ["draw_cut", "draw_sizes", "draw_tradeoff", "freed_by", "svg_of"]
+__all__ = ["draw_cut", "draw_sizes", "draw_tradeoff", "freed_by", "svg_of", "working_lines"]
 
 
 def svg_of(drawing: Drawing, write: Numbers) -> str:
     """A drawing as a picture for a page: figures as the book's locale writes them, one image to those who hear it."""
-    marks = tuple(replace(m, content=write.in_working(m.content)) if isinstance(m, Text) else m for m in drawing.marks)
+    marks = drawing.marks
+    if write.in_working("0.5") != "0.5":
+        marks = tuple(replace(m, content=write.in_working(m.content)) if isinstance(m, Text) else m for m in marks)
     return to_svg(replace(drawing, marks=marks)).replace("<svg ", '<svg role="img" ', 1)
+
+
+def working_lines(measures: Iterable[Measure], write: Numbers) -> tuple[str, ...]:
+    """The lines of the working of several sizes, given values first, none twice, as the book's locale writes them."""
+    lines = tuple(dict.fromkeys(line for measure in measures for line in measure.trail()))
+    return lines if write.in_working("0.5") == "0.5" else tuple(map(write.in_working, lines))
 
 
 # --- openings and sizes -----------------------------------------------------------------------------------------------
@@ -239,7 +248,7 @@ def draw_tradeoff(trades: Sequence[Trade], now: int) -> Drawing:
 
 # --- a sheet, cut by cut -----------------------------------------------------------------------------------------------
 
-_SHEET_ROOM = (240.0, 118.0)
+_SHEET_ROOM = (250.0, 123.0)
 _RING = 2.4
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from rodbook.desk.changes import Value
-from rodbook.desk.pictures import svg_of
+from rodbook.desk.pictures import svg_of, working_lines
 from rodbook.papers.content.parts import Front, fronts_of
 from rodbook.papers.content.shared import openings_in_words, writer
 from rodbook.papers.draw_front import draw_front
@@ -114,11 +114,6 @@ def _measures(set_out: SetOut) -> list[Measure]:
             set_out.leaf_height, *set_out.gaps, *set_out.dimensions]  # fmt: skip
 
 
-def _lines(measures: Iterable[Measure], write: Numbers) -> tuple[str, ...]:
-    """The lines of the working of several sizes, given values first, none twice."""
-    return tuple(write.in_working(line) for line in dict.fromkeys(line for m in measures for line in m.trail()))
-
-
 def _size(line: ScheduleLine, write: Numbers) -> str:
     part = line.part
     return write.short_size(part.length.value, part.width.value, part.thickness.value)
@@ -138,7 +133,7 @@ def part_rows(plan: Plan, before: Plan | None = None) -> tuple[PartRow, ...]:
     return tuple(
         PartRow(
             line.mark, str(line.part.kind), line.quantity, (size := _size(line, write)),
-            _lines((line.part.length, line.part.width, line.part.thickness), write), line.part.stock,
+            working_lines((line.part.length, line.part.width, line.part.thickness), write), line.part.stock,
             openings_in_words(line), before is not None and (line.mark, size) not in known,
         )
         for line in plan.schedule
@@ -188,7 +183,7 @@ def _sizes(set_out: SetOut, old: SetOut | None, write: Numbers) -> Iterable[Size
     for measure in _measures(set_out):
         value = write.short(measure.value)
         before = was.get(measure.name, value)
-        yield Size(measure.name, value, _lines([measure], write), before if before != value else "")
+        yield Size(measure.name, value, working_lines([measure], write), before if before != value else "")
 
 
 def _elevations(plan: Plan, front: Front, write: Numbers) -> Iterable[tuple[str, str]]:

@@ -7,12 +7,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
-from rodbook.desk.pictures import draw_sizes, draw_tradeoff, svg_of
+from rodbook.desk.pictures import draw_sizes, draw_tradeoff, svg_of, working_lines
 from rodbook.papers.content.shared import writer
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import OpeningPlan, Plan
 from rodbook.sizes import Offer, PackerRange, StandardSize, Trade, tradeoff
-from rodbook.working import Measure
 
 __all__ = [
     "MOST_MORE", "FramedRow", "SizeRow", "TradeTable", "framed_rows", "offers_of", "picture_of", "size_rows",
@@ -72,10 +71,6 @@ class TradeTable:
     svg: str
 
 
-def _trail(measures: Iterable[Measure], write: Numbers) -> tuple[str, ...]:
-    return tuple(write.in_working(line) for line in dict.fromkeys(line for m in measures for line in m.trail()))
-
-
 def _range(plan: Plan, build_up: str) -> PackerRange:
     figures = plan.book.build_up(build_up)
     return PackerRange(
@@ -129,7 +124,7 @@ def _size_row(plan: Plan, number: int, size: StandardSize, write: Numbers) -> Si
         write.span(mm for p in packers for mm in (*p.left_mm, *p.right_mm)) if packers else "",
         write.span(mm for p in packers for mm in p.head_mm) if packers else "",
         set_by,
-        _trail((set_out.outer_width, set_out.outer_height), write) if set_out else (),
+        working_lines((set_out.outer_width, set_out.outer_height), write) if set_out else (),
     )
 
 
@@ -162,7 +157,7 @@ def _framed_row(entries: list[OpeningPlan], write: Numbers) -> FramedRow:
         _leaves(entries[0], write),
         " and ".join(write.short(spacer.value) for spacer in framed.spacers),
         ", ".join(entry.opening.mark for entry in entries),
-        _trail((framed.width, framed.height), write),
+        working_lines((framed.width, framed.height), write),
     )
 
 

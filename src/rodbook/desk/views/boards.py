@@ -7,11 +7,16 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_safe
 
 from rodbook.desk.access import sees_prices
-from rodbook.desk.cutting import cut_view, stocks_of
+from rodbook.desk.cutting import Stock, cut_view, stocks_of
+from rodbook.desk.planning import content_key
+from rodbook.desk.rendering import Kept
 from rodbook.desk.views.common import job_page
 from rodbook.papers.content.shared import writer
 
 __all__ = ["sheet", "show"]
+
+_drawn: Kept[tuple[Stock, ...]] = Kept(12)
+"""Layouts as they were drawn, by job, book and whether prices are shown."""
 
 
 @require_safe
@@ -20,10 +25,12 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     if page.whole is None:
         return render(request, "desk/boards.html", page.context("boards", stocks=(), after="boards"))
-    write, saw = writer(page.whole), page.whole.book.saw
+    whole, prices = page.whole, sees_prices(request)
+    write, saw = writer(whole), whole.book.saw
+    key = content_key(page.job, page.book), str(prices)
     context = page.context(
         "boards",
-        stocks=stocks_of(page.whole, prices=sees_prices(request)),
+        stocks=_drawn.get(key, lambda: stocks_of(whole, prices=prices)),
         kerf=write.short(saw.kerf),
         edge_trim=write.short(saw.edge_trim),
         after="boards",

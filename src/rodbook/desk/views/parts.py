@@ -14,10 +14,12 @@ from rodbook.desk import store
 from rodbook.desk.access import needs_owner
 from rodbook.desk.faults import Form
 from rodbook.desk.models import Kind, Revision
-from rodbook.desk.planning import planner
+from rodbook.desk.planning import content_key, planner
+from rodbook.desk.rendering import Kept
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.set_out import (
     Figure,
+    FrontView,
     figures_of,
     front_views,
     part_rows,
@@ -34,6 +36,9 @@ __all__ = ["keep", "show", "try_out"]
 
 ALL_AT_ONCE = 4
 """So many fronts are drawn on one page; of more, one is chosen."""
+
+_drawn: Kept[tuple[FrontView, ...]] = Kept(24)
+"""Fronts as they were drawn, by job and book."""
 
 
 @dataclass(frozen=True)
@@ -125,13 +130,14 @@ def _context(page: JobPage, trial: Trial | None, front: int) -> dict[str, object
     names = [found.name for found in fronts_of(trial.plan)]
     only = None if len(names) <= ALL_AT_ONCE else (front if 1 <= front <= len(names) else 1)
     before = page.plan if trial.tried else None
+    key = content_key(page.job, trial.plan.book), f"{only} {content_key(page.job, page.book) if before else ''}"
     return page.context(
         "parts",
         trial=trial,
         build_ups=list(figures_of(page.plan)) if page.plan else [],
         names=list(enumerate(names, 1)) if only else [],
         only=only,
-        fronts=front_views(trial.plan, before=before, only=only),
+        fronts=_drawn.get(key, lambda: front_views(trial.plan, before=before, only=only)),
         rows=part_rows(trial.plan, before),
         query=trial.query,
     )

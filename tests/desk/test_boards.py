@@ -1,0 +1,148 @@
+"""The page of boards: layouts with their proof, and each sheet stepped through cut by cut."""
+
+import re
+
+import pytest
+
+from rodbook.boards import Saw, cut_list
+from rodbook.desk import store
+from rodbook.desk.cutting import cut_view, sheet_count, stocks_of
+from rodbook.desk.models import Folder
+from rodbook.desk.pictures import freed_by
+from rodbook.desk.planning import Work, content_key, planner
+from rodbook.errors import Fault
+from rodbook.plan import make_plan
+
+HTMX = {"HX-Request": "true"}
+
+
+def _work(pk):
+    """The work of a job, put in the planner's hands."""
+    _, job = store.job_now(Folder.objects.get(pk=pk))
+    book = store.book_now()[2]
+    key = content_key(job, book)
+    return job, book, key
+
+
+@pytest.fixture(scope="module")
+def laid_out():
+    """Plans worked out once for this module, by content."""
+    return {}
+
+
+@pytest.fixture
+def plan(store_job, laid_out, monkeypatch):
+    """The converted store with its layouts, as a worker would have handed them in."""
+    job, book, key = _work(store_job)
+    if key not in laid_out:
+        laid_out[key] = make_plan(job, book, seconds=1.0)
+    monkeypatch.setitem(planner._works, key, Work(key, "done", plan=laid_out[key]))
+    return laid_out[key]
+
+
+def test_before_they_are_worked_out_there_is_a_button(inside, store_job):
+    _, _, key = _work(store_job)
+    assert key not in planner._works
+    page = inside.get(f"/jobs/{store_job}/boards/").content.decode()
+    assert f'action="/jobs/{store_job}/work/start/"' in page
+    assert '<input type="hidden" name="after" value="boards">' in page
+    assert "<svg role" not in page
+    assert inside.get(f"/jobs/{store_job}/boards/1/").status_code == 302
+
+
+def test_progress_and_faults_are_told(inside, store_job, monkeypatch):
+    _, _, key = _work(store_job)
+    monkeypatch.setitem(planner._works, key, Work(key, "running", "layouts: 22 mm MDF", 2, 6))
+    page = inside.get(f"/jobs/{store_job}/boards/").content.decode()
+    assert re.search(r'<progress[^>]* max="6" value="2"', page)
+    assert f'action="/jobs/{store_job}/work/stop/"' in page
+    monkeypatch.setitem(planner._works, key, Work(key, "failed", faults=(Fault("door of C1", "it fits no sheet"),)))
+    page = inside.get(f"/jobs/{store_job}/boards/").content.decode()
+    assert "door of C1: it fits no sheet" in page
+
+
+def test_every_board_and_length_is_drawn_with_its_proof(inside, store_job, plan):
+    page = inside.get(f"/jobs/{store_job}/boards/").content.decode()
+    stocks = stocks_of(plan, prices=True)
+    drawn = sum(len(stock.sheets) + len(stock.lengths) for stock in stocks)
+    assert drawn > 2
+    assert page.count('<svg role="img"') == drawn
+    assert [sheet.number for stock in stocks for sheet in stock.sheets] == list(range(1, sheet_count(plan) + 1))
+    for stock in stocks:
+        assert f"<td>{stock.takes}</td><td>{stock.proof}</td>" in page
+        assert stock.cost in page
+    assert not re.search(r"<style|\sstyle=|<script(?![^>]*src=)", page)
+
+
+def test_prices_are_the_owners(inside, store_job, plan, monkeypatch):
+    amounts = [stock.cost for stock in stocks_of(plan, prices=True)]
+    monkeypatch.setattr("rodbook.desk.access.role_of", lambda _request: "maker")
+    page = inside.get(f"/jobs/{store_job}/boards/").content.decode()
+    assert page.count('<svg role="img"')
+    assert all(amount not in page for amount in amounts if amount)
+    assert not re.search(r"[€£$]\s?\d|\d\s?[€£$]", page)
+    assert ">Cost<" not in page
+    assert not any(stock.cost for stock in stocks_of(plan, prices=False))
+
+
+def test_a_sheet_is_stepped_through_from_the_first_cut_to_the_last(inside, store_job, plan):
+    layout = next(layout for m in plan.materials if m.sheets for layout in m.sheets.layouts)
+    saw = Saw(kerf=plan.book.saw.kerf, edge_trim=plan.book.saw.edge_trim)
+    steps = cut_list(layout, saw).steps
+    first = inside.get(f"/jobs/{store_job}/boards/1/").content.decode()
+    assert f"cut 1 of {len(steps)}" in first
+    assert "The cut before" not in first
+    for step in steps:
+        reply = inside.get(f"/jobs/{store_job}/boards/1/", {"cut": step.number}, headers=HTMX)
+        fragment = reply.content.decode()
+        assert fragment.lstrip().startswith('<div id="cutting">')
+        assert f"<strong>{step.number}.</strong>" in fragment
+        assert f"<strong>{step.fence:g}</strong> mm" in fragment
+        assert fragment.count("<li>") == step.number - 1
+        if step.use == "piece":
+            assert f"<strong>{step.yields}</strong>" in fragment
+    last = inside.get(f"/jobs/{store_job}/boards/1/", {"cut": len(steps) + 1}).content.decode()
+    assert f"all {len(steps)} cuts made" in last
+    assert "Next cut" not in last
+
+
+def test_by_the_last_cut_every_part_of_every_layout_is_free(plan):
+    saw = Saw(kerf=plan.book.saw.kerf, edge_trim=plan.book.saw.edge_trim)
+    for material in plan.materials:
+        for layout in material.sheets.layouts if material.sheets else ():
+            freed = freed_by(layout, saw)
+            steps = cut_list(layout, saw).steps
+            assert len(freed) == len(steps)
+            pieces = [b.name for _, free in freed for _, b in free if b.use == "piece"]
+            if layout.tree.use == "cut":
+                assert sorted(pieces) == sorted(placed.name for placed in layout.placed)
+            for step, (_, free) in zip(steps, freed, strict=True):
+                if step.use == "trim":
+                    assert free == ()
+                else:
+                    assert step.yields == (free[0][1].name or free[0][0])
+
+
+def test_the_drawing_shows_what_is_free_and_the_next_cut(plan):
+    saw = Saw(kerf=plan.book.saw.kerf, edge_trim=plan.book.saw.edge_trim)
+    layout = next(layout for m in plan.materials if m.sheets for layout in m.sheets.layouts)
+    freed = freed_by(layout, saw)
+    for at in range(1, len(freed) + 2):
+        view = cut_view(plan, 1, at)
+        pieces = sum(b.use == "piece" for _, free in freed[: at - 1] for _, b in free)
+        assert len(re.findall(r'<polygon[^>]*data-role="piece"', view.svg)) >= pieces
+        assert ('data-role="next cut"' in view.svg) is (at <= len(freed))
+
+
+@pytest.mark.parametrize("odd", ["0", "-3", "x", "²", "99999999", ""])
+def test_an_odd_number_in_the_address_is_brought_within_what_there_is(inside, store_job, plan, odd):
+    assert inside.get(f"/jobs/{store_job}/boards/1/", {"cut": odd}).status_code == 200
+
+
+def test_it_is_only_looked_at_and_what_is_missing_is_not_found(inside, store_job, plan):
+    assert inside.get("/jobs/999/boards/").status_code == 404
+    assert inside.get("/jobs/999/boards/1/").status_code == 404
+    assert inside.get(f"/jobs/{store_job}/boards/{sheet_count(plan) + 1}/").status_code == 404
+    assert inside.get(f"/jobs/{store_job}/boards/0/").status_code == 404
+    assert inside.post(f"/jobs/{store_job}/boards/").status_code == 405
+    assert inside.post(f"/jobs/{store_job}/boards/1/").status_code == 405
