@@ -176,6 +176,62 @@ def test_a_document_with_faults_is_mended():
     assert "lft" not in text
 
 
+HEAD = 'format = 1\n[job]\nname = "x"\ndate = 2026-01-01\nbuild_up = "b"\n'
+PLANNED = '[[openings]]\nmark = "{}"\nstate = "planned"\nleaf = [447, 2000] # kept\n'
+PAIR = PLANNED.format("A") + "# between\n" + PLANNED.format("B")
+ODD = {
+    "list in two pieces": "format = 1\n" + PLANNED.format("A") + HEAD[11:] + PLANNED.format("B"),
+    "names with dots": 'format = 1\njob.name = "x"\njob.date = 2026-01-01\njob.build_up = "b"\n' + PAIR,
+    "job on one line": 'format = 1\njob = {name = "x", date = 2026-01-01, build_up = "b"}\n' + PAIR,
+    "other line ends": (HEAD + PAIR).replace("\n", "\r\n"),
+    "quoted names": HEAD.replace("name", '"name"') + PAIR,
+    "maker with a dot": HEAD.replace("[job]", 'making.door = "cheaper"\n[job]') + PAIR,
+    "text of many lines": HEAD.replace('"x"', '"""\nx"""') + PAIR,
+    "no last line end": (HEAD + PAIR).rstrip(),
+    "set in": HEAD + "  " + PAIR.replace("\n", "\n  ").rstrip(),
+}
+
+
+@pytest.mark.parametrize("text", ODD.values(), ids=ODD)
+def test_odd_layouts_are_kept_as_far_as_they_can_be(text):
+    job = parse_job(text)
+    first, second = job.openings
+    assert update_job(text, job) == text
+    for openings in [
+        (second, first),
+        (NEW, first, second),
+        (second,),
+        (first.model_copy(update={"note": "n"}), second),
+    ]:
+        changed = job.model_copy(update={"openings": openings})
+        written = update_job(text, changed)
+        assert parse_job(written) == changed
+        assert written.count("# kept") == sum(opening is not NEW for opening in openings)
+
+
+@pytest.mark.parametrize("text", ODD.values(), ids=ODD)
+def test_whatever_the_layout_the_job_that_is_asked_for_is_written(text):
+    job = parse_job(text)
+    header = job.job.model_copy(update={"name": "y", "note": "new"})
+    changed = Job.model_validate({**dict(job), "job": header, "making": {"panel": "site-made"}})
+    assert parse_job(update_job(text, changed)) == changed
+
+
+def test_values_that_read_on_the_quiet_are_written_properly():
+    text = update_job(TEXT.replace('mark = "C2"', 'mark = "C2"\nleaves = true # or so'), JOB)
+    assert parse_job(text) == JOB
+    assert 'mark = "C2"\nleaves = 1 # or so\n' in text
+
+
+def test_what_goes_wrong_inside_the_library_costs_no_job(monkeypatch):
+    def fail(_text):
+        raise IndexError
+
+    monkeypatch.setattr("rodbook.job.files.rewriting.tomlkit.parse", fail)
+    changed = JOB.model_copy(update={"openings": (C1, NEW)})
+    assert update_job(TEXT, changed) == write_job(changed)
+
+
 def test_a_document_that_is_none_is_told(told):
     assert told(update_job, "[job", JOB)[0].startswith("line 1: ")
 

@@ -166,6 +166,12 @@ def test_a_table_that_is_none_is_told(told, rows, line):
     assert told(openings_from_rows, rows) == [line]
 
 
+def test_very_many_bad_rows_are_cut_short(told):
+    found = told(openings_from_rows, [HEADINGS, *([f"C{n}", "many", *C1[2:]] for n in range(250))])
+    assert len(found) == 201
+    assert found[-1] == "the file: 50 more faults are not listed; mend these first"
+
+
 # --- separated text -------------------------------------------------------------------------------------------------
 
 

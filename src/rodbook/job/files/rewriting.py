@@ -9,6 +9,7 @@ import tomlkit
 from pydantic import BaseModel, ValidationError
 from tomlkit.items import AoT, Array, Comment, InlineTable, Item, Table, Whitespace
 
+from rodbook.job.faults import loose_faults
 from rodbook.job.files.syntax import read_values
 from rodbook.job.files.versions import CURRENT
 from rodbook.job.files.writing import said_fields, toml_item, write_job
@@ -37,7 +38,8 @@ def update_job(text: str, job: Job) -> str:
     InputError
         If `text` is not TOML.
     """
-    read_values(text)
+    if _says_already(read_values(text), job):
+        return text
     try:
         document = tomlkit.parse(text)
         _set_fields(document, {"format": CURRENT}, keep=Job.model_fields)
@@ -46,10 +48,18 @@ def update_job(text: str, job: Job) -> str:
         _set_entries(document, "openings", Opening, job.openings)
         _set_entries(document, "panels", Panel, job.panels)
         written = tomlkit.dumps(document)
-        sound = Job.model_validate(read_values(written)) == job
+        sound = _says_already(read_values(written), job)
     except Exception:  # the library lets out whatever goes wrong deep inside it; the check below is what counts
         sound, written = False, ""
     return written if sound else write_job(job)
+
+
+def _says_already(raw: dict[str, Any], job: Job) -> bool:
+    """Whether a document reads as a job, without anything being turned into something else on the quiet."""
+    try:
+        return Job.model_validate(raw) == job and not loose_faults(Job, raw)
+    except ValidationError:
+        return False
 
 
 def _set_fields(table: Any, fields: Mapping[str, object], *, keep: Iterable[str] = ()) -> None:
@@ -91,8 +101,9 @@ def _set_entry(parent: Any, name: str | int, model: type[BaseModel], entry: Base
     if isinstance(name, str) and name not in parent:
         parent.append(name, tomlkit.table())
     table = parent[name]
+    raw = table.unwrap()
     try:
-        old = model.model_validate(table.unwrap())
+        old = None if loose_faults(model, raw) else model.model_validate(raw)
     except ValidationError:
         old = None
     same = {field for field in table if old is not None and getattr(old, field, None) == getattr(entry, field, None)}
