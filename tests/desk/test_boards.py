@@ -132,6 +132,9 @@ def test_the_drawing_shows_what_is_free_and_the_next_cut(plan):
         pieces = sum(b.use == "piece" for _, free in freed[: at - 1] for _, b in free)
         assert len(re.findall(r'<polygon[^>]*data-role="piece"', view.svg)) >= pieces
         assert ('data-role="next cut"' in view.svg) is (at <= len(freed))
+        begun = [board for board, _ in freed[:at]]
+        waiting = [label for _, free in freed[: at - 1] for label, b in free if b.use == "cut" and b not in begun]
+        assert re.findall(r">board ([\d.]+)</text>", view.svg) == waiting
 
 
 @pytest.mark.parametrize("odd", ["0", "-3", "x", "²", "99999999", ""])

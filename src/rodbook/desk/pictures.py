@@ -302,9 +302,10 @@ def draw_cut(layout: Layout, cuts: CutList, saw: Saw, made: int, *, grain: bool)
     if on_saw is not None:
         marks.append(_outline(on_saw, view, Pen.NONE, "on the saw", Fill.TINT))
     marks += [Line(_ends(place, view), Pen.HIDDEN, "cut to come") for place in places[made + 1 :] if not place.trim]
+    taken_up = [board for board, _ in freed[: made + 1]]
     for _, free in freed[:made]:
         for label, board in free:
-            marks += _freed(label, board, view)
+            marks += _freed(label, board, view, named=board.use != "cut" or board not in taken_up)
     if on_saw is not None:
         marks.append(_outline(on_saw, view, Pen.CUT, "on the saw"))
         marks += _next_cut(places[made], view)
@@ -345,16 +346,16 @@ def _next_cut(place: CutPlace, view: View) -> list[Mark]:
     return marks
 
 
-def _freed(label: str, board: Board, view: View) -> list[Mark]:
+def _freed(label: str, board: Board, view: View, *, named: bool) -> list[Mark]:
     """What a cut has set free: a piece with its mark, a board still to be cut with its number, an offcut hatched."""
     shape = rectangle(view.at(board.x, board.y), view.at(board.x + board.length, board.y + board.width),
                       Pen.OUTLINE, Fill.PAPER if board.use == "piece" else Fill.NONE, role=board.use)  # fmt: skip
     marks: list[Mark] = [shape]
     if board.use == "offcut":
         marks = [*hatch(shape.points, step=2.4), shape]
-    if board.use == "cut":
+    if not named:
         return marks
-    words = board.name if board.use == "piece" else label
+    words = board.name if board.use == "piece" else f"board {label}" if board.use == "cut" else label
     wide, high = board.length / view.scale, board.width / view.scale
     room = text_width_mm(words, LEAST_MM, bold=True) + 1.4
     upright = room > wide
