@@ -32,6 +32,7 @@ check: setup-dev
 
 test: check browser
 	@$(PY) -m pytest
+	@$(PY) -m pytest tests/browser -p no:django
 
 bench: setup-dev
 	@$(PY) benchmarks/plan_time.py
