@@ -13,9 +13,13 @@ def _violations(page, theme):
     return [(v["id"], [n["html"][:120] for n in v["nodes"]][:3]) for v in found.response["violations"]]
 
 
-def _addresses(_page, store):
-    """The pages that are looked at whole; the others have tests of their own under tests/desk so far."""
-    return ["/", "/jobs/new/", store, store + "openings/", store + "history/"]
+def _addresses(page, store):
+    """Every page that the rod and the firm's own links lead to, and the ones behind them."""
+    page.goto(store)
+    links = page.eval_on_selector_all(".rod a, .desk-nav a", "links => links.map(link => link.getAttribute('href'))")
+    assert len(links) >= 10
+    behind = ["openings/bring-in/", "measure/", "measure/C1/"]
+    return sorted({*links, "/", "/jobs/new/", *(store + part for part in behind)})
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])
@@ -123,3 +127,46 @@ def test_a_wrong_reading_is_told_in_its_row_and_has_the_cursor(page, store):
     )
     expect(page.locator("input[name=r2-wf]")).to_have_value("52")
     expect(page.locator("input[name=r2-wf]")).to_be_focused()
+
+
+def _lay_out(page, store):
+    """Have the layouts worked out; a job of the same content has them already, as they are kept by content."""
+    page.goto(store + "boards/")
+    begin = page.get_by_role("button", name="Work it out")
+    if begin.count():
+        begin.click()
+    page.get_by_role("link", name="Show them").click(timeout=60_000)
+
+
+def test_a_size_shows_its_working_when_it_is_touched(page, store):
+    page.goto(store + "parts/")
+    step = page.locator(".steps details", has_text="leaf width").first
+    step.locator("summary").click()
+    expect(step.locator(".working")).to_contain_text(
+        "(clear width 791.0 − 2 × margin 3.0 − 1 × meeting gap 3.0) ÷ 2 = 391.0"
+    )
+
+
+def test_layouts_are_worked_out_with_progress_and_stepped_through(page, store):
+    _lay_out(page, store)
+    page.get_by_role("link", name=re.compile("Step through")).first.click()
+    before = page.get_by_role("heading", level=1).inner_text()
+    page.get_by_role("link", name="Next cut").click()
+    expect(page.get_by_role("heading", level=1)).not_to_have_text(before)
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_no_page_shuts_anybody_out_once_all_is_worked_out(page, store, theme):
+    _lay_out(page, store)
+    for address in (store + name for name in ("boards/", "boards/1/", "make-or-buy/", "orders/", "papers/")):
+        page.goto(address)
+        assert _violations(page, theme) == [], address
+        assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, address
+
+
+def test_the_order_pack_is_downloaded(page, store):
+    _lay_out(page, store)
+    page.goto(store + "papers/")
+    with page.expect_download() as coming:
+        page.locator(f"a[href='{store.split('/', 3)[3].join(['/', ''])}papers/pack/']").click()
+    assert coming.value.suggested_filename.endswith(".zip")
