@@ -170,3 +170,20 @@ def test_a_folder_that_is_a_file_is_said(run, folder, tmp_path):
     (tmp_path / "papers").write_text("", "utf-8")
     done = run("papers", folder / "stair.toml", "--out", tmp_path / "papers", cwd=folder, code=2)
     assert "is not a folder" in done.stderr or "is a file" in done.stderr
+
+
+def _desk_person(home, name, password):
+    return subprocess.run(
+        [sys.executable, "-m", "rodbook", "desk-person", name, "--role", "owner", "--home", home, "--password", password],
+        capture_output=True, text=True, timeout=120, check=False,
+    )  # fmt: skip
+
+
+def test_an_account_for_the_shared_desk_is_made_once(tmp_path):
+    """In processes of their own, as Django takes its settings once."""
+    done = _desk_person(tmp_path / "desk", "ann", "a long way to the saw")
+    assert (done.returncode, done.stdout) == (0, "ann may sign in as owner.\n")
+    again = _desk_person(tmp_path / "desk", "ann", "short")
+    assert again.returncode == 2
+    assert "there is an account 'ann' already; choose another name" in again.stderr
+    assert "Traceback" not in again.stderr

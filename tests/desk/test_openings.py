@@ -1,5 +1,6 @@
 """The grid of openings and the lists that are brought in."""
 
+import html
 import io
 import re
 
@@ -101,6 +102,32 @@ def test_a_list_is_looked_at_before_it_is_brought_in(inside, store_job):
     assert found["C1"].note == "damp"
     assert found["C1"].diagonals is not None
     assert found["C20"].widths[0] == 524.5
+
+
+def _bring_in(inside, pk, text):
+    address = f"/jobs/{pk}/openings/bring-in/"
+    page = inside.post(address, {"list": _list(text)}).content.decode()
+    confirmed = html.unescape(re.search(r'name="confirmed" value="([^"]+)"', page)[1])
+    base = str(Folder.objects.get(pk=pk).head)
+    assert inside.post(address, {"base": base, "confirmed": confirmed}).status_code == 302
+    return page
+
+
+def test_a_list_may_say_what_is_so_by_default_too(inside, store_job):
+    assert _openings(store_job)["C1"].leaves == 2
+    page = _bring_in(inside, store_job, HEAD + "C1;1;842;843;843;2030;2030;2030;\nC2;2;844;844;847;2035;2035;2036;\n")
+    assert "leaves 2 →" in page
+    assert "stays as it is" in page
+    assert _openings(store_job)["C1"].leaves == 1
+
+
+def test_readings_in_a_list_make_a_planned_opening_a_standing_one(inside):
+    reply = inside.post("/jobs/sample/", {"sample": "timber-house"})
+    pk = int(reply.headers["Location"].rstrip("/").rsplit("/", 1)[1])
+    _bring_in(inside, pk, HEAD + "W1;2;962;962;961;2140;2140;2141;\n")
+    found = _openings(pk)["W1"]
+    assert (found.state, found.leaf, found.widths) == ("standing", None, (962, 962, 961))
+    assert found.room
 
 
 @pytest.mark.parametrize(

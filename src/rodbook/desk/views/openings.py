@@ -18,6 +18,7 @@ from rodbook.desk.grid import COLUMNS, raw_openings, rows_of, rows_typed, with_f
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.views.common import JobPage, job_page, read_base
 from rodbook.errors import Fault, InputError, RodbookError
+from rodbook.job import Opening
 from rodbook.job.files import read_openings
 
 __all__ = ["bring_in", "grid"]
@@ -75,7 +76,7 @@ def _uploaded(request: HttpRequest) -> list[dict[str, object]]:
         path = Path(folder) / f"list{suffix}"
         path.write_bytes(upload.read())
         found = read_openings(path)
-    return [opening.model_dump(mode="json", exclude_defaults=True) for opening in found]
+    return [opening.model_dump(mode="json", exclude_unset=True) for opening in found]
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -89,7 +90,7 @@ def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
         try:
             confirmed = request.POST.get("confirmed")
             listed = json.loads(confirmed) if confirmed else _uploaded(request)
-            merged = {**before, **{str(o["mark"]): {**before.get(str(o["mark"]), {}), **o} for o in listed}}
+            merged = {**before, **{str(o["mark"]): _joined(before.get(str(o["mark"]), {}), o) for o in listed}}
             job = store.read_job_document({**store.as_document(page.job), "openings": list(merged.values())}, page.book)
         except InputError as error:
             faults, status, listed = error.faults, 422, []
@@ -112,10 +113,24 @@ def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
     return render(request, "desk/bring_in.html", context, status=status)
 
 
+def _joined(old: dict[str, object], given: dict[str, object]) -> dict[str, object]:
+    """An opening with what a list says of it; an empty cell there leaves what stands here.
+
+    Readings make a planned opening a standing one, and the size that was wanted goes; a wanted size the other way round.
+    """
+    now = {**old, **given}
+    if "state" not in given and "widths" in given and "heights" in given:
+        now["state"] = "standing"
+    if now.get("state", "standing") != old.get("state", "standing"):
+        dropped = ("widths", "heights", "diagonals") if now.get("state") == "planned" else ("leaf", "clear")
+        now = {name: value for name, value in now.items() if name not in dropped or name in given}
+    return Opening.model_validate(now).model_dump(mode="json", exclude_defaults=True)
+
+
 def _what_happens(opening: dict[str, object], before: dict[str, dict[str, object]]) -> dict[str, object]:
     mark = str(opening["mark"])
     if mark not in before:
         return {"mark": mark, "does": "is added", "changes": ()}
     old = before[mark]
-    said = in_words(cast("store.Document", old), cast("store.Document", old | opening))
+    said = in_words(cast("store.Document", old), cast("store.Document", _joined(old, opening)))
     return {"mark": mark, "does": "is changed" if said else "stays as it is", "changes": said}
