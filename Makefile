@@ -38,8 +38,9 @@ bench: setup-dev
 	@$(PY) benchmarks/plan_time.py
 	@$(PY) benchmarks/desk_time.py
 
-pictures: setup-dev
+pictures: setup-dev browser
 	@$(PY) scripts/pictures.py
+	@$(PY) scripts/desk_pictures.py
 
 lock:
 	@sh scripts/lock

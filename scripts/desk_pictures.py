@@ -1,0 +1,75 @@
+"""Remakes the pictures of the desk's pages in docs/pictures/desk: a real desk, a real browser, the phone and the laptop."""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from playwright.sync_api import Page, sync_playwright
+
+OUT = Path(__file__).parent.parent / "docs" / "pictures" / "desk"
+FLAGS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+]
+STAGES = ("", "openings", "sizes", "parts", "boards", "make-or-buy", "orders", "papers", "history", "measure/C1")
+
+
+def _started(home: Path) -> tuple[subprocess.Popen[bytes], str]:
+    log = home / "said"
+    with log.open("w") as out:
+        process = subprocess.Popen(
+            [sys.executable, "-m", "rodbook", "desk", "--home", str(home), "--port", "0"], stdout=out
+        )
+    for _ in range(600):
+        if found := re.search(r"http://\S+/enter/\S+", log.read_text("utf-8")):
+            return process, found[0]
+        time.sleep(0.1)
+    raise SystemExit("the desk did not start")
+
+
+def _taken(page: Page, name: str) -> None:
+    page.wait_for_load_state("networkidle")
+    page.screenshot(path=OUT / f"{name}.png")
+
+
+def main() -> None:
+    """Begin with a sample job, have it worked out, and take every page at both sizes."""
+    OUT.mkdir(parents=True, exist_ok=True)
+    chromium = os.environ.get("CHROMIUM") or shutil.which("chromium")
+    with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
+        process, link = _started(Path(folder))
+        try:
+            browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+            page = browser.new_context(viewport={"width": 1280, "height": 800}).new_page()
+            page.goto(link)
+            with page.expect_navigation():
+                page.locator("form:has(input[value='converted-store']) button").click()
+            job = page.url
+            page.goto(job + "boards/")
+            page.get_by_role("button", name="Work it out").click()
+            page.get_by_role("link", name="Show them").click(timeout=60_000)
+            for kind, width, height in (("laptop", 1280, 800), ("phone", 390, 844)):
+                page.set_viewport_size({"width": width, "height": height})
+                for stage in STAGES:
+                    page.goto(job + (f"{stage}/" if stage else ""))
+                    _taken(page, f"{kind}-{stage.replace('/', '-') or 'job'}")
+                page.goto(re.match(r"http://[^/]+", link)[0] + "/book/")
+                _taken(page, f"{kind}-book")
+            browser.close()
+        finally:
+            process.terminate()
+            process.wait(timeout=20)
+
+
+if __name__ == "__main__":
+    main()
