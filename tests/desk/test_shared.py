@@ -80,6 +80,11 @@ def test_after_six_tries_even_the_right_password_waits(come):
         assert client.post("/login/", {"username": "ann", "password": "wrong"}).status_code == 200
     assert client.post("/login/", {"username": "ann", "password": "wrong"}).status_code == 429
     assert client.post("/login/", {"username": "ann", "password": PASSWORD}).status_code == 429
+    page = client.post("/login/", {"username": "ann", "password": PASSWORD}).content.decode()
+    assert "try again in 15 minutes" in page
+    assert "6 times" in page
+    assert 'class="top"' in page
+    assert "style=" not in page
     assert client.get("/").status_code == 302
     come("maker")
 

@@ -273,16 +273,26 @@ def demo(out: Path, sample: str) -> None:
 )  # fmt: skip
 @click.option("--port", type=click.IntRange(0, 65535), default=8765, show_default=True, help="0 takes any free one.")
 @click.option("--share", is_flag=True, help="Let people with accounts in over the firm's own network.")
-@click.option("--host", default="127.0.0.1", show_default=True, help="With --share: this machine's address there.")
+@click.option(
+    "--host",
+    default="127.0.0.1",
+    show_default=True,
+    help="With --share: address of this machine to listen on; 0.0.0.0 for all of them.",
+)
+@click.option(
+    "--name", "names", multiple=True,
+    help="With --share: name by which people ask for the desk, once for each; by itself the address and `hostname`.",
+)  # fmt: skip
 @click.option("--tls", is_flag=True, help="With --share: something in front of the desk speaks TLS.")
-def desk(home: Path | None, port: int, host: str, *, share: bool, tls: bool) -> None:
+def desk(home: Path | None, port: int, host: str, names: tuple[str, ...], *, share: bool, tls: bool) -> None:
     """Open the desk: the job in a browser on this machine, by a link that works once."""
-    if not share and (tls or host != "127.0.0.1"):
-        raise InputError.at("--host", "the desk listens on this machine alone unless --share is given")
+    if not share and (tls or names or host != "127.0.0.1"):
+        option = "--tls" if tls else "--name" if names else "--host"
+        raise InputError.at(option, "the desk listens on this machine alone unless --share is given")
     from rodbook.desk.serve import serve
 
     where = (home or Path.home() / ".rodbook").resolve()
-    serve(where, port=port, host=host, share=share, tls=tls, say=click.echo)
+    serve(where, port=port, host=host, names=names, share=share, tls=tls, say=click.echo)
 
 
 @rodbook.command("desk-person")

@@ -3,25 +3,58 @@
 from __future__ import annotations
 
 import os
+import re
 import signal
 import socket
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from rodbook.errors import InputError, StoreError
 
-__all__ = ["prepare", "serve"]
+__all__ = ["own_names", "prepare", "serve"]
 
 
-def _hosts(share: bool, host: str) -> str:  # noqa: FBT001  an inner helper
-    names = ["127.0.0.1", "localhost"]
-    if share:
-        names += [host, socket.gethostname()]
-    return ",".join(dict.fromkeys(n for n in names if n and n != "0.0.0.0"))  # noqa: S104  compared, not bound
+EVERYWHERE = frozenset({"0.0.0.0", "::"})  # noqa: S104  compared, not bound
+"""Addresses to listen on that stand for all of the machine's own; nobody is reached by them."""
 
 
-def prepare(home: Path, *, share: bool = False, host: str = "127.0.0.1", tls: bool = False) -> None:
+def own_names(host: str, names: Sequence[str]) -> list[str]:
+    """Names by which a shared desk is asked for, the one to tell people first.
+
+    Parameters
+    ----------
+    host : str
+        Address that it listens on.
+    names : sequence of str
+        Names that were given; without any it is the address, where it is one of the network, then the machine's own name.
+
+    Raises
+    ------
+    InputError
+        If one of them is no name of a machine.
+
+    Examples
+    --------
+    >>> own_names("127.0.0.1", ["desk.example", "Desk"])
+    ['desk.example', 'desk']
+    """
+    for name in names:
+        if not re.fullmatch(r"[A-Za-z0-9]([A-Za-z0-9.-]{0,251}[A-Za-z0-9])?|\[[0-9A-Fa-f:.]{2,45}\]", name):
+            raise InputError.at(
+                "--name", f"{name[:60]!r} is no name of a machine; write it as people type it, as in desk.example"
+            )
+    if names:
+        return list(dict.fromkeys(name.lower() for name in names))
+    loopback = host in ("127.0.0.1", "localhost", "::1")
+    address = f"[{host}]" if ":" in host else host
+    mine = [] if loopback or host in EVERYWHERE else [address]
+    return list(dict.fromkeys([*mine, socket.gethostname().lower()]))
+
+
+def prepare(
+    home: Path, *, share: bool = False, host: str = "127.0.0.1", names: Sequence[str] = (), tls: bool = False
+) -> None:
     """Set the desk up in its home folder: settings, database tables, static files. Can be done again and again.
 
     Parameters
@@ -31,15 +64,20 @@ def prepare(home: Path, *, share: bool = False, host: str = "127.0.0.1", tls: bo
     share : bool
         Whether others come in over the network, with accounts.
     host : str
-        Address or name that they ask for.
+        Address that the desk listens on.
+    names : sequence of str
+        Names by which a shared desk is asked for, see `own_names`; it answers to no other.
     tls : bool
         Whether a proxy in front speaks TLS.
 
     Raises
     ------
+    InputError
+        If a name is none.
     StoreError
         If the folder can't be used.
     """
+    answered = ["127.0.0.1", "localhost", *(own_names(host, names) if share else ())]
     try:
         home.mkdir(parents=True, exist_ok=True)
         (home / "static").mkdir(exist_ok=True)
@@ -52,7 +90,7 @@ def prepare(home: Path, *, share: bool = False, host: str = "127.0.0.1", tls: bo
     os.environ["RODBOOK_DESK_HOME"] = str(home)
     os.environ["RODBOOK_DESK_SHARED"] = "1" if share else "0"
     os.environ["RODBOOK_DESK_TLS"] = "1" if tls else "0"
-    os.environ["RODBOOK_DESK_HOSTS"] = _hosts(share, host)
+    os.environ["RODBOOK_DESK_HOSTS"] = ",".join(dict.fromkeys(answered))
     import django
 
     django.setup()
@@ -65,7 +103,7 @@ def prepare(home: Path, *, share: bool = False, host: str = "127.0.0.1", tls: bo
 
 
 def serve(
-    home: Path, *, port: int, host: str = "127.0.0.1", share: bool = False, tls: bool = False,
+    home: Path, *, port: int, host: str = "127.0.0.1", names: Sequence[str] = (), share: bool = False, tls: bool = False,
     say: Callable[[str], None] = print,
 ) -> None:  # fmt: skip
     """Run the desk until it is stopped.
@@ -76,7 +114,9 @@ def serve(
     port : int
         0 takes any free one.
     host : str
-        Loopback unless shared.
+        Address to listen on: loopback unless shared.
+    names : sequence of str
+        See `prepare`.
     share, tls : bool
         See `prepare`.
     say : callable
@@ -85,11 +125,11 @@ def serve(
     Raises
     ------
     InputError
-        If the port is taken.
+        If the port is taken or a name is none.
     StoreError
         If the folder can't be used.
     """
-    prepare(home, share=share, host=host, tls=tls)
+    prepare(home, share=share, host=host, names=names, tls=tls)
     from django.core.wsgi import get_wsgi_application
     from waitress import create_server
 
@@ -108,11 +148,10 @@ def serve(
         ) from None
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
     planner.warm()
-    place = f"http://{host}:{server.effective_port}"
     if share:
-        say(f"The desk is open to people with accounts at {place}/ (make them with: rodbook desk-person NAME).")
-        say("Passwords cross your network in the clear unless TLS is put in front: see docs/sharing.md.")
+        _say_shared(say, host, server.effective_port, own_names(host, names)[0], tls=tls)
     else:
+        place = f"http://{host}:{server.effective_port}"
         say(f"Open this link; it works once, and only on this machine:\n\n  {place}/enter/{new_key()}/\n")
     sys.stdout.flush()
     say("Stop the desk with Ctrl-C; everything saved stays.")
@@ -123,3 +162,18 @@ def serve(
     finally:
         server.close()
         planner.close()
+
+
+def _say_shared(say: Callable[[str], None], host: str, port: int, name: str, *, tls: bool) -> None:
+    """Say where a shared desk is found, and what stands between it and the others."""
+    accounts = "people with accounts (make them with: rodbook desk-person NAME)"
+    if tls:
+        say(f"The desk is open at https://{name}/ to {accounts}.")
+        say(f"What speaks TLS passes requests on to http://{host}:{port}/: see docs/sharing.md.")
+        return
+    if host == "127.0.0.1":
+        say(f"The desk is open at http://{host}:{port}/ to {accounts}, on this machine only.")
+        say("To let others in, say with --host which address of this machine to listen on.")
+        return
+    say(f"The desk is open at http://{name}:{port}/ to {accounts}.")
+    say("Passwords cross your network in the clear unless TLS is put in front: see docs/sharing.md.")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from decimal import Decimal
 
 from babel.numbers import format_currency
@@ -27,6 +28,12 @@ def mm(value: Measure | float | None) -> str:
 def money(value: Decimal | None, book: Book) -> str:
     """An amount as the firm's book writes it."""
     return "" if value is None else str(format_currency(value, book.currency, locale=book.locale))
+
+
+@register.filter
+def minutes(span: timedelta) -> int:
+    """A span of time in whole minutes, the last one begun counted."""
+    return -(-int(span.total_seconds()) // 60)
 
 
 @register.filter
