@@ -25,6 +25,11 @@ class Column:
     choices: tuple[str, ...] = ()
     size: int = 5
 
+    @property
+    def decimal(self) -> bool:
+        """Whether a length is typed into it, so that a phone shows its keys for figures."""
+        return self.index is not None or self.field == "depth"
+
 
 COLUMNS = (
     Column("mark", "mark", "mark"),
@@ -78,23 +83,6 @@ class Row:
     def blank(self) -> bool:
         """Whether nothing is typed but what stands there from the start."""
         return not any(text for name, text in self.cells.items() if name not in _DEFAULTS)
-
-    def wrong(self, field: str) -> bool:
-        """Whether a field has a fault."""
-        return any(name == field for name, _ in self.faults)
-
-    @property
-    def view(self) -> list[dict[str, object]]:
-        """Columns with their text, for the page."""
-        return [
-            {
-                "column": c,
-                "text": self.cells.get(c.name, ""),
-                "wrong": self.wrong(c.field),
-                "id": f"r{self.number}-{c.name}",
-            }
-            for c in COLUMNS
-        ]
 
 
 def _text(value: object) -> str:

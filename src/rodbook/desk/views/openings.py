@@ -15,6 +15,7 @@ from django.views.decorators.http import require_http_methods
 from rodbook.desk import store
 from rodbook.desk.changes import in_words
 from rodbook.desk.grid import COLUMNS, raw_openings, rows_of, rows_typed, with_faults
+from rodbook.desk.grid_rows import drawn_rows
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.views.common import JobPage, job_page, read_base
 from rodbook.errors import Fault, InputError, RodbookError
@@ -52,7 +53,7 @@ def grid(request: HttpRequest, pk: int) -> HttpResponse:
                 return told
             return redirect("openings", pk=pk)
     wrong = bool(elsewhere) or any(row.faults for row in rows)
-    context = page.context("openings", rows=rows, columns=COLUMNS, elsewhere=elsewhere)
+    context = page.context("openings", drawn=drawn_rows(rows), columns=COLUMNS, elsewhere=elsewhere)
     return render(request, "desk/openings.html", context, status=422 if wrong else 200)
 
 

@@ -6,6 +6,8 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
+from rodbook.desk.planning import content_key
+from rodbook.desk.rendering import Kept
 from rodbook.desk.sizing import framed_rows, picture_of, size_rows, trade_tables
 from rodbook.desk.views.common import JobPage, job_page
 from rodbook.papers.content.shared import writer
@@ -14,6 +16,9 @@ __all__ = ["show", "trade_off"]
 
 AT_ONCE = 40
 """With up to so many standing openings the trade-off comes with the page; it takes a while with more."""
+
+_drawn: Kept[str] = Kept(24)
+"""Pictures of openings and sizes as they were drawn, by job and book."""
 
 
 def _context(page: JobPage, *, weighed: bool) -> dict[str, object]:
@@ -25,7 +30,7 @@ def _context(page: JobPage, *, weighed: bool) -> dict[str, object]:
         "sizes",
         rows=rows,
         framed=framed_rows(plan),
-        picture=picture_of(plan),
+        picture=_drawn.get((content_key(page.job, page.book), ""), lambda: picture_of(plan)),
         packing=writer(plan).tenth(plan.sizes.packing_mm) if plan.sizes else "",
         proven=plan.sizes is not None and plan.sizes.proven,
         trades=trade_tables(plan) if weighed and rows else (),
