@@ -87,7 +87,8 @@ def _sizes(plan: Plan, console: Console) -> None:
         console.print(table)
         count = len(plan.sizes.sizes)
         served = sum(len(size.openings) for size in plan.sizes.sizes)
-        fewer = "fewer can't serve them all" if plan.sizes.proven else "fewer may be possible"
+        fewest = plan.sizes.fewest
+        fewer = "fewer can't serve them all" if plan.sizes.proven else f"as many as were asked for, {fewest} would do"
         console.print(
             f"{count} standard {'size serves' if count == 1 else 'sizes serve'} {served} openings; {fewer}.\n"
         )

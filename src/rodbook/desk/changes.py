@@ -21,6 +21,9 @@ _NOUNS = {
     "workshops": "workshop", "hinges": "hinge", "rates": "rate", "sheets": "sheet", "offcuts": "offcut",
     "lengths": "length", "prices": "price",
 }  # fmt: skip
+_HEADS = {"job": "", "firm": "", "saw": "", "making": "", "sizes": "number of sizes"}
+"""What is said before the fields of a table that stands by itself."""
+
 _ABSENT = object()
 
 
@@ -92,7 +95,7 @@ def _walk(old: Mapping[str, Value], new: Mapping[str, Value], where: str) -> lis
         ):
             said += _entries(name, mine or {}, yours or {}, where)
         elif isinstance(before, dict) and isinstance(after, dict):
-            said += _walk(before, after, where or ("" if name in ("job", "firm", "saw", "making") else _label(name)))
+            said += _walk(before, after, where or _HEADS.get(name, _label(name)))
         elif name in _PLACES and isinstance(before, list) and isinstance(after, list) and len(before) == len(after):
             said += [
                 f"{prefix}{place} {_plain(a)} → {_plain(b)}"

@@ -79,6 +79,7 @@ class JobParts:
     workshop: str | None = None
     date: Date | None = None
     making: Sequence[str] = ()
+    sizes: Sequence[str] = ()
     openings: Entries[Opening] = field(default_factory=Entries)
     panels: Entries[Panel] = field(default_factory=Entries)
 
@@ -86,7 +87,7 @@ class JobParts:
     def of(cls, job: Job) -> JobParts:
         """All the parts of a job that was read."""
         return cls(
-            job.job, job.job.build_up, job.job.workshop, job.job.date, tuple(job.making),
+            job.job, job.job.build_up, job.job.workshop, job.job.date, tuple(job.making), tuple(job.sizes),
             _entries(job.openings, "mark"), _entries(job.panels, "mark"),
         )  # fmt: skip
 
@@ -255,6 +256,8 @@ def _book_names(parts: JobParts, book: Book) -> Iterator[Fault]:
         yield from _unknown("job.build_up", "build-up", parts.build_up, list(build_ups))
     if parts.workshop is not None:
         yield from _unknown("job.workshop", "workshop", parts.workshop, [w.name for w in book.workshops])
+    for name in parts.sizes:
+        yield from _unknown(f"sizes.{one_line(name, 60)}", "build-up", name, list(build_ups))
     for number, opening in parts.openings.read.items():
         where, mark = f"openings[{number}]", _mark(opening.mark)
         if opening.build_up is not None:

@@ -131,6 +131,10 @@ class Job(Document):
     making: dict[Word, Making] = Field(
         default_factory=dict, description="Who makes each kind of part: site-made, bought-in, or cheaper (the default)."
     )
+    sizes: dict[Word, Annotated[int, Field(ge=1, le=2000)]] = Field(
+        default_factory=dict,
+        description="How many standard sizes for the openings of each build-up; the fewest where it is left out.",
+    )
     openings: tuple[Opening, ...] = Field((), max_length=2000, description="The openings, in the order they are met.")
     panels: tuple[Panel, ...] = Field((), max_length=500, description="Fixed panels of given size.")
 

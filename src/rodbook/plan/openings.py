@@ -6,6 +6,7 @@ import math
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import lru_cache
 from typing import Literal
 
 from rodbook.errors import Fault, Infeasible, InputError
@@ -22,6 +23,7 @@ from rodbook.sizes import (
     framed_size,
     heights_alike,
     packers_for,
+    sizes_in_number,
 )
 from rodbook.survey import UprightRectangle, upright_rectangle
 from rodbook.working import Measure
@@ -81,7 +83,7 @@ def plan_openings(
     """
     gathered = _Gathered(job)
     surveyed = [_survey(opening, job, gathered) for opening in job.openings]
-    choice = _standard_sizes(surveyed, book, gathered)
+    choice = _standard_sizes(surveyed, job, book, gathered)
     numbers = {size: n for n, size in enumerate(choice.sizes, 1)} if choice else {}
     offers = {p.opening.mark: p.rectangle for p in surveyed if p.rectangle}
     cache: dict[tuple[object, ...], SetOut] = {}
@@ -147,7 +149,7 @@ def _packer_range(build_up: InsetBuildUp | LayOnBuildUp) -> PackerRange:
     )  # fmt: skip
 
 
-def _standard_sizes(surveyed: Sequence[OpeningPlan], book: Book, gathered: _Gathered) -> SizeChoice | None:
+def _standard_sizes(surveyed: Sequence[OpeningPlan], job: Job, book: Book, gathered: _Gathered) -> SizeChoice | None:
     """Sizes by build-up, as each has its own range of packers; leaf counts and sills never share a size."""
     by_build_up: dict[str, list[Offer]] = defaultdict(list)
     for entry in surveyed:
@@ -161,18 +163,39 @@ def _standard_sizes(surveyed: Sequence[OpeningPlan], book: Book, gathered: _Gath
         return None
     opening_of = {entry.opening.mark: entry.opening for entry in surveyed}
     sizes: list[StandardSize] = []
-    packing = 0.0
+    packing, fewest = 0.0, 0
     for name, offers in by_build_up.items():
+        wanted = job.sizes.get(name)
         try:
-            packers = _packer_range(book.build_up(name))
-            choice = heights_alike(fewest_sizes(offers, packers, step=SIZE_STEP_MM), offers, packers)
+            choice = _sizes_chosen(tuple(offers), _packer_range(book.build_up(name)), wanted)
         except Infeasible as error:
             for mark in error.items:
                 gathered.fault(opening_of[mark], "no size in whole millimetres can be packed; widen the packer range")
             continue
         sizes += choice.sizes
         packing += choice.packing_mm
-    return SizeChoice(tuple(sizes), packing, proven=True)
+        fewest += choice.fewest
+        if wanted is not None and wanted != len(choice.sizes):
+            gathered.remarks.append(Note("", _other_number(name, wanted, len(choice.sizes))))
+    return SizeChoice(tuple(sizes), packing, fewest)
+
+
+@lru_cache(maxsize=64)
+def _sizes_chosen(offers: tuple[Offer, ...], packers: PackerRange, wanted: int | None) -> SizeChoice:
+    """The fewest sizes, or as many as are wanted; heads in one line unless that would make two of the sizes the same."""
+    if wanted is None:
+        return heights_alike(fewest_sizes(offers, packers, step=SIZE_STEP_MM), offers, packers)
+    choice = sizes_in_number(offers, packers, wanted, step=SIZE_STEP_MM)
+    alike = heights_alike(choice, offers, packers)
+    distinct = {(size.group, size.width, size.height) for size in alike.sizes}
+    return alike if len(distinct) == len(alike.sizes) else choice
+
+
+def _other_number(build_up: str, wanted: int, number: int) -> str:
+    asked = f"{wanted} {'size was' if wanted == 1 else 'sizes were'} asked for the openings in {build_up!r}"
+    if wanted < number:
+        return f"{asked}, but they need {number} at the least, so there are {number}."
+    return f"{asked}, but with {number} each has the largest lining that it can take, so there are {number}."
 
 
 def _standard_outer(

@@ -4,7 +4,7 @@ from rodbook.sizes.alike import heights_alike
 from rodbook.sizes.framing import FramedSize, framed_size
 from rodbook.sizes.packers import Packers, packers_for
 from rodbook.sizes.standing import Offer, PackerRange, SizeChoice, StandardSize, fewest_sizes
-from rodbook.sizes.tradeoff import Trade, tradeoff
+from rodbook.sizes.tradeoff import Trade, sizes_in_number, tradeoff
 
 __all__ = [
     "FramedSize",
@@ -18,5 +18,6 @@ __all__ = [
     "framed_size",
     "heights_alike",
     "packers_for",
+    "sizes_in_number",
     "tradeoff",
 ]

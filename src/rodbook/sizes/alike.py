@@ -51,7 +51,7 @@ def heights_alike(choice: SizeChoice, offers: Sequence[Offer], packers: PackerRa
         waiting = [size for size in waiting if size not in new]
     sizes = tuple(new[size] for size in choice.sizes)
     packing = sum(by_name[n].width - s.width + by_name[n].height - s.height for s in sizes for n in s.openings)
-    return SizeChoice(sizes, packing, choice.proven)
+    return SizeChoice(sizes, packing, choice.fewest)
 
 
 def _least_height(size: StandardSize, by_name: Mapping[str, Offer], packers: PackerRange) -> float:

@@ -90,14 +90,19 @@ class SizeChoice:
         Largest group of openings first within each group.
     packing_mm : float
         Sum over all openings of the packing at both sides and over the head. [mm]
-    proven : bool
-        Whether fewer sizes are proven impossible; always true today, as the programmes are solved to the end or an
-        error is raised.
+    fewest : int
+        How many sizes it takes at least: fewer are proven impossible, as the programmes are solved to the end or an error
+        is raised.
     """
 
     sizes: tuple[StandardSize, ...]
     packing_mm: float
-    proven: bool
+    fewest: int
+
+    @property
+    def proven(self) -> bool:
+        """Whether fewer sizes than these are proven impossible; not so where somebody asked for more than the fewest."""
+        return len(self.sizes) == self.fewest
 
     def size_of(self, opening: str) -> StandardSize:
         """The size that serves an opening."""
@@ -157,7 +162,7 @@ def fewest_sizes(offers: Sequence[Offer], packers: PackerRange, *, step: float =
         sizes += sorted(found, key=lambda s: (-len(s.openings), -s.width, -s.height))
     by_name = {o.name: o for o in offers}
     packing = sum(by_name[n].width - s.width + by_name[n].height - s.height for s in sizes for n in s.openings)
-    return SizeChoice(tuple(sizes), packing, proven=True)
+    return SizeChoice(tuple(sizes), packing, len(sizes))
 
 
 def _down(value: float, step: float) -> float:

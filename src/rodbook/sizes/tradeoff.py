@@ -24,9 +24,10 @@ from rodbook.sizes.standing import (
     _refuse_unserved,
     _standard,
     _tight_candidates,
+    fewest_sizes,
 )
 
-__all__ = ["Trade", "tradeoff"]
+__all__ = ["Trade", "sizes_in_number", "tradeoff"]
 
 
 @dataclass(frozen=True)
@@ -102,7 +103,46 @@ def tradeoff(
     fewest = min(best)
     by_name = {offer.name: offer for offer in offers}
     last = max(best) if more is None else fewest + more
-    return tuple(_trade(number, sizes, by_name) for number, (_, sizes) in sorted(best.items()) if 0 < number <= last)
+    return tuple(
+        _trade(number, fewest, sizes, by_name) for number, (_, sizes) in sorted(best.items()) if 0 < number <= last
+    )
+
+
+def sizes_in_number(offers: Sequence[Offer], packers: PackerRange, number: int, *, step: float = 1.0) -> SizeChoice:
+    """Choose so many sizes, with the least packing that so many can do with.
+
+    Parameters
+    ----------
+    offers : sequence of Offer
+        What the openings offer; names are distinct.
+    packers : PackerRange
+    number : int
+        How many sizes are wanted, one at the least.
+    step : float
+        Sizes are multiples of this. [mm]
+
+    Returns
+    -------
+    SizeChoice
+        In the number that is wanted where that can be: never fewer than serve every opening, never more than pack thinner.
+
+    Raises
+    ------
+    InputError
+        If the number is not positive, or as in `tradeoff`.
+    Infeasible
+        As in `tradeoff`.
+
+    Examples
+    --------
+    >>> offers = [Offer("C1", 842, 2030), Offer("C2", 845, 2034), Offer("C3", 524, 2031)]
+    >>> [len(sizes_in_number(offers, PackerRange(4, 16, 4, 20), n).sizes) for n in (1, 2, 3, 4)]
+    [2, 2, 3, 3]
+    """
+    if number < 1:
+        raise InputError.at("sizes", f"{number} sizes serve no opening; write one or more")
+    fewest = len(fewest_sizes(offers, packers, step=step).sizes)
+    return tradeoff(offers, packers, step=step, more=max(0, number - fewest))[-1].choice
 
 
 def _of_cluster(
@@ -135,15 +175,22 @@ def _together(
     return best
 
 
+def _largest_first(sizes: Sequence[StandardSize]) -> tuple[StandardSize, ...]:
+    """In the order of `fewest_sizes`: the groups as they are met, in each the size that serves most openings first."""
+    groups = list(dict.fromkeys(size.group for size in sizes))
+    order = sorted(sizes, key=lambda s: (groups.index(s.group), -len(s.openings), -s.width, -s.height))
+    return tuple(order)
+
+
 def _packing(sizes: Sequence[StandardSize], by_name: Mapping[str, Offer]) -> float:
     return sum(by_name[n].width - s.width + by_name[n].height - s.height for s in sizes for n in s.openings)
 
 
-def _trade(number: int, sizes: tuple[StandardSize, ...], by_name: Mapping[str, Offer]) -> Trade:
+def _trade(number: int, fewest: int, sizes: tuple[StandardSize, ...], by_name: Mapping[str, Offer]) -> Trade:
     served = [(by_name[name], size) for size in sizes for name in size.openings]
     return Trade(
         number,
-        SizeChoice(sizes, _packing(sizes, by_name), proven=True),
+        SizeChoice(_largest_first(sizes), _packing(sizes, by_name), fewest),
         max((offer.width - size.width) / 2 for offer, size in served),
         max(offer.height - size.height for offer, size in served),
     )

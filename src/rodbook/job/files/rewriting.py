@@ -44,7 +44,8 @@ def update_job(text: str, job: Job) -> str:
         document = tomlkit.parse(text)
         _set_fields(document, {"format": CURRENT}, keep=Job.model_fields)
         _set_entry(document, "job", JobHeader, job.job)
-        _set_making(document, job)
+        _set_table(document, "making", {name: str(value) for name, value in job.making.items()})
+        _set_table(document, "sizes", job.sizes)
         _set_entries(document, "openings", Opening, job.openings)
         _set_entries(document, "panels", Panel, job.panels)
         written = tomlkit.dumps(document)
@@ -115,16 +116,16 @@ def _set_entry(parent: Any, name: str | int, model: type[BaseModel], entry: Base
     _set_fields(table, said, keep=same)
 
 
-def _set_making(document: Any, job: Job) -> None:
-    making = {name: str(value) for name, value in job.making.items()}
-    if "making" in document:
-        _set_fields(document["making"], making)
-    elif making:
+def _set_table(document: Any, name: str, fields: Mapping[str, object]) -> None:
+    """Bring a table of plain values up to what it has to say, and add it where there is none."""
+    if name in document:
+        _set_fields(document[name], fields)
+    elif fields:
         table = tomlkit.table()
-        for name, value in making.items():
-            table.append(name, value)
+        for key, value in fields.items():
+            table.append(key, value)
         _end_with_blank(document)
-        document.append("making", table)
+        document.append(name, table)
 
 
 def _set_entries(document: Any, name: str, model: type[BaseModel], entries: Sequence[Any]) -> None:

@@ -76,7 +76,7 @@ def job_parts(raw: Mapping[str, object]) -> JobParts:
     """As much of a job as can be read."""
     header = raw.get("job")
     given = header if isinstance(header, dict) else {}
-    making = raw.get("making")
+    making, sizes = raw.get("making"), raw.get("sizes")
     day = given.get("date")
     return JobParts(
         _alone(JobHeader.model_validate, header, _HEADER_ALONE),
@@ -84,6 +84,7 @@ def job_parts(raw: Mapping[str, object]) -> JobParts:
         _text(given, "workshop"),
         day if type(day) is Date else None,
         tuple(making) if isinstance(making, dict) else (),
+        tuple(sizes) if isinstance(sizes, dict) else (),
         _entries(Opening.model_validate, raw.get("openings"), key="mark", harmless=_OPENING_ALONE),
         _entries(Panel.model_validate, raw.get("panels"), key="mark", harmless=_PANEL_ALONE),
     )

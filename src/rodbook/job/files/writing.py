@@ -21,6 +21,9 @@ _HEAD = ('A job for Rodbook. Lengths are millimetres, as in 842 or 842.5; text s
 _MAKING = (
     "Who makes each kind of part: site-made, bought-in or cheaper; what is not listed goes where it is cheaper.",
 )
+_SIZES = (
+    "How many standard sizes for the openings of each build-up: more of them pack thinner; the fewest where none is said.",
+)
 _OPENINGS = (
     "widths are read level at foot, middle and head; heights plumb at left, middle and right;",
     "diagonals from foot left to head right, then from foot right to head left.",
@@ -53,6 +56,8 @@ def write_job(job: Job) -> str:
     blocks = [_comments(_HEAD) + f"format = {CURRENT}\n", _block("[job]", _header_fields(job.job))]
     if job.making:
         blocks.append(_comments(_MAKING) + _block("[making]", {k: str(v) for k, v in job.making.items()}))
+    if job.sizes:
+        blocks.append(_comments(_SIZES) + _block("[sizes]", job.sizes))
     blocks += _entry_blocks("openings", job.openings, _OPENINGS) + _entry_blocks("panels", job.panels, _PANELS)
     return "\n".join(blocks)
 

@@ -87,7 +87,7 @@ def _sizes_proof(plan: Plan) -> str:
         return ""
     count = len(plan.sizes.sizes)
     if not plan.sizes.proven:
-        return "It is not proven that fewer sizes would not do."
+        return f"{count} sizes, as many as were asked for; {plan.sizes.fewest} would do with thicker packers."
     return "One size serves them all." if count == 1 else f"{count} sizes; fewer are impossible with these packers."
 
 
