@@ -8,7 +8,7 @@ import pytest
 from rodbook.errors import InputError
 from rodbook.job import Job
 from rodbook.job.models import Making
-from rodbook.plan import make_plan, plan_json
+from rodbook.plan import make_plan, plan_json, plan_parts
 from rodbook.setout import PartKind
 
 
@@ -154,3 +154,33 @@ def test_offcuts_are_used_first_on_site(planned):
     (material,) = planned("stair").materials
     assert [layout.sheet for layout in material.sheets.layouts] == ["O-17"]
     assert material.sheets.cost == 0
+
+
+def _with_sizes(planned, number):
+    plan = planned("converted-store")
+    job = plan.job.model_copy(update={"sizes": {plan.job.job.build_up: number}})
+    return plan_parts(job, plan.book)
+
+
+def test_another_number_of_sizes_is_followed_by_linings_packers_and_leaves(planned):
+    few, more = planned("converted-store"), _with_sizes(planned, 5)
+    assert (len(few.sizes.sizes), len(more.sizes.sizes), more.sizes.fewest) == (3, 5, 3)
+    assert (few.sizes.proven, more.sizes.proven) == (True, False)
+    assert more.sizes.packing_mm < few.sizes.packing_mm
+    for entry in more.openings:
+        size = more.sizes.sizes[entry.size - 1]
+        assert entry.opening.mark in size.openings
+        assert entry.set_out.outer_width.value == size.width
+    assert len({line.part.length for line in more.schedule}) >= len({line.part.length for line in few.schedule})
+
+
+@pytest.mark.parametrize(
+    ("number", "count", "said"),
+    [(1, 3, "1 size was asked for the openings in 'inset painted', but they need 3 at the least, so there are 3."),
+     (400, None, "400 sizes were asked for the openings in 'inset painted', but with")],
+)  # fmt: skip
+def test_a_number_of_sizes_that_cannot_be_is_said_and_the_nearest_taken(planned, number, count, said):
+    plan = _with_sizes(planned, number)
+    said = said.replace("inset painted", plan.job.job.build_up)
+    assert any(str(note).startswith(said) for note in plan.remarks)
+    assert count is None or len(plan.sizes.sizes) == count

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from rodbook.errors import Infeasible, InputError
-from rodbook.sizes import Offer, PackerRange, fewest_sizes, tradeoff
+from rodbook.sizes import Offer, PackerRange, fewest_sizes, sizes_in_number, tradeoff
 
 RANGE = PackerRange(4, 16, 4, 20)
 
@@ -111,3 +111,25 @@ def test_faults_are_sentences():
         tradeoff([Offer("C1", 500, 2000)], RANGE, more=-1)
     with pytest.raises(Infeasible, match="C1"):
         tradeoff([Offer("C1", 500.4, 2000)], PackerRange(4, 4, 4, 4))
+
+
+@settings(max_examples=30)
+@given(
+    st.lists(st.tuples(st.integers(800, 830), st.integers(2000, 2020)), min_size=1, max_size=6),
+    st.integers(1, 8),
+)
+def test_sizes_come_in_the_number_that_is_wanted_as_far_as_that_can_be(sizes, number):
+    offers = [Offer(f"O{k}", *size) for k, size in enumerate(sizes)]
+    least = _brute(offers, RANGE)
+    choice = sizes_in_number(offers, RANGE, number)
+    assert choice.fewest == min(least)
+    count = len(choice.sizes)
+    assert count == max(number, min(least)) or count < number  # fewer only where more would gain nothing:
+    assert choice.packing_mm == pytest.approx(min(packing for n, packing in least.items() if n <= max(number, count)))
+    assert sorted(name for size in choice.sizes for name in size.openings) == sorted(o.name for o in offers)
+    assert choice.proven == (count == choice.fewest)
+
+
+def test_no_size_at_all_is_refused():
+    with pytest.raises(InputError, match="0 sizes serve no opening; write one or more"):
+        sizes_in_number([Offer("C1", 842, 2030)], RANGE, 0)

@@ -87,6 +87,8 @@ def _walk(old: Mapping[str, Value], new: Mapping[str, Value], where: str) -> lis
         before, after = old.get(name), new.get(name)
         if before == after:
             continue
+        if name in _HEADS:  # a table that is not there is one with nothing in it
+            before, after = before or {}, after or {}
         mine, yours = _keyed(before), _keyed(after)
         if (
             (mine is not None or yours is not None)

@@ -59,6 +59,7 @@ class TradeRow:
     head: str
     saves: str
     now: bool
+    fewest: bool
 
 
 @dataclass(frozen=True)
@@ -69,6 +70,7 @@ class TradeTable:
     openings: int
     rows: tuple[TradeRow, ...]
     svg: str
+    asked: int | None
 
 
 def _range(plan: Plan, build_up: str) -> PackerRange:
@@ -176,7 +178,7 @@ def trade_tables(plan: Plan) -> tuple[TradeTable, ...]:
         now = sum(1 for size in (plan.sizes.sizes if plan.sizes else ()) if size.group[0] == build_up)
         found.append(
             TradeTable(build_up, len(offers), tuple(_trade_rows(trades, now, write)),
-                       svg_of(draw_tradeoff(trades, now), write))
+                       svg_of(draw_tradeoff(trades, now), write), plan.job.sizes.get(build_up))
         )  # fmt: skip
     return tuple(found)
 
@@ -187,5 +189,5 @@ def _trade_rows(trades: tuple[Trade, ...], now: int, write: Numbers) -> Iterable
         packing = trade.choice.packing_mm
         saves = write.tenth(before.choice.packing_mm - packing) if before else ""
         yield TradeRow(trade.number, write.tenth(packing), write.tenth(trade.side_mm), write.tenth(trade.head_mm), saves,
-                       trade.number == now)  # fmt: skip
+                       trade.number == now, before is None)  # fmt: skip
         before = trade

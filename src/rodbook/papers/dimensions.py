@@ -11,9 +11,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from rodbook.papers.drawing import Circle, Fill, Line, Mark, Pen, Point, Shape, Text
+from rodbook.papers.drawing import Asked, Circle, Fill, Line, Mark, Pen, Point, Shape, Text
 from rodbook.papers.lettering import LEAST_MM, text_width_mm
 from rodbook.papers.spread import spread
+from rodbook.working import Measure
 
 __all__ = ["Reading", "Span", "chain", "datum", "dimension", "leader", "running"]
 
@@ -31,20 +32,28 @@ EXTENSION_GAP = 1.0
 
 @dataclass(frozen=True)
 class Span:
-    """A stretch that is dimensioned, from `start` to `end` along the axis, with its figure. [mm on paper]"""
+    """A stretch that is dimensioned, from `start` to `end` along the axis, with its figure. [mm on paper]
+
+    `of` is the size that it shows, where that has a working.
+    """
 
     start: float
     end: float
     figure: str
+    of: Measure | None = None
 
 
 @dataclass(frozen=True)
 class Reading:
-    """A place at a running distance from the datum; `hole` is the number of a boring, if it is one. [mm on paper]"""
+    """A place at a running distance from the datum; `hole` is the number of a boring, if it is one. [mm on paper]
+
+    `of` is the distance, where that has a working.
+    """
 
     at: float
     figure: str
     hole: str = ""
+    of: Measure | None = None
 
 
 def _point(axis: Axis, along: float, across: float) -> Point:
@@ -62,9 +71,12 @@ def _extension(axis: Axis, along: float, feature: float, line: float) -> Line:
     return Line((_point(axis, along, start), _point(axis, along, end)), Pen.DIMENSION)
 
 
-def _figure(axis: Axis, along: float, across: float, figure: str, *, bold: bool = False) -> Text:
+def _figure(axis: Axis, along: float, across: float, span: Span, *, line: float, bold: bool = False) -> Text:
     x, y = _point(axis, along, across)
-    return Text(x, y, figure, upright=axis == "y", bold=bold, role="figure")
+    asks = None
+    if span.of is not None:
+        asks = Asked((span.of,), ends=(_point(axis, span.start, line), _point(axis, span.end, line)))
+    return Text(x, y, span.figure, upright=axis == "y", bold=bold, role="figure", asks=asks)
 
 
 def dimension(axis: Axis, span: Span, *, line: float, feature: float, bold: bool = False) -> tuple[Mark, ...]:
@@ -107,7 +119,7 @@ def chain(
     for span in spans:
         room = abs(span.end - span.start) - 1.2
         if text_width_mm(span.figure, LEAST_MM, bold=bold) <= room:
-            marks.append(_figure(axis, (span.start + span.end) / 2, near, span.figure, bold=bold))
+            marks.append(_figure(axis, (span.start + span.end) / 2, near, span, line=line, bold=bold))
         else:
             crowded.append(span)
     middles = [(span.start + span.end) / 2 for span in crowded]
@@ -118,7 +130,7 @@ def chain(
         if not lone:
             edge = out - away * (LEAST_MM / 2 + 0.5)
             marks.append(Line((_point(axis, middle, line), _point(axis, at, edge)), Pen.DIMENSION))
-        marks.append(_figure(axis, at, out, span.figure, bold=bold))
+        marks.append(_figure(axis, at, out, span, line=line, bold=bold))
     return tuple(marks)
 
 
@@ -158,26 +170,33 @@ def running(
             marks.append(_tick(axis, reading.at, line))
         path = [(reading.at, line), (reading.at, elbow), (spot, out - away * 0.6)]
         marks.append(Line(tuple(_point(axis, a, b) for a, b in path), Pen.DIMENSION))
-        marks += _running_figure(axis, spot, out, away, reading)
+        asks = None
+        if reading.of is not None:
+            ends = _point(axis, zero, line), _point(axis, reading.at, line)
+            asks = Asked((reading.of,), f"hole {reading.hole}, {reading.of.name}" if reading.hole else "", ends)
+        marks += _running_figure(axis, spot, out, away, reading, asks)
     marks.append(Circle(ring_x, ring_y, 0.9, Pen.DIMENSION, Fill.PAPER, "origin"))
     return tuple(marks)
 
 
-def _running_figure(axis: Axis, spot: float, out: float, away: float, reading: Reading) -> list[Mark]:
+def _running_figure(
+    axis: Axis, spot: float, out: float, away: float, reading: Reading, asks: Asked | None
+) -> list[Mark]:  # fmt: skip
     marks: list[Mark] = []
     step = 0.0
     if reading.hole:
         radius = max(2.1, text_width_mm(reading.hole, LEAST_MM) / 2 + 0.7)
         x, y = _point(axis, spot, out + away * (radius - 0.6))
         marks += [Circle(x, y, min(radius, 2.5), Pen.FINE, Fill.PAPER, "hole number"),
-                  Text(x, y, reading.hole, role="hole number")]  # fmt: skip
+                  Text(x, y, reading.hole, role="hole number", asks=asks)]  # fmt: skip
         step = 2 * radius
     x, y = _point(axis, spot, out + away * (step + 0.4))
     if axis == "y":
-        marks.append(Text(x, y, reading.figure, anchor="start" if away > 0 else "end", role="figure"))
+        marks.append(Text(x, y, reading.figure, anchor="start" if away > 0 else "end", role="figure", asks=asks))
     else:
         # Turned text runs up the page.
-        marks.append(Text(x, y, reading.figure, anchor="end" if away > 0 else "start", upright=True, role="figure"))
+        anchor: Literal["start", "end"] = "end" if away > 0 else "start"
+        marks.append(Text(x, y, reading.figure, anchor=anchor, upright=True, role="figure", asks=asks))
     return marks
 
 
@@ -203,13 +222,16 @@ def _quarter(r: float, pull: float) -> list[Point]:
     return found
 
 
-def leader(tip: Point, elbow: Point, words: Sequence[str], *, toward: Literal["left", "right"]) -> tuple[Mark, ...]:
+def leader(
+    tip: Point, elbow: Point, words: Sequence[str], *, toward: Literal["left", "right"], asks: Asked | None = None
+) -> tuple[Mark, ...]:  # fmt: skip
     """A thin line from a thing to words beside it, one line under the other."""
     side = -1.0 if toward == "left" else 1.0
     x, y = elbow
     anchor: Literal["start", "end"] = "end" if toward == "left" else "start"
     marks: list[Mark] = [Line((tip, elbow, (x + side * 1.2, y)), Pen.DIMENSION)]
     marks += [
-        Text(x + side * 1.6, y + n * (PITCH + 0.4), line, anchor=anchor, role="note") for n, line in enumerate(words)
+        Text(x + side * 1.6, y + n * (PITCH + 0.4), line, anchor=anchor, role="note", asks=asks)
+        for n, line in enumerate(words)
     ]
     return tuple(marks)

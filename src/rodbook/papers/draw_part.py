@@ -66,11 +66,11 @@ def draw_whole_part(part: Part, mark: str, *, room: tuple[float, float] = WHOLE_
     marks += _housing(part, view)
     marks += _seen_edges(part, lead, right, foot)
     marks += hole_marks(found, lambda b: view.at(b.x.value, b.y.value), view)
-    readings = [Reading(view.y(h.boring.y.value), short(h.boring.y.value), str(h.number)) for h in found]
+    readings = [Reading(view.y(h.boring.y.value), short(h.boring.y.value), str(h.number), h.boring.y) for h in found]
     marks += running("y", 0.0, readings, line=outer, feature=right if lead == "right" else 0.0, low=-4.0)
-    marks += dimension("y", Span(0.0, foot, short(length)), line=other, feature=0.0 if lead == "right" else right,
+    marks += dimension("y", Span(0.0, foot, short(length), part.length), line=other, feature=0.0 if lead == "right" else right,
                        bold=True)  # fmt: skip
-    marks += dimension("x", Span(0.0, right, short(width)), line=foot + _STAND_OFF, feature=foot, bold=True)
+    marks += dimension("x", Span(0.0, right, short(width), part.width), line=foot + _STAND_OFF, feature=foot, bold=True)
     marks += datum(0.0, 0.0)
     marks += _edge_name(part, found, view, lead, right)
     if part.grain:

@@ -68,10 +68,10 @@ def draw_plain_part(part: Part, mark: str) -> Drawing:
     if part.grain and wide > 8:
         marks += grain_marks(long / 2, wide / 2 + 2, min(26.0, long / 3), upright=False)
     line = wide + 9.0
-    marks += dimension("x", Span(0.0, long, short(length)), line=line, feature=wide, bold=True)
+    marks += dimension("x", Span(0.0, long, short(length), part.length), line=line, feature=wide, bold=True)
     if width > _WIDEST_END_MM:
         line = box_of(marks).right + 4.0
-        marks += dimension("y", Span(0.0, wide, short(width)), line=line, feature=long, bold=True)
+        marks += dimension("y", Span(0.0, wide, short(width), part.width), line=line, feature=long, bold=True)
     marks += scale_bar(0.0, box_of(marks).bottom + 4.0, scale)
     end = _end(part, cut, outer_up=outer_up)
     box, beside = box_of(marks), box_of(end)
@@ -152,8 +152,8 @@ def _end(part: Part, cut: Mitres, *, outer_up: bool) -> tuple[Mark, ...]:
         marks += [Line(((left, 0.0), (left, high), (right, high), (right, 0.0)), Pen.CUT, "section"),
                   break_line((left, 0.0), (right, 0.0))]  # fmt: skip
     else:
-        marks += [section, *dimension("y", Span(0.0, high, short(width)), line=right + 5.0, feature=right)]
-    marks += dimension("x", Span(left, right, short(thick)), line=high + 5.0, feature=high)
+        marks += [section, *dimension("y", Span(0.0, high, short(width), part.width), line=right + 5.0, feature=right)]
+    marks += dimension("x", Span(left, right, short(thick), part.thickness), line=high + 5.0, feature=high)
     box = box_of(marks)
     # Under a mitred end, beside a square one, which stands higher than it is wide.
     x, y = (box.left, box.bottom + 4.0) if cut.head else (box.right + 4.0, high / 2)

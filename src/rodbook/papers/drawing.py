@@ -11,10 +11,11 @@ from enum import StrEnum
 from typing import Literal
 
 from rodbook.papers.lettering import LEAST_MM, font_size_mm, text_width_mm
+from rodbook.working import Measure
 
 __all__ = [
-    "Anchor", "Box", "Circle", "Drawing", "Fill", "Line", "Mark", "Pen", "Shape", "Text", "View", "arrow", "box_of",
-    "boxes_of_text", "break_line", "cross", "moved", "on_plate", "rectangle",
+    "Anchor", "Asked", "Box", "Circle", "Drawing", "Fill", "Line", "Mark", "Pen", "Shape", "Text", "View", "arrow",
+    "box_of", "boxes_of_text", "break_line", "cross", "moved", "on_plate", "rectangle",
 ]  # fmt: skip
 
 type Point = tuple[float, float]
@@ -46,6 +47,33 @@ class Fill(StrEnum):
 
 
 @dataclass(frozen=True)
+class Asked:
+    """What a mark has to say for itself where a drawing can be touched; nothing of it is seen on paper.
+
+    Parameters
+    ----------
+    measures : tuple of Measure
+        What it shows, with their working.
+    words : str
+        What it is; the first measure's own name where empty.
+    ends : tuple of Point
+        Both ends of the stretch that it measures, or one point that tells it from others like it. [mm on paper]
+    lines : tuple of str
+        The working in words, where it is not the measures' own.
+    """
+
+    measures: tuple[Measure, ...]
+    words: str = ""
+    ends: tuple[Point, ...] = ()
+    lines: tuple[str, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """What it is."""
+        return self.words or self.measures[0].name
+
+
+@dataclass(frozen=True)
 class Line:
     """A stroke through points; `role` says what it is for."""
 
@@ -74,6 +102,7 @@ class Circle:
     pen: Pen = Pen.OUTLINE
     fill: Fill = Fill.NONE
     role: str = ""
+    asks: Asked | None = None
 
 
 @dataclass(frozen=True)
@@ -94,6 +123,8 @@ class Text:
     accent : bool
         In the accent colour; never the only thing that tells one text from another.
     role : str
+    asks : Asked, optional
+        What it says when it is touched.
     """
 
     x: float
@@ -105,6 +136,7 @@ class Text:
     bold: bool = False
     accent: bool = False
     role: str = ""
+    asks: Asked | None = None
 
 
 type Mark = Line | Shape | Circle | Text
@@ -248,7 +280,10 @@ def moved(marks: Iterable[Mark], right: float, down: float) -> tuple[Mark, ...]:
     found: list[Mark] = []
     for mark in marks:
         if isinstance(mark, Text | Circle):
-            found.append(replace(mark, x=mark.x + right, y=mark.y + down))
+            asks = mark.asks
+            if asks and asks.ends:
+                asks = replace(asks, ends=tuple((x + right, y + down) for x, y in asks.ends))
+            found.append(replace(mark, x=mark.x + right, y=mark.y + down, asks=asks))
         else:
             found.append(replace(mark, points=tuple((x + right, y + down) for x, y in mark.points)))
     return tuple(found)

@@ -10,7 +10,7 @@ from xml.sax.saxutils import escape, quoteattr
 from rodbook.papers.drawing import Circle, Drawing, Fill, Line, Mark, Pen, Shape, Text
 from rodbook.papers.lettering import FONT, font_size_mm
 
-__all__ = ["ACCENT", "INK", "TINT", "to_svg"]
+__all__ = ["ACCENT", "INK", "TINT", "svg_marks", "svg_words", "to_svg"]
 
 INK = "#211e1b"
 """Pencil black."""
@@ -102,6 +102,16 @@ def _bodies(marks: Sequence[Mark]) -> Iterator[str]:
             yield from map(_mark, group)
 
 
+def svg_marks(marks: Sequence[Mark]) -> str:
+    """Marks as elements of an SVG document."""
+    return "\n".join(_bodies(marks))
+
+
+def svg_words(words: str) -> str:
+    """Words as they may stand in an SVG document, between quotes too."""
+    return escape(_NOT_XML.sub(" ", words), {'"': "&quot;"})
+
+
 def to_svg(drawing: Drawing) -> str:
     """Render a drawing.
 
@@ -115,8 +125,8 @@ def to_svg(drawing: Drawing) -> str:
         An SVG document; text in it is escaped and stays text.
     """
     width, height = _n(drawing.width), _n(drawing.height)
-    body = "\n".join(_bodies(drawing.marks))
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" '
-        f'viewBox="0 0 {width} {height}">\n<title>{escape(_NOT_XML.sub(" ", drawing.title))}</title>\n{body}\n</svg>\n'
+        f'viewBox="0 0 {width} {height}">\n<title>{escape(_NOT_XML.sub(" ", drawing.title))}</title>\n'
+        f"{svg_marks(drawing.marks)}\n</svg>\n"
     )

@@ -160,11 +160,13 @@ def test_any_bytes_at_all_are_told(data, told, tmp_path_factory):
     assert told(read_book, path)
 
 
-@pytest.mark.parametrize("name", ["job", "openings", "making", "panels", "format", "else"])
+@pytest.mark.parametrize("name", ["job", "openings", "making", "sizes", "panels", "format", "else"])
 @pytest.mark.parametrize("value", [[], {}, [[]], [{}], [[[[{"a": {"b": [1]}}]]]], 0, "", True], ids=repr)
 def test_the_wrong_kind_of_thing_in_any_place_is_told(told, name, value):
     raw = {key: entry for key, entry in JOB.items() if key != name}
     with pytest.raises(InputError) as caught:
         parse_job(document({**raw, name: value, "extra": 1}))
-    assert "extra: there is no 'extra' here; use one of: format, job, making, openings, panels" in str(caught.value)
+    assert "extra: there is no 'extra' here; use one of: format, job, making, openings, panels, sizes" in str(
+        caught.value
+    )
     told(parse_job, document({**raw, name: value, "extra": 1}))

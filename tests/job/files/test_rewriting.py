@@ -255,3 +255,9 @@ def test_any_job_can_be_written_over_any_other(data, some_jobs):
     assert Job.model_validate(parse_job(written)) == second
     assert written.startswith("# kept\n")
     assert "format = 1 # kept too" in written
+
+
+def test_numbers_of_sizes_are_added_and_read_back():
+    _, text = rewritten(sizes={"inset, painted": 4})
+    assert text.endswith('\n\n[sizes]\n"inset, painted" = 4\n')
+    assert parse_job(text).sizes == {"inset, painted": 4}

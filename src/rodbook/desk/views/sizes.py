@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
-from django.views.decorators.http import require_safe
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_POST, require_safe
 
+from rodbook.desk import store
+from rodbook.desk.models import Revision
 from rodbook.desk.planning import content_key
 from rodbook.desk.rendering import Kept
+from rodbook.desk.saving import saved_or_told
 from rodbook.desk.sizing import framed_rows, picture_of, size_rows, trade_tables
-from rodbook.desk.views.common import JobPage, job_page
+from rodbook.desk.views.common import JobPage, job_page, read_base
+from rodbook.errors import InputError
 from rodbook.papers.content.shared import writer
 
-__all__ = ["show", "trade_off"]
+__all__ = ["choose", "show", "trade_off"]
 
 AT_ONCE = 40
 """With up to so many standing openings the trade-off comes with the page; it takes a while with more."""
@@ -33,6 +38,7 @@ def _context(page: JobPage, *, weighed: bool) -> dict[str, object]:
         picture=_drawn.get((content_key(page.job, page.book), ""), lambda: picture_of(plan)),
         packing=writer(plan).tenth(plan.sizes.packing_mm) if plan.sizes else "",
         proven=plan.sizes is not None and plan.sizes.proven,
+        fewest=plan.sizes.fewest if plan.sizes else 0,
         trades=trade_tables(plan) if weighed and rows else (),
         weighed=weighed,
     )
@@ -52,3 +58,26 @@ def trade_off(request: HttpRequest, pk: int) -> HttpResponse:
     context = _context(job_page(pk), weighed=True)
     name = "desk/_trade_off.html" if request.headers.get("HX-Request") else "desk/sizes.html"
     return render(request, name, context)
+
+
+@require_POST
+def choose(request: HttpRequest, pk: int) -> HttpResponse:
+    """Save how many sizes the openings of a build-up are to have: a number, or nothing for the fewest."""
+    page = job_page(pk)
+    base = read_base(request)
+    build_up, number = request.POST.get("build_up", ""), request.POST.get("number", "").strip()
+    try:
+        began = store.job_at(page.folder, base)[1]
+    except Revision.DoesNotExist:
+        began = page.job
+    raw = store.as_document(began)
+    sizes: dict[str, object] = {name: n for name, n in began.sizes.items() if name != build_up}
+    raw["sizes"] = sizes | ({build_up: int(number) if number.isdecimal() else number} if number else {})
+    try:
+        job = store.read_job_document(raw, page.book)
+    except InputError as error:
+        messages.error(request, "; ".join(fault.what for fault in error.faults[:3]))
+        return redirect("sizes", pk=pk)
+    if (told := saved_or_told(request, page.folder, base, job, page.book)) is not None:
+        return told
+    return redirect("sizes", pk=pk)
