@@ -34,9 +34,10 @@ test: check browser
 	@$(PY) -m pytest
 	@$(PY) -m pytest tests/browser -p no:django
 
-bench: setup-dev
+bench: setup-dev browser
 	@$(PY) benchmarks/plan_time.py
 	@$(PY) benchmarks/desk_time.py
+	@$(PY) benchmarks/desk_live.py
 
 pictures: setup-dev browser
 	@$(PY) scripts/pictures.py

@@ -1,115 +1,105 @@
 """Page times of a running desk and its memory, printed as a table. ``python benchmarks/desk_time.py [requests]``.
 
-A real desk runs in a process of its own; each page is asked for over HTTP, one request at a time, plans kept.
+A real desk runs in a process of its own; each page is asked for over HTTP, one request at a time, with parts, layouts and
+costs worked out and kept. The first request of each page is not counted, but printed apart.
 """
 
 from __future__ import annotations
 
-import http.cookiejar
 import re
-import statistics
-import subprocess
 import sys
 import tempfile
 import time
-import urllib.parse
-import urllib.request
-import uuid
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
 
 from generated import generated_job
+from running import Visitor, children_of, median_and_p95, resident_mb, started
 
 from rodbook.job.files import write_job
 
+__all__ = ["NOT_TIMED", "PAGES", "main"]
 
-class Visitor:
-    """Somebody who came in with the link."""
+PAGES = {
+    "jobs": "/", "job-new": "/jobs/new/", "job": "/jobs/{job}/", "openings": "/jobs/{job}/openings/",
+    "bring-in": "/jobs/{job}/openings/bring-in/", "measure-list": "/jobs/{job}/measure/",
+    "measure": "/jobs/{job}/measure/{mark}/", "sizes": "/jobs/{job}/sizes/", "parts": "/jobs/{job}/parts/",
+    "boards": "/jobs/{job}/boards/", "board-sheet": "/jobs/{job}/boards/1/", "make-or-buy": "/jobs/{job}/make-or-buy/",
+    "orders": "/jobs/{job}/orders/", "papers": "/jobs/{job}/papers/", "history": "/jobs/{job}/history/",
+    "history-compare": "/jobs/{job}/history/compare/?from=1&to=1", "book": "/book/", "book-rates": "/book/rates/",
+    "book-boards": "/book/boards/", "book-workshops": "/book/workshops/", "book-workshop": "/book/workshops/1/",
+    "book-build-ups": "/book/build-ups/", "book-build-up": "/book/build-ups/1/", "book-history": "/book/history/",
+}  # fmt: skip
+"""Every page, by its name on the site map."""
 
-    def __init__(self, link: str) -> None:
-        self.base = re.match(r"http://[^/]+", link)[0]
-        self.jar = http.cookiejar.CookieJar()
-        self.opener = urllib.request.build_opener(urllib.request.HTTPCookieProcessor(self.jar))
-        self.get(link.removeprefix(self.base))
-
-    def get(self, path: str) -> tuple[str, str]:
-        """Page and the address that it came from in the end."""
-        with self.opener.open(self.base + path, timeout=60) as reply:
-            return reply.read().decode(), urllib.parse.urlparse(reply.url).path
-
-    def post(self, path: str, fields: dict[str, str], file: tuple[str, str] | None = None) -> str:
-        """Post a form with its token; the address of the page that follows."""
-        token = re.search(r'name="csrfmiddlewaretoken" value="([^"]+)"', self.get("/jobs/new/")[0])[1]
-        edge = uuid.uuid4().hex
-        parts = [
-            f'--{edge}\r\nContent-Disposition: form-data; name="{name}"\r\n\r\n{value}\r\n'
-            for name, value in {**fields, "csrfmiddlewaretoken": token}.items()
-        ]
-        if file:
-            parts.append(
-                f'--{edge}\r\nContent-Disposition: form-data; name="file"; filename="{file[0]}"\r\n'
-                f"Content-Type: application/toml\r\n\r\n{file[1]}\r\n"
-            )
-        body = ("".join(parts) + f"--{edge}--\r\n").encode()
-        request = urllib.request.Request(
-            self.base + path, body, {"Content-Type": f"multipart/form-data; boundary={edge}"}
-        )
-        with self.opener.open(request, timeout=120) as reply:
-            return urllib.parse.urlparse(reply.url).path
+NOT_TIMED = {
+    "the way in and out, or only where the desk is shared": {
+        "enter", "login", "logout", "health", "people", "people-add", "people-role", "people-active", "people-password",
+        "own-password",
+    },
+    "changes something and leads to one of the pages": {
+        "settle", "job-sample", "job-header", "job-put-away", "make-or-buy-choose", "work", "work-start", "work-stop",
+        "measure-begin", "measure-about", "photo-add", "parts-keep", "history-undo", "sizes-choose", "book-rate", "book-price",
+        "book-offcut", "book-offcut-out", "book-workshop-rates", "book-undo",
+    },
+    "timed in a browser, by desk_live.py": {"parts-try"},
+    "takes as long as it says on the page that it is asked for": {"sizes-trade-off"},
+    "a file": {"job-file", "papers-pack", "paper", "photo"},
+}  # fmt: skip
+"""What else stands on the site map, and why it is not timed here."""
 
 
-def _resident_mb(pid: int) -> float:
-    status = Path(f"/proc/{pid}/status").read_text("ascii")
-    return int(re.search(r"VmRSS:\s+(\d+)", status)[1]) / 1024
-
-
-def _started(home: Path) -> tuple[subprocess.Popen[bytes], str]:
-    log = home / "said"
-    with log.open("w") as out:
-        process = subprocess.Popen(
-            [sys.executable, "-m", "rodbook", "desk", "--home", str(home), "--port", "0"], stdout=out
-        )
-    for _ in range(600):
-        if found := re.search(r"http://\S+/enter/\S+", log.read_text("utf-8")):
-            return process, found[0]
-        time.sleep(0.1)
-    raise SystemExit("the desk did not start")
-
-
-def _timed(visitor: Visitor, path: str, times: int) -> list[float]:
-    visitor.get(path)
+def _timed(visitor: Visitor, path: str, times: int) -> tuple[float, list[float]]:
+    """The first request, and the others. [ms]"""
     taken = []
-    for _ in range(times):
+    for _ in range(times + 1):
         began = time.perf_counter()
         visitor.get(path)
         taken.append((time.perf_counter() - began) * 1000)
-    return sorted(taken)
+    return taken[0], taken[1:]
+
+
+def _laid_out(visitor: Visitor, address: str) -> float:
+    """Have layouts and costs worked out, and wait for them. [s]"""
+    began = time.perf_counter()
+    visitor.post(f"{address}work/start/", {"after": "boards"})
+    while "Step through" not in visitor.get(f"{address}boards/")[0]:
+        if time.perf_counter() - began > 300:
+            raise SystemExit("the layouts were not worked out within five minutes")
+        time.sleep(0.2)
+    return time.perf_counter() - began
 
 
 def main() -> None:
-    """Start a desk, make two jobs, and time their pages."""
+    """Start a desk, make two jobs, and time every page."""
     times = int(sys.argv[1]) if len(sys.argv) > 1 else 40
     with tempfile.TemporaryDirectory() as folder:
-        process, link = _started(Path(folder))
+        process, link = started(Path(folder))
         try:
             visitor = Visitor(link)
             time.sleep(8)
-            print(f"Idle memory of the desk's process: {_resident_mb(process.pid):.0f} MB")
+            idle, workers = resident_mb(process.pid), sum(map(resident_mb, children_of(process.pid)))
+            print(f"Idle memory: {idle:.0f} MB the desk, {workers:.0f} MB the processes it started.")
             jobs = {
                 "14 openings": visitor.post("/jobs/sample/", {"sample": "converted-store"}),
                 "200 openings": visitor.post("/jobs/new/", {}, ("job.toml", write_job(generated_job(200)))),
             }
-            print(f"{times} requests of each page, one at a time; milliseconds at the client on the same machine.")
-            print(f"{'page':<16}" + "".join(f"{name + ' median':>24}{'p95':>8}" for name in jobs))
-            stages = re.findall(r'<li><a href="[^"]*/jobs/\d+/([^"]*)"', visitor.get(jobs["14 openings"])[0])
-            for stage in dict.fromkeys(stages):
+            jobs = {name: re.match(r"/jobs/\d+/", address)[0] for name, address in jobs.items()}
+            for name, address in jobs.items():
+                print(f"Layouts and costs of {name}: {_laid_out(visitor, address):.1f} s.")
+            print(f"{times} requests of each page after the first, one at a time; ms at a client on the same machine.")
+            print(f"{'page':<16}" + "".join(f"{name:>22}{'p95':>6}{'first':>7}" for name in jobs))
+            for page, path in PAGES.items():
                 cells = ""
-                for address in jobs.values():
-                    taken = _timed(visitor, re.match(r"/jobs/\d+/", address)[0] + stage, times)
-                    cells += f"{statistics.median(taken):>24.0f}{taken[int(len(taken) * 0.95) - 1]:>8.0f}"
-                print(f"{stage.rstrip('/') or 'job':<16}{cells}")
-            print(f"Memory after that: {_resident_mb(process.pid):.0f} MB")
+                for (_, address), mark in zip(jobs.items(), ("C1", "N1"), strict=True):
+                    asked = path.format(job=address.split("/")[2], mark=mark)
+                    first, taken = _timed(visitor, asked, times)
+                    median, p95 = median_and_p95(taken)
+                    cells += f"{median:>22.0f}{p95:>6.0f}{first:>7.0f}"
+                print(f"{page:<16}{cells}", flush=True)
+            after, workers = resident_mb(process.pid), sum(map(resident_mb, children_of(process.pid)))
+            print(f"Memory after that: {after:.0f} MB the desk, {workers:.0f} MB the processes it started.")
         finally:
             process.terminate()
             process.wait(timeout=20)

@@ -170,3 +170,50 @@ def test_the_order_pack_is_downloaded(page, store):
     with page.expect_download() as coming:
         page.locator(f"a[href='{store.split('/', 3)[3].join(['/', ''])}papers/pack/']").click()
     assert coming.value.suggested_filename.endswith(".zip")
+
+
+def _figures(page, store):
+    page.goto(store + "parts/")
+    leaf = page.locator("#size-1-5 strong")
+    expect(leaf).to_contain_text("391")
+    return page.get_by_label("margin at the sides"), leaf
+
+
+def test_a_margin_that_is_typed_shows_at_once_and_the_field_keeps_the_cursor(page, store):
+    margin, leaf = _figures(page, store)
+    margin.focus()
+    page.keyboard.press("Control+A")
+    page.keyboard.type("4,5")
+    expect(leaf).to_contain_text("was 391 389.5")
+    expect(margin).to_be_focused()
+    expect(margin).to_have_value("4,5")
+    page.keyboard.press("Control+A")
+    page.keyboard.type("3")
+    expect(leaf).to_have_text("391")
+    expect(page.locator(".tried")).to_have_count(0)
+
+
+def test_half_a_figure_is_let_be_until_one_leaves_it(page, store):
+    margin, leaf = _figures(page, store)
+    margin.fill("4.5")
+    expect(leaf).to_contain_text("389.5")
+    with page.expect_response(re.compile("parts/try/")) as answered:
+        margin.fill("450")
+    assert answered.value.status == 422
+    expect(page.locator("#fault-margin")).to_have_count(0)
+    expect(leaf).to_contain_text("389.5")
+    margin.fill("")
+    margin.press("Tab")
+    expect(page.locator("#fault-margin")).to_be_visible()
+    page.get_by_label("margin at the sides").fill("3")
+    page.get_by_label("margin at the sides").press("Tab")
+    expect(page.locator("#fault-margin")).to_have_count(0)
+    expect(leaf).to_have_text("391")
+
+
+def test_a_click_that_leaves_a_figure_still_opens_the_working(page, store):
+    margin, leaf = _figures(page, store)
+    margin.fill("4")
+    expect(leaf).to_contain_text("390")
+    page.locator("#size-1-5 summary").click()
+    expect(page.locator("#size-1-5 .working")).to_be_visible()

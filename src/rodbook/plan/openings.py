@@ -37,6 +37,10 @@ TRIM_COVER_MM = 5.0
 """A trim is to reach at least this far beyond the widest packer onto the wall (house assumption)."""
 
 
+_upright = lru_cache(maxsize=1024)(upright_rectangle)
+"""Rectangles are kept by their readings: a changed margin or a changed opening leaves all the others as they are."""
+
+
 def stock_of(build_up: InsetBuildUp | LayOnBuildUp, book: Book) -> Stock:
     """What a build-up is made from, looked up in the book."""
     return Stock(
@@ -122,7 +126,7 @@ def _survey(opening: Opening, job: Job, gathered: _Gathered) -> OpeningPlan:
     assert opening.widths is not None
     assert opening.heights is not None
     try:
-        rectangle = upright_rectangle(opening.widths, opening.heights, diagonals_mm=opening.diagonals)
+        rectangle = _upright(opening.widths, opening.heights, diagonals_mm=opening.diagonals)
     except InputError as error:
         gathered.faults += [
             Fault(f"{gathered.place[opening.mark]}.{f.where}", f.what) for f in error.faults

@@ -76,8 +76,9 @@ def schedule(placed: Iterable[tuple[str, Part, int]]) -> tuple[ScheduleLine, ...
     """
     takers: dict[tuple[object, ...], dict[str, int]] = defaultdict(lambda: defaultdict(int))
     first: dict[tuple[object, ...], Part] = {}
-    for opening, part, quantity in placed:
-        key = _full_key(part)
+    keys: dict[int, tuple[object, ...]] = {}  # openings of one size share their parts
+    for opening, part, quantity in list(placed):
+        key = keys[id(part)] = keys.get(id(part)) or _full_key(part)
         first.setdefault(key, part)
         takers[key][opening] += quantity
     kinds = list(PartKind)

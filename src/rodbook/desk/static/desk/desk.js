@@ -128,3 +128,42 @@ function addRow(body) {
     open = [];
   });
 })();
+
+// Parts: margins and gaps are tried out while they are typed, as soon as they are numbers; a fault waits until one leaves the
+// field. What is shown already is not asked for again, so that a click that leaves the field still finds what it was meant for.
+(function trying() {
+  const WAIT = 100; // after the last key [ms]
+  let waiting = 0, typing = false;
+  const fields = (form) => [...form.querySelectorAll(".figure-row input")];
+  const said = (form, value) => fields(form).map((field) => field[value].trim().replace(",", ".")).join(" ");
+  const numbers = (form) => fields(form).every((field) => /^\s*\d+([.,]\d+)?\s*$/.test(field.value));
+  function ask(form, whileTyping) {
+    if (!form.isConnected) return;
+    if (whileTyping && (!numbers(form) || form.querySelector("[name=had_fault]"))) return;
+    const shown = form.dataset.shown ?? said(form, "defaultValue");
+    if (said(form, "value") === shown) return;
+    form.dataset.shown = said(form, "value");
+    typing = whileTyping;
+    htmx.trigger(form, "figures-asked");
+  }
+  document.addEventListener("input", (event) => {
+    const form = event.target.closest("#figures");
+    clearTimeout(waiting);
+    if (form) waiting = setTimeout(() => ask(form, true), WAIT);
+  });
+  document.addEventListener("change", (event) => {
+    const form = event.target.closest("#figures");
+    if (!form) return;
+    clearTimeout(waiting);
+    ask(form, false);
+  });
+  document.addEventListener("htmx:beforeSwap", (event) => {
+    const form = event.detail.requestConfig?.elt;
+    if (form?.id !== "figures" || event.detail.xhr.status !== 422 || !typing) return;
+    event.detail.shouldSwap = false;
+    form.dataset.shown = "nothing of this";
+  });
+  document.addEventListener("htmx:sendError", (event) => {
+    if (event.detail.elt?.id === "figures") event.detail.elt.dataset.shown = "nothing of this";
+  });
+})();
