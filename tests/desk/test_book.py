@@ -11,7 +11,9 @@ from rodbook.job.book import standing_on
 
 PAGES = [
     "book/", "book/rates/", "book/boards/", "book/workshops/", "book/workshops/1/", "book/build-ups/",
-    "book/build-ups/1/", "book/build-ups/2/", "book/history/",
+    "book/build-ups/1/", "book/build-ups/2/", "book/history/", "book/hinges/", "book/hinges/1/", "book/hinges/new/",
+    "book/boards/1/", "book/boards/new/", "book/sections/2/", "book/sections/new/", "book/workshops/new/",
+    "book/history/?of=paint",
 ]  # fmt: skip
 
 
@@ -170,10 +172,16 @@ def test_a_wrong_workshop_rate_is_said_beside_its_field(inside):
 
 
 def test_a_workshop_is_renamed_or_told(inside):
-    about = {"base": 1, "name": "Quarry Lane Workshop", "contact": "Mo", "lead_days": "15"}
+    about = {
+        "base": 1,
+        "was": _now()[2].workshops[0].name,
+        "name": "Quarry Lane Workshop",
+        "contact": "Mo",
+        "lead_days": "15",
+    }
     inside.post("/book/workshops/1/", about)
     assert (_now()[2].workshops[0].contact, _now()[2].workshops[0].lead_days) == ("Mo", 15)
-    reply = inside.post("/book/workshops/1/", about | {"base": 2, "lead_days": "soon"})
+    reply = inside.post("/book/workshops/1/", about | {"base": 2, "was": "Quarry Lane Workshop", "lead_days": "soon"})
     assert reply.status_code == 422
     assert 'id="fault-lead_days"' in reply.content.decode()
 
@@ -221,10 +229,18 @@ def test_a_build_up_that_can_not_be_is_said_beside_its_field(inside):
 
 
 def test_firm_and_saw_are_saved(inside):
-    firm = {"base": 1, "name": "Ash & Elm", "contact": "the yard", "kerf": "3", "edge_trim": "12", "source": "measured"}
+    firm = {
+        "base": 1, "name": "Ash & Elm", "contact": "the yard", "kerf": "3", "edge_trim": "12", "source": "measured",
+        "currency": "gbp", "locale": "en_GB",
+    }  # fmt: skip
     inside.post("/book/", firm)
     folder, _, book = _now()
     assert (book.firm.name, book.saw.kerf, folder.name) == ("Ash & Elm", 3, "Ash & Elm")
+    assert (book.currency, book.locale) == ("GBP", "en_GB")
+    assert "currency EUR → GBP" in _now()[1].said
+    reply = inside.post("/book/", firm | {"base": 2, "currency": "XQX", "locale": "quux!"})
+    assert 'id="fault-currency"' in reply.content.decode()
+    assert 'id="fault-locale"' in reply.content.decode()
     reply = inside.post("/book/", firm | {"base": 2, "name": "", "kerf": "thin"})
     page = reply.content.decode()
     assert reply.status_code == 422

@@ -16,9 +16,13 @@ from rodbook.job.book import InsetBuildUp, LayOnBuildUp
 from rodbook.job.models import Document as Model
 
 __all__ = [
-    "add_offcut", "build_up_fields", "copy_build_up", "entry_at", "put_build_up", "put_firm", "put_price", "put_rate",
-    "put_workshop", "put_workshop_rates", "take_out_offcut",
+    "add_entry", "add_offcut", "add_size", "build_up_fields", "copy_build_up", "entry_at", "put_build_up", "put_counts",
+    "put_entry", "put_firm", "put_price", "put_rate", "put_workshop_rates", "take_out_entry",
+    "take_out_offcut", "take_out_size",
 ]  # fmt: skip
+
+SIZES = {"boards": "sheets", "sections": "lengths"}
+"""What the sizes are called in which the entries of a list are sold."""
 
 type Raw = dict[str, Value]
 type Typed = Mapping[str, str]
@@ -56,9 +60,107 @@ def _dated(
     return [*entries, new], len(entries) + 1
 
 
-def put_firm(raw: Raw, firm: Typed, saw: Typed) -> Raw:
-    """The firm's name and contact, and what its saw takes off."""
-    return copy.deepcopy(raw) | {"firm": {**_given(firm)}, "saw": {**_given(saw)}}
+def put_firm(raw: Raw, firm: Typed, saw: Typed, money: Typed) -> Raw:
+    """The firm's name and contact, what its saw takes off, its currency and how it writes numbers."""
+    kept = {name: value for name, value in copy.deepcopy(raw).items() if name not in money}
+    return kept | {"firm": {**_given(firm)}, "saw": {**_given(saw)}, **_given(money)}
+
+
+# --- whole entries: boards, sections, hinges, workshops, build-ups ------------------------------------------------
+
+_NAMED_BY = {"boards": ("leaf_board", "lining_board"), "sections": ("trim",), "hinges": ("hinge",)}
+"""Fields of a build-up that name an entry of a list."""
+
+_CHARGED = {"boards": "board_m2", "sections": "section_m"}
+"""Workshops' rates by the entries of a list."""
+
+
+def add_entry(raw: Raw, group: str, entry: Mapping[str, Any]) -> tuple[Raw, str]:
+    """One more entry of a list, after the last; and where it stands."""
+    changed = copy.deepcopy(raw)
+    entries = [*_list(changed, group), dict(entry)]
+    changed[group] = cast("Value", entries)
+    return changed, f"{group}[{len(entries)}]."
+
+
+def _same(raw: Raw, group: str, number: int, was: str) -> dict[str, Any]:
+    """The entry of that number, as long as it is still the one of that name."""
+    entry = entry_at(raw, group, number)
+    if entry.get("name") != was:
+        raise InputError.at("", f"{was} is not in the book any more, or has another name now; look at it anew")
+    return entry
+
+
+def put_entry(raw: Raw, group: str, number: int, was: str, typed: Typed) -> tuple[Raw, str]:
+    """Put what was typed into an entry; a new name goes to all in the book that name it. And where it stands.
+
+    Parameters
+    ----------
+    raw : dict
+    group : str
+        Name of the list.
+    number : int
+        From 1.
+    was : str
+        Name of the entry when the form was opened.
+    typed : mapping
+        Its own fields.
+    """
+    changed = copy.deepcopy(raw)
+    entry = _same(changed, group, number, was)
+    kept = {name: value for name, value in entry.items() if name not in typed}
+    entry.clear()
+    entry.update({**_given(typed), **kept})
+    if (name := typed.get("name", was)) and name != was:
+        for build_up in _list(changed, "build_ups"):
+            build_up.update({field: name for field in _NAMED_BY.get(group, ()) if build_up.get(field) == was})
+        _charges(changed, group, was, name)
+    return changed, f"{group}[{number}]."
+
+
+def _charges(changed: Raw, group: str, was: str, name: str) -> None:
+    """Carry the workshops' rates for an entry over to another name; without one they go."""
+    field = _CHARGED.get(group, "")
+    for workshop in _list(changed, "workshops") if field else ():
+        for rates in workshop["rates"]:
+            if was in rates.get(field, {}):
+                moved = {name if known == was else known: value for known, value in rates[field].items()}
+                rates[field] = {known: value for known, value in moved.items() if known}
+
+
+def take_out_entry(raw: Raw, group: str, number: int, was: str) -> tuple[Raw, str]:
+    """The book without an entry and without the workshops' rates for it."""
+    changed = copy.deepcopy(raw)
+    _same(changed, group, number, was)
+    entries = _list(changed, group)
+    changed[group] = cast("Value", [*entries[: number - 1], *entries[number:]])
+    _charges(changed, group, was, "")
+    return changed, ""
+
+
+def add_size(raw: Raw, group: str, number: int, was: str, size: Mapping[str, Any]) -> tuple[Raw, str]:
+    """One more size in which a board or section is sold; and where it stands."""
+    changed = copy.deepcopy(raw)
+    entry, sizes = _same(changed, group, number, was), SIZES[group]
+    entry[sizes] = [*entry[sizes], dict(size)]
+    return changed, f"{group}[{number}].{sizes}[{len(entry[sizes])}]."
+
+
+def take_out_size(raw: Raw, group: str, number: int, was: str, size: str) -> tuple[Raw, str]:
+    """The book without a size of a board or section; the last one stays."""
+    changed = copy.deepcopy(raw)
+    entry, sizes = _same(changed, group, number, was), SIZES[group]
+    left = [known for known in entry[sizes] if known["name"] != size]
+    if not left:
+        raise InputError.at("", f"{size} is the only size of {was}; put another in first")
+    entry[sizes] = left
+    return changed, ""
+
+
+def put_counts(raw: Raw, rows: Sequence[Typed], source: str) -> Raw:
+    """The table of hinge counts, without its blank rows, and where it comes from."""
+    counts = [_given(row) for row in rows if any(row.values())]
+    return copy.deepcopy(raw) | {"hinge_counts": cast("Value", counts), "hinge_counts_source": source}
 
 
 def put_rate(raw: Raw, typed: Typed, unit: str) -> tuple[Raw, str]:
@@ -82,7 +184,7 @@ def put_price(raw: Raw, group: str, size: tuple[int, int], typed: Typed) -> tupl
         amount, since, source.
     """
     changed = copy.deepcopy(raw)
-    sizes = "sheets" if group == "boards" else "lengths"
+    sizes = SIZES[group]
     entry = entry_at(cast("Raw", entry_at(changed, group, size[0])), sizes, size[1])
     entry["prices"], number = _dated(entry["prices"], dict(_given(typed)), ("since",))
     return changed, f"{group}[{size[0]}].{sizes}[{size[1]}].prices[{number}]."
@@ -101,16 +203,6 @@ def take_out_offcut(raw: Raw, board: int, label: str) -> Raw:
     changed = copy.deepcopy(raw)
     entry = entry_at(changed, "boards", board)
     entry["offcuts"] = [offcut for offcut in entry.get("offcuts", []) if offcut["label"] != label]
-    return changed
-
-
-def put_workshop(raw: Raw, number: int, typed: Typed) -> Raw:
-    """A workshop's name, contact and lead time; a new one after the last, which needs its rates with it."""
-    changed = copy.deepcopy(raw)
-    entry = entry_at(changed, "workshops", number)
-    kept = {name: value for name, value in entry.items() if name not in typed}
-    entry.clear()
-    entry.update({**_given(typed), **kept})
     return changed
 
 

@@ -49,19 +49,20 @@ _RATES = {
 }  # fmt: skip
 
 
-def rates_form(latest: WorkshopRates, book: Book, form: Form | None, *, since: str) -> list[Field]:
-    """Fields for a workshop's rates, filled with what it charges now, or with what was typed."""
-    values = {name: str(getattr(latest, name)) for name in _RATES}
-    values |= {f"board-{n}": str(latest.board_m2.get(b.name, "")) for n, b in enumerate(book.boards, 1)}
-    values |= {f"section-{n}": str(latest.section_m.get(s.name, "")) for n, s in enumerate(book.sections, 1)}
-    values |= {"since": since, "source": ""}
+def rates_form(latest: WorkshopRates | None, book: Book, form: Form | None, *, since: str) -> list[Field]:
+    """Fields for a workshop's rates, filled with what it charges now where it does, or with what was typed."""
+    values = {"since": since}
+    if latest is not None:
+        values |= {name: str(getattr(latest, name)) for name in _RATES}
+        values |= {f"board-{n}": str(latest.board_m2.get(b.name, "")) for n, b in enumerate(book.boards, 1)}
+        values |= {f"section-{n}": str(latest.section_m.get(s.name, "")) for n, s in enumerate(book.sections, 1)}
     labels = {name: (label, f"{book.currency}, {unit}") for name, (label, unit) in _RATES.items()}
     labels |= {f"board-{n}": (b.name, f"{book.currency}, m²") for n, b in enumerate(book.boards, 1)}
     labels |= {f"section-{n}": (s.name, f"{book.currency}, a metre") for n, s in enumerate(book.sections, 1)}
     labels |= {"since": ("From which day", ""), "source": ("Who said so", "")}
     return [
         Field(
-            name, label, form.typed(name) if form else values[name], unit, fault=form.fault(name) if form else "",
+            name, label, form.typed(name) if form else values.get(name, ""), unit, fault=form.fault(name) if form else "",
             kind="date" if name == "since" else "text", mode="" if name in ("since", "source") else "decimal",
             hint="A quote, a list, or from memory." if name == "source" else "",
         )

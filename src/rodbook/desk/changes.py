@@ -19,7 +19,7 @@ _PLACES = {
 _NOUNS = {
     "openings": "opening", "panels": "panel", "boards": "board", "sections": "section", "build_ups": "build-up",
     "workshops": "workshop", "hinges": "hinge", "rates": "rate", "sheets": "sheet", "offcuts": "offcut",
-    "lengths": "length", "prices": "price",
+    "lengths": "length", "prices": "price", "hinge_counts": "row of",
 }  # fmt: skip
 _HEADS = {"job": "", "firm": "", "saw": "", "making": "", "sizes": "number of sizes"}
 """What is said before the fields of a table that stands by itself."""
@@ -28,11 +28,13 @@ _ABSENT = object()
 
 
 def _key(entry: Mapping[str, Value]) -> str | None:
-    """What tells an entry of a list from the others: its mark, its label, its name, or the day from which it holds."""
+    """What tells an entry of a list from the others: its mark, its label, its name, the day from which it holds."""
     for name in ("mark", "label", "name"):
         if isinstance(found := entry.get(name), str):
             since = entry.get("since")
             return f"{found} from {since}" if isinstance(since, str) else found
+    if isinstance(hinges := entry.get("hinges"), int):
+        return f"{hinges} hinges"
     return f"from {since}" if isinstance(since := entry.get("since"), str) else None
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Any, cast
 
 from django.db import transaction
-from django.db.models import QuerySet
+from django.db.models import F, QuerySet
 from pydantic import ValidationError
 
 from rodbook.desk.changes import Merged, Value, in_words, merged
@@ -21,8 +21,8 @@ from rodbook.job.faults import faults_of
 from rodbook.job.files import parse_book, sample_book_text
 
 __all__ = [
-    "Overtaken", "Saved", "as_document", "book_now", "head", "job_at", "job_now", "jobs", "new_folder", "put_away",
-    "read_document", "read_job_document", "save", "the_book_folder", "undo",
+    "Overtaken", "Saved", "as_document", "book_now", "head", "job_at", "job_documents", "job_now", "jobs", "new_folder",
+    "put_away", "read_document", "read_job_document", "save", "the_book_folder", "undo",
 ]  # fmt: skip
 
 type Document = dict[str, Value]
@@ -125,6 +125,12 @@ def job_now(folder: Folder) -> tuple[Revision, Job]:
     """A job as it stands."""
     revision = head(folder)
     return revision, Job.model_validate(revision.document)
+
+
+def job_documents() -> list[tuple[str, Document]]:
+    """Every job as it stands, put away or not: its name and its plain values."""
+    newest = Revision.objects.filter(folder__kind=Kind.JOB, number=F("folder__head"))
+    return list(newest.order_by("folder__name").values_list("folder__name", "document"))
 
 
 def job_at(folder: Folder, number: int) -> tuple[Revision, Job]:

@@ -3,9 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
-from dataclasses import dataclass
-from datetime import datetime
 
 from django.contrib import messages
 from django.core.paginator import Paginator
@@ -18,104 +15,46 @@ from rodbook.desk.access import needs_owner, who
 from rodbook.desk.book_edits import Raw
 from rodbook.desk.book_fields import Field, build_up_form, rates_form, typed_build_up, typed_rates
 from rodbook.desk.faults import Form
-from rodbook.desk.models import Folder, Kind, Revision
-from rodbook.desk.saving import saved_or_told
-from rodbook.desk.views.common import read_base
+from rodbook.desk.models import Revision
+from rodbook.desk.views.book_entries import renaming, why_not_out
+from rodbook.desk.views.book_page import BookPage, book_page, date_now, renamed, save_book, today, typed_of
 from rodbook.errors import Fault, InputError
 from rodbook.job import Board, Book, Section
 from rodbook.job.book import LengthSize, SheetSize, standing_on
-from rodbook.job.faults import loose_faults
 from rodbook.money import RATE_UNITS
-from rodbook.papers.numbers import Numbers
 
 __all__ = [
     "boards", "build_up", "build_ups", "firm", "history", "offcut", "offcut_out", "price", "rate", "rates", "undo",
     "workshop", "workshop_rates", "workshops",
 ]  # fmt: skip
 
-CHAPTERS = (
-    ("book", "firm"), ("book-rates", "rates"), ("book-boards", "boards"), ("book-workshops", "workshops"),
-    ("book-build-ups", "build-ups"), ("book-history", "history"),
-)  # fmt: skip
-"""Pages of the book: the name of the address and the word on the rod."""
-
 PAGE = 50
-
-type Change = Callable[[Raw], tuple[Raw, str]]
-"""Puts what was typed into the book; gives back where it stands, for its faults."""
-
-
-@dataclass(frozen=True)
-class BookPage:
-    """What every page of the book knows: the folder, the newest revision, and the book as it stands."""
-
-    folder: Folder
-    revision: Revision
-    book: Book
-
-    @property
-    def write(self) -> Numbers:
-        """How the book writes numbers."""
-        return Numbers(self.book.locale, self.book.currency)
-
-    def context(self, chapter: str, **more: object) -> dict[str, object]:
-        """What the templates need."""
-        base = self.revision.number
-        return {"page": self, "book": self.book, "chapter": chapter, "chapters": CHAPTERS, "base": base, **more}
-
-
-def _page() -> BookPage:
-    return BookPage(*store.book_now())
-
-
-def _today() -> str:
-    return datetime.now().astimezone().date().isoformat()
-
-
-def _typed(request: HttpRequest, names: tuple[str, ...]) -> dict[str, str]:
-    return {name: request.POST.get(name, "").strip() for name in names}
-
-
-def _save(request: HttpRequest, page: BookPage, change: Change) -> tuple[HttpResponse | None, InputError | None, str]:
-    """Put a change into the book as it was when the form was opened, and save it.
-
-    Returns
-    -------
-    tuple
-        A page that says what happened, where there is one; the faults, where there are any; and where the change stands.
-    """
-    base, where = read_base(request), ""
-    began = page.folder.revisions.filter(number=base).first() or page.revision
-    try:
-        raw, where = change(began.document)
-        if loose := loose_faults(Book, raw):
-            return None, InputError(loose), where
-        book = store.read_document(Kind.BOOK, raw)
-    except InputError as error:
-        return None, error, where
-    return saved_or_told(request, page.folder, base, book, None), None, where
 
 
 # --- firm and saw -------------------------------------------------------------------------------------------------
 
-FIRM, SAW = ("name", "contact"), ("kerf", "edge_trim", "source")
+FIRM, SAW, MONEY = ("name", "contact"), ("kerf", "edge_trim", "source"), ("currency", "locale")
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 @needs_owner
 def firm(request: HttpRequest) -> HttpResponse:
-    """The firm's name, contact and saw; on POST saved."""
-    page = _page()
+    """The firm's name and contact, its saw, its currency and numbers; on POST saved."""
+    page = book_page()
     if request.method == "POST":
-        typed = _typed(request, (*FIRM, *SAW))
-        mine, saw = ({name: typed[name] for name in names} for names in (FIRM, SAW))
-        told, error, _ = _save(request, page, lambda raw: (book_edits.put_firm(raw, mine, saw), ""))
+        typed = typed_of(request, (*FIRM, *SAW, *MONEY))
+        typed["currency"] = typed["currency"].upper()
+        mine, saw, money = ({name: typed[name] for name in names} for names in (FIRM, SAW, MONEY))
+        told, error, _ = save_book(request, page, lambda raw: (book_edits.put_firm(raw, mine, saw, money), ""))
         if error:
             faults = [Fault(re.sub(r"^(firm|saw)\.", "", f.where), f.what) for f in error.faults]
             return _firm_page(request, page, Form(typed, faults))
         return told or redirect("book")
     document = page.revision.document
-    return _firm_page(request, page, Form({**document["firm"], **{k: str(v) for k, v in document["saw"].items()}}))
+    money = {"currency": page.book.currency, "locale": page.book.locale}
+    return _firm_page(
+        request, page, Form({**document["firm"], **{k: str(v) for k, v in document["saw"].items()}, **money})
+    )
 
 
 def _firm_page(request: HttpRequest, page: BookPage, form: Form) -> HttpResponse:
@@ -135,10 +74,10 @@ def _per(unit: str, book: Book) -> str:
 @needs_owner
 def rates(request: HttpRequest) -> HttpResponse:
     """Every rate as it stands today, its earlier and later values, and a form for a new one."""
-    page = _page()
+    page = book_page()
     name = request.GET.get("rate", "")
-    today = standing_on(tuple(r for r in page.book.rates if r.name == name), datetime.now().astimezone().date())
-    typed = {"name": name, "value": f"{today.value:g}" if today else "", "since": _today(), "source": ""}
+    holds = standing_on(tuple(r for r in page.book.rates if r.name == name), date_now())
+    typed = {"name": name, "value": f"{holds.value:g}" if holds else "", "since": today(), "source": ""}
     return _rates_page(request, page, Form(typed))
 
 
@@ -146,20 +85,19 @@ def rates(request: HttpRequest) -> HttpResponse:
 @needs_owner
 def rate(request: HttpRequest) -> HttpResponse:
     """Add a rate from a day on."""
-    page, typed = _page(), _typed(request, RATE)
+    page, typed = book_page(), typed_of(request, RATE)
     unit = RATE_UNITS.get(typed["name"], "")
-    told, error, where = _save(request, page, lambda raw: book_edits.put_rate(raw, typed, unit))
+    told, error, where = save_book(request, page, lambda raw: book_edits.put_rate(raw, typed, unit))
     if error:
         return _rates_page(request, page, Form(typed, error.faults, prefix=where))
     return told or redirect("book-rates")
 
 
 def _rates_page(request: HttpRequest, page: BookPage, form: Form) -> HttpResponse:
-    today = datetime.now().astimezone().date()
     rows = []
     for name, unit in RATE_UNITS.items():
         entries = tuple(r for r in page.book.rates if r.name == name)
-        holds = standing_on(entries, today)
+        holds = standing_on(entries, date_now())
         others = sorted((r for r in entries if r is not holds), key=lambda r: r.since, reverse=True)
         rows.append({"name": name, "unit": _per(unit, page.book), "holds": holds, "others": others})
     names = [(name, f"{name}, {_per(unit, page.book)}") for name, unit in RATE_UNITS.items()]
@@ -178,21 +116,21 @@ _SIZE = re.compile(r"(boards|sections)-([0-9]{1,4})-([0-9]{1,4})")
 def boards(request: HttpRequest) -> HttpResponse:
     """Boards and sections with their prices, and the offcuts that lie in the shop."""
     size = request.GET.get("size", "")
-    return _boards_page(request, _page(), price=Form({"size": size, "since": _today()}))
+    return _boards_page(request, book_page(), price=Form({"size": size, "since": today()}))
 
 
 @require_POST
 @needs_owner
 def price(request: HttpRequest) -> HttpResponse:
     """Add a price from a day on."""
-    page, typed = _page(), _typed(request, PRICE)
+    page, typed = book_page(), typed_of(request, PRICE)
     found = _SIZE.fullmatch(typed["size"])
     if not found:
         error = InputError.at("size", "choose what the price is for")
         return _boards_page(request, page, price=Form(typed, error.faults))
     group, size = found[1], (int(found[2]), int(found[3]))
     values = {"amount": typed["amount"], "since": typed["since"], "source": typed["price_source"]}
-    told, wrong, where = _save(request, page, lambda raw: book_edits.put_price(raw, group, size, values))
+    told, wrong, where = save_book(request, page, lambda raw: book_edits.put_price(raw, group, size, values))
     if wrong:
         faults = [Fault(f.where.replace(f"{where}source", f"{where}price_source"), f.what) for f in wrong.faults]
         return _boards_page(request, page, price=Form(typed, faults, prefix=where))
@@ -203,13 +141,13 @@ def price(request: HttpRequest) -> HttpResponse:
 @needs_owner
 def offcut(request: HttpRequest) -> HttpResponse:
     """Add an offcut."""
-    page, typed = _page(), _typed(request, OFFCUT)
+    page, typed = book_page(), typed_of(request, OFFCUT)
     board = int(typed["board"]) if typed["board"].isdecimal() and len(typed["board"]) < 5 else 0
     values = {name: typed[name] for name in ("label", "length", "width")}
     if not 1 <= board <= len(page.book.boards):
         error = InputError.at("board", "choose the board that it is of")
         return _boards_page(request, page, offcut=Form(typed, error.faults))
-    told, wrong, where = _save(request, page, lambda raw: book_edits.add_offcut(raw, board, values))
+    told, wrong, where = save_book(request, page, lambda raw: book_edits.add_offcut(raw, board, values))
     if wrong:
         return _boards_page(request, page, offcut=Form(typed, wrong.faults, prefix=where))
     return told or redirect("book-boards")
@@ -219,9 +157,9 @@ def offcut(request: HttpRequest) -> HttpResponse:
 @needs_owner
 def offcut_out(request: HttpRequest) -> HttpResponse:
     """Take an offcut out: it is used up or gone."""
-    page, typed = _page(), _typed(request, ("board", "label"))
+    page, typed = book_page(), typed_of(request, ("board", "label"))
     board = int(typed["board"]) if typed["board"].isdecimal() and len(typed["board"]) < 5 else 0
-    told, wrong, _ = _save(request, page, lambda raw: (book_edits.take_out_offcut(raw, board, typed["label"]), ""))
+    told, wrong, _ = save_book(request, page, lambda raw: (book_edits.take_out_offcut(raw, board, typed["label"]), ""))
     if wrong:
         messages.error(request, f"{wrong.faults[0]}.")
     return told or redirect("book-boards")
@@ -230,7 +168,7 @@ def offcut_out(request: HttpRequest) -> HttpResponse:
 def _boards_page(
     request: HttpRequest, page: BookPage, *, price: Form | None = None, offcut: Form | None = None
 ) -> HttpResponse:
-    today, write = datetime.now().astimezone().date(), page.write
+    write = page.write
     stocks, sizes = [], []
     groups: tuple[tuple[str, tuple[Board | Section, ...]], ...] = (
         ("boards", page.book.boards),
@@ -241,14 +179,14 @@ def _boards_page(
             rows = []
             sold: tuple[SheetSize | LengthSize, ...] = entry.sheets if isinstance(entry, Board) else entry.lengths
             for at, size in enumerate(sold, 1):
-                holds = standing_on(size.prices, today)
+                holds = standing_on(size.prices, date_now())
                 others = sorted((p for p in size.prices if p is not holds), key=lambda p: p.since, reverse=True)
                 key = f"{group}-{number}-{at}"
                 sizes.append((key, size.name))
                 rows.append({"key": key, "size": size, "holds": holds, "others": others})
             low, high = write.short(entry.density_low), write.short(entry.density_high)
             stocks.append({"number": number, "group": group, "entry": entry, "rows": rows, "density": f"{low}–{high}"})
-    forms = {"price": price or Form({"since": _today()}), "offcut": offcut or Form({})}
+    forms = {"price": price or Form({"since": today()}), "offcut": offcut or Form({})}
     context = page.context("book-boards", stocks=stocks, sizes=sizes, **forms)
     faulty = any(form.faults for form in forms.values())
     return render(request, "desk/book_boards.html", context, status=422 if faulty else 200)
@@ -263,7 +201,7 @@ WORKSHOP = ("name", "contact", "lead_days")
 @needs_owner
 def workshops(request: HttpRequest) -> HttpResponse:
     """The workshops that may be asked."""
-    return render(request, "desk/book_workshops.html", _page().context("book-workshops"))
+    return render(request, "desk/book_workshops.html", book_page().context("book-workshops"))
 
 
 def _workshop_page(
@@ -275,10 +213,19 @@ def _workshop_page(
     raw = page.revision.document["workshops"][number - 1]
     latest = max(shop.rates, key=lambda r: r.since)
     about = about or Form({name: str(raw.get(name, "")) for name in WORKSHOP})
-    fields: list[Field] = rates_form(latest, page.book, rates, since=_today())
+    fields: list[Field] = rates_form(latest, page.book, rates, since=today())
     earlier = sorted(shop.rates, key=lambda r: r.since, reverse=True)
     context = page.context(
-        "book-workshops", shop=shop, number=number, about=about, fields=fields, rates_form=rates, earlier=earlier
+        "book-workshops",
+        shop=shop,
+        number=number,
+        about=about,
+        fields=fields,
+        rates_form=rates,
+        earlier=earlier,
+        was=shop.name,
+        kind="workshops",
+        why_not=why_not_out(page, "workshops", shop.name),
     )
     faulty = any(form.faults for form in (about, rates) if form)
     return render(request, "desk/book_workshop.html", context, status=422 if faulty else 200)
@@ -288,13 +235,18 @@ def _workshop_page(
 @needs_owner
 def workshop(request: HttpRequest, number: int) -> HttpResponse:
     """One workshop; on POST its name, contact and lead time are saved."""
-    page = _page()
+    page = book_page()
     if request.method != "POST":
         return _workshop_page(request, page, number)
-    typed = _typed(request, WORKSHOP)
-    told, error, _ = _save(request, page, lambda raw: (book_edits.put_workshop(raw, number, typed), ""))
+    typed, was, where = typed_of(request, WORKSHOP), request.POST.get("was", ""), f"workshops[{number}]."
+    faults = renaming("workshops", was, typed["name"], where)
+    told, error = None, InputError(faults) if faults else None
+    if error is None:
+        told, error, _ = save_book(
+            request, page, lambda raw: book_edits.put_entry(raw, "workshops", number, was, typed)
+        )
     if error:
-        return _workshop_page(request, page, number, about=Form(typed, error.faults, prefix=f"workshops[{number}]."))
+        return _workshop_page(request, page, number, about=Form(typed, error.faults, prefix=where))
     return told or redirect("book-workshop", number=number)
 
 
@@ -302,9 +254,9 @@ def workshop(request: HttpRequest, number: int) -> HttpResponse:
 @needs_owner
 def workshop_rates(request: HttpRequest, number: int) -> HttpResponse:
     """Add a workshop's rates from a day on."""
-    page = _page()
+    page = book_page()
     values, per_board, per_section, typed = typed_rates(request.POST, page.book)
-    told, error, where = _save(
+    told, error, where = save_book(
         request, page, lambda raw: book_edits.put_workshop_rates(raw, number, values, per_board, per_section)
     )
     if error:
@@ -318,11 +270,7 @@ def _by_field(error: InputError, where: str, book: Book) -> list[Fault]:
     """Faults of prices by board or section, named after the fields of the form."""
     names = {f"{where}board_m2.{b.name}": f"{where}board-{n}" for n, b in enumerate(book.boards, 1)}
     names |= {f"{where}section_m.{s.name}": f"{where}section-{n}" for n, s in enumerate(book.sections, 1)}
-    found = []
-    for fault in error.faults:
-        place = fault.where.split(" (")[0]
-        found.append(Fault(names.get(place, fault.where), fault.what))
-    return found
+    return renamed(error.faults, names)
 
 
 # --- build-ups ----------------------------------------------------------------------------------------------------
@@ -332,14 +280,14 @@ def _by_field(error: InputError, where: str, book: Book) -> list[Fault]:
 @needs_owner
 def build_ups(request: HttpRequest) -> HttpResponse:
     """The ways of building a front."""
-    return render(request, "desk/book_build_ups.html", _page().context("book-build-ups"))
+    return render(request, "desk/book_build_ups.html", book_page().context("book-build-ups"))
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 @needs_owner
 def build_up(request: HttpRequest, number: int) -> HttpResponse:
     """One way of building a front; on POST saved, or saved as one more under another name."""
-    page = _page()
+    page = book_page()
     if not 1 <= number <= len(page.book.build_ups):
         raise Http404
     entry = page.book.build_ups[number - 1]
@@ -354,12 +302,19 @@ def build_up(request: HttpRequest, number: int) -> HttpResponse:
                 return book_edits.copy_build_up(raw, typed, name, entry.family)
             return book_edits.put_build_up(raw, number, typed)
 
-        told, error, where = _save(request, page, change)
+        told, error, where = save_book(request, page, change)
         if error is None:
             return told or redirect("book-build-ups")
         form = Form({**typed, "name": name}, error.faults, prefix=where)
     context = page.context(
-        "book-build-ups", entry=entry, number=number, form=form, groups=build_up_form(entry, page.book, form)
+        "book-build-ups",
+        entry=entry,
+        number=number,
+        form=form,
+        groups=build_up_form(entry, page.book, form),
+        was=entry.name,
+        kind="build_ups",
+        why_not=why_not_out(page, "build_ups", entry.name),
     )
     return render(request, "desk/book_build_up.html", context, status=422 if form else 200)
 
@@ -370,17 +325,19 @@ def build_up(request: HttpRequest, number: int) -> HttpResponse:
 @require_safe
 @needs_owner
 def history(request: HttpRequest) -> HttpResponse:
-    """Every revision of the book, newest first."""
-    page = _page()
-    revisions = Paginator(page.folder.revisions.all(), PAGE).get_page(request.GET.get("page"))
-    return render(request, "desk/book_history.html", page.context("book-history", revisions=revisions))
+    """Every revision of the book, newest first, or only those that say a name."""
+    page = book_page()
+    of = request.GET.get("of", "").strip()[:80]
+    found = page.folder.revisions.filter(said__contains=of) if of else page.folder.revisions.all()
+    revisions = Paginator(found, PAGE).get_page(request.GET.get("page"))
+    return render(request, "desk/book_history.html", page.context("book-history", revisions=revisions, of=of))
 
 
 @require_POST
 @needs_owner
 def undo(request: HttpRequest, number: int) -> HttpResponse:
     """Take one revision of the book back."""
-    page = _page()
+    page = book_page()
     try:
         saved = store.undo(page.folder, number, who=who(request))
     except store.Overtaken as error:

@@ -1,0 +1,171 @@
+"""The fields of a board, a section and a hinge, and of their first size: what each is called and where it stands."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from rodbook.desk.book_edits import SIZES
+from rodbook.desk.book_fields import Field
+from rodbook.desk.faults import Form
+
+__all__ = ["ENTRIES", "Entry", "Spec", "fields_of", "first_size", "places", "size_of", "values_of"]
+
+
+@dataclass(frozen=True)
+class Spec:
+    """One field of a form and its place in the entry.
+
+    Parameters
+    ----------
+    field : str
+        Name in the form.
+    place : str
+        Name in the entry.
+    label, unit, hint : str
+    kind : str
+        As in `Field`.
+    mode : str
+        Keyboard that a phone shows.
+    """
+
+    field: str
+    place: str
+    label: str
+    unit: str = ""
+    hint: str = ""
+    kind: str = "text"
+    mode: str = ""
+
+
+@dataclass(frozen=True)
+class Entry:
+    """What can be put into one list of the book.
+
+    Parameters
+    ----------
+    group : str
+        Name of the list.
+    noun : str
+    back : str
+        Name of the address that lists them.
+    own : tuple of Spec
+        Fields of the entry itself.
+    size : tuple of Spec
+        Fields of one size in which it is sold, with the price it has first; empty where it has none.
+    """
+
+    group: str
+    noun: str
+    back: str
+    own: tuple[Spec, ...]
+    size: tuple[Spec, ...] = ()
+
+
+def _mm(field: str, label: str, hint: str = "") -> Spec:
+    return Spec(field, field, label, "mm", hint, mode="decimal")
+
+
+_NAME = Spec("name", "name", "Name", hint="As build-ups, jobs and orders call it.")
+_SOURCE = Spec("source", "source", "Where these figures come from", hint="A data sheet, measured, or from memory.")
+_DENSITY = (
+    Spec("density_low", "density_low", "Density, light end", "kg/m³", mode="decimal"),
+    Spec(
+        "density_high",
+        "density_high",
+        "Density, heavy end",
+        "kg/m³",
+        "A leaf's mass is worked out from it.",
+        mode="decimal",
+    ),
+)
+_PRICE = (
+    Spec("amount", "prices[1].amount", "Price for one, net", "currency", mode="decimal"),
+    Spec("since", "prices[1].since", "From which day", kind="date"),
+    Spec("price_source", "prices[1].source", "Who said so", hint="A list, a quote, or from memory."),
+)
+_SHEET = (
+    Spec("size_name", "name", "What the size is called", hint="As on the merchant's list."),
+    Spec("size_length", "length", "Length, along the grain", "mm", mode="decimal"),
+    Spec("size_width", "width", "Width", "mm", mode="decimal"),
+    *_PRICE,
+)
+
+ENTRIES = {
+    "boards": Entry(
+        "boards", "board", "book-boards",
+        (
+            _NAME, _mm("thickness", "Thickness"), *_DENSITY,
+            Spec("grain", "grain", "Parts keep their length along the sheet", kind="tick"), _SOURCE,
+        ),
+        _SHEET,
+    ),
+    "sections": Entry(
+        "sections", "section", "book-boards",
+        (_NAME, _mm("width", "Face width"), _mm("thickness", "Thickness"), *_DENSITY, _SOURCE),
+        tuple(spec for spec in _SHEET if spec.field != "size_width"),
+    ),
+    "hinges": Entry(
+        "hinges", "hinge", "book-hinges",
+        (
+            _NAME, _mm("cup_diameter", "Cup boring, diameter"), _mm("cup_depth", "Cup boring, depth"),
+            _mm("cup_edge", "Leaf's edge to the edge of the cup"),
+            _mm("pilot_spacing", "Between the screw pilots", "0 where there are none."),
+            _mm("pilot_set_in", "Pilots further in than the cup's middle"),
+            _mm("pilot_diameter", "Screw pilots, diameter"), _mm("pilot_depth", "Screw pilots, depth"),
+            _mm("plate_set_back", "Front edge to the plate holes"), _mm("plate_spacing", "Between the plate holes"),
+            _mm("plate_diameter", "Plate holes, diameter"), _mm("plate_depth", "Plate holes, depth"), _SOURCE,
+        ),
+    ),
+}  # fmt: skip
+"""By the name of the list."""
+
+
+def _written(value: object) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else ""
+    return "" if value is None else f"{value:g}" if isinstance(value, float) else str(value)
+
+
+def values_of(entry: object, specs: tuple[Spec, ...]) -> dict[str, str]:
+    """What stands in an entry that was read, by field."""
+    return {spec.field: _written(getattr(entry, spec.place, None)) for spec in specs}
+
+
+def fields_of(specs: tuple[Spec, ...], form: Form, currency: str) -> list[Field]:
+    """The fields of a form, filled with what it holds, each with its fault."""
+    return [
+        Field(
+            spec.field, spec.label, form.typed(spec.field), currency if spec.unit == "currency" else spec.unit, spec.hint,
+            form.fault(spec.field), spec.kind, mode=spec.mode,
+        )
+        for spec in specs
+    ]  # fmt: skip
+
+
+def size_of(typed: Mapping[str, str], specs: tuple[Spec, ...]) -> dict[str, object]:
+    """A size with its first price, as it was typed."""
+    given = {spec.place: typed[spec.field] for spec in specs if typed.get(spec.field)}
+    price = {place.removeprefix("prices[1]."): value for place, value in given.items() if place.startswith("prices")}
+    return {**{place: value for place, value in given.items() if not place.startswith("prices")}, "prices": [price]}
+
+
+def places(entry: Entry, where: str, first: str = "") -> dict[str, str]:
+    """Fields of the form by their place in the document, for a fault.
+
+    Parameters
+    ----------
+    entry : Entry
+    where : str
+        Place of the entry, or of the size where only a size is put in.
+    first : str
+        What the size's place begins with after `where`.
+    """
+    own = {f"{where}{spec.place}": f"{where}{spec.field}" for spec in entry.own}
+    size = {f"{where}{first}{spec.place}": f"{where}{spec.field}" for spec in entry.size}
+    return size if not first else own | size
+
+
+def first_size(entry: Entry) -> str:
+    """What the place of an entry's first size begins with."""
+    return f"{SIZES[entry.group]}[1]." if entry.size else ""

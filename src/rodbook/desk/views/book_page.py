@@ -1,0 +1,97 @@
+"""What the pages of the firm's book share: the book as it stands, its chapters, and saving a change of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date as Date  # noqa: N812
+from datetime import datetime
+
+from django.http import HttpRequest, HttpResponse
+
+from rodbook.desk import store
+from rodbook.desk.book_edits import Raw
+from rodbook.desk.models import Folder, Kind, Revision
+from rodbook.desk.saving import saved_or_told
+from rodbook.desk.views.common import read_base
+from rodbook.errors import Fault, InputError
+from rodbook.job import Book
+from rodbook.job.faults import loose_faults
+from rodbook.papers.numbers import Numbers
+
+__all__ = ["BookPage", "Change", "book_page", "date_now", "renamed", "save_book", "today", "typed_of"]
+
+CHAPTERS = (
+    ("book", "firm"), ("book-rates", "rates"), ("book-boards", "boards"), ("book-hinges", "hinges"),
+    ("book-workshops", "workshops"), ("book-build-ups", "build-ups"), ("book-history", "history"),
+)  # fmt: skip
+"""Pages of the book: the name of the address and the word on the rod."""
+
+type Change = Callable[[Raw], tuple[Raw, str]]
+"""Puts what was typed into the book; gives back where it stands, for its faults."""
+
+
+@dataclass(frozen=True)
+class BookPage:
+    """What every page of the book knows: the folder, the newest revision, and the book as it stands."""
+
+    folder: Folder
+    revision: Revision
+    book: Book
+
+    @property
+    def write(self) -> Numbers:
+        """How the book writes numbers."""
+        return Numbers(self.book.locale, self.book.currency)
+
+    def context(self, chapter: str, **more: object) -> dict[str, object]:
+        """What the templates need."""
+        base = self.revision.number
+        return {"page": self, "book": self.book, "chapter": chapter, "chapters": CHAPTERS, "base": base, **more}
+
+
+def book_page() -> BookPage:
+    """Gather what every page of the book knows."""
+    return BookPage(*store.book_now())
+
+
+def today() -> str:
+    """Today as a form writes it."""
+    return date_now().isoformat()
+
+
+def date_now() -> Date:
+    """Today."""
+    return datetime.now().astimezone().date()
+
+
+def typed_of(request: HttpRequest, names: tuple[str, ...]) -> dict[str, str]:
+    """What was typed in the fields of these names."""
+    return {name: request.POST.get(name, "").strip() for name in names}
+
+
+def save_book(
+    request: HttpRequest, page: BookPage, change: Change
+) -> tuple[HttpResponse | None, InputError | None, str]:
+    """Put a change into the book as it was when the form was opened, and save it.
+
+    Returns
+    -------
+    tuple
+        A page that says what happened, where there is one; the faults, where there are any; and where the change stands.
+    """
+    base, where = read_base(request), ""
+    began = page.folder.revisions.filter(number=base).first() or page.revision
+    try:
+        raw, where = change(began.document)
+        if loose := loose_faults(Book, raw):
+            return None, InputError(loose), where
+        book = store.read_document(Kind.BOOK, raw)
+    except InputError as error:
+        return None, error, where
+    return saved_or_told(request, page.folder, base, book, None), None, where
+
+
+def renamed(faults: Sequence[Fault], names: Mapping[str, str]) -> list[Fault]:
+    """Faults with the field of a form as their place, where `names` knows the place in the document."""
+    return [Fault(names.get(fault.where.split(" (")[0], fault.where), fault.what) for fault in faults]
