@@ -31,6 +31,17 @@ KEPT = 48
 WORKERS = 2
 """Layouts worked out at the same time."""
 
+SILENCE_S = 600.0
+"""A worker that tells nothing for so long is ended (house assumption: each board has ten seconds)."""
+
+ENDED = "the layouts broke off, as their worker was ended from outside, perhaps for want of memory; nothing is lost, try again"
+SILENT = (
+    f"the layouts were given up, as their worker told nothing for {SILENCE_S:.0f} seconds; nothing is lost, try again"
+)
+NOT_STARTED = (
+    "the layouts could not be begun, as the machine would not start a worker for them; close something and try again"
+)
+
 State = Literal["waiting", "running", "done", "failed", "stopped"]
 
 
@@ -56,6 +67,8 @@ class Work:
         When done.
     faults : tuple of Fault
         When failed.
+    broke_off : bool
+        Whether it failed for a reason that may be gone the next time; a fault of the job stays one.
     """
 
     key: str
@@ -65,6 +78,7 @@ class Work:
     total: int = 1
     plan: Plan | None = None
     faults: tuple[Fault, ...] = ()
+    broke_off: bool = False
     _process: BaseProcess | None = field(default=None, repr=False)
 
     @property
@@ -76,6 +90,16 @@ class Work:
     def stopped(self) -> bool:
         """Whether somebody stopped it, perhaps only just now."""
         return self.state == "stopped"
+
+    @property
+    def again(self) -> bool:
+        """Whether it can be begun again although nothing in the job has changed."""
+        return self.state == "stopped" or (self.state == "failed" and self.broke_off)
+
+    def break_off(self, sentence: str) -> None:
+        """Fail, unless it is over already."""
+        if not self.over:
+            self.faults, self.broke_off, self.state = (Fault("", sentence),), True, "failed"
 
 
 def _labour(line: Connection) -> None:
@@ -93,9 +117,9 @@ def _labour(line: Connection) -> None:
         except InputError as error:
             answer = ("failed", error.faults)
         except RodbookError as error:
-            answer = ("failed", (Fault("", str(error)),))
+            answer = ("broke off", str(error))
         except Exception as error:
-            answer = ("failed", (Fault("", f"the layouts could not be worked out ({type(error).__name__})"),))
+            answer = ("broke off", f"the layouts could not be worked out ({type(error).__name__}); try again")
         with contextlib.suppress(OSError):
             line.send(answer)
 
@@ -109,9 +133,16 @@ class _Worker:
         other.close()
 
     def end(self) -> None:
-        self.process.terminate()
+        self.process.kill()  # it holds nothing that is kept, and one that hangs does not hear anything gentler
         self.process.join(timeout=2)
         self.line.close()
+
+    def told(self) -> tuple[str, object]:
+        """What it tells next; TimeoutError where it is silent, EOFError or OSError where it is gone."""
+        if not self.line.poll(SILENCE_S):
+            raise TimeoutError
+        kind, value = self.line.recv()
+        return kind, value
 
 
 class Planner:
@@ -156,7 +187,7 @@ class Planner:
         key = content_key(job, book)
         with self._lock:
             work = self._works.get(key)
-            if work is not None and not (start and work.stopped):
+            if work is not None and not (start and work.again):
                 self._works.move_to_end(key)
                 return work
             if not start:
@@ -176,7 +207,7 @@ class Planner:
             work.state, work.what = "stopped", "stopped"
             process = work._process
         if process is not None:
-            process.terminate()
+            process.kill()
         return work
 
     def warm(self) -> None:
@@ -210,7 +241,11 @@ class Planner:
         with self._room:
             if work.stopped:
                 return
-            worker = self._take()
+            try:
+                worker = self._take()
+            except OSError:
+                work.break_off(NOT_STARTED)
+                return
             with self._lock:
                 if work.stopped:
                     self._idle.append(worker)
@@ -219,14 +254,12 @@ class Planner:
             try:
                 worker.line.send((job, book))
                 while not work.over:
-                    self._hear(work, *worker.line.recv())
+                    self._hear(work, *worker.told())
+            except TimeoutError:  # before OSError, of which it is one
+                work.break_off(SILENT)
             except (EOFError, OSError):
-                worker.end()
-                if not work.over:
-                    fault = Fault("", "the layouts broke off; ask for them again")
-                    work.faults, work.state = (fault,), "failed"
-                return
-            if work.stopped:
+                work.break_off(ENDED)
+            if work.again:
                 worker.end()
             else:
                 self._give_back(worker)
@@ -239,6 +272,8 @@ class Planner:
             work.what, work.done, work.total = value
         elif kind == "done" and isinstance(value, Plan):
             work.plan, work.state, work.done = value, "done", work.total
+        elif kind == "broke off":
+            work.break_off(str(value))
         elif isinstance(value, tuple):
             work.faults, work.state = value, "failed"
 
