@@ -84,8 +84,8 @@ def test_a_worker_that_hangs_is_ended_where_somebody_stops_it(held, known):
 
 def test_a_worker_that_is_silent_is_given_up(held, known, monkeypatch):
     monkeypatch.setattr(planning, "SILENCE_S", 0.2)
+    process = held._idle[0].process
     work = held.whole(*known)
-    process = held._idle[0].process if held._idle else work._process
     _until(lambda: work.over, 5)
     assert [fault.what for fault in work.faults] == [planning.SILENT]
     _until(lambda: not process.is_alive(), 5)
