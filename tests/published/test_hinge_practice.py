@@ -5,7 +5,7 @@ from importlib.resources import files
 
 import pytest
 
-from rodbook.hinges import cup_borings, hinge_count, plate_borings
+from rodbook.hinges import COMMON_ARMS, cup_borings, hinge_count, lap_reached, plate_borings
 from rodbook.job import Book
 from rodbook.working import Measure
 
@@ -65,3 +65,17 @@ def test_lay_on_margins(book):
     assert build_up.margin == 4
     assert book.board(build_up.leaf_board).thickness == 22
     assert book.board(build_up.lining_board).thickness == 18
+
+
+@pytest.mark.parametrize(("boring", "height", "lap"), [(5, 0, 18), (3, 0, 16), (5, 2, 16), (6, 9, 10)])
+def test_lap_formula(boring, height, lap):
+    """Lap = constant + B - plate height (catalogues, quoted); the constant 13 of a straight arm is from memory."""
+    assert lap_reached(13, boring, height) == lap
+
+
+@pytest.mark.parametrize(
+    ("arm", "low", "high"), [("straight", 0, 0), ("half cranked", 8, 9.5), ("cranked for inset", 15, 19)]
+)
+def test_cranks(arm, low, high):
+    """Cranking 0 full overlay, 8 to 9.5 half overlay, 15 to 19 inset (catalogues, quoted)."""
+    assert low <= next(a for a in COMMON_ARMS if a.name == arm).crank_mm <= high

@@ -3,18 +3,76 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal, Protocol
 
 from rodbook.errors import Infeasible
-from rodbook.job.book import HingeCount
 
-__all__ = ["hinge_count"]
+__all__ = ["COMMON_COUNTS", "CountRow", "CountTableRow", "HingeNumber", "hinge_count", "hinge_number"]
 
 
-def hinge_count(height_mm: float, mass_kg: float, *, table: Sequence[HingeCount]) -> int:
-    """Count hinges: the larger of what the height and what the mass ask for.
+class CountTableRow(Protocol):
+    """A row of a table of counts: so many hinges up to this height and this mass. [mm, kg]"""
 
-    Published guides conflict with each other, so the table stands in the book; taking the larger of the two is the
-    careful reading of all of them.
+    @property
+    def hinges(self) -> int:
+        """How many."""
+        ...
+
+    @property
+    def height(self) -> float:
+        """Up to this leaf height. [mm]"""
+        ...
+
+    @property
+    def mass(self) -> float:
+        """Up to this leaf mass. [kg]"""
+        ...
+
+
+@dataclass(frozen=True)
+class CountRow:
+    """A row of a table of counts by plain values. [mm, kg]"""
+
+    hinges: int
+    height: float
+    mass: float
+
+
+COMMON_COUNTS = (CountRow(2, 1016, 5), CountRow(3, 1524, 9), CountRow(4, 2032, 15), CountRow(5, 2159, 22))
+"""Common practice: published guides by height and by mass, quoted; no standard gives a count, and guides conflict."""
+
+
+@dataclass(frozen=True)
+class HingeNumber:
+    """How many hinges, and which of height and mass asked for that many.
+
+    Parameters
+    ----------
+    count : int
+        The larger of the two.
+    by_height, by_mass : int
+        What each asks for by itself.
+    asked_by : str
+        "height", "mass" or "both".
+    source : str
+        Where the table comes from.
+    """
+
+    count: int
+    by_height: int
+    by_mass: int
+    asked_by: Literal["height", "mass", "both"]
+    source: str
+
+
+def hinge_number(
+    height_mm: float, mass_kg: float, *, table: Sequence[CountTableRow], source: str = "common practice"
+) -> HingeNumber:
+    """Count hinges by height and by mass, and say which of the two decided.
+
+    Published guides conflict with each other, so the table is handed in from the book; taking the larger of the two
+    counts is the careful reading of all of them.
 
     Parameters
     ----------
@@ -22,7 +80,51 @@ def hinge_count(height_mm: float, mass_kg: float, *, table: Sequence[HingeCount]
         Of the leaf. [mm]
     mass_kg : float
         Of the leaf, the heavy end of its range. [kg]
-    table : sequence of HingeCount
+    table : sequence of CountTableRow
+        Rows that grow in height, mass and count.
+    source : str
+        Where the table comes from.
+
+    Returns
+    -------
+    HingeNumber
+
+    Raises
+    ------
+    Infeasible
+        If the leaf is taller or heavier than the table goes.
+
+    Examples
+    --------
+    >>> hinge_number(900, 6.2, table=COMMON_COUNTS).count
+    3
+    >>> hinge_number(900, 6.2, table=COMMON_COUNTS).asked_by
+    'mass'
+    """
+    tallest, heaviest = max(row.height for row in table), max(row.mass for row in table)
+    if height_mm > tallest or mass_kg > heaviest:
+        raise Infeasible(
+            f"a leaf {height_mm:.0f} mm high of up to {mass_kg:.1f} kg is beyond the book's hinge table, which ends at "
+            f"{tallest:g} mm and {heaviest:g} kg; divide the leaf, make it lighter or ask the hinge's supplier"
+        )
+    by_height = min(row.hinges for row in table if height_mm <= row.height)
+    by_mass = min(row.hinges for row in table if mass_kg <= row.mass)
+    asked: Literal["height", "mass", "both"] = (
+        "both" if by_height == by_mass else "height" if by_height > by_mass else "mass"
+    )
+    return HingeNumber(max(by_height, by_mass), by_height, by_mass, asked, source)
+
+
+def hinge_count(height_mm: float, mass_kg: float, *, table: Sequence[CountTableRow]) -> int:
+    """Count hinges: the larger of what the height and what the mass ask for.
+
+    Parameters
+    ----------
+    height_mm : float
+        Of the leaf. [mm]
+    mass_kg : float
+        Of the leaf, the heavy end of its range. [kg]
+    table : sequence of CountTableRow
         Rows that grow in height, mass and count.
 
     Returns
@@ -36,15 +138,7 @@ def hinge_count(height_mm: float, mass_kg: float, *, table: Sequence[HingeCount]
 
     Examples
     --------
-    >>> rows = [HingeCount(hinges=2, height=1016, mass=5), HingeCount(hinges=3, height=1524, mass=9)]
-    >>> hinge_count(900, 6.2, table=rows)
+    >>> hinge_count(900, 6.2, table=COMMON_COUNTS)
     3
     """
-    fitting = [row.hinges for row in table if height_mm <= row.height and mass_kg <= row.mass]
-    if not fitting:
-        tallest, heaviest = max(row.height for row in table), max(row.mass for row in table)
-        raise Infeasible(
-            f"a leaf {height_mm:.0f} mm high of up to {mass_kg:.1f} kg is beyond the book's hinge table, which ends at "
-            f"{tallest:g} mm and {heaviest:g} kg; divide the leaf, make it lighter or ask the hinge's supplier"
-        )
-    return min(fitting)
+    return hinge_number(height_mm, mass_kg, table=table).count

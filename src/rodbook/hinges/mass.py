@@ -1,12 +1,16 @@
-"""What a piece of board weighs, as a range, because density is one."""
+"""What a piece of board or a whole leaf weighs, as a range, because density is one."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from rodbook.errors import InputError
+from rodbook.errors import Fault, InputError
 
-__all__ = ["MassRange", "board_mass"]
+__all__ = ["GLASS_DENSITY", "Film", "Fitting", "LeafMass", "MassRange", "Pane", "board_mass", "leaf_mass"]
+
+GLASS_DENSITY = (2490.0, 2530.0)
+"""Soda lime glass and mirrors of it, about 2500 kg/m3 (from memory). [kg/m3]"""
 
 
 @dataclass(frozen=True)
@@ -20,6 +24,73 @@ class MassRange:
         """Both ends, or one where they print alike."""
         low, high = f"{self.low:.1f}", f"{self.high:.1f}"
         return f"{low} kg" if low == high else f"{low} to {high} kg"
+
+    def __add__(self, other: MassRange) -> MassRange:
+        """Both ends added: the light with the light, the heavy with the heavy."""
+        return MassRange(self.low + other.low, self.high + other.high)
+
+
+@dataclass(frozen=True)
+class Film:
+    """A finish as it is when dry, over every face and edge of a leaf.
+
+    Parameters
+    ----------
+    thickness_um : tuple of float
+        Dry film, all coats together, thin and thick end. [um]
+    density_kg_per_m3 : tuple of float
+        Of the dry film; 1200 to 1600 for filled paint (from memory). [kg/m3]
+    """
+
+    thickness_um: tuple[float, float]
+    density_kg_per_m3: tuple[float, float] = (1200.0, 1600.0)
+
+
+@dataclass(frozen=True)
+class Pane:
+    """Glass or a mirror on a leaf, or in a hole of it.
+
+    Parameters
+    ----------
+    name : str
+        What it is called in the answer.
+    width_mm, height_mm, thickness_mm : float
+        [mm]
+    in_place_of_board : bool
+        Whether the board is cut away where the pane sits.
+    density_kg_per_m3 : tuple of float
+        [kg/m3]
+    """
+
+    name: str
+    width_mm: float
+    height_mm: float
+    thickness_mm: float
+    in_place_of_board: bool = False
+    density_kg_per_m3: tuple[float, float] = GLASS_DENSITY
+
+
+@dataclass(frozen=True)
+class Fitting:
+    """A knob, a lock, a rail: what it weighs, light and heavy end. [kg]"""
+
+    name: str
+    mass_kg: tuple[float, float]
+
+
+@dataclass(frozen=True)
+class LeafMass:
+    """What a leaf weighs, and what of it is board, finish, panes and fittings.
+
+    Parameters
+    ----------
+    total : MassRange
+    shares : tuple of (str, MassRange)
+        In the order in which they were given; they add up to the total.
+    """
+
+    total: MassRange
+    shares: tuple[tuple[str, MassRange], ...]
 
 
 def board_mass(
@@ -57,3 +128,83 @@ def board_mass(
     volume_m3 = length_mm * width_mm * thickness_mm * 1e-9
     low, high = density_kg_per_m3
     return MassRange(volume_m3 * low, volume_m3 * high)
+
+
+def leaf_mass(
+    height_mm: float,
+    width_mm: float,
+    thickness_mm: float,
+    *,
+    density_kg_per_m3: tuple[float, float],
+    film: Film | None = None,
+    panes: Sequence[Pane] = (),
+    fittings: Sequence[Fitting] = (),
+) -> LeafMass:
+    """Mass of a leaf with all that is on it.
+
+    Parameters
+    ----------
+    height_mm, width_mm, thickness_mm : float
+        Of the bare leaf, > 0. [mm]
+    density_kg_per_m3 : tuple of float
+        Of the board, light and heavy end. [kg/m3]
+    film : Film, optional
+        The dry finish, on both faces and all four edges.
+    panes : sequence of Pane
+        Glass and mirrors.
+    fittings : sequence of Fitting
+
+    Returns
+    -------
+    LeafMass
+
+    Raises
+    ------
+    InputError
+        If a size, density or mass makes no sense, or a pane is larger than the leaf; every fault at once.
+
+    Examples
+    --------
+    >>> leaf = leaf_mass(2000, 600, 18, density_kg_per_m3=(720, 760), panes=[Pane("mirror", 500, 1600, 4)])
+    >>> print(leaf.total, [name for name, _ in leaf.shares])
+    23.5 to 24.5 kg ['board', 'mirror']
+    """
+    faults = [
+        Fault(
+            f"pane {p.name}",
+            f"{p.width_mm:g} x {p.height_mm:g} mm has to fit on a leaf {width_mm:g} x {height_mm:g} mm",
+        )
+        for p in panes
+        if not (0 < p.width_mm <= width_mm and 0 < p.height_mm <= height_mm)
+    ]
+    faults += [
+        Fault(f"fitting {f.name}", "its mass has to be nought or more, the light end first")
+        for f in fittings
+        if not 0 <= f.mass_kg[0] <= f.mass_kg[1]
+    ]
+    if film and not (0 <= film.thickness_um[0] <= film.thickness_um[1] <= MOST_FILM_UM):
+        faults.append(Fault("finish", f"a dry film is 0 to {MOST_FILM_UM:g} um thick, the thin end first"))
+    if faults:
+        raise InputError(faults)
+    board = board_mass(height_mm, width_mm, thickness_mm, density_kg_per_m3=density_kg_per_m3)
+    for pane in panes:
+        if pane.in_place_of_board:
+            gone = board_mass(pane.height_mm, pane.width_mm, thickness_mm, density_kg_per_m3=density_kg_per_m3)
+            board = MassRange(board.low - gone.low, board.high - gone.high)
+    shares = [("board", board)]
+    if film:
+        area_m2 = 2e-6 * (height_mm * width_mm + (height_mm + width_mm) * thickness_mm)
+        low, high = (
+            area_m2 * um * 1e-6 * rho for um, rho in zip(film.thickness_um, film.density_kg_per_m3, strict=True)
+        )
+        shares.append(("finish", MassRange(low, high)))
+    shares += [
+        (p.name, board_mass(p.height_mm, p.width_mm, p.thickness_mm, density_kg_per_m3=p.density_kg_per_m3))
+        for p in panes
+    ]
+    shares += [(f.name, MassRange(*f.mass_kg)) for f in fittings]
+    return LeafMass(sum((mass for _, mass in shares), MassRange(0.0, 0.0)), tuple(shares))
+
+
+MOST_FILM_UM = 2000.0
+"""A thicker film is taken for a slip of the pen (house assumption). [um]"""
