@@ -112,7 +112,7 @@ def test_a_block_from_a_spreadsheet_is_pasted_and_rows_are_added(page):
         }""",
         block,
     )
-    expect(page.locator("[data-row]")).to_have_count(5)
+    expect(page.locator("#openings [data-row]")).to_have_count(5)
     page.get_by_role("button", name="Save the openings").click()
     expect(page.locator(".said")).to_contain_text("Saved as revision 2.")
     expect(page.locator(".standing")).to_contain_text("5 openings, 1 standard size")

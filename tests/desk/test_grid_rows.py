@@ -6,7 +6,7 @@ from html.parser import HTMLParser
 from hypothesis import given
 from hypothesis import strategies as st
 
-from rodbook.desk.grid import COLUMNS, Row, rows_of, rows_typed
+from rodbook.desk.grid import COLUMNS, PANELS, Row, rows_of, rows_typed
 from rodbook.desk.grid_rows import _row, drawn_rows
 
 
@@ -69,8 +69,8 @@ def test_what_is_typed_comes_back_as_it_was_and_makes_no_tag(text, out):
 
 def test_a_row_at_fault_says_so_at_its_field_and_under_itself():
     page = drawn_rows(_rows("1", faults=[("widths", "84 mm is <small>")]))
-    assert page.count('aria-invalid="true" aria-describedby="faults-0"') == sum(c.field == "widths" for c in COLUMNS)
-    assert 'id="faults-0"><p class="fault">widths: 84 mm is &lt;small&gt;</p>' in page
+    assert page.count('aria-invalid="true" aria-describedby="faults-r0"') == sum(c.field == "widths" for c in COLUMNS)
+    assert 'id="faults-r0"><p class="fault">widths: 84 mm is &lt;small&gt;</p>' in page
     assert f'colspan="{len(COLUMNS) + 1}"' in page
 
 
@@ -82,3 +82,12 @@ def test_only_a_changed_row_is_drawn_anew():
     assert 'value="damp"' in drawn_rows(rows_of(openings))
     after = _row.cache_info()
     assert (after.misses - before.misses, after.hits - before.hits) == (1, 21)
+
+
+def test_names_of_the_book_are_chosen_and_a_new_name_is_drawn_anew():
+    row = Row(0, "P1", {"mark": "P1", "board": "oak <&"}, out=False, faults=[])
+    page = drawn_rows([row], PANELS, {"boards": ["pine", "oak <&"]})
+    assert '<option value="" label="choose"></option><option>pine</option>' in page
+    assert "<option selected>oak &lt;&amp;</option>" in page
+    assert 'name="p0-was" value="P1"' in page
+    assert "larch" in drawn_rows([row], PANELS, {"boards": ["pine", "larch"]})

@@ -8,8 +8,9 @@ import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 
 from rodbook.desk import store
-from rodbook.desk.grid import COLUMNS, raw_openings, rows_of, rows_typed
-from rodbook.desk.models import Folder
+from rodbook.desk.drafts import keep
+from rodbook.desk.grid import COLUMNS, PANELS, raw_openings, rows_of, rows_typed
+from rodbook.desk.models import Draft, Folder, Photo, Revision
 
 
 def _form(inside, pk):
@@ -72,6 +73,127 @@ def test_every_fault_stands_in_its_row_and_what_was_typed_is_kept(inside, store_
     assert Folder.objects.get(pk=store_job).head == 1
 
 
+def test_head_sill_build_up_and_clear_size_are_typed(inside):
+    reply = inside.post("/jobs/sample/", {"sample": "timber-house"})
+    pk = int(reply.headers["Location"].rstrip("/").rsplit("/", 1)[1])
+    mark, opening = next((m, o) for m, o in _openings(pk).items() if o.leaf)
+    other = next(b.name for b in store.book_now()[2].build_ups if b.name != "inset, painted")
+    n = list(_openings(pk)).index(mark)
+    changes = {"lw": "", "lh": "", "cw": "900", "ch": "2 m", "head": "level", "sill": "yes", "build": other}
+    form = _form(inside, pk) | {f"r{n}-{name}": text for name, text in changes.items()}
+    assert inside.post(f"/jobs/{pk}/openings/", form).status_code == 302
+    found = _openings(pk)[mark]
+    assert (found.leaf, found.clear, found.sill, found.build_up) == (None, (900, 2000), True, other)
+    said = Folder.objects.get(pk=pk).revisions.first().said
+    assert f"{mark}: build up nothing → {other}" in said or f"{mark}: build up {opening.build_up} → {other}" in said
+    assert f"{mark}: sill nothing → yes" in said
+    page = inside.get(f"/jobs/{pk}/openings/").content.decode()
+    assert re.search(r'name="more" value="yes" checked', page)
+    assert inside.post(f"/jobs/{pk}/openings/", _form(inside, pk)).status_code == 302
+    assert _openings(pk)[mark] == found
+
+
+def test_the_few_columns_show_only_when_they_are_used_or_at_fault(inside, store_job):
+    page = inside.get(f"/jobs/{store_job}/openings/").content.decode()
+    assert re.search(r'name="more" value="yes">', page)
+    for name, wrong, said in (
+        ("head", "domed", "level"),
+        ("build", "none such", "no build-up"),
+        ("sill", "perhaps", "sill"),
+    ):
+        reply = inside.post(f"/jobs/{store_job}/openings/", _form(inside, store_job) | {f"r0-{name}": wrong})
+        page = reply.content.decode()
+        assert reply.status_code == 422, name
+        assert said in page
+        assert wrong in page
+        assert 'name="more" value="yes" checked' in page
+
+
+def test_the_words_that_a_list_may_use_may_be_pasted(inside, store_job):
+    form = _form(inside, store_job) | {"r0-leaves": "pair", "r1-hand": "R", "r2-sill": "x", "r3-head": "Sloping"}
+    assert inside.post(f"/jobs/{store_job}/openings/", form).status_code == 302
+    first, second, third, fourth = list(_openings(store_job).values())[:4]
+    assert (first.leaves, second.hand, third.sill, fourth.head) == (2, "right", True, "raked")
+
+
+def test_a_form_without_a_column_leaves_what_stands_there(inside, store_job):
+    inside.post(f"/jobs/{store_job}/openings/", _form(inside, store_job) | {"r0-sill": "yes", "r0-head": "raked"})
+    older = {k: v for k, v in _form(inside, store_job).items() if not k.endswith(("-sill", "-head", "-build", "-cw"))}
+    assert inside.post(f"/jobs/{store_job}/openings/", older | {"r0-note": "damp"}).status_code == 302
+    found = _openings(store_job)["C1"]
+    assert (found.sill, found.head, found.note) == (True, "raked", "damp")
+
+
+def _panels(pk):
+    return {p.mark: p for p in store.job_now(Folder.objects.get(pk=pk))[1].panels}
+
+
+def _panel_form(inside, pk):
+    raw = store.as_document(store.job_now(Folder.objects.get(pk=pk))[1])
+    form = _form(inside, pk)
+    for row in rows_of(raw.get("panels", []), PANELS):
+        form |= {f"p{row.number}-was": row.was, **{f"p{row.number}-{n}": t for n, t in row.cells.items()}}
+    return form
+
+
+def test_panels_are_added_changed_and_taken_out_beside_the_openings(inside, store_job):
+    address, before = f"/jobs/{store_job}/openings/", set(_panels(store_job))
+    n = len(before)
+    new = {
+        f"p{n}-mark": "P9",
+        f"p{n}-board": "18 mm MDF",
+        f"p{n}-length": "1,2 m",
+        f"p{n}-width": "400",
+        f"p{n}-quantity": "3",
+    }
+    assert inside.post(address, _panel_form(inside, store_job) | new | {"r0-note": "damp"}).status_code == 302
+    panel = _panels(store_job)["P9"]
+    assert (panel.board, panel.length, panel.width, panel.quantity) == ("18 mm MDF", 1200, 400, 3)
+    assert _openings(store_job)["C1"].note == "damp"
+    assert "panel P9 added" in Revision.objects.filter(folder=store_job).first().said
+    inside.post(address, _panel_form(inside, store_job) | {f"p{n}-width": "410"})
+    assert _panels(store_job)["P9"].width == 410
+    assert "P9: width 400 → 410" in Revision.objects.filter(folder=store_job).first().said
+    inside.post(address, _form(inside, store_job))
+    assert "P9" in _panels(store_job)
+    inside.post(address, _panel_form(inside, store_job) | {f"p{n}-out": "on"})
+    assert set(_panels(store_job)) == before
+
+
+def test_a_fault_of_a_panel_stands_in_its_row(inside, store_job):
+    n = len(_panels(store_job))
+    new = {f"p{n}-mark": "C1", f"p{n}-board": "", f"p{n}-length": "long", f"p{n}-width": "400"}
+    reply = inside.post(f"/jobs/{store_job}/openings/", _panel_form(inside, store_job) | new)
+    page = reply.content.decode()
+    assert reply.status_code == 422
+    assert "&#x27;long&#x27; is not a length" in page
+    assert f'aria-describedby="faults-p{n}"' in page
+    assert 'value="long"' in page
+    assert "<details open>" in page
+    assert Folder.objects.get(pk=store_job).head == 1
+
+
+def test_what_is_begun_on_site_shows_and_can_be_thrown_away(inside, store_job, client):
+    folder = Folder.objects.get(pk=store_job)
+    keep(folder, "C70", {"room": "attic", "widths-0": 842.0, "widths-1": 843.0, "widths-2": 843.0})
+    keep(folder, "C1", {"depth": 400.0})
+    Photo.objects.create(folder=folder, mark="C70", sha256="0" * 64, kind="image/png", who="x")
+    page = inside.get(f"/jobs/{store_job}/openings/").content.decode()
+    assert re.search(r"C70</strong> is begun on site and not in the job yet: 3 readings", page)
+    assert "and its picture" in page
+    assert re.search(r"C1</strong> has readings that are not in the job yet: 1 reading<", page)
+    assert f"/jobs/{store_job}/measure/C70/" in page
+    assert inside.get(f"/jobs/{store_job}/measure-out/C70/").status_code == 405
+    reply = inside.post(f"/jobs/{store_job}/measure-out/C70/", follow=True)
+    assert "The beginning of C70 is thrown away." in reply.content.decode()
+    assert not Photo.objects.exists()
+    inside.post(f"/jobs/{store_job}/measure-out/C1/")
+    assert not Draft.objects.exists()
+    assert _openings(store_job)["C1"].widths
+    assert "gone already" in inside.post(f"/jobs/{store_job}/measure-out/C1/", follow=True).content.decode()
+    assert Folder.objects.get(pk=store_job).head == 1
+
+
 def test_what_the_grid_does_not_show_is_kept(inside, store_job):
     folder = Folder.objects.get(pk=store_job)
     revision, job = store.job_now(folder)
@@ -119,6 +241,24 @@ def test_a_list_may_say_what_is_so_by_default_too(inside, store_job):
     assert "leaves 2 →" in page
     assert "stays as it is" in page
     assert _openings(store_job)["C1"].leaves == 1
+
+
+def test_a_list_brings_head_sill_build_up_and_clear_size(inside):
+    reply = inside.post("/jobs/sample/", {"sample": "timber-house"})
+    pk = int(reply.headers["Location"].rstrip("/").rsplit("/", 1)[1])
+    other = store.book_now()[2].build_ups[1].name
+    _bring_in(
+        inside, pk, f"mark;clear width;clear height;sill;build-up;head\nW1;900;2000;yes;{other};level\n"
+        "N1;800;1900;no;;raked\n",
+    )  # fmt: skip
+    found = _openings(pk)
+    assert (found["W1"].leaf, found["W1"].clear, found["W1"].sill, found["W1"].build_up) == (
+        None,
+        (900, 2000),
+        True,
+        other,
+    )
+    assert (found["N1"].head, found["N1"].state) == ("raked", "planned")
 
 
 def test_readings_in_a_list_make_a_planned_opening_a_standing_one(inside):

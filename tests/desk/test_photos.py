@@ -65,3 +65,27 @@ def test_no_picture_without_an_opening_and_only_by_post(inside, store_job):
     assert _send(inside, store_job, PNG, mark="none").status_code == 404
     assert _send(inside, 999, PNG).status_code == 404
     assert inside.get(f"/jobs/{store_job}/photo-add/C1/").status_code == 405
+
+
+def test_a_picture_is_taken_away_and_its_file_when_nobody_else_has_it(inside, store_job):
+    sha256 = hashlib.sha256(PNG).hexdigest()
+    page = _send(inside, store_job, PNG).content.decode()
+    assert "gone for good" in page
+    _send(inside, store_job, PNG, mark="C2")
+    inside.post(f"/jobs/{store_job}/photo-out/C1/", {"sha256": sha256})
+    assert [photo.mark for photo in Photo.objects.all()] == ["C2"]
+    assert photos.path_of(sha256).exists()
+    reply = inside.post(f"/jobs/{store_job}/photo-out/C2/", {"sha256": sha256}, follow=True)
+    assert "The picture is taken away." in reply.content.decode()
+    assert not photos.path_of(sha256).exists()
+    assert inside.get(f"/jobs/{store_job}/photos/{sha256}/").status_code == 404
+    again = inside.post(f"/jobs/{store_job}/photo-out/C2/", {"sha256": sha256}, follow=True)
+    assert "gone already" in again.content.decode()
+    assert inside.get(f"/jobs/{store_job}/photo-out/C2/").status_code == 405
+
+
+def test_a_picture_of_another_job_stays(inside, store_job):
+    _send(inside, store_job, JPEG)
+    other = inside.post("/jobs/sample/", {"sample": "stair"}).headers["Location"].rstrip("/").rsplit("/", 1)[1]
+    inside.post(f"/jobs/{other}/photo-out/C1/", {"sha256": hashlib.sha256(JPEG).hexdigest()})
+    assert Photo.objects.count() == 1

@@ -1,4 +1,4 @@
-"""The grid of openings: a job's openings as rows of typed text, and typed rows as openings again. Pure."""
+"""The grids of openings and of panels: entries of a job as rows of typed text, and typed rows as entries again. Pure."""
 
 from __future__ import annotations
 
@@ -7,8 +7,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from rodbook.errors import Fault
+from rodbook.job.files.tables import word_of
 
-__all__ = ["COLUMNS", "Column", "Row", "raw_openings", "rows_of", "rows_typed", "with_faults"]
+__all__ = [
+    "COLUMNS", "OPENINGS", "PANELS", "Column", "Grid", "Row", "raw_openings", "rows_of", "rows_typed", "uses_more",
+    "with_faults",
+]  # fmt: skip
 
 MOST_ROWS = 600
 """A grid longer than this is a list to import."""
@@ -16,7 +20,24 @@ MOST_ROWS = 600
 
 @dataclass(frozen=True)
 class Column:
-    """One column: its name in the form, the word over it, and where its value stands in an opening."""
+    """One column: its name in the form, the word over it, and where its value stands in an opening.
+
+    Parameters
+    ----------
+    name, word, field : str
+    index : int, optional
+        Which value of the field, where it has several.
+    choices : tuple of str
+        What may stand in it, where that is one of a few words.
+    size : int
+        Characters that show.
+    listed : str
+        List of the book whose names may stand in it.
+    nothing : str
+        What it means that nothing is chosen from that list.
+    more : bool
+        Whether it is one of the columns that show only when they are asked for or used.
+    """
 
     name: str
     word: str
@@ -24,11 +45,14 @@ class Column:
     index: int | None = None
     choices: tuple[str, ...] = ()
     size: int = 5
+    listed: str = ""
+    nothing: str = ""
+    more: bool = False
 
     @property
     def decimal(self) -> bool:
         """Whether a length is typed into it, so that a phone shows its keys for figures."""
-        return self.index is not None or self.field == "depth"
+        return self.index is not None or self.field in ("depth", "length", "width")
 
 
 COLUMNS = (
@@ -49,10 +73,46 @@ COLUMNS = (
     Column("lw", "leaf width wanted", "leaf", 0),
     Column("lh", "leaf height wanted", "leaf", 1),
     Column("note", "note", "note", size=16),
+    Column("cw", "clear width wanted", "clear", 0, more=True),
+    Column("ch", "clear height wanted", "clear", 1, more=True),
+    Column("head", "head", "head", choices=("level", "raked"), more=True),
+    Column("sill", "sill", "sill", choices=("no", "yes"), more=True),
+    Column("build", "build-up", "build_up", listed="build_ups", nothing="the job's own", more=True),
 )
-"""In the order in which an opening is measured."""
+"""In the order in which an opening is measured; what few openings need comes last."""
 
-_DEFAULTS = {"state": "standing", "leaves": "1", "hand": "left"}
+_DEFAULTS = {"state": "standing", "leaves": "1", "hand": "left", "head": "level", "sill": "no", "quantity": "1"}
+
+
+@dataclass(frozen=True)
+class Grid:
+    """A grid: the list of the job that it shows, its columns, and what its fields' names begin with."""
+
+    name: str
+    columns: tuple[Column, ...]
+    prefix: str
+
+    @property
+    def defaults(self) -> dict[str, str]:
+        """What stands in a new row."""
+        return {c.name: _DEFAULTS[c.name] for c in self.columns if c.name in _DEFAULTS}
+
+
+OPENINGS = Grid("openings", COLUMNS, "r")
+PANELS = Grid(
+    "panels",
+    (
+        Column("mark", "mark", "mark"),
+        Column("room", "room", "room", size=14),
+        Column("board", "board", "board", listed="boards", nothing="choose"),
+        Column("length", "length along the grain", "length"),
+        Column("width", "width", "width"),
+        Column("quantity", "how many", "quantity", size=3),
+        Column("note", "note", "note", size=16),
+    ),
+    "p",
+)
+"""Fixed panels, made to the size that is given."""
 
 
 @dataclass
@@ -88,48 +148,62 @@ class Row:
 def _text(value: object) -> str:
     if value is None:
         return ""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
     return f"{value:g}" if isinstance(value, float) else str(value)
 
 
-def rows_of(openings: Sequence[Mapping[str, object]], *, blank: int = 2) -> list[Row]:
-    """A job's openings as rows, and some blank ones.
+def rows_of(openings: Sequence[Mapping[str, object]], grid: Grid = OPENINGS, *, blank: int = 2) -> list[Row]:
+    """A job's openings (or panels) as rows, and some blank ones.
 
     Parameters
     ----------
     openings : sequence of mapping
         As they are kept.
+    grid : Grid
     blank : int
         How many rows to add.
     """
     rows = []
     for number, opening in enumerate(openings):
         cells = {}
-        for column in COLUMNS:
+        for column in grid.columns:
             value = opening.get(column.field)
             if column.index is not None:
                 value = value[column.index] if isinstance(value, list | tuple) else None
             cells[column.name] = _text(value) or _DEFAULTS.get(column.name, "")
         rows.append(Row(number, str(opening.get("mark", "")), cells, out=False, faults=[]))
-    return rows + [Row(len(rows) + k, "", dict(_DEFAULTS), out=False, faults=[]) for k in range(blank)]
+    return rows + [Row(len(rows) + k, "", dict(grid.defaults), out=False, faults=[]) for k in range(blank)]
 
 
-def rows_typed(form: Mapping[str, str]) -> list[Row]:
-    """Rows of a form that came back, in their order."""
-    numbers = sorted({int(m[1]) for key in form if (m := re.fullmatch(r"r(\d{1,4})-mark", key))})[:MOST_ROWS]
+def rows_typed(form: Mapping[str, str], grid: Grid = OPENINGS) -> list[Row]:
+    """Rows of a form that came back, in their order; a column that the form does not have has no cell."""
+    p = grid.prefix
+    numbers = sorted({int(m[1]) for key in form if (m := re.fullmatch(rf"{p}(\d{{1,4}})-mark", key))})[:MOST_ROWS]
     return [
         Row(
-            number, form.get(f"r{number}-was", "").strip(),
-            {c.name: form.get(f"r{number}-{c.name}", "").strip()[:400] for c in COLUMNS},
-            out=f"r{number}-out" in form, faults=[],
+            number, form.get(f"{p}{number}-was", "").strip(),
+            {c.name: form[key].strip()[:400] for c in grid.columns if (key := f"{p}{number}-{c.name}") in form},
+            out=f"{p}{number}-out" in form, faults=[],
         )
         for number in numbers
     ]  # fmt: skip
 
 
+def uses_more(rows: Sequence[Row]) -> bool:
+    """Whether anything stands, or is at fault, in a column that shows only when it is asked for."""
+    more = [c for c in COLUMNS if c.more]
+    return any(
+        row.cells.get(c.name, "") not in ("", _DEFAULTS.get(c.name)) or any(field == c.field for field, _ in row.faults)
+        for row in rows
+        for c in more
+    )
+
+
 def raw_openings(
-    rows: Sequence[Row], before: Sequence[Mapping[str, object]]
+    rows: Sequence[Row], before: Sequence[Mapping[str, object]], grid: Grid = OPENINGS
 ) -> tuple[list[dict[str, object]], list[Row]]:
-    """Typed rows as raw openings, with what the grid does not show kept from before; and the rows they came from."""
+    """Typed rows as raw openings (or panels), with what the grid does not show kept from before; and the rows they came from."""
     known = {str(o.get("mark")): o for o in before}
     found: list[dict[str, object]] = []
     kept: list[Row] = []
@@ -137,18 +211,29 @@ def raw_openings(
         if row.out or row.blank:
             continue
         opening = dict(known.get(row.was, {}))
-        for field in dict.fromkeys(c.field for c in COLUMNS):
-            columns = [c for c in COLUMNS if c.field == field]
+        for field in dict.fromkeys(c.field for c in grid.columns):
+            columns = [c for c in grid.columns if c.field == field]
+            if any(c.name not in row.cells for c in columns):
+                continue
             texts = [row.cells[c.name] for c in columns]
             if not any(texts):
                 opening.pop(field, None)
             elif columns[0].index is not None:
                 opening[field] = [_number(text) for text in texts]
             else:
-                opening[field] = _number(texts[0]) if field in ("leaves", "depth") else texts[0]
+                opening[field] = _meant(field, texts[0])
         found.append(opening)
         kept.append(row)
     return found, kept
+
+
+def _meant(field: str, text: str) -> object:
+    """What a cell means: a number, a word that also a list may use for it, or the text itself."""
+    word = word_of(field, text)
+    return _number(word) if isinstance(word, str) and field in _NUMBERS else word
+
+
+_NUMBERS = frozenset({"leaves", "depth", "length", "width", "quantity"})
 
 
 def _number(text: str) -> object:
@@ -157,11 +242,11 @@ def _number(text: str) -> object:
     return float(plain) if re.fullmatch(r"-?\d{1,9}(\.\d{1,9})?", plain) else text
 
 
-def with_faults(kept: Sequence[Row], faults: Sequence[Fault]) -> list[Fault]:
+def with_faults(kept: Sequence[Row], faults: Sequence[Fault], grid: Grid = OPENINGS) -> list[Fault]:
     """Put each fault into the row where it can be put right; those that belong to no row come back."""
     elsewhere: list[Fault] = []
     for fault in faults:
-        place = re.match(r"openings\[(\d+)\](?:\.([a-z_]+))?", fault.where)
+        place = re.match(rf"{grid.name}\[(\d+)\](?:\.([a-z_]+))?", fault.where)
         if place and int(place[1]) <= len(kept):
             kept[int(place[1]) - 1].faults.append((place[2] or "mark", fault.what))
         else:

@@ -4,57 +4,98 @@ from __future__ import annotations
 
 import json
 import tempfile
+from collections import Counter
 from pathlib import Path
 from typing import cast
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.views.decorators.http import require_http_methods
+from django.views.decorators.http import require_http_methods, require_POST
 
 from rodbook.desk import store
-from rodbook.desk.changes import in_words
-from rodbook.desk.grid import COLUMNS, raw_openings, rows_of, rows_typed, with_faults
+from rodbook.desk.changes import Value, in_words
+from rodbook.desk.grid import COLUMNS, PANELS, Row, raw_openings, rows_of, rows_typed, uses_more, with_faults
 from rodbook.desk.grid_rows import drawn_rows
+from rodbook.desk.measuring import PLACES
+from rodbook.desk.models import Draft, Photo
 from rodbook.desk.saving import saved_or_told
+from rodbook.desk.throwing_away import throw_draft_away
 from rodbook.desk.views.common import JobPage, job_page, read_base
 from rodbook.errors import Fault, InputError, RodbookError
 from rodbook.job import Opening
 from rodbook.job.files import read_openings
 
-__all__ = ["bring_in", "grid"]
+__all__ = ["bring_in", "draft_out", "grid"]
 
 MOST_BYTES = 10 * 1024 * 1024
 """Largest list that is looked at."""
 
 
-def _openings(page: JobPage) -> list[dict[str, object]]:
-    found = store.as_document(page.job).get("openings", [])
+def _kept(page: JobPage, name: str) -> list[dict[str, object]]:
+    found = store.as_document(page.job).get(name, [])
     assert isinstance(found, list)
     return [dict(entry) for entry in found if isinstance(entry, dict)]
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 def grid(request: HttpRequest, pk: int) -> HttpResponse:
-    """Show the openings, or save what was typed."""
+    """Show the openings and the fixed panels, or save what was typed."""
     page = job_page(pk)
-    before = _openings(page)
-    rows, elsewhere = rows_of(before), list[Fault]()
+    openings, panels = _kept(page, "openings"), _kept(page, "panels")
+    rows, panel_rows, elsewhere = rows_of(openings), rows_of(panels, PANELS), list[Fault]()
     if request.method == "POST":
         rows = rows_typed(request.POST)
-        raw = store.as_document(page.job)
-        openings, kept = raw_openings(rows, before)
+        raw, kept = raw_openings(rows, openings)
+        document: store.Document = {**store.as_document(page.job), "openings": cast("Value", raw)}
+        kept_panels: list[Row] = []
+        if "p0-mark" in request.POST:
+            panel_rows = rows_typed(request.POST, PANELS)
+            raw, kept_panels = raw_openings(panel_rows, panels, PANELS)
+            document["panels"] = cast("Value", raw)
         try:
-            job = store.read_job_document({**raw, "openings": openings}, page.book)
+            job = store.read_job_document(document, page.book)
         except InputError as error:
-            elsewhere = with_faults(kept, error.faults)
+            elsewhere = with_faults(kept_panels, with_faults(kept, error.faults), PANELS)
         else:
             if (told := saved_or_told(request, page.folder, read_base(request), job, page.book)) is not None:
                 return told
             return redirect("openings", pk=pk)
-    wrong = bool(elsewhere) or any(row.faults for row in rows)
-    context = page.context("openings", drawn=drawn_rows(rows), columns=COLUMNS, elsewhere=elsewhere)
+    wrong = bool(elsewhere) or any(row.faults for row in (*rows, *panel_rows))
+    names = {"build_ups": [b.name for b in page.book.build_ups], "boards": [b.name for b in page.book.boards]}
+    context = page.context(
+        "openings", drawn=drawn_rows(rows, names=names), columns=COLUMNS, elsewhere=elsewhere, begun=_begun(page),
+        more=uses_more(rows) or "more" in request.POST,
+        panels=drawn_rows(panel_rows, PANELS, names), panel_columns=PANELS.columns, count=len(page.job.panels),
+        panels_open=bool(panels) or any(row.faults or not row.blank for row in panel_rows),
+    )  # fmt: skip
     return render(request, "desk/openings.html", context, status=422 if wrong else 200)
+
+
+def _begun(page: JobPage) -> list[dict[str, object]]:
+    """What was read on site and is not in the job: openings only begun, and readings that wait for others."""
+    marks = {o.mark for o in page.job.openings}
+    taken = Counter(Photo.objects.filter(folder=page.folder).values_list("mark", flat=True))
+    found: list[dict[str, object]] = []
+    for draft in Draft.objects.filter(folder=page.folder):
+        read = sum(place.name in draft.readings for place in PLACES)
+        if read or draft.mark not in marks:
+            new = draft.mark not in marks
+            found.append({"mark": draft.mark, "read": read, "new": new, "pictures": taken[draft.mark] if new else 0})
+    return found
+
+
+@require_POST
+def draft_out(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
+    """Throw away what was begun on site and is not in the job."""
+    page = job_page(pk)
+    in_job = any(o.mark == mark for o in page.job.openings)
+    if throw_draft_away(page.folder, mark, in_job=in_job):
+        what = f"The readings of {mark} that were not in the job are" if in_job else f"The beginning of {mark} is"
+        messages.success(request, f"{what} thrown away.")
+    else:
+        messages.error(request, f"Nothing waits for {mark}: it is in the job or gone already.")
+    return redirect("openings", pk=pk)
 
 
 def _uploaded(request: HttpRequest) -> list[dict[str, object]]:
@@ -84,7 +125,7 @@ def _uploaded(request: HttpRequest) -> list[dict[str, object]]:
 def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
     """Look at a list, saying row by row what will happen, then bring it in."""
     page = job_page(pk)
-    before = {str(o["mark"]): o for o in _openings(page)}
+    before = {str(o["mark"]): o for o in _kept(page, "openings")}
     faults: tuple[Fault, ...] = ()
     status, listed = 200, list[dict[str, object]]()
     if request.method == "POST":
@@ -118,8 +159,12 @@ def _joined(old: dict[str, object], given: dict[str, object]) -> dict[str, objec
     """An opening with what a list says of it; an empty cell there leaves what stands here.
 
     Readings make a planned opening a standing one, and the size that was wanted goes; a wanted size the other way round.
+    A leaf that is wanted takes the place of a clear size, and the other way round.
     """
     now = {**old, **given}
+    for wanted, other in (("leaf", "clear"), ("clear", "leaf")):
+        if wanted in given and other not in given:
+            now.pop(other, None)
     if "state" not in given and "widths" in given and "heights" in given:
         now["state"] = "standing"
     if now.get("state", "standing") != old.get("state", "standing"):

@@ -11,9 +11,10 @@ from django.views.decorators.http import require_POST, require_safe
 from rodbook.desk import photos, store
 from rodbook.desk.access import who
 from rodbook.desk.models import Draft, Folder, Kind, Photo
+from rodbook.desk.throwing_away import throw_photo_away
 from rodbook.errors import InputError
 
-__all__ = ["add", "show"]
+__all__ = ["add", "out", "show"]
 
 
 @require_POST
@@ -29,15 +30,29 @@ def add(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     elif upload.size is None or upload.size > photos.MOST_BYTES:
         messages.error(request, "The picture is larger than 10 MB, so it was not kept; take it at a smaller size.")
     else:
+        data = upload.read()
         try:
-            sha256, kind = photos.put(upload.read())
+            sha256, kind = photos.put(data)
         except InputError as error:
             messages.error(request, f"{error.faults[0].what[:1].upper()}{error.faults[0].what[1:]}.")
         else:
             Photo.objects.get_or_create(
                 folder=folder, mark=mark, sha256=sha256, defaults={"kind": kind, "who": who(request)}
             )
+            photos.put(data)  # again, as somebody may have thrown the same picture away meanwhile
             messages.success(request, "The picture is kept.")
+    return redirect("measure", pk=pk, mark=mark)
+
+
+@require_POST
+def out(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
+    """Take a picture of an opening away, for good."""
+    photo = Photo.objects.filter(folder_id=pk, mark=mark, sha256=request.POST.get("sha256", "")).first()
+    if photo is None:
+        messages.error(request, "The picture is gone already.")
+    else:
+        throw_photo_away(photo)
+        messages.success(request, "The picture is taken away.")
     return redirect("measure", pk=pk, mark=mark)
 
 

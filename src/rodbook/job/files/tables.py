@@ -20,7 +20,15 @@ from rodbook.job.files.store import FilePath, read_bytes, text_of
 from rodbook.job.files.workbooks import rows_from_workbook
 from rodbook.job.models import Opening
 
-__all__ = ["MOST_COLUMNS", "MOST_FILE_BYTES", "MOST_ROWS", "openings_from_rows", "read_openings", "write_openings_csv"]
+__all__ = [
+    "MOST_COLUMNS",
+    "MOST_FILE_BYTES",
+    "MOST_ROWS",
+    "openings_from_rows",
+    "read_openings",
+    "word_of",
+    "write_openings_csv",
+]
 
 MOST_FILE_BYTES = 10_000_000
 """No table is larger."""
@@ -37,6 +45,7 @@ _HEADING_ROWS = 10
 _WORDS: Mapping[str, Mapping[str, object]] = {
     "leaves": {"one": 1, "two": 2, "three": 3, "single": 1, "pair": 2, "double": 2, "triple": 3},
     "hand": {"l": "left", "r": "right"},
+    "head": {"sloping": "raked", "straight": "level"},
     "sill": {
         "yes": True, "y": True, "true": True, "x": True, "with": True, "1": True,
         "no": False, "n": False, "false": False, "-": False, "without": False, "none": False, "0": False,
@@ -254,7 +263,7 @@ def _raw(row: Sequence[object], columns: Mapping[int, Column]) -> dict[str, obje
         if column.index is not None:
             several.setdefault(column.field, {})[column.index] = None if _blank(cell) else cell
         elif not _blank(cell):
-            raw[column.field] = _length(cell) if column.is_length else _word(column.field, _text(cell))
+            raw[column.field] = _length(cell) if column.is_length else word_of(column.field, _text(cell))
     for field, values in several.items():
         if any(value is not None for value in values.values()):
             raw[field] = [_length(values[index]) for index in sorted(values)]
@@ -281,7 +290,12 @@ def _text(cell: object) -> object:
     return cell.isoformat() if isinstance(cell, Date) else str(cell)
 
 
-def _word(field: str, text: object) -> object:
+def word_of(field: str, text: object) -> object:
+    """What a cell means in a field that holds one of a few words: pair is 2, r is right, x is yes; else as it stands.
+
+    >>> word_of("leaves", "Pair"), word_of("room", "Pair")
+    (2, 'Pair')
+    """
     if field in ("leaves", "hand", "sill", "state", "head") and isinstance(text, str):
         word = text.casefold()
         return _WORDS.get(field, {}).get(word, word)

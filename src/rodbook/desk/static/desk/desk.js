@@ -38,7 +38,7 @@ document.addEventListener("paste", (event) => {
   if (!/[\t\n]/.test(text)) return;
   event.preventDefault();
   const body = cell.closest("tbody");
-  const cells = (row) => [...row.querySelectorAll("input:not([type=checkbox]):not([type=hidden]), select")];
+  const cells = (row) => [...row.querySelectorAll("input:not([type=checkbox]):not([type=hidden]), select")].filter((c) => c.offsetParent);
   const rows = () => [...body.querySelectorAll("tr[data-row]")];
   const column = cells(cell.closest("tr")).indexOf(cell);
   let at = rows().indexOf(cell.closest("tr"));
@@ -65,7 +65,7 @@ function addRow(body) {
   row.dataset.row = String(number);
   row.classList.remove("wrong");
   for (const field of row.querySelectorAll("[name]")) {
-    field.name = field.name.replace(/^r\d+-/, `r${number}-`);
+    field.name = field.name.replace(/^([a-z])\d+-/, `$1${number}-`);
     field.removeAttribute("aria-invalid");
     field.removeAttribute("aria-describedby");
     if (field.hasAttribute("aria-label")) field.setAttribute("aria-label", field.getAttribute("aria-label").replace(/\d+$/, String(rows.length + 1)));
