@@ -18,7 +18,7 @@ sys.path.insert(0, str(Path(__file__).parent))
 
 from generated import generated_job
 from playwright.sync_api import Page, sync_playwright
-from running import Visitor, median_and_p95, started
+from running import Visitor, how_busy, median_and_p95, started
 
 from rodbook.job.files import write_job
 
@@ -72,6 +72,7 @@ def main() -> None:
     if not chromium:
         raise SystemExit("no Chromium was found; `make browser` installs it or says what is missing")
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
+        print(how_busy())
         process, link = started(Path(folder))
         try:
             browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)

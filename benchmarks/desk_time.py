@@ -15,7 +15,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parent))
 
 from generated import generated_job
-from running import Visitor, children_of, median_and_p95, resident_mb, started
+from running import Visitor, children_of, how_busy, median_and_p95, resident_mb, started
 
 from rodbook.job.files import write_job
 
@@ -72,6 +72,7 @@ def main() -> None:
     """Start a desk, make two jobs, and time every page."""
     times = int(sys.argv[1]) if len(sys.argv) > 1 else 40
     with tempfile.TemporaryDirectory() as folder:
+        print(how_busy())
         process, link = started(Path(folder))
         try:
             visitor = Visitor(link)

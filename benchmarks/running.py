@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import http.cookiejar
 import math
+import os
 import re
 import statistics
 import subprocess
@@ -14,7 +15,7 @@ import urllib.request
 import uuid
 from pathlib import Path
 
-__all__ = ["Visitor", "children_of", "median_and_p95", "resident_mb", "started"]
+__all__ = ["Visitor", "children_of", "how_busy", "median_and_p95", "resident_mb", "started"]
 
 
 class Visitor:
@@ -80,6 +81,11 @@ def children_of(pid: int) -> list[int]:
         if task.name != str(pid)
         for child in (task / "children").read_text("ascii").split()
     ]
+
+
+def how_busy() -> str:
+    """How much else the machine has to do, as times mean little without it."""
+    return f"{os.cpu_count()} processors; processes that wanted one over the last minute: {os.getloadavg()[0]:.1f}."
 
 
 def median_and_p95(taken: list[float]) -> tuple[float, float]:
