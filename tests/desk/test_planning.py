@@ -55,7 +55,7 @@ def _held_work(planner, job, book):
 def test_a_worker_that_is_killed_is_told_in_a_sentence_and_the_next_try_succeeds(held, known):
     work = _held_work(held, *known)
     os.kill(work._process.pid, signal.SIGKILL)
-    _until(lambda: work.over, 5)
+    _until(lambda: work.over)
     assert (work.state, work.again) == ("failed", True)
     assert [fault.what for fault in work.faults] == [planning.ENDED]
     assert held.whole(*known, start=False) is work
@@ -68,7 +68,7 @@ def test_a_worker_that_is_killed_is_told_in_a_sentence_and_the_next_try_succeeds
 
 def test_a_worker_that_dies_while_idle_is_never_asked(held, known):
     os.kill(held._idle[0].process.pid, signal.SIGKILL)
-    _until(lambda: not held._idle[0].process.is_alive(), 5)
+    _until(lambda: not held._idle[0].process.is_alive())
     work = held.whole(*known)
     _until(lambda: work.over)
     assert work.plan is not None
@@ -78,7 +78,7 @@ def test_a_worker_that_hangs_is_ended_where_somebody_stops_it(held, known):
     work = _held_work(held, *known)
     process = work._process
     assert held.stop(work.key) is work
-    _until(lambda: not process.is_alive(), 5)
+    _until(lambda: not process.is_alive())
     assert work.again
 
 
@@ -86,9 +86,9 @@ def test_a_worker_that_is_silent_is_given_up(held, known, monkeypatch):
     monkeypatch.setattr(planning, "SILENCE_S", 0.2)
     process = held._idle[0].process
     work = held.whole(*known)
-    _until(lambda: work.over, 5)
+    _until(lambda: work.over)
     assert [fault.what for fault in work.faults] == [planning.SILENT]
-    _until(lambda: not process.is_alive(), 5)
+    _until(lambda: not process.is_alive())
     monkeypatch.undo()
     again = held.whole(*known)
     _until(lambda: again.over)
@@ -99,7 +99,7 @@ def test_where_no_worker_can_be_started_it_is_said(known, monkeypatch):
     planner = Planner()
     monkeypatch.setattr(planning, "_Worker", _refused)
     work = planner.whole(*known)
-    _until(lambda: work.over, 5)
+    _until(lambda: work.over)
     assert [fault.what for fault in work.faults] == [planning.NOT_STARTED]
     assert work.again
 
@@ -113,7 +113,7 @@ def test_the_page_offers_to_try_again_what_broke_off(inside, store_job, monkeypa
         address = f"/jobs/{store_job}/work/"
         inside.post(address + "start/", {"after": "boards"}, headers=HTMX)
         (work,) = planner._works.values()
-        _until(lambda: work.over, 5)
+        _until(lambda: work.over)
     page = inside.get(address, {"after": "boards"}, headers=HTMX).content.decode()
     assert planning.NOT_STARTED in page
     assert "<button>Try again</button>" in page

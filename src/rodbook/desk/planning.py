@@ -104,6 +104,8 @@ class Work:
 
 def _labour(line: Connection) -> None:
     """A worker's life: take a job and a book, tell of progress, answer, and wait for the next."""
+    with contextlib.suppress(OSError, AttributeError):
+        os.nice(5)  # pages come before layouts where the machine has too little for both
     with contextlib.suppress(OSError), open(os.devnull, "w") as nowhere:  # noqa: PTH123
         os.dup2(nowhere.fileno(), sys.stdout.fileno() if sys.stdout else 1)
     while True:
