@@ -18,7 +18,7 @@ from rodbook.desk.grid import OPENINGS, PANELS, Column, Grid, Row
 __all__ = ["drawn_rows"]
 
 KEPT = 2000
-"""Rows kept in memory, the least lately used going first; each takes some 3 kB."""
+"""Rows kept in memory, the least lately used going first; each takes some 4 kB."""
 
 
 def drawn_rows(
