@@ -1,0 +1,226 @@
+"""How far a leaf opens before it meets something: the first contact, and with what.
+
+Each step turns the leaf by no more than the gap allows at the greatest speed that any of its points that can get there
+has, so that nothing is stepped over; the last stretch is halved. The leaf is taken 0.01 mm smaller all round, so that what
+only touches, such as a leaf lying on its lining, is let go: a contact is one that overlaps by that much.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from shapely.geometry import Polygon
+
+from rodbook.errors import InputError
+from rodbook.hinges.swing.leaf import Body, Corners, Leaf, at_angle
+from rodbook.hinges.swing.obstacles import Obstacle, SlopingPlane
+from rodbook.hinges.swing.paths import Path, Point
+
+__all__ = ["Contact", "Swing", "swing"]
+
+TOUCH_MM = 0.01
+"""What overlaps by less only touches (house assumption). [mm]"""
+
+NEAR_DEG = 0.02
+"""Where the gap allows no longer a turn than this, the leaf goes on by fixed steps and looks for an overlap."""
+
+STEP_DEG = 0.1
+"""Those steps: a turn by so little bends the path of a point 600 mm out by 0.0003 mm only, so nothing is missed in one."""
+
+HALVINGS = 24
+
+
+@dataclass(frozen=True)
+class Contact:
+    """Something that a leaf meets.
+
+    Parameters
+    ----------
+    name : str
+        What it meets.
+    by : str
+        What of the leaf meets it: "leaf" or "handle".
+    angle_deg : float
+        When. [degrees]
+    at : tuple of float
+        Where in plan. [mm]
+    """
+
+    name: str
+    by: str
+    angle_deg: float
+    at: Point
+
+
+@dataclass(frozen=True)
+class Swing:
+    """How far a leaf opens.
+
+    Parameters
+    ----------
+    free_deg : float
+        Largest free angle: up to it nothing overlaps by more than 0.01 mm. [degrees]
+    stopped_by : str
+        Name of what stops it, empty where its own hinge does.
+    contacts : tuple of Contact
+        What would stop it, each as if it stood alone, the first one first.
+    wanted_deg : float
+        [degrees]
+    """
+
+    free_deg: float
+    stopped_by: str
+    contacts: tuple[Contact, ...]
+    wanted_deg: float
+
+    @property
+    def enough(self) -> bool:
+        """Whether it opens as far as is wanted."""
+        return self.free_deg >= self.wanted_deg - 1e-9
+
+    def __str__(self) -> str:
+        """One sentence."""
+        if not self.stopped_by:
+            return f"The leaf opens to {self.free_deg:.0f}°, where its hinge stops it."
+        tail = "" if self.enough else f", short of the {self.wanted_deg:g}° wanted"
+        whose = "The leaf" if self.contacts[0].by == "leaf" else "Its handle"
+        return f"{whose} meets {self.stopped_by} at {self.free_deg:.1f}°{tail}."
+
+
+def swing(
+    leaf: Leaf,
+    path: Path,
+    obstacles: Sequence[Obstacle] = (),
+    *,
+    planes: Sequence[SlopingPlane] = (),
+    wanted_deg: float = 90.0,
+) -> Swing:
+    """Open a leaf until it meets something.
+
+    Parameters
+    ----------
+    leaf : Leaf
+    path : Path
+        `FixedPivot`, `PathTable` or `cup_hinge_path`.
+    obstacles : sequence of Obstacle
+        In plan; those that do not span the leaf's heights are passed.
+    planes : sequence of SlopingPlane
+        Ceilings and floors.
+    wanted_deg : float
+        How far it should open. [degrees]
+
+    Returns
+    -------
+    Swing
+
+    Examples
+    --------
+    >>> from rodbook.hinges.swing.obstacles import block
+    >>> from rodbook.hinges.swing.paths import FixedPivot
+    >>> wall = block("the side wall", (-200, -100), (0, 3000))
+    >>> print(swing(Leaf(400, 20), FixedPivot(), [wall]))
+    The leaf meets the side wall at 104.5°.
+    """
+    if not 0 < wanted_deg <= 270:
+        raise InputError.at(
+            "swing", f"an angle of {wanted_deg:g} degrees can't be wanted; it has to be above 0, up to 270"
+        )
+    found = []
+    for body in leaf.bodies:
+        found += [
+            contact
+            for obstacle in obstacles
+            if obstacle.beside(body.bottom, body.top) and (contact := _meets(leaf, body, path, obstacle))
+        ]
+        found += [contact for plane in planes if (contact := _meets_plane(leaf, body, path, plane))]
+    first_of_each: dict[str, Contact] = {}
+    for contact in sorted(found, key=lambda c: c.angle_deg):
+        first_of_each.setdefault(contact.name, contact)
+    contacts = tuple(first_of_each.values())
+    if contacts:
+        return Swing(contacts[0].angle_deg, contacts[0].name, contacts, wanted_deg)
+    return Swing(path.stop_deg, "", (), wanted_deg)
+
+
+def _meets(leaf: Leaf, body: Body, path: Path, obstacle: Obstacle) -> Contact | None:
+    outline = leaf.own(obstacle.outline)
+    fixed = Polygon(outline)
+    shapely.prepare(fixed)
+    corners = _a_touch_smaller(body.outline)
+    reference = np.array(path.reference)
+    reach = float(np.hypot(*(corners - reference).T).max())
+    if fixed.distance(shapely.Point(path.reference)) > reach + path.largest_shift_mm:
+        return None  # the leaf never comes so far
+    furthest = float(np.hypot(*(outline - reference).T).max()) + path.largest_shift_mm
+    speed = min(reach, furthest) + path.fastest_shift_mm
+
+    def shape(angle_deg: float) -> Polygon:
+        return Polygon(at_angle(corners, path, angle_deg))
+
+    def gap(angle_deg: float) -> float:
+        return float(fixed.distance(shape(angle_deg)))
+
+    def overlaps(angle_deg: float) -> bool:
+        return bool(fixed.intersects(shape(angle_deg)))
+
+    angle = _first(gap, overlaps, speed, path.stop_deg)
+    if angle is None:
+        return None
+    line = shapely.shortest_line(shape(max(angle - 1e-3, 0.0)), fixed)
+    (at,) = leaf.plan(np.array([line.coords[0]]))
+    return Contact(obstacle.name, body.name, angle, at)
+
+
+def _a_touch_smaller(outline: Corners) -> Corners:
+    smaller = Polygon(outline).buffer(-TOUCH_MM, join_style="mitre")
+    return outline if smaller.is_empty else np.array(smaller.exterior.coords[:-1])
+
+
+def _meets_plane(leaf: Leaf, body: Body, path: Path, plane: SlopingPlane) -> Contact | None:
+    up = 1 if plane.kind == "ceiling" else -1
+    z = body.top if plane.kind == "ceiling" else body.bottom
+    x0, y0 = leaf.at
+    slope = np.array([plane.slope_x * leaf.sign, plane.slope_y])
+    level = plane.height + plane.slope_x * x0 + plane.slope_y * y0 - z
+    reach = float(np.hypot(*(body.outline - np.array(path.reference)).T).max())
+    speed = (reach + path.fastest_shift_mm) * float(np.hypot(*slope))
+
+    def room(angle_deg: float) -> Corners:
+        height: Corners = level + at_angle(body.outline, path, angle_deg) @ slope
+        return up * height
+
+    def gap(angle_deg: float) -> float:
+        return float(room(angle_deg).min())
+
+    angle = _first(gap, lambda a: gap(a) < -1e-6, max(speed, 1e-9), path.stop_deg)
+    if angle is None:
+        return None
+    where = at_angle(body.outline, path, angle)[int(room(angle).argmin())]
+    (at,) = leaf.plan(np.array([where]))
+    return Contact(plane.name, body.name, angle, at)
+
+
+def _first(
+    gap: Callable[[float], float], meets: Callable[[float], bool], speed_mm_per_rad: float, stop_deg: float
+) -> float | None:
+    """First angle at which two bodies meet, never stepping further than the gap allows. [degrees]"""
+    if meets(0.0):
+        return 0.0
+    angle = 0.0
+    while angle < stop_deg:
+        clear = math.degrees(gap(angle) / speed_mm_per_rad)
+        if clear > NEAR_DEG:
+            angle = min(angle + clear, stop_deg)
+            continue
+        further = min(angle + STEP_DEG, stop_deg)
+        if meets(further):
+            for _ in range(HALVINGS):
+                middle = (angle + further) / 2
+                angle, further = (angle, middle) if meets(middle) else (middle, further)
+            return angle
+        angle = further
+    return None
