@@ -256,6 +256,60 @@ def test_the_history_of_one_rate(inside):
     assert "spruce" not in page
 
 
+def test_a_size_gets_another_name_and_length_and_keeps_its_prices(inside):
+    board = _now()[2].boards[0]
+    sold, address = board.sheets[0], "/book/boards/1/size/"
+    page = inside.get("/book/boards/1/", {"size": sold.name}).content.decode()
+    assert f'name="size" value="{sold.name}"' in page
+    assert 'name="amount"' not in page
+    new = {
+        "base": 1,
+        "was": board.name,
+        "size": sold.name,
+        "size_name": "short sheet",
+        "size_length": "2,44 m",
+        "size_width": "",
+    }
+    wrong = inside.post(address, new)
+    assert wrong.status_code == 422
+    assert _beside(wrong.content.decode(), "size_width")
+    assert f'name="size" value="{sold.name}"' in wrong.content.decode()
+    assert inside.post(address, new | {"size_width": "1210"}).status_code == 302
+    changed = _now()[2].boards[0].sheets[0]
+    assert (changed.name, changed.length, changed.width, changed.prices) == ("short sheet", 2440, 1210, sold.prices)
+    again = inside.post(address, new | {"base": 2, "size_width": "1210"})
+    assert again.status_code == 422
+    assert "is not in the book any more" in again.content.decode()
+
+
+def _sent_of(number):
+    entry = store.as_document(_now()[2])["build_ups"][number - 1]
+    return {k: "yes" if v is True else v for k, v in entry.items() if k not in ("name", "family")} | {"base": _head()}
+
+
+def test_a_build_up_gets_another_name_unless_a_job_knows_it(inside, store_job):
+    used = store.as_document(store.job_now(Folder.objects.get(pk=store_job))[1])["job"]["build_up"]
+    names = [b.name for b in _now()[2].build_ups]
+    number, other = names.index(used) + 1, next(n for n, name in enumerate(names, 1) if name != used)
+    refused = inside.post(f"/book/build-ups/{number}/", _sent_of(number) | {"name": "new", "rename": "1"})
+    assert refused.status_code == 422
+    assert "keep the name" in _beside(refused.content.decode(), "name")
+    empty = inside.post(f"/book/build-ups/{other}/", _sent_of(other) | {"name": "", "rename": "1"})
+    assert empty.status_code == 422
+    assert _beside(empty.content.decode(), "name")
+    assert inside.post(f"/book/build-ups/{other}/", _sent_of(other) | {"name": "new", "rename": "1"}).status_code == 302
+    assert _now()[2].build_ups[other - 1].name == "new"
+
+
+def test_taking_back_does_not_take_from_a_job_what_it_uses(inside, store_job):
+    inside.post("/book/boards/new/", BOARD)
+    _with_panel(store_job, BOARD["name"])
+    page = inside.post("/book/history/2/undo/", follow=True).content.decode()
+    assert "is used by the job" in page
+    assert "for panel P1" in page
+    assert _now()[2].boards[-1].name == BOARD["name"]
+
+
 NAMES = st.text("abc", min_size=1, max_size=3)
 
 

@@ -17,7 +17,7 @@ from rodbook.job.models import Document as Model
 
 __all__ = [
     "add_entry", "add_offcut", "add_size", "build_up_fields", "copy_build_up", "entry_at", "put_build_up", "put_counts",
-    "put_entry", "put_firm", "put_price", "put_rate", "put_workshop_rates", "take_out_entry",
+    "put_entry", "put_firm", "put_price", "put_rate", "put_size", "put_workshop_rates", "take_out_entry",
     "take_out_offcut", "take_out_size",
 ]  # fmt: skip
 
@@ -146,6 +146,17 @@ def add_size(raw: Raw, group: str, number: int, was: str, size: Mapping[str, Any
     return changed, f"{group}[{number}].{sizes}[{len(entry[sizes])}]."
 
 
+def put_size(raw: Raw, group: str, number: int, was: str, size: str, typed: Typed) -> tuple[Raw, str]:
+    """What a size is called and how long and wide it is; its prices stay. And where it stands."""
+    changed = copy.deepcopy(raw)
+    sold = _same(changed, group, number, was)[SIZES[group]]
+    for at, known in enumerate(sold, 1):
+        if known["name"] == size:
+            sold[at - 1] = {**_given(typed), "prices": known["prices"]}
+            return changed, f"{group}[{number}].{SIZES[group]}[{at}]."
+    raise InputError.at("", f"{size} is not in the book any more, or has another name now; look at it anew")
+
+
 def take_out_size(raw: Raw, group: str, number: int, was: str, size: str) -> tuple[Raw, str]:
     """The book without a size of a board or section; the last one stays."""
     changed = copy.deepcopy(raw)
@@ -220,11 +231,11 @@ def build_up_fields(family: str) -> type[Model]:
     return InsetBuildUp if family == "inset" else LayOnBuildUp
 
 
-def put_build_up(raw: Raw, number: int, typed: Typed) -> tuple[Raw, str]:
-    """A build-up's figures; its name and family stay. And where it stands."""
+def put_build_up(raw: Raw, number: int, was: str, name: str, typed: Typed) -> tuple[Raw, str]:
+    """A build-up's figures and its name, which was `was`; its family stays. And where it stands."""
     changed = copy.deepcopy(raw)
-    entry = entry_at(changed, "build_ups", number)
-    kept = {"name": entry["name"], "family": entry["family"]}
+    entry = _same(changed, "build_ups", number, was)
+    kept = _given({"name": name}) | {"family": entry["family"]}
     entry.clear()
     entry.update(kept | _given(typed))
     return changed, f"build_ups[{number}]."

@@ -9,7 +9,7 @@ from rodbook.desk.book_edits import SIZES
 from rodbook.desk.book_fields import Field
 from rodbook.desk.faults import Form
 
-__all__ = ["ENTRIES", "Entry", "Spec", "fields_of", "first_size", "places", "size_of", "values_of"]
+__all__ = ["ENTRIES", "Entry", "Spec", "fields_of", "first_size", "places", "plain_size", "size_of", "values_of"]
 
 
 @dataclass(frozen=True)
@@ -169,3 +169,8 @@ def places(entry: Entry, where: str, first: str = "") -> dict[str, str]:
 def first_size(entry: Entry) -> str:
     """What the place of an entry's first size begins with."""
     return f"{SIZES[entry.group]}[1]." if entry.size else ""
+
+
+def plain_size(entry: Entry) -> tuple[Spec, ...]:
+    """The fields of a size without its first price."""
+    return tuple(spec for spec in entry.size if not spec.place.startswith("prices"))

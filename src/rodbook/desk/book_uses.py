@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-__all__ = ["in_sentence", "used_in_book", "used_in_jobs"]
+__all__ = ["in_sentence", "lost_to_jobs", "used_in_book", "used_in_jobs"]
 
 _BUILD_UP_FIELDS = {
     "boards": {"leaf_board": "for its leaves", "lining_board": "for its linings"},
@@ -62,6 +62,23 @@ def used_in_jobs(jobs: Named, group: str, name: str) -> list[str]:
             more = f" and {len(places) - 3} more" if len(places) > 3 else ""
             found.append(f"the job {job} {', '.join(places[:3])}{more}")
     return found
+
+
+def lost_to_jobs(jobs: Named, old: Mapping[str, Any], new: Mapping[str, Any]) -> list[str]:
+    """Sentences on what a new state of the book does not have any more and jobs use.
+
+    Parameters
+    ----------
+    jobs : iterable of (str, mapping)
+    old, new : mapping
+        The book's plain values.
+    """
+    listed, said = list(jobs), []
+    for group in ("boards", "build_ups", "workshops"):
+        left = {entry["name"] for entry in new.get(group, [])}
+        gone = [entry["name"] for entry in old.get(group, []) if entry["name"] not in left]
+        said += [sentence for name in gone if (sentence := in_sentence(name, used_in_jobs(listed, group, name)))]
+    return said
 
 
 def in_sentence(name: str, uses: list[str]) -> str:

@@ -5,6 +5,7 @@ Nothing is worked out or typeset inside a transaction, as each holds the only wr
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, cast
 
@@ -202,8 +203,26 @@ def _add(
     return revision
 
 
-def undo(folder: Folder, number: int, *, who: str, book: Book | None = None) -> Saved:
+def undo(
+    folder: Folder,
+    number: int,
+    *,
+    who: str,
+    book: Book | None = None,
+    check: Callable[[Document, Document], None] | None = None,
+) -> Saved:
     """Take one revision back, keeping what was saved after it.
+
+    Parameters
+    ----------
+    folder : Folder
+    number : int
+        The revision.
+    who : str
+    book : Book, optional
+        What a job is checked against.
+    check : callable, optional
+        Told the document as it stands and as it would be; raises InputError where that can't be.
 
     Raises
     ------
@@ -222,6 +241,8 @@ def undo(folder: Folder, number: int, *, who: str, book: Book | None = None) -> 
         if both.clashes:
             raise Overtaken(newest, both)
         document = as_document(read_document(locked.kind, both.document, book))
+        if check is not None:
+            check(newest.document, document)
         said = in_words(newest.document, document)
         if not said:
             return Saved(newest)

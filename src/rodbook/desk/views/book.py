@@ -14,6 +14,7 @@ from rodbook.desk import book_edits, store
 from rodbook.desk.access import needs_owner, who
 from rodbook.desk.book_edits import Raw
 from rodbook.desk.book_fields import Field, build_up_form, rates_form, typed_build_up, typed_rates
+from rodbook.desk.book_uses import lost_to_jobs
 from rodbook.desk.faults import Form
 from rodbook.desk.models import Revision
 from rodbook.desk.views.book_entries import renaming, why_not_out
@@ -295,14 +296,18 @@ def build_up(request: HttpRequest, number: int) -> HttpResponse:
     if request.method == "POST":
         typed = typed_build_up(request.POST, entry)
         name = request.POST.get("name", "").strip()
-        as_new = "as_new" in request.POST
+        as_new, where = "as_new" in request.POST, f"build_ups[{number}]."
+        called = name if "rename" in request.POST else entry.name
+        faults = renaming("build_ups", entry.name, called, where)
 
         def change(raw: Raw) -> tuple[Raw, str]:
             if as_new:
                 return book_edits.copy_build_up(raw, typed, name, entry.family)
-            return book_edits.put_build_up(raw, number, typed)
+            return book_edits.put_build_up(raw, number, entry.name, called, typed)
 
-        told, error, where = save_book(request, page, change)
+        told, error = None, InputError(faults) if faults else None
+        if error is None:
+            told, error, where = save_book(request, page, change)
         if error is None:
             return told or redirect("book-build-ups")
         form = Form({**typed, "name": name}, error.faults, prefix=where)
@@ -333,13 +338,18 @@ def history(request: HttpRequest) -> HttpResponse:
     return render(request, "desk/book_history.html", page.context("book-history", revisions=revisions, of=of))
 
 
+def _keeps_what_jobs_use(old: store.Document, new: store.Document) -> None:
+    if said := lost_to_jobs(store.job_documents(), old, new):
+        raise InputError.at("", "; ".join(said))
+
+
 @require_POST
 @needs_owner
 def undo(request: HttpRequest, number: int) -> HttpResponse:
     """Take one revision of the book back."""
     page = book_page()
     try:
-        saved = store.undo(page.folder, number, who=who(request))
+        saved = store.undo(page.folder, number, who=who(request), check=_keeps_what_jobs_use)
     except store.Overtaken as error:
         clashes = "; ".join(clash.where for clash in error.both.clashes[:4])
         said = f"Revision {number} can't be taken back alone: later ones changed the same ({clashes})."

@@ -12,7 +12,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from rodbook.desk import book_edits, store
 from rodbook.desk.access import needs_owner
 from rodbook.desk.book_edits import Raw
-from rodbook.desk.book_entries import ENTRIES, Entry, fields_of, first_size, places, size_of, values_of
+from rodbook.desk.book_entries import ENTRIES, Entry, fields_of, first_size, places, plain_size, size_of, values_of
 from rodbook.desk.book_fields import rates_form, typed_rates
 from rodbook.desk.book_uses import in_sentence, used_in_book, used_in_jobs
 from rodbook.desk.faults import Form
@@ -108,19 +108,25 @@ def entry(request: HttpRequest, kind: str, number: int) -> HttpResponse:
 
 def _entry_page(
     request: HttpRequest, page: BookPage, about: Entry, number: int, *, own: Form | None = None,
-    size: Form | None = None, was: str = "",
+    size: Form | None = None, was: str = "", changing: str = "",
 ) -> HttpResponse:  # fmt: skip
     entries = getattr(page.book, about.group)
     if not 1 <= number <= len(entries):
         raise Http404
     found = entries[number - 1]
+    sizes = getattr(found, book_edits.SIZES[about.group]) if about.size else ()
+    changing = changing or request.GET.get("size", "")
+    sold = next((s for s in sizes if s.name == changing), None)
+    specs = plain_size(about) if sold else about.size
+    if size is None and sold:
+        size = Form(values_of(sold, specs))
     forms = {"own": own or Form(values_of(found, about.own)), "size": size or Form({"since": today()})}
     context = page.context(
         about.back, about=about, found=found, number=number, was=was or found.name,
         why_not=why_not_out(page, about.group, found.name),
-        sizes=getattr(found, book_edits.SIZES[about.group]) if about.size else (), form=forms["own"], size_form=forms["size"],
+        sizes=sizes, changing=sold.name if sold else "", form=forms["own"], size_form=forms["size"],
         fields=fields_of(about.own, forms["own"], page.book.currency), kind=about.group,
-        size_fields=fields_of(about.size, forms["size"], page.book.currency),
+        size_fields=fields_of(specs, forms["size"], page.book.currency),
     )  # fmt: skip
     faulty = any(form.faults for form in forms.values())
     return render(request, "desk/book_entry.html", context, status=422 if faulty else 200)
@@ -129,16 +135,23 @@ def _entry_page(
 @require_POST
 @needs_owner
 def size(request: HttpRequest, kind: str, number: int) -> HttpResponse:
-    """One more size in which a board or section is sold."""
+    """One more size in which a board or section is sold, or another name and size for one of them."""
     about, page = _entry_of(kind), book_page()
     if not about.size:
         raise Http404
     typed, was = typed_of(request, tuple(spec.field for spec in about.size)), request.POST.get("was", "")
-    sold = size_of(typed, about.size)
-    told, error, where = save_book(request, page, lambda raw: book_edits.add_size(raw, kind, number, was, sold))
+    changing, sold = request.POST.get("size", ""), size_of(typed, about.size)
+    plain = {spec.place: typed[spec.field] for spec in plain_size(about)}
+
+    def change(raw: Raw) -> tuple[Raw, str]:
+        if changing:
+            return book_edits.put_size(raw, kind, number, was, changing, plain)
+        return book_edits.add_size(raw, kind, number, was, sold)
+
+    told, error, where = save_book(request, page, change)
     if error:
         form = Form(typed, renamed(error.faults, places(about, where)), prefix=where)
-        return _entry_page(request, page, about, number, size=form)
+        return _entry_page(request, page, about, number, size=form, changing=changing)
     return told or redirect("book-entry", kind=kind, number=number)
 
 
