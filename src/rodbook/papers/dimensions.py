@@ -8,7 +8,7 @@ lines start. Figures stand on the side of the dimension line that looks away fro
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from rodbook.papers.drawing import Asked, Circle, Fill, Line, Mark, Pen, Point, Shape, Text
@@ -40,7 +40,7 @@ class Span:
     start: float
     end: float
     figure: str
-    of: Measure | None = None
+    of: Measure | Asked | None = None
 
 
 @dataclass(frozen=True)
@@ -75,7 +75,8 @@ def _figure(axis: Axis, along: float, across: float, span: Span, *, line: float,
     x, y = _point(axis, along, across)
     asks = None
     if span.of is not None:
-        asks = Asked((span.of,), ends=(_point(axis, span.start, line), _point(axis, span.end, line)))
+        asked = Asked((span.of,)) if isinstance(span.of, Measure) else span.of
+        asks = replace(asked, ends=(_point(axis, span.start, line), _point(axis, span.end, line)))
     return Text(x, y, span.figure, upright=axis == "y", bold=bold, role="figure", asks=asks)
 
 

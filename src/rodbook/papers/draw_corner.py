@@ -6,11 +6,12 @@ from collections.abc import Callable
 
 from rodbook.papers.dimensions import Reading, Span, chain, dimension, leader, running
 from rodbook.papers.draw_part import label
-from rodbook.papers.drawing import Drawing, Fill, Line, Mark, Pen, Shape, Text, View, box_of, break_line
+from rodbook.papers.drawing import Asked, Drawing, Fill, Line, Mark, Pen, Shape, Text, View, box_of, break_line
 from rodbook.papers.hatch import hatch
 from rodbook.papers.part_faces import Hole, edge_word, first_hinge, hole_marks, holes, leading_edge, short
 from rodbook.papers.scales import fitting_scale, scale_bar
 from rodbook.setout import Part
+from rodbook.working import Measure
 
 __all__ = ["draw_corner"]
 
@@ -61,10 +62,11 @@ def draw_corner(part: Part, mark: str) -> Drawing:
     marks.append(break_line((edge, high), (far, high)))
     marks += hole_marks(group, lambda b: (x_of(_distance(b.x.value, lead, width)), view.y(b.y.value)), view)
     line = edge - sign * 6.0
-    rows = [Reading(view.y(h.boring.y.value), short(h.boring.y.value), str(h.number)) for h in group]
+    rows = [Reading(view.y(h.boring.y.value), short(h.boring.y.value), str(h.number), h.boring.y) for h in group]
     marks += running("y", 0.0, rows, line=line, feature=edge, low=-2.0)
-    columns = sorted({round(d, 3) for d in inward})
-    marks += running("x", edge, [Reading(x_of(d), short(d)) for d in columns], line=-6.0, feature=0.0)
+    columns = {round(d, 3): _inward(hole, part, lead) for d, hole in zip(inward, group, strict=True)}
+    places = [Reading(x_of(d), short(d), of=columns[d]) for d in sorted(columns)]
+    marks += running("x", edge, places, line=-6.0, feature=0.0)
     above = min(row.at for row in rows) / 2
     marks.append(Text(edge - sign * 2.8, above, edge_word(part), upright=True, role="edge name"))
     beyond = x_of(reach) if abs(far - x_of(reach)) >= _WORDS_MM - 0.6 else far
@@ -83,6 +85,18 @@ def _from_edge(hole: Hole, lead: str, width: float) -> float:
     return _distance(hole.boring.x.value, lead, width)
 
 
+def _inward(hole: Hole, part: Part, lead: str) -> Measure:
+    """How far a hole stands from the leading edge."""
+    return hole.boring.x if lead == "left" else (part.width - hole.boring.x).named(f"from the {edge_word(part)}")
+
+
+def _bore(hole: Hole) -> tuple[Measure, Measure]:
+    """Diameter and depth of a hole."""
+    kind, source = hole.boring.kind, "the book's figures of the hinge"
+    return (Measure(hole.boring.diameter, f"{kind} diameter", source=source),
+            Measure(hole.boring.depth, f"{kind} depth", source=source))  # fmt: skip
+
+
 def _words(
     group: tuple[Hole, ...], x_of: Callable[[float], float], view: View, sign: float, beyond: float, lead: str,
     width: float,
@@ -96,7 +110,8 @@ def _words(
         y = view.y(hole.boring.y.value)
         tip = x_of(_from_edge(hole, lead, width) + diameter / 2)
         words = (f"{kind} Ø{short(diameter)}", f"{short(depth)} deep")
-        marks += leader((tip, y), (beyond + sign * 0.6, y), words, toward="right" if sign > 0 else "left")
+        marks += leader((tip, y), (beyond + sign * 0.6, y), words, toward="right" if sign > 0 else "left",
+                        asks=Asked(_bore(hole), f"{kind}, diameter and depth", ((tip, y),)))  # fmt: skip
     return marks
 
 
@@ -121,11 +136,14 @@ def _section(
     marks.append(Line(((far, top), (far, foot)), Pen.CUT if whole else Pen.FINE))
     marks.append(Text((edge + far) / 2, top - 2.4, "bored face", role="note"))
     beside = edge - sign * 5.0
-    marks += dimension("y", Span(top, top + deep, short(widest.boring.depth)), line=beside, feature=edge)
-    marks += dimension("y", Span(top, foot, short(part.thickness.value)), line=beside - sign * 6.0, feature=edge)
+    across, depth = _bore(widest)
+    marks += dimension("y", Span(top, top + deep, short(depth.value), depth), line=beside, feature=edge)
+    marks += dimension(
+        "y", Span(top, foot, short(part.thickness.value), part.thickness), line=beside - sign * 6.0, feature=edge
+    )
     if widest.boring.kind == "cup":
-        cup_edge = middle - widest.boring.diameter / 2
-        spans = [Span(edge, near_x, short(cup_edge)), Span(near_x, far_x, short(widest.boring.diameter))]
-        ordered = [Span(min(s.start, s.end), max(s.start, s.end), s.figure) for s in spans]
+        cup_edge = (_inward(widest, part, lead) - across / 2).named(f"edge of the cup from the {edge_word(part)}")
+        spans = [Span(edge, near_x, short(cup_edge.value), cup_edge), Span(near_x, far_x, short(across.value), across)]
+        ordered = [Span(min(s.start, s.end), max(s.start, s.end), s.figure, s.of) for s in spans]
         marks += chain("x", ordered, line=foot + 5.0, feature=foot)
     return marks

@@ -7,12 +7,27 @@ from itertools import pairwise
 
 from rodbook.job.book import InsetBuildUp, LayOnBuildUp
 from rodbook.papers.dimensions import Span, chain, dimension
-from rodbook.papers.drawing import Drawing, Fill, Line, Mark, Pen, Shape, Text, View, box_of, on_plate, rectangle
+from rodbook.papers.drawing import (
+    Asked,
+    Circle,
+    Drawing,
+    Fill,
+    Line,
+    Mark,
+    Pen,
+    Shape,
+    Text,
+    View,
+    box_of,
+    on_plate,
+    rectangle,
+)
 from rodbook.papers.hatch import hatch
 from rodbook.papers.lettering import LEAST_MM, text_width_mm
 from rodbook.papers.part_faces import short
 from rodbook.papers.scales import fitting_scale, scale_bar
-from rodbook.setout import Element, PartKind, SetOut
+from rodbook.setout import Element, Part, PartKind, SetOut
+from rodbook.working import Measure
 
 __all__ = ["FRONT_ROOM_MM", "HUNG_KEY", "draw_front", "front_marks"]
 
@@ -21,12 +36,15 @@ FRONT_ROOM_MM = (104.0, 118.0)
 
 HUNG_KEY = (
     "Two broken lines meet at the side a leaf hangs on, seen from the room; the small black blocks on that side are "
-    "its hinges."
+    "its hinges, and the circles beside them the holes in its back."
 )
 """The convention for the hinge side, in words."""
 
 _FIRST, _NEXT = 6.5, 9.5
 """From the front to the first dimension line, and from one to the next. [mm]"""
+
+_LEAST_RING = 0.22
+"""Radius at which a small hole is drawn at least. [mm]"""
 
 
 def _of(set_out: SetOut, *kinds: PartKind) -> list[Element]:
@@ -112,6 +130,26 @@ def _hung(leaf: Element, view: View, *, words: bool) -> list[Mark]:
     return [*marks, *_leaf_words(leaf, view)]
 
 
+def _borings(set_out: SetOut, view: View) -> list[Mark]:
+    """The holes in the back of each leaf, seen through it from the room: cups broken, pilots as small rings."""
+    parts = {placed.part.hand: placed.part for placed in set_out.parts if placed.part.kind is PartKind.DOOR}
+    marks: list[Mark] = []
+    for leaf in _of(set_out, PartKind.DOOR):
+        hinge = 0
+        for bore in parts[leaf.hinge_side].borings:
+            # Borings are given as they are seen from the back.
+            x, y = view.at(leaf.x + leaf.width - bore.x.value, leaf.y + leaf.height - bore.y.value)
+            asks = None
+            if bore.kind == "cup":
+                hinge += 1
+                asks = Asked(
+                    (bore.y, bore.x), f"{leaf.label}, hinge {hinge}: cup from the top, and on its back", ((x, y),)
+                )
+            radius = max(bore.diameter / 2 / view.scale, _LEAST_RING)
+            marks.append(Circle(x, y, radius, Pen.HIDDEN if asks else Pen.FINE, role=f"boring {bore.kind}", asks=asks))
+    return marks
+
+
 def _leaf_words(leaf: Element, view: View) -> list[Mark]:
     """Which leaf it is and the side it hangs on: level, turned, turned in one line, or not at all, as there is room."""
     pitch = LEAST_MM + 1.6
@@ -155,7 +193,7 @@ def draw_front(
     scale = fitting_scale(right - left, top - foot, room, largest=5)
     view = View(scale, 0.0, 0.0, up=True)
     sill = bool(_of(set_out, PartKind.LINING_SILL))
-    marks: list[Mark] = list(front_marks(set_out, build_up, view))
+    marks: list[Mark] = [*front_marks(set_out, build_up, view), *_borings(set_out, view)]
     if not sill:
         marks += _floor(view, left, right)
     below = view.y(foot) + (1.6 if not sill else 0.0)
@@ -185,13 +223,27 @@ def _lies_on(set_out: SetOut) -> bool:
     return set_out.family != "inset"
 
 
-def _spans(stops: Sequence[float], place: View, *, up: bool) -> list[Span]:
+def _spans(stops: Sequence[float], sizes: Sequence[Measure], place: View, *, up: bool) -> list[Span]:
+    """A span from each stop to the next, with the size that it shows."""
     found: list[Span] = []
-    for a, b in pairwise(stops):
+    for (a, b), size in zip(pairwise(stops), sizes, strict=True):
         if b - a > 1e-6:
             ends = sorted((place.y(a), place.y(b)) if up else (place.x(a), place.x(b)))
-            found.append(Span(ends[0], ends[1], short(b - a)))
+            found.append(Span(ends[0], ends[1], short(b - a), size))
     return found
+
+
+def _placed(set_out: SetOut, kind: PartKind) -> Part:
+    return next(placed.part for placed in set_out.parts if placed.part.kind is kind)
+
+
+def _over_the_trim(set_out: SetOut) -> tuple[Measure, Measure]:
+    """Width and height over the trim, from the sight size inside it."""
+    trim = _placed(set_out, PartKind.TRIM_HEAD).width
+    rails = len(_of(set_out, PartKind.TRIM_HEAD))
+    width = set_out.dimension("trim sight width") + 2 * trim
+    height = set_out.dimension("trim sight height") + (trim if rails == 1 else 2 * trim)
+    return width.named("width over the trim"), height.named("height over the trim")
 
 
 def _across(set_out: SetOut, view: View, below: float, left: float, right: float) -> list[Mark]:
@@ -199,15 +251,23 @@ def _across(set_out: SetOut, view: View, below: float, left: float, right: float
     leaves = _of(set_out, PartKind.DOOR)
     start, stop = _boundaries(set_out)
     stops = [start, *(x for leaf in leaves for x in (leaf.x, leaf.x + leaf.width)), stop]
+    margin = set_out.dimension("margin to the trim" if _lies_on(set_out) else "margin at each side")
+    sizes = [margin, set_out.leaf_width]
+    for _ in leaves[1:]:
+        sizes += [set_out.dimension("meeting gap"), set_out.leaf_width]
+    sizes.append(margin)
     marks: list[Mark] = list(
-        chain("x", _spans(stops, view, up=False), line=below + _FIRST, feature=below,
+        chain("x", _spans(stops, sizes, view, up=False), line=below + _FIRST, feature=below,
               low=view.x(0.0) + 0.8, high=view.x(set_out.outer_width.value) - 0.8)
     )  # fmt: skip
     line = below + _FIRST + _NEXT + 2.0
     outer = set_out.outer_width.value
-    marks += dimension("x", Span(view.x(0.0), view.x(outer), f"lining {short(outer)}"), line=line, feature=below)
+    lining = Span(view.x(0.0), view.x(outer), f"lining {short(outer)}", set_out.outer_width)
+    marks += dimension("x", lining, line=line, feature=below)
     if left < 0:
-        span = Span(view.x(left), view.x(right), f"over the trim {short(right - left)}")
+        span = Span(
+            view.x(left), view.x(right), f"over the trim {short(right - left)}", _over_the_trim(set_out)[0]
+        )  # fmt: skip
         marks += dimension("x", span, line=line + _NEXT - 2.0, feature=below)
     return marks
 
@@ -224,14 +284,16 @@ def _up(set_out: SetOut, view: View, left: float, right: float, foot: float, top
         if sills:
             under = min(t.y + t.height for t in trims)
     stops = [under, leaf.y, leaf.y + leaf.height, over]
+    above = set_out.dimension("margin to the trim" if _lies_on(set_out) else "gap over the leaf")
+    sizes = [set_out.dimension("gap under the leaf"), set_out.leaf_height, above]
     marks: list[Mark] = list(
-        chain("y", _spans(stops, view, up=True), line=view.x(left) - _FIRST, feature=view.x(left))
+        chain("y", _spans(stops, sizes, view, up=True), line=view.x(left) - _FIRST, feature=view.x(left))
     )  # fmt: skip
     outer, edge = set_out.outer_height.value, view.x(right)
-    marks += dimension(
-        "y", Span(view.y(outer), view.y(0.0), f"lining {short(outer)}"), line=edge + _FIRST, feature=edge
-    )
+    lining = Span(view.y(outer), view.y(0.0), f"lining {short(outer)}", set_out.outer_height)
+    marks += dimension("y", lining, line=edge + _FIRST, feature=edge)
     if top > outer:
-        span = Span(view.y(top), view.y(foot), f"over the trim {short(top - foot)}")
+        high = _over_the_trim(set_out)[1]
+        span = Span(view.y(top), view.y(foot), f"over the trim {short(top - foot)}", high)
         marks += dimension("y", span, line=edge + _FIRST + _NEXT - 2.0, feature=edge)
     return marks

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from rodbook.job.book import InsetBuildUp, LayOnBuildUp
 from rodbook.papers.dimensions import Span, chain
 from rodbook.papers.drawing import (
+    Asked,
     Drawing,
     Fill,
     Line,
@@ -25,7 +26,8 @@ from rodbook.papers.hatch import hatch
 from rodbook.papers.lettering import LEAST_MM, text_width_mm
 from rodbook.papers.part_faces import short
 from rodbook.papers.scales import fitting_scale, scale_bar
-from rodbook.setout import Part, PartKind, SetOut
+from rodbook.setout import Part, PartKind, SetOut, given
+from rodbook.working import Measure
 
 __all__ = ["SECTION_ROOM_MM", "Across", "across", "draw_section"]
 
@@ -65,8 +67,10 @@ class Across:
         Inner edge of the trim.
     trim, trim_thickness : float
         0 for none.
-    stops : tuple of (float, float, str)
-        What is dimensioned: from, to, and what it is.
+    stops : tuple of (float, float, str, Measure)
+        What is dimensioned: from, to, what it is called there, and the size itself.
+    sizes : mapping of str to tuple of Measure
+        Sizes that are written into each thing cut through.
     """
 
     lining: float
@@ -80,7 +84,8 @@ class Across:
     trim_x: float
     trim: float
     trim_thickness: float
-    stops: tuple[tuple[float, float, str], ...]
+    stops: tuple[tuple[float, float, str, Measure], ...]
+    sizes: Mapping[str, tuple[Measure, ...]]
 
 
 def _part(set_out: SetOut, kind: PartKind) -> Part | None:
@@ -105,24 +110,37 @@ def across(set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp) -> Across:
     deep = carrier.width.value if carrier else 0.0
     trim_width, trim_thick = (trim.width.value, trim.thickness.value) if trim else (0.0, 0.0)
     if isinstance(build_up, InsetBuildUp):
-        side = set_out.dimension("margin at each side").value
-        leaf_x, leaf_back, leaf_front = lining + side, -thick, 0.0
+        side = set_out.dimension("margin at each side")
+        leaf_x, leaf_back, leaf_front = lining + side.value, -thick, 0.0
         trim_x = lining - build_up.trim_set_back
-        stops = [(lining, leaf_x, "margin")]
+        stops = [(lining, leaf_x, "margin", side)]
         if trim:
-            stops = [(0.0, trim_x, "bearing"), (trim_x, lining, "set back"), *stops]
+            bearing = set_out.dimension("bearing of the trim on the lining")
+            set_back = given(build_up, build_up.trim_set_back, "trim set-back")
+            stops = [(0.0, trim_x, "bearing", bearing), (trim_x, lining, "set back", set_back), *stops]
         if carrier:
-            stops.append((leaf_x, lining + carried, "lap"))
+            lap = set_out.dimension("lap of the leaf over the hinge lining")
+            stops.append((leaf_x, lining + carried, "lap", lap))
         carrier_front = -thick
     else:
-        lap = set_out.dimension("lap over each leg").value
-        leaf_x, leaf_back, leaf_front = lining + carried - lap, 0.0, thick
-        trim_x = leaf_x - set_out.dimension("margin to the trim").value
-        stops = [(0.0, trim_x, "bearing"), (trim_x, leaf_x, "margin"), (leaf_x, lining + carried, "lap")]
+        lap, margin = set_out.dimension("lap over each leg"), set_out.dimension("margin to the trim")
+        bearing = set_out.dimension("bearing of the trim on the lining")
+        leaf_x, leaf_back, leaf_front = lining + carried - lap.value, 0.0, thick
+        trim_x = leaf_x - margin.value
+        stops = [(0.0, trim_x, "bearing", bearing), (trim_x, leaf_x, "margin", margin),
+                 (leaf_x, lining + carried, "lap", lap)]  # fmt: skip
         carrier_front = 0.0
+    division = _part(set_out, PartKind.DIVISION)
+    sizes = {"lining": (leg.thickness, leg.width), "leaf": (leaf.thickness,)}
+    sizes |= {
+        name: (part.thickness, part.width)
+        for name, part in (("hinge lining", carrier), ("division", division)) if part
+    }  # fmt: skip
+    if trim:
+        sizes["trim"] = trim.width, trim.thickness
     return Across(
         lining, leg.width.value, carried, carrier_front - deep, carrier_front, leaf_x, leaf_back, leaf_front, trim_x,
-        trim_width, trim_thick, tuple(stop for stop in stops if stop[1] - stop[0] > 1e-6),
+        trim_width, trim_thick, tuple(stop for stop in stops if stop[1] - stop[0] > 1e-6), sizes,
     )  # fmt: skip
 
 
@@ -153,8 +171,8 @@ class _Sheet:
         else:
             self.marks += [Line((a, b, c, d), Pen.CUT, role), break_line(a, d)]
 
-    def name(self, words: str, x1: float, x2: float, y1: float, y2: float) -> None:
-        """Name in the middle, turned where it does not fit level, and left out where it fits neither way."""
+    def name(self, words: str, x1: float, x2: float, y1: float, y2: float, *sizes: Measure) -> None:
+        """Name with its sizes in the middle, turned where it does not fit level, and left out where it fits neither way."""
         (left, top), (right, foot) = self.box(x1, x2, y1, y2)
         wide, high = abs(right - left), abs(foot - top)
         needed = text_width_mm(words, LEAST_MM) + 2.0
@@ -164,13 +182,16 @@ class _Sheet:
             upright = True
         else:
             return
-        text = Text((left + right) / 2, (top + foot) / 2, words, upright=upright, role="part name")
+        middle = (left + right) / 2, (top + foot) / 2
+        asks = Asked(sizes, words.rstrip(".0123456789 ×"), (middle,)) if sizes else None
+        text = Text(*middle, words, upright=upright, role="part name", asks=asks)
         self.marks += on_plate(text, air=0.4)
 
 
 def draw_section(
-    set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp, name: str, *, packer_mm: float, packer_words: str
-) -> Drawing:
+    set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp, name: str, *, packer_mm: float, packer_words: str,
+    packer_asks: Asked | None = None,
+) -> Drawing:  # fmt: skip
     """Draw a level cut, the room at the foot of the page.
 
     Parameters
@@ -183,6 +204,8 @@ def draw_section(
         Packing drawn. [mm]
     packer_words : str
         What is written there: "packer 4 to 9.5".
+    packer_asks : Asked, optional
+        How that comes about.
     """
     found = across(set_out, build_up)
     wall = max(found.trim - found.trim_x, packer_mm) + _WALL_MM
@@ -195,7 +218,7 @@ def draw_section(
     scale = fitting_scale(side + other, deep, room, largest=2)
     shown_to = found.leaf_x + _LEAF_MM
     sheet = _Sheet(scale, lambda real: real / scale)
-    packer = (packer_mm, packer_words)
+    packer = (packer_mm, packer_words, packer_asks)
     _side(sheet, found, wall, shown_to, shown_deep, packer)
     marks = sheet.marks
     start = sheet.x(shown_to) + _BETWEEN
@@ -230,11 +253,11 @@ def _shown_depth(found: Across, division: Part | None) -> float:
 
 
 def _side(
-    sheet: _Sheet, found: Across, wall: float, shown_to: float, shown_deep: float, packer_drawn: tuple[float, str], *,
-    closing: bool = False,
+    sheet: _Sheet, found: Across, wall: float, shown_to: float, shown_deep: float,
+    packer_drawn: tuple[float, str, Asked | None], *, closing: bool = False,
 ) -> None:  # fmt: skip
     """Wall, packer, lining, hinge lining, trim and leaf of one side; the closing side has no figures of its own."""
-    back, (packer, words) = -shown_deep, packer_drawn
+    back, (packer, words, packer_asks) = -shown_deep, packer_drawn
     sheet.marks += _wall(sheet, wall, packer, back - 10.0)
     (left, top), (right, foot) = sheet.box(-packer, 0.0, back + 4.0, -8.0)
     if packer > 0:
@@ -251,29 +274,31 @@ def _side(
         broken = "back" if reach > found.carrier_back else ""
         sheet.board(*ends, reach, found.carrier_front, angle=135, role="hinge lining", broken=broken)
         size = f"hinge lining {short(found.carrier)} × {short(found.carrier_front - found.carrier_back)}"
-        sheet.name(size, *ends, reach, found.carrier_front)
+        sheet.name(size, *ends, reach, found.carrier_front, *found.sizes["hinge lining"])
     if found.trim:
         ends = found.trim_x - found.trim, found.trim_x
         sheet.board(*ends, 0.0, found.trim_thickness, angle=135, role="trim")
-        sheet.name(f"trim {short(found.trim)} × {short(found.trim_thickness)}", *ends, 0.0, found.trim_thickness)
+        size = f"trim {short(found.trim)} × {short(found.trim_thickness)}"
+        sheet.name(size, *ends, 0.0, found.trim_thickness, *found.sizes["trim"])
     sheet.board(found.leaf_x, shown_to, found.leaf_back, found.leaf_front, angle=45 if found.leaf_front else 135,
                 role="leaf", broken="far")  # fmt: skip
     thickness = short(found.leaf_front - found.leaf_back)
-    sheet.name(f"leaf {thickness}", found.leaf_x, shown_to, found.leaf_back, found.leaf_front)
-    sheet.name(f"lining {short(found.lining)} × {short(found.depth)}", 0.0, found.lining, back, 0.0)
+    sheet.name(f"leaf {thickness}", found.leaf_x, shown_to, found.leaf_back, found.leaf_front, *found.sizes["leaf"])
+    size = f"lining {short(found.lining)} × {short(found.depth)}"
+    sheet.name(size, 0.0, found.lining, back, 0.0, *found.sizes["lining"])
     if closing:
         return
     front = sheet.y(max(found.trim_thickness, found.leaf_front))
-    spans = [_span(sheet, a, b, f"{what} {short(b - a)}") for a, b, what in found.stops]
+    spans = [_span(sheet, a, b, f"{what} {short(b - a)}", size) for a, b, what, size in found.stops]
     sheet.marks += chain("x", spans, line=front + 5.0, feature=sheet.y(0.0))
     if packer > 0:
-        sheet.marks += chain("x", [_span(sheet, -packer, 0.0, words)], line=sheet.y(back - 10.0) - 4.0,
+        sheet.marks += chain("x", [_span(sheet, -packer, 0.0, words, packer_asks)], line=sheet.y(back - 10.0) - 4.0,
                              feature=sheet.y(back) - 1.0)  # fmt: skip
 
 
-def _span(sheet: _Sheet, a: float, b: float, figure: str) -> Span:
+def _span(sheet: _Sheet, a: float, b: float, figure: str, of: Measure | Asked | None) -> Span:
     ends = sorted((sheet.x(a), sheet.x(b)))
-    return Span(ends[0], ends[1], figure)
+    return Span(ends[0], ends[1], figure, of)
 
 
 def _wall(sheet: _Sheet, wall: float, packer: float, back: float) -> list[Mark]:
@@ -289,7 +314,8 @@ def _wall(sheet: _Sheet, wall: float, packer: float, back: float) -> list[Mark]:
 
 def _meeting(set_out: SetOut, found: Across, scale: int, start: float, shown_deep: float) -> list[Mark]:
     """Where the first two leaves meet, with the division behind them where there is one."""
-    gap = set_out.dimension("meeting gap").value
+    meeting = set_out.dimension("meeting gap")
+    gap = meeting.value
     sheet = _Sheet(scale, lambda real: start + real / scale)
     ends = (0.0, _HALF_MM - gap / 2), (_HALF_MM + gap / 2, 2 * _HALF_MM)
     faces = found.leaf_back, found.leaf_front
@@ -301,11 +327,11 @@ def _meeting(set_out: SetOut, found: Across, scale: int, start: float, shown_dee
         around = _HALF_MM - half, _HALF_MM + half, back, found.leaf_back
         broken = "back" if back > found.leaf_back - division.width.value else ""
         sheet.board(*around, angle=45, role="division", broken=broken)
-        sheet.name(f"division {short(2 * half)} × {short(division.width.value)}", *around)
+        sheet.name(f"division {short(2 * half)} × {short(division.width.value)}", *around, *found.sizes["division"])
     sheet.board(*ends[0], *faces, angle=135, role="leaf", broken="near")
     sheet.board(*ends[1], *faces, angle=45, role="leaf", broken="far")
     for pair in ends:
-        sheet.name(f"leaf {thickness}", *pair, *faces)
+        sheet.name(f"leaf {thickness}", *pair, *faces, *found.sizes["leaf"])
     front = sheet.y(max(found.trim_thickness, found.leaf_front))
-    span = _span(sheet, ends[0][1], ends[1][0], f"meeting gap {short(gap)}")
+    span = _span(sheet, ends[0][1], ends[1][0], f"meeting gap {short(gap)}", meeting)
     return [*sheet.marks, *chain("x", [span], line=front + 5.0, feature=sheet.y(found.leaf_front))]
