@@ -32,15 +32,20 @@ from rodbook.papers.svg import to_svg
 from rodbook.sizes import Offer, PackerRange, StandardSize, Trade
 from rodbook.working import Measure
 
-__all__ = ["draw_cut", "draw_sizes", "draw_tradeoff", "freed_by", "svg_of", "working_lines"]
+__all__ = ["draw_cut", "draw_sizes", "draw_tradeoff", "freed_by", "svg_of", "working_lines", "written"]
 
 
 def svg_of(drawing: Drawing, write: Numbers) -> str:
     """A drawing as a picture for a page: figures as the book's locale writes them, one image to those who hear it."""
-    marks = drawing.marks
-    if write.in_working("0.5") != "0.5":
-        marks = tuple(replace(m, content=write.in_working(m.content)) if isinstance(m, Text) else m for m in marks)
-    return to_svg(replace(drawing, marks=marks)).replace("<svg ", '<svg role="img" ', 1)
+    return to_svg(written(drawing, write)).replace("<svg ", '<svg role="img" ', 1)
+
+
+def written(drawing: Drawing, write: Numbers) -> Drawing:
+    """A drawing with its figures as the book's locale writes them."""
+    if write.in_working("0.5") == "0.5":
+        return drawing
+    marks = (replace(m, content=write.in_working(m.content)) if isinstance(m, Text) else m for m in drawing.marks)
+    return replace(drawing, marks=tuple(marks))
 
 
 def working_lines(measures: Iterable[Measure], write: Numbers) -> tuple[str, ...]:

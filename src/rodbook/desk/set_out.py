@@ -7,14 +7,16 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from rodbook.desk.changes import Value
-from rodbook.desk.pictures import svg_of, working_lines
+from rodbook.desk.pictures import working_lines
+from rodbook.desk.touch import Room, Workings, touch_svg
 from rodbook.papers.content.parts import Front, fronts_of
 from rodbook.papers.content.shared import openings_in_words, writer
 from rodbook.papers.draw_front import draw_front
 from rodbook.papers.draw_section import draw_section
+from rodbook.papers.drawing import Asked, Drawing
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import OpeningPlan, Plan
-from rodbook.setout import ScheduleLine, SetOut
+from rodbook.setout import ScheduleLine, SetOut, given
 from rodbook.working import Measure
 
 __all__ = [
@@ -45,8 +47,9 @@ class Figure:
 
 @dataclass(frozen=True)
 class Size:
-    """One size of a front: what it is, its value, its working, and what it was before something was tried out."""
+    """One size of a front: where it is found, what it is, its value and working, and what it was before a trial."""
 
+    ident: str
     words: str
     value: str
     working: tuple[str, ...]
@@ -153,40 +156,55 @@ def front_views(plan: Plan, *, before: Plan | None = None, only: int | None = No
     """
     old = fronts_of(before) if before else ()
     return tuple(
-        _view(plan, number, front, old[number - 1] if number <= len(old) else None)
+        _view(plan, number, front, _values(before, old[number - 1]) if before and number <= len(old) else {})
         for number, front in enumerate(fronts_of(plan), 1)
         if only is None or number == only
     )
 
 
-def _view(plan: Plan, number: int, front: Front, old: Front | None) -> FrontView:
+_ELEVATION_ROOM, _SECTION_ROOM = Room(340, 612), Room(578, 459)
+"""What the style sheet gives them on a phone that is 390 wide."""
+
+
+def _view(plan: Plan, number: int, front: Front, was: Mapping[str, str]) -> FrontView:
     write, set_out = writer(plan), front.set_out
-    build_up = plan.book.build_up(set_out.build_up)
-    drawn, words = _packing(plan, front.entries, write)
-    section = draw_section(set_out, build_up, front.name, packer_mm=drawn, packer_words=words)
+    workings = _asked_first(front, Workings(write, f"w-{number}"))
+    elevations = tuple(
+        (marks, touch_svg(drawing, write, workings, _ELEVATION_ROOM)) for marks, drawing in _elevations(plan, front)
+    )
+    section = touch_svg(_section(plan, front, write), write, workings, _SECTION_ROOM)
     leaves = f"{set_out.leaves} leaves" if set_out.leaves > 1 else "one leaf"
-    hinges = f"{set_out.hinges} hinges a leaf, which has a mass of {write.kilograms(set_out.leaf_mass)}"
     return FrontView(
         number,
         front.name,
         f"{leaves}, {set_out.build_up}",
         ", ".join(entry.opening.mark for entry in front.entries),
-        tuple(_elevations(plan, front, write)),
-        svg_of(section, write),
-        tuple(_sizes(set_out, old.set_out if old else None, write)),
-        hinges,
+        elevations,
+        section,
+        tuple(
+            Size(w.ident, w.words, w.value, w.lines, before if (before := was.get(w.words, w.value)) != w.value else "")
+            for w in workings.found
+        ),
+        f"{set_out.hinges} hinges a leaf, which has a mass of {write.kilograms(set_out.leaf_mass)}",
     )
 
 
-def _sizes(set_out: SetOut, old: SetOut | None, write: Numbers) -> Iterable[Size]:
-    was = {m.name: write.short(m.value) for m in _measures(old)} if old else {}
-    for measure in _measures(set_out):
-        value = write.short(measure.value)
-        before = was.get(measure.name, value)
-        yield Size(measure.name, value, working_lines([measure], write), before if before != value else "")
+def _asked_first(front: Front, workings: Workings) -> Workings:
+    """Put the sizes of a front in their order, whatever its drawings ask first."""
+    for measure in _measures(front.set_out):
+        workings.ask(measure)
+    return workings
 
 
-def _elevations(plan: Plan, front: Front, write: Numbers) -> Iterable[tuple[str, str]]:
+def _values(plan: Plan, front: Front) -> dict[str, str]:
+    """What each size of a front comes to, by its words."""
+    workings = _asked_first(front, Workings(writer(plan), ""))
+    for _, drawing in _elevations(plan, front):
+        touch_svg(drawing, writer(plan), workings, _ELEVATION_ROOM)
+    return {working.words: working.value for working in workings.found}
+
+
+def _elevations(plan: Plan, front: Front) -> Iterable[tuple[str, Drawing]]:
     """One for each hand, with the openings that have it."""
     by_hand: dict[str, list[OpeningPlan]] = defaultdict(list)
     for entry in front.entries:
@@ -195,13 +213,31 @@ def _elevations(plan: Plan, front: Front, write: Numbers) -> Iterable[tuple[str,
         marks = ", ".join(entry.opening.mark for entry in entries)
         set_out = entries[0].set_out
         assert set_out is not None
-        yield marks, svg_of(draw_front(set_out, plan.book.build_up(set_out.build_up), marks), write)
+        yield marks, draw_front(set_out, plan.book.build_up(set_out.build_up), marks)
 
 
-def _packing(plan: Plan, entries: Sequence[OpeningPlan], write: Numbers) -> tuple[float, str]:
-    """Packing to draw in the section, and what to write there."""
-    sides = [mm for e in entries if e.packers for mm in (*e.packers.left_mm, *e.packers.right_mm)]
-    if sides:
-        return sum(sides) / len(sides), f"packer {write.span(sides)}"
-    wanted = plan.book.build_up(entries[0].build_up).packer_wanted
-    return wanted, f"packer {write.short(wanted)}"
+def _section(plan: Plan, front: Front, write: Numbers) -> Drawing:
+    drawn, words, asks = _packing(plan, front.entries, write)
+    build_up = plan.book.build_up(front.set_out.build_up)
+    return draw_section(front.set_out, build_up, front.name, packer_mm=drawn, packer_words=words, packer_asks=asks)
+
+
+def _packing(plan: Plan, entries: Sequence[OpeningPlan], write: Numbers) -> tuple[float, str, Asked]:
+    """Packing to draw in the section, what to write there, and how that comes about."""
+    packed = [(entry.opening.mark, entry.packers) for entry in entries if entry.packers]
+    if packed:
+        sides = [mm for _, packers in packed for mm in (*packers.left_mm, *packers.right_mm)]
+        lines = [
+            f"{mark}: {write.in_working(packers.side.working())}; at foot, middle and head "
+            f"{', '.join(map(write.tenth, packers.left_mm))} on the left, "
+            f"{', '.join(map(write.tenth, packers.right_mm))} on the right"
+            for mark, packers in packed
+        ]  # fmt: skip
+        return (
+            sum(sides) / len(sides),
+            f"packer {write.span(sides)}",
+            Asked((), "packers at the sides", (), tuple(lines)),
+        )
+    build_up = plan.book.build_up(entries[0].build_up)
+    wanted = given(build_up, build_up.packer_wanted, "packer that is wanted")
+    return wanted.value, f"packer {write.short(wanted.value)}", Asked((wanted,))
