@@ -32,7 +32,7 @@ def test_the_schedule_shows_every_part_with_the_working_of_its_size(inside, stor
     plan = _plan(store_job)
     assert page.count('<details id="part-') == len(plan.schedule)
     for row in part_rows(plan):
-        assert f'<th scope="row">{row.mark}</th>' in page
+        assert f'<th scope="row"><a href="/jobs/{store_job}/parts/part/{row.mark}/">{row.mark}</a></th>' in page
         assert row.openings in page
     leaf = "leaf width = (clear width 791.0 − 2 × margin 3.0 − 1 × meeting gap 3.0) ÷ 2 = 391.0"
     assert page.count(leaf) >= 2  # with its front and with its door
@@ -52,8 +52,8 @@ def test_each_size_of_a_front_carries_all_the_lines_behind_it(inside, store_job)
     (view, *_) = front_views(plan)
     set_out = fronts_of(plan)[0].set_out
     by_words = {size.words: size for size in view.sizes}
-    assert by_words["leaf width"].working == set_out.leaf_width.trail()
-    assert by_words["meeting gap"].working == set_out.dimension("meeting gap").trail()
+    assert by_words["leaf width"].lines == set_out.leaf_width.trail()
+    assert by_words["meeting gap"].lines == set_out.dimension("meeting gap").trail()
     assert {gap.name for gap in set_out.gaps} <= set(by_words)
 
 

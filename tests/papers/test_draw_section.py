@@ -39,7 +39,8 @@ def test_laps_and_bearings_are_those_of_the_set_out(many_fronts):
     checked = 0
     for build_up, set_out in many_fronts:
         told = {m.name: m.value for m in (*set_out.gaps, *set_out.dimensions)}
-        for start, end, what in across(set_out, build_up).stops:
+        for start, end, what, measure in across(set_out, build_up).stops:
+            assert abs((end - start) - measure.value) < 1e-6
             values = [told[name] for name in names.get(what, ()) if name in told]
             for value in values:
                 assert end - start == pytest.approx(value)

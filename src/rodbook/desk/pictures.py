@@ -9,6 +9,7 @@ from rodbook.boards import Board, CutList, Layout, Saw
 from rodbook.boards.models import hundredths
 from rodbook.papers.cut_places import CutPlace, cut_places
 from rodbook.papers.drawing import (
+    Asked,
     Circle,
     Drawing,
     Fill,
@@ -112,8 +113,9 @@ def _per_mm(stretches: Sequence[tuple[float, float]], room: float) -> float:
 
 
 def draw_sizes(
-    offers: Sequence[Offer], sizes: Sequence[tuple[int, StandardSize]], packers: Mapping[str, PackerRange]
-) -> Drawing:
+    offers: Sequence[Offer], sizes: Sequence[tuple[int, StandardSize]], packers: Mapping[str, PackerRange], *,
+    offered: Mapping[str, tuple[Measure, ...]] | None = None, linings: Mapping[int, tuple[Measure, Measure]] | None = None,
+) -> Drawing:  # fmt: skip
     """Draw openings as points, width across and height up, and each size as the corner that it reaches to.
 
     Parameters
@@ -124,13 +126,18 @@ def draw_sizes(
         With their numbers.
     packers : mapping of str to PackerRange
         By opening; they say how far a size can be packed out.
+    offered : mapping of str to tuple of Measure, optional
+        Width and height of each opening with their working, by its name.
+    linings : mapping of int to tuple of Measure, optional
+        Width and height of each lining with their working, by the size's number.
     """
+    offered, linings = offered or {}, linings or {}
     reach = {number: _reach(size, packers[size.openings[0]]) for number, size in sizes}
     across = _stretches([(size.width, reach[n][0]) for n, size in sizes])
     up = _stretches([(size.height, reach[n][1]) for n, size in sizes])
     scale = min(_per_mm(across, _ROOM[0]), _per_mm(up, _ROOM[1]), _PER_MM[0])
     x, y = _Axis(across, max(scale, _PER_MM[1])), _Axis(up, max(scale, _PER_MM[1]))
-    marks: list[Mark] = _axes(x, y, [size for _, size in sizes])
+    marks: list[Mark] = _axes(x, y, sizes, linings)
     for number, size in sizes:
         left, foot = x.at(size.width), -y.at(size.height)
         right, top = x.at(reach[number][0]), -y.at(reach[number][1])
@@ -140,9 +147,15 @@ def draw_sizes(
     marks += [Circle(px, py, 0.9, Pen.NONE, Fill.INK, "opening") for px, py in points.values()]
     taken = [(px - 0.9, py - 0.9, px + 0.9, py + 0.9) for px, py in points.values()]
     for number, size in sizes:
-        marks.append(_size_name(number, x.at(size.width), -y.at(size.height), taken))
+        asks = Asked(linings[number], f"size {number}, lining, width and height") if number in linings else None
+        marks.append(replace(_size_name(number, x.at(size.width), -y.at(size.height), taken), asks=asks))
     for names, place in _alike(points).items():
-        marks += _point_name(names, place, taken)
+        alike = names.split(", ")
+        sizes_of = tuple(measure for name in alike for measure in offered.get(name, ()))
+        word = "opening" if len(alike) == 1 else "openings"
+        marks += _point_name(
+            names, place, taken, Asked(sizes_of, f"{word} {names}, width and height") if sizes_of else None
+        )
     count = f"{len(sizes)} sizes" if len(sizes) != 1 else "one size"
     return Drawing.around(marks, title=f"{len(offers)} openings as points, and {count} as corners", scale=1)
 
@@ -152,7 +165,9 @@ def _reach(size: StandardSize, packers: PackerRange) -> tuple[float, float]:
     return size.width + 2 * packers.side_most, size.height + packers.head_most
 
 
-def _axes(x: _Axis, y: _Axis, sizes: Sequence[StandardSize]) -> list[Mark]:
+def _axes(
+    x: _Axis, y: _Axis, numbered: Sequence[tuple[int, StandardSize]], linings: Mapping[int, tuple[Measure, Measure]]
+) -> list[Mark]:  # fmt: skip
     marks: list[Mark] = []
     for axis, horizontal in ((x, True), (y, False)):
         place = 0.0
@@ -166,18 +181,21 @@ def _axes(x: _Axis, y: _Axis, sizes: Sequence[StandardSize]) -> list[Mark]:
                 at = middle + side
                 ends = ((at - 0.8, 2.0), (at + 0.8, -2.0)) if horizontal else ((-2.0, -at + 0.8), (2.0, -at - 0.8))
                 marks.append(Line(ends, Pen.FINE, "break"))
-    widths, heights = sorted({s.width for s in sizes}), sorted({s.height for s in sizes})
-    for values, axis, horizontal in ((widths, x, True), (heights, y, False)):
+    across = {size.width: linings[n][0] if n in linings else None for n, size in numbered}
+    up = {size.height: linings[n][1] if n in linings else None for n, size in numbered}
+    for found, axis, horizontal in ((across, x, True), (up, y, False)):
+        values = sorted(found)
         sides = [text_width_mm(short(v), LEAST_MM) if horizontal else LEAST_MM for v in values]
         spots = spread([axis.at(v) for v in values], sides, gap=1.5)
         for value, spot in zip(values, spots, strict=True):
-            at = axis.at(value)
+            at, measure = axis.at(value), found[value]
+            asks = Asked((measure,)) if measure else None
             if horizontal:
                 marks.append(Line(((at, 0.0), (at, 1.6), (spot, 3.2)), Pen.DIMENSION, "tick"))
-                marks.append(Text(spot, 5.2, short(value), role="figure"))
+                marks.append(Text(spot, 5.2, short(value), role="figure", asks=asks))
             else:
                 marks.append(Line(((0.0, -at), (-1.6, -at), (-3.2, -spot)), Pen.DIMENSION, "tick"))
-                marks.append(Text(-4.0, -spot, short(value), anchor="end", role="figure"))
+                marks.append(Text(-4.0, -spot, short(value), anchor="end", role="figure", asks=asks))
     marks.append(Text(x.length, 9.6, "width, mm", anchor="end", role="axis"))
     marks.append(Text(0.0, -y.length - 3.6, "height, mm", anchor="middle", role="axis"))
     return marks
@@ -198,9 +216,12 @@ def _alike(points: Mapping[str, tuple[float, float]]) -> dict[str, tuple[float, 
 
 
 def _point_name(
-    names: str, place: tuple[float, float], taken: list[tuple[float, float, float, float]]
+    names: str, place: tuple[float, float], taken: list[tuple[float, float, float, float]], asks: Asked | None
 ) -> list[Mark]:  # fmt: skip
-    """A name beside its point, wherever there is room around it; with a thin line where that is further away."""
+    """A name beside its point, wherever there is room around it; with a thin line where that is further away.
+
+    Name and point can be touched as one where they stand together, else each by itself.
+    """
     (px, py), wide, high = place, text_width_mm(names, LEAST_MM), LEAST_MM + 0.6
     for away in (1.6, 4.2, 7.4, 11.0, 15.0):
         for dx, dy in ((1, 0), (0, -1), (-1, 0), (0, 1), (0.8, -0.8), (-0.8, -0.8), (0.8, 0.8), (-0.8, 0.8)):
@@ -209,12 +230,15 @@ def _point_name(
             if any(box[0] < t[2] and t[0] < box[2] and box[1] < t[3] and t[1] < box[3] for t in taken):
                 continue
             taken.append(box)
-            marks: list[Mark] = [Text(cx, cy, names, role="opening")]
+            marks: list[Mark] = [Text(cx, cy, names, role="opening", asks=asks)]
+            if asks:
+                alone = replace(asks, ends=(place,)) if away > 5 else asks
+                marks.insert(0, Circle(px, py, 0.9, Pen.NONE, role="point", asks=alone))
             if away > 2:
                 end = cx - dx * wide / 2 if dx else cx, cy - dy * high / 2
                 marks.insert(0, Line(((px, py), end), Pen.DIMENSION, "leader"))
             return marks
-    return [Text(px + 1.6, py, names, anchor="start", role="opening")]
+    return [Text(px + 1.6, py, names, anchor="start", role="opening", asks=asks)]
 
 
 def draw_tradeoff(trades: Sequence[Trade], now: int) -> Drawing:

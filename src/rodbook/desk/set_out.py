@@ -52,7 +52,7 @@ class Size:
     ident: str
     words: str
     value: str
-    working: tuple[str, ...]
+    lines: tuple[str, ...]
     was: str = ""
 
 

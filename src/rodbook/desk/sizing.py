@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from rodbook.desk.pictures import draw_sizes, draw_tradeoff, svg_of, working_lines
+from rodbook.desk.touch import Room, Working, Workings, touch_svg
 from rodbook.papers.content.shared import writer
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import OpeningPlan, Plan
@@ -91,14 +92,25 @@ def offers_of(plan: Plan) -> dict[str, tuple[Offer, ...]]:
     return {name: tuple(offers) for name, offers in found.items()}
 
 
-def picture_of(plan: Plan) -> str:
-    """Openings as points and sizes as corners; empty where no opening stands."""
+_CHART_ROOM = Room(578, 578)
+"""What the style sheet gives the picture on a phone that is 390 wide."""
+
+
+def picture_of(plan: Plan) -> tuple[str, tuple[Working, ...]]:
+    """Openings as points and sizes as corners, with the workings that they lead to; empty where no opening stands."""
     by_build_up = offers_of(plan)
     if plan.sizes is None or not by_build_up:
-        return ""
+        return "", ()
     ranges = {offer.name: _range(plan, name) for name, offers in by_build_up.items() for offer in offers}
     offers = [offer for found in by_build_up.values() for offer in found]
-    return svg_of(draw_sizes(offers, list(enumerate(plan.sizes.sizes, 1)), ranges), writer(plan))
+    offered = {e.opening.mark: (e.rectangle.width, e.rectangle.height) for e in plan.openings if e.rectangle and e.size}
+    linings = {
+        e.size: (e.set_out.outer_width, e.set_out.outer_height) for e in plan.openings if e.size and e.set_out
+    }  # fmt: skip
+    sizes, write = list(enumerate(plan.sizes.sizes, 1)), writer(plan)
+    drawing = draw_sizes(offers, sizes, ranges, offered=offered, linings=linings)
+    workings = Workings(write, "w")
+    return touch_svg(drawing, write, workings, _CHART_ROOM), workings.found
 
 
 def size_rows(plan: Plan) -> tuple[SizeRow, ...]:

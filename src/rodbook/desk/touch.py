@@ -21,6 +21,9 @@ __all__ = ["THUMB_PX", "Room", "Target", "Working", "Workings", "targets", "touc
 THUMB_PX = 44.0
 """What a thumb hits without looking twice. [CSS pixels] WCAG 2.2, 2.5.5; 2.5.8 asks for 24."""
 
+_AIR_PX = 7.0
+"""A target may reach so far over the drawing's edge: the air that the page leaves around it. [CSS pixels]"""
+
 _RING = 0.5
 """Between a figure and the ring around it. [mm on paper]"""
 
@@ -100,7 +103,8 @@ def targets(drawing: Drawing, per_mm: float) -> tuple[Target, ...]:
         Pixels for a millimetre.
     """
     half = THUMB_PX / per_mm / 2
-    sheet = Box(0.0, 0.0, drawing.width, drawing.height)
+    air = _AIR_PX / per_mm
+    sheet = Box(-air, -air, drawing.width + air, drawing.height + air)
     found: list[Target] = []
     for asks, marks in _asking(drawing.marks):
         box = box_of(marks)

@@ -61,6 +61,7 @@ urlpatterns = [
     path("jobs/<int:pk>/parts/", parts.show, name="parts"),
     path("jobs/<int:pk>/parts/try/", parts.try_out, name="parts-try"),
     path("jobs/<int:pk>/parts/keep/", parts.keep, name="parts-keep"),
+    path("jobs/<int:pk>/parts/part/<str:mark>/", parts.part, name="part"),
     path("jobs/<int:pk>/boards/", boards.show, name="boards"),
     path("jobs/<int:pk>/boards/<int:number>/", boards.sheet, name="board-sheet"),
     path("jobs/<int:pk>/history/", history.show, name="history"),

@@ -32,6 +32,8 @@ class Boring:
         Centre, seen from the bored face: from its left edge, and down from its top end. [mm]
     diameter, depth : float
         [mm]
+    in_from : Measure, optional
+        The same centre from the edge that it is set from: the hinge edge, or the one that faces the room. [mm]
     """
 
     kind: Literal["cup", "pilot", "plate"]
@@ -39,6 +41,7 @@ class Boring:
     y: Measure
     diameter: float
     depth: float
+    in_from: Measure | None = None
 
 
 def _across(from_edge: Measure, width: Measure, *, edge: Literal["left", "right"]) -> Measure:
@@ -76,16 +79,25 @@ def cup_borings(
     from_edge = Measure(hinge.cup_edge, CUP_EDGE, source=f"book: {hinge.source}") + Measure(
         hinge.cup_diameter / 2, CUP_RADIUS, source=f"book: {hinge.source}"
     )
-    cup_x = _across(from_edge.named("cup centre from hinge edge"), leaf_width, edge=edge)
+    cup_in = from_edge.named("cup centre from hinge edge")
+    cup_x = _across(cup_in, leaf_width, edge=edge)
     bores: list[Boring] = []
     for height in heights:
-        bores.append(Boring("cup", cup_x, height, hinge.cup_diameter, hinge.cup_depth))
+        bores.append(Boring("cup", cup_x, height, hinge.cup_diameter, hinge.cup_depth, cup_in))
         if hinge.pilot_spacing:
             set_in = Measure(hinge.pilot_set_in, "pilot set in", source=f"book: {hinge.source}")
-            pilot_x = _across((from_edge + set_in).named("pilot from hinge edge"), leaf_width, edge=edge)
+            pilot_in = (from_edge + set_in).named("pilot from hinge edge")
+            pilot_x = _across(pilot_in, leaf_width, edge=edge)
             half = Measure(hinge.pilot_spacing, "pilot spacing", source=f"book: {hinge.source}") / 2
             bores += [
-                Boring("pilot", pilot_x, y.named("pilot from the leaf's top"), hinge.pilot_diameter, hinge.pilot_depth)
+                Boring(
+                    "pilot",
+                    pilot_x,
+                    y.named("pilot from the leaf's top"),
+                    hinge.pilot_diameter,
+                    hinge.pilot_depth,
+                    pilot_in,
+                )
                 for y in (height - half, height + half)
             ]
     return tuple(bores)
@@ -121,10 +133,13 @@ def plate_borings(
     """
     set_back = Measure(hinge.plate_set_back, "plate set-back", source=f"book: {hinge.source}")
     from_front = set_back if further_back is None else set_back + further_back
-    x = _across(from_front.named("plate holes from front edge"), part_width, edge=front)
+    plate_in = from_front.named("plate holes from front edge")
+    x = _across(plate_in, part_width, edge=front)
     half = Measure(hinge.plate_spacing, "plate hole spacing", source=f"book: {hinge.source}") / 2
     return tuple(
-        Boring("plate", x, y.named("plate hole from the part's top end"), hinge.plate_diameter, hinge.plate_depth)
+        Boring(
+            "plate", x, y.named("plate hole from the part's top end"), hinge.plate_diameter, hinge.plate_depth, plate_in
+        )
         for height in heights
         for y in (height - half, height + half)
     )

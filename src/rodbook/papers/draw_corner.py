@@ -87,7 +87,10 @@ def _from_edge(hole: Hole, lead: str, width: float) -> float:
 
 def _inward(hole: Hole, part: Part, lead: str) -> Measure:
     """How far a hole stands from the leading edge."""
-    return hole.boring.x if lead == "left" else (part.width - hole.boring.x).named(f"from the {edge_word(part)}")
+    boring = hole.boring
+    if boring.in_from is not None:
+        return boring.in_from
+    return boring.x if lead == "left" else (part.width - boring.x).named(f"from the {edge_word(part)}")
 
 
 def _bore(hole: Hole) -> tuple[Measure, Measure]:

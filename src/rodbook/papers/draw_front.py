@@ -131,7 +131,7 @@ def _hung(leaf: Element, view: View, *, words: bool) -> list[Mark]:
 
 
 def _borings(set_out: SetOut, view: View) -> list[Mark]:
-    """The holes in the back of each leaf, seen through it from the room: cups broken, pilots as small rings."""
+    """The holes in the back of each leaf, seen through it from the room."""
     parts = {placed.part.hand: placed.part for placed in set_out.parts if placed.part.kind is PartKind.DOOR}
     marks: list[Mark] = []
     for leaf in _of(set_out, PartKind.DOOR):
@@ -141,12 +141,11 @@ def _borings(set_out: SetOut, view: View) -> list[Mark]:
             x, y = view.at(leaf.x + leaf.width - bore.x.value, leaf.y + leaf.height - bore.y.value)
             asks = None
             if bore.kind == "cup":
-                hinge += 1
-                asks = Asked(
-                    (bore.y, bore.x), f"{leaf.label}, hinge {hinge}: cup from the top, and on its back", ((x, y),)
-                )
+                hinge, inward = hinge + 1, bore.in_from or bore.x
+                words = f"hinge {hinge}: cup from the leaf's top, and from its hinge edge"
+                asks = Asked((bore.y, inward), words, ((x, y),))
             radius = max(bore.diameter / 2 / view.scale, _LEAST_RING)
-            marks.append(Circle(x, y, radius, Pen.HIDDEN if asks else Pen.FINE, role=f"boring {bore.kind}", asks=asks))
+            marks.append(Circle(x, y, radius, Pen.FINE, role=f"boring {bore.kind}", asks=asks))
     return marks
 
 

@@ -183,9 +183,18 @@ class _Sheet:
         else:
             return
         middle = (left + right) / 2, (top + foot) / 2
-        asks = Asked(sizes, words.rstrip(".0123456789 ×"), (middle,)) if sizes else None
+        asks = Asked(sizes, _name_of(words, sizes), (middle,)) if sizes else None
         text = Text(*middle, words, upright=upright, role="part name", asks=asks)
         self.marks += on_plate(text, air=0.4)
+
+
+def _name_of(words: str, sizes: tuple[Measure, ...]) -> str:
+    """What the sizes are that stand in a thing cut through."""
+    if len(sizes) == 1:
+        return ""
+    return f"{words.rstrip('.0123456789 ×')}, " + (
+        "width and thickness" if words.startswith("trim") else "thickness and width"
+    )
 
 
 def draw_section(

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST, require_safe
 
@@ -14,6 +14,7 @@ from rodbook.desk import store
 from rodbook.desk.access import needs_owner
 from rodbook.desk.faults import Form
 from rodbook.desk.models import Kind, Revision
+from rodbook.desk.part_view import part_view
 from rodbook.desk.planning import content_key, planner
 from rodbook.desk.rendering import Kept
 from rodbook.desk.saving import saved_or_told
@@ -32,7 +33,7 @@ from rodbook.papers.content.parts import fronts_of
 from rodbook.plan import Plan
 from rodbook.working import number
 
-__all__ = ["keep", "show", "try_out"]
+__all__ = ["keep", "part", "show", "try_out"]
 
 ALL_AT_ONCE = 4
 """So many fronts are drawn on one page; of more, one is chosen."""
@@ -149,6 +150,16 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     asked = {name: str(value) for name, value in request.GET.items()}
     return render(request, "desk/parts.html", _context(page, _trial(page, asked), _number(asked, "front")))
+
+
+@require_safe
+def part(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
+    """One part, drawn with the working of every dimension."""
+    page = job_page(pk)
+    view = part_view(page.plan, mark) if page.plan else None
+    if view is None:
+        raise Http404
+    return render(request, "desk/part.html", page.context("parts", view=view))
 
 
 @require_POST

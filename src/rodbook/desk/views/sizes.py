@@ -13,6 +13,7 @@ from rodbook.desk.planning import content_key
 from rodbook.desk.rendering import Kept
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.sizing import framed_rows, picture_of, size_rows, trade_tables
+from rodbook.desk.touch import Working
 from rodbook.desk.views.common import JobPage, job_page, read_base
 from rodbook.errors import InputError
 from rodbook.papers.content.shared import writer
@@ -22,7 +23,7 @@ __all__ = ["choose", "show", "trade_off"]
 AT_ONCE = 40
 """With up to so many standing openings the trade-off comes with the page; it takes a while with more."""
 
-_drawn: Kept[str] = Kept(24)
+_drawn: Kept[tuple[str, tuple[Working, ...]]] = Kept(24)
 """Pictures of openings and sizes as they were drawn, by job and book."""
 
 
@@ -31,11 +32,13 @@ def _context(page: JobPage, *, weighed: bool) -> dict[str, object]:
     if plan is None:
         return page.context("sizes", rows=(), framed=())
     rows = size_rows(plan)
+    picture, workings = _drawn.get((content_key(page.job, page.book), ""), lambda: picture_of(plan))
     return page.context(
         "sizes",
         rows=rows,
         framed=framed_rows(plan),
-        picture=_drawn.get((content_key(page.job, page.book), ""), lambda: picture_of(plan)),
+        picture=picture,
+        workings=workings,
         packing=writer(plan).tenth(plan.sizes.packing_mm) if plan.sizes else "",
         proven=plan.sizes is not None and plan.sizes.proven,
         fewest=plan.sizes.fewest if plan.sizes else 0,

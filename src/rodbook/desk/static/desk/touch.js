@@ -23,7 +23,7 @@
     open = null;
   }
 
-  function element(name, words, look) {
+  function element(name, words = "", look = "") {
     const made = document.createElement(name);
     made.textContent = words;
     if (look) made.className = look;
@@ -34,14 +34,17 @@
     const working = document.getElementById(link.getAttribute("href").slice(1));
     if (!working) return;
     close();
-    const box = answerOf(link), head = element("p", working.dataset.words + " ");
-    head.append(element("strong", working.dataset.value));
-    const lines = element("ol", "", "working");
-    lines.append(...[...working.children].map((line) => line.cloneNode(true)));
-    const away = element("button", box.dataset.close || "Close", "quiet");
+    const box = answerOf(link), head = element("div"), what = element("p", working.dataset.words + " ");
+    what.append(element("strong", working.dataset.value));
+    const away = element("button", box.dataset.close, "quiet");
     away.type = "button";
     away.addEventListener("click", close);
-    box.append(head, lines, away);
+    head.append(what, away);
+    // What was touched comes first here, and then what it comes from, back to what was measured.
+    const lines = element("ol", "", "working");
+    const copies = [...working.children].map((line) => line.cloneNode(true));
+    lines.append(...(working.dataset.value ? copies.reverse() : copies));
+    box.append(head, lines);
     link.setAttribute("aria-expanded", "true");
     open = link;
     uncover(link);
