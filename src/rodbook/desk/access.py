@@ -16,13 +16,16 @@ from django.conf import settings
 from django.contrib.auth.models import AbstractUser
 from django.http import HttpRequest, HttpResponse, HttpResponseForbidden
 from django.shortcuts import redirect, render
+from django.utils.crypto import salted_hmac
 
 from rodbook.desk.models import Person, Role
+from rodbook.desk.phone_words import words
 
 __all__ = [
     "Gate",
     "can_change",
     "is_owner",
+    "keep_mark",
     "needs_owner",
     "new_key",
     "owns_key",
@@ -32,7 +35,7 @@ __all__ = [
     "who_is_asking",
 ]
 
-OPEN_PAGES = frozenset({"enter", "login", "health"})
+OPEN_PAGES = frozenset({"enter", "login", "health", "worker", "manifest", "no-signal"})
 """Names of the pages that a stranger may ask for."""
 
 OWN_PAGES = frozenset({"logout", "own-password"})
@@ -124,8 +127,10 @@ class Gate:
         self.get_response = get_response
 
     def __call__(self, request: HttpRequest) -> HttpResponse:
-        """Pass the request on."""
-        return self.get_response(request)
+        """Pass the request on, and say with the answer under which mark a phone may keep it."""
+        response = self.get_response(request)
+        response["X-Rodbook-Keep"] = keep_mark(request)
+        return response
 
     def process_view(self, request: HttpRequest, _view: object, _args: object, _kwargs: object) -> HttpResponse | None:
         """Stop strangers before any view runs, and readers before any change."""
@@ -148,6 +153,15 @@ class Gate:
         return None
 
 
+def keep_mark(request: HttpRequest) -> str:
+    """Mark under which a phone keeps pages; another person, session or role has another, and then they are thrown away."""
+    inside = request.user.is_authenticated if settings.SHARED else request.session.get("came_in")
+    if not inside:
+        return "none"
+    told = f"{request.user.pk}:{role_of(request)}:{request.session.session_key}"
+    return salted_hmac("rodbook.kept-pages", told, algorithm="sha256").hexdigest()[:32]
+
+
 def who_is_asking(request: HttpRequest) -> dict[str, object]:
     """What every template may know of whoever asks."""
     return {
@@ -156,4 +170,6 @@ def who_is_asking(request: HttpRequest) -> dict[str, object]:
         "sees_prices": sees_prices(request),
         "is_owner": is_owner(request),
         "who": who(request),
+        "inside": keep_mark(request) != "none",
+        "phone_words": words,
     }

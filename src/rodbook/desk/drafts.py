@@ -10,11 +10,23 @@ from django.db import transaction
 
 from rodbook.desk import store
 from rodbook.desk.measuring import PLACES, read_off
-from rodbook.desk.models import Draft, Folder
+from rodbook.desk.models import Draft, Folder, Sent
 from rodbook.errors import InputError
 from rodbook.job import Book, Job, Opening
 
-__all__ = ["ABOUT", "Ready", "about_of", "draft_of", "keep", "readings_of", "ready", "settle"]
+__all__ = [
+    "ABOUT",
+    "Ready",
+    "about_of",
+    "base_of",
+    "draft_of",
+    "drop_overtaken",
+    "keep",
+    "not_in",
+    "readings_of",
+    "ready",
+    "settle",
+]  # fmt: skip
 
 ABOUT = ("room", "leaves", "hand", "head", "note")
 """What a draft of a new opening says beside its readings."""
@@ -43,19 +55,69 @@ class Ready:
     faults: tuple[str, ...]
 
 
-def draft_of(folder: Folder, mark: str) -> dict[str, object]:
-    """What is kept for an opening; nothing where there is no draft."""
+def not_in(opening: Opening | None, kept: Mapping[str, object]) -> dict[str, object]:
+    """What is kept and does not stand in the job already."""
+    there = read_off(opening)
+    return {name: value for name, value in kept.items() if name not in there or there[name] != value}
+
+
+def draft_of(folder: Folder, mark: str, opening: Opening | None = None) -> dict[str, object]:
+    """What is kept for an opening and is not in the job; nothing where there is no draft."""
     found = Draft.objects.filter(folder=folder, mark=mark).first()
-    return dict(found.readings) if found else {}
+    return not_in(opening, found.readings) if found else {}
 
 
-def keep(folder: Folder, mark: str, values: Mapping[str, object]) -> dict[str, object]:
-    """Keep readings of an opening, beside what is kept already; at once and for good."""
+def base_of(folder: Folder, mark: str, base: int) -> int:
+    """Revision on which the first kept reading of an opening was taken, where that is before `base`."""
+    found = Draft.objects.filter(folder=folder, mark=mark).first()
+    return min(found.base, base) if found and found.base else base
+
+
+def keep(
+    folder: Folder, mark: str, values: Mapping[str, object], *, base: int = 0, opening: Opening | None = None,
+    sent: Sent | None = None,
+) -> dict[str, object]:  # fmt: skip
+    """Keep readings of an opening, beside what is kept already; at once and for good.
+
+    Parameters
+    ----------
+    folder : Folder
+    mark : str
+        The opening.
+    values : mapping
+        What is to be kept, by the name of its place.
+    base : int
+        Revision that they were taken on; 0 for what is no reading.
+    opening : Opening, optional
+        As it stands in the job.
+    sent : Sent, optional
+        The note that this reading came in, written in the same transaction.
+    """
     with transaction.atomic():
         draft, _ = Draft.objects.get_or_create(folder=folder, mark=mark)
-        draft.readings = {**draft.readings, **values}
+        before = not_in(opening, draft.readings)
+        if base:
+            waiting = draft.base and any(place.name in before for place in PLACES)
+            draft.base = min(draft.base, base) if waiting else base
+        draft.readings = {**before, **values}
         draft.save()
+        if sent is not None:
+            sent.save()
     return dict(draft.readings)
+
+
+def drop_overtaken(folder: Folder, mark: str, now: Opening | None, head: int) -> None:
+    """Leave what somebody else saved: take the readings out of the draft whose place has another value in the job."""
+    there = read_off(now)
+    with transaction.atomic():
+        draft = Draft.objects.filter(folder=folder, mark=mark).first()
+        if draft is None:
+            return
+        draft.readings = {name: value for name, value in draft.readings.items() if name not in there}
+        draft.base = head
+        draft.save()
+        if now is not None and not any(place.name in draft.readings for place in PLACES):
+            draft.delete()
 
 
 def settle(folder: Folder, mark: str, fields: Iterable[str], about: Iterable[str] = ()) -> None:

@@ -196,6 +196,7 @@ def doubt_of(place: Place, value: float, readings: Mapping[str, float], *, raked
 class SketchLine:
     """One dimension of the sketch: the line, its end ticks, its figure, and how it is drawn (next, taken or open)."""
 
+    name: str
     look: str
     x1: float
     y1: float
@@ -277,7 +278,7 @@ def sketch(readings: Mapping[str, float], place: Place, *, raked: bool = False) 
         value = readings.get(at.name)
         text = number(value).removesuffix(".0") if value is not None else ("?" if at == place else "")
         look = "next" if at == place else "taken" if value is not None else "open"
-        lines.append(SketchLine(look, ax, ay, bx, by, _tick(ax, ay, bx, by), tx, ty, anchor, text))
+        lines.append(SketchLine(at.name, look, ax, ay, bx, by, _tick(ax, ay, bx, by), tx, ty, anchor, text))
     outline = f"M{x0:.1f} {y1:.1f}V{left:.1f}L{x1:.1f} {right:.1f}V{y1:.1f}Z"
     taken = sum(p.name in readings for p in PLACES)
     return Sketch(outline, y1, tuple(lines), f"the opening from the front; {place.words} is marked; {taken} of 9 taken")

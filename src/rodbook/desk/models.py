@@ -7,7 +7,7 @@ from enum import StrEnum
 from django.conf import settings
 from django.db import models
 
-__all__ = ["Draft", "Folder", "Kind", "Person", "Photo", "Revision", "Role"]
+__all__ = ["Draft", "Folder", "Kind", "Person", "Photo", "Revision", "Role", "Sent"]
 
 
 class Kind(StrEnum):
@@ -99,6 +99,8 @@ class Draft(models.Model):
     mark = models.CharField(max_length=80)
     readings = models.JSONField(default=dict)
     """Readings by the name of their place, and for an opening that is not in the job yet also what it is."""
+    base = models.PositiveIntegerField(default=0)
+    """Revision that the first of these readings was taken on; what others saved after it is told before anything goes in."""
     touched = models.DateTimeField(auto_now=True)
 
     class Meta:
@@ -110,6 +112,33 @@ class Draft(models.Model):
     def __str__(self) -> str:
         """Folder and mark."""
         return f"{self.folder_id}/{self.mark}"
+
+
+class Sent(models.Model):
+    """A reading that came in, known by the key that the phone gave it: sent twice, it is taken once."""
+
+    key = models.UUIDField(unique=True)
+    folder = models.ForeignKey(Folder, on_delete=models.PROTECT, related_name="sent")
+    device = models.CharField(max_length=40)
+    """Which phone; it knows itself by a number of its own making."""
+    mark = models.CharField(max_length=80)
+    place = models.CharField(max_length=16)
+    value = models.FloatField()
+    typed = models.DateTimeField(null=True)
+    """When it was typed, as the phone's clock has it."""
+    came = models.DateTimeField(auto_now_add=True)
+    who = models.CharField(max_length=150)
+    revision = models.PositiveIntegerField(default=0)
+    """Revision that it went in with; 0 while it waits in a draft."""
+
+    class Meta:
+        """In the order in which they came."""
+
+        ordering = ("pk",)
+
+    def __str__(self) -> str:
+        """Place and value."""
+        return f"{self.mark} {self.place} {self.value:g}"
 
 
 class Person(models.Model):

@@ -3,32 +3,38 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import replace
+from uuid import UUID
 
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
+from django.utils.dateparse import parse_datetime
 from django.utils.http import urlencode
+from django.utils.timezone import is_aware
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 from pydantic import ValidationError
 
 from rodbook.desk import store
-from rodbook.desk.drafts import ABOUT, about_of, draft_of, keep, readings_of, ready, settle
+from rodbook.desk.access import who
+from rodbook.desk.drafts import ABOUT, about_of, base_of, draft_of, keep, not_in, readings_of, ready
 from rodbook.desk.faults import Form
 from rodbook.desk.measuring import BY_NAME, PLACES, Doubt, Place, after, before, doubt_of, first_open, sketch
-from rodbook.desk.models import Draft, Photo, Revision
+from rodbook.desk.models import Draft, Photo, Sent
+from rodbook.desk.receiving import Note, came_already, found_for, own_base, went_in
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.views.common import JobPage, job_page, read_base
 from rodbook.errors import Fault, InputError
 from rodbook.job import Opening
 from rodbook.job.units import parse_length
 
-__all__ = ["about", "begin", "one", "overview"]
+__all__ = ["about", "begin", "marks_of", "one", "overview", "read_note"]
 
 
-def _marks(page: JobPage) -> list[str]:
-    """Every opening in its order: those of the job, then those that are only begun."""
+def marks_of(page: JobPage) -> list[str]:
+    """Name every opening in its order: those of the job, then those that are only begun."""
     marks = [o.mark for o in page.job.openings]
     return marks + [d.mark for d in Draft.objects.filter(folder=page.folder) if d.mark not in marks]
 
@@ -45,9 +51,9 @@ def overview(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 def _overview(request: HttpRequest, page: JobPage, form: Form) -> HttpResponse:
-    drafts = {d.mark: d.readings for d in Draft.objects.filter(folder=page.folder)}
+    drafts = {d.mark: not_in(_opening(page, d.mark), d.readings) for d in Draft.objects.filter(folder=page.folder)}
     entries = []
-    for mark in _marks(page):
+    for mark in marks_of(page):
         opening, draft = _opening(page, mark), drafts.get(mark, {})
         entries.append(
             {
@@ -81,7 +87,7 @@ def begin(request: HttpRequest, pk: int) -> HttpResponse:
 def _refuse_taken(page: JobPage, mark: str) -> None:
     if any(ord(character) < 32 or character in "/\\?#%" for character in mark) or mark.strip(".") == "":
         raise InputError.at("mark", "write the mark with letters, numbers, spaces and dashes, as on the labels")
-    taken = [*_marks(page), *(panel.mark for panel in page.job.panels)]
+    taken = [*marks_of(page), *(panel.mark for panel in page.job.panels)]
     if mark.casefold() in {known.casefold() for known in taken}:
         raise InputError.at("mark", f"{mark} is there already; each opening needs a mark of its own")
 
@@ -104,6 +110,22 @@ def _place(request: HttpRequest, readings: Mapping[str, float]) -> Place:
     return BY_NAME.get(asked) or first_open(readings)
 
 
+def read_note(request: HttpRequest, mark: str, place: Place) -> Note | None:
+    """A reading with the key that the phone gave it; None where there is no key, as without scripts."""
+    try:
+        key = UUID(request.POST.get("key", ""))
+    except ValueError:
+        return None
+    typed = (request.POST.get("sure") or request.POST.get("value", "")).strip()
+    when = None
+    with suppress(ValueError):
+        when = parse_datetime(request.POST.get("at", ""))
+    return Note(
+        key, request.POST.get("device", "")[:40], mark, place, typed, read_base(request), "sure" in request.POST,
+        request.POST.get("choice", ""), when if when is not None and is_aware(when) else None,
+    )  # fmt: skip
+
+
 def _there(pk: int, mark: str, place: Place) -> str:
     return f"{reverse('measure', kwargs={'pk': pk, 'mark': mark})}?{urlencode({'reading': place.name})}"
 
@@ -113,10 +135,10 @@ def _fragment(
     doubt: Doubt | None = None, form: Form | None = None,
 ) -> HttpResponse:  # fmt: skip
     """Render the whole page, or only its working part where htmx asks."""
-    opening, draft = _opening(page, mark), draft_of(page.folder, mark)
+    opening, draft = _opening(page, mark), draft_of(page.folder, mark, _opening(page, mark))
     readings, known = readings_of(opening, draft), about_of(opening, draft)
     raked = known.get("head") == "raked"
-    marks = _marks(page)
+    marks = marks_of(page)
     at = marks.index(mark)
     waiting = ready(page.job, page.book, mark, draft)
     context = page.context(
@@ -153,14 +175,17 @@ def _fragment(
 def one(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     """One opening; a POST is one reading, kept at once and asked about where it stands out."""
     page = job_page(pk)
-    if mark not in _marks(page):
+    if mark not in marks_of(page):
         raise Http404
-    opening, draft = _opening(page, mark), draft_of(page.folder, mark)
+    opening, draft = _opening(page, mark), draft_of(page.folder, mark, _opening(page, mark))
     readings = readings_of(opening, draft)
     place = _place(request, readings)
     if request.method != "POST":
         return _fragment(request, page, mark, place)
-    base = read_base(request)
+    note = read_note(request, mark, place)
+    if note is not None and came_already(note.key) is not None:
+        return _next(request, page, mark, place)
+    base = own_base(page.folder, note) if note else read_base(request)
     typed = (request.POST.get("sure") or request.POST.get("value", "")).strip()
     if not typed and place.name in readings:
         return _next(request, page, mark, place)
@@ -173,7 +198,11 @@ def one(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     doubt = doubt_of(place, value, others, raked=raked)
     if doubt is not None and ("sure" not in request.POST or value not in doubt.offers):
         return _fragment(request, page, mark, place, typed=typed, doubt=doubt)
-    draft = keep(page.folder, mark, {place.name: value})
+    sent = note and Sent(
+        key=note.key, folder=page.folder, device=note.device, mark=mark, place=place.name, value=value, typed=note.when,
+        who=who(request),
+    )  # fmt: skip
+    draft = keep(page.folder, mark, {place.name: value}, base=base, opening=opening, sent=sent)
     if (told := _put_in(request, page, mark, draft, base)) is not None:
         return told
     return _next(request, page, mark, place)
@@ -183,13 +212,8 @@ def _put_in(
     request: HttpRequest, page: JobPage, mark: str, draft: Mapping[str, object], base: int
 ) -> HttpResponse | None:
     """Save what of a draft is complete; a page to show instead where somebody else changed the same."""
-    began = page.job
-    if base != page.revision.number:
-        try:
-            began = store.job_at(page.folder, base)[1]
-        except Revision.DoesNotExist:
-            base = page.revision.number
-    found = ready(began, page.book, mark, draft)
+    base = base_of(page.folder, mark, base)
+    found, base = found_for(page.folder, page.revision.number, page.job, page.book, mark, draft, base)
     if found.job is None:
         return None
     told = saved_or_told(request, page.folder, base, found.job, page.book)
@@ -197,9 +221,7 @@ def _put_in(
         if getattr(request, "htmx", False):
             told["HX-Retarget"], told["HX-Reswap"] = "body", "innerHTML"
         return told
-    _, now = store.job_now(page.folder)
-    if any(o.mark == mark for o in now.openings):
-        settle(page.folder, mark, found.fields, ABOUT)
+    went_in(page.folder, mark, found.fields)
     return None
 
 
@@ -214,9 +236,9 @@ def _next(request: HttpRequest, page: JobPage, mark: str, place: Place) -> HttpR
 def about(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     """What is seen beside the readings: room, leaves, hand, shape of the head, note."""
     page = job_page(pk)
-    if mark not in _marks(page):
+    if mark not in marks_of(page):
         raise Http404
-    opening, draft = _opening(page, mark), draft_of(page.folder, mark)
+    opening, draft = _opening(page, mark), draft_of(page.folder, mark, _opening(page, mark))
     readings = readings_of(opening, draft)
     place = _place(request, readings)
     typed = {name: request.POST.get(name, "").strip() for name in ABOUT}
@@ -240,7 +262,9 @@ def about(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
         form = Form(typed, _about_faults(error, mark))
         return _fragment(request, page, mark, place, form=form)
     fresh = job_page(pk)
-    if (told := _put_in(request, fresh, mark, draft_of(page.folder, mark), fresh.revision.number)) is not None:
+    if (
+        told := _put_in(request, fresh, mark, draft_of(page.folder, mark, _opening(fresh, mark)), fresh.revision.number)
+    ) is not None:
         return told
     return redirect(_there(pk, mark, place))
 

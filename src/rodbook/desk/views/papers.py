@@ -121,7 +121,10 @@ def file(request: HttpRequest, pk: int, name: str) -> HttpResponse:
     except (RenderError, InputError) as error:
         messages.error(request, f"{str(error)[0].upper()}{str(error)[1:]}.")
         return redirect("papers", pk=pk)
-    return _download(page, content, TYPES[paper.kind], name)
+    reply = _download(page, content, TYPES[paper.kind], name)
+    if paper.priced:
+        reply["Cache-Control"] = "no-store"  # no phone keeps prices
+    return reply
 
 
 @require_safe
@@ -136,7 +139,10 @@ def pack(request: HttpRequest, pk: int) -> HttpResponse:
     except (RenderError, InputError) as error:
         messages.error(request, f"There is no pack: {error}.")
         return redirect("papers", pk=pk)
-    return _download(page, content, "application/zip", "papers.zip")
+    reply = _download(page, content, "application/zip", "papers.zip")
+    if sees_prices(request):
+        reply["Cache-Control"] = "no-store"
+    return reply
 
 
 def _not_ready(page: JobPage) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from django.contrib import messages
-from django.http import FileResponse, Http404, HttpRequest, HttpResponse
+from django.http import FileResponse, Http404, HttpRequest, HttpResponse, JsonResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import get_object_or_404, redirect
 from django.views.decorators.http import require_POST, require_safe
@@ -24,23 +24,30 @@ def add(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     _, job = store.job_now(folder)
     if all(o.mark != mark for o in job.openings) and not Draft.objects.filter(folder=folder, mark=mark).exists():
         raise Http404
+    answers = "json" in request.headers.get("Accept", "")
     upload = request.FILES.get("photo")
+    fault = ""
     if upload is None:
-        messages.error(request, "No picture was chosen.")
+        fault = "No picture was chosen."
     elif upload.size is None or upload.size > photos.MOST_BYTES:
-        messages.error(request, "The picture is larger than 10 MB, so it was not kept; take it at a smaller size.")
+        fault = "The picture is larger than 10 MB, so it was not kept; take it at a smaller size."
     else:
         data = upload.read()
         try:
             sha256, kind = photos.put(data)
         except InputError as error:
-            messages.error(request, f"{error.faults[0].what[:1].upper()}{error.faults[0].what[1:]}.")
+            fault = f"{error.faults[0].what[:1].upper()}{error.faults[0].what[1:]}."
         else:
             Photo.objects.get_or_create(
                 folder=folder, mark=mark, sha256=sha256, defaults={"kind": kind, "who": who(request)}
             )
             photos.put(data)  # again, as somebody may have thrown the same picture away meanwhile
-            messages.success(request, "The picture is kept.")
+    if answers:  # a phone sends what it kept
+        return JsonResponse({"state": "refused" if fault else "kept", "said": fault})
+    if fault:
+        messages.error(request, fault)
+    else:
+        messages.success(request, "The picture is kept.")
     return redirect("measure", pk=pk, mark=mark)
 
 

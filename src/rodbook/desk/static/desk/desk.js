@@ -77,7 +77,7 @@ function addRow(body) {
   return row;
 }
 
-// Measuring on site: own keys instead of the phone's keyboard, the cursor in the box, a word where the network is gone.
+// Measuring on site: own keys instead of the phone's keyboard, the cursor in the box.
 (function measuring() {
   const coarse = matchMedia("(pointer: coarse)");
   function dress(within) {
@@ -106,12 +106,6 @@ function addRow(body) {
     if (!said && from === to) from = Math.max(0, from - 1);
     box.setRangeText(said, from, to, "end");
   });
-  for (const name of ["htmx:sendError", "htmx:timeout", "htmx:responseError"]) {
-    document.addEventListener(name, () => {
-      const word = document.querySelector("[data-unsent]");
-      if (word) word.hidden = false;
-    });
-  }
 })();
 
 // Parts: workings that stand open stay open when margins and gaps are tried out and the sizes are put in anew.
