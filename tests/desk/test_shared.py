@@ -236,3 +236,26 @@ def test_a_desk_of_ones_own_has_no_people(settings, client):
     for address in ("people/", "password/"):
         assert client.get(f"/{address}").status_code == 404
     assert client.post("/people/add/", {"name": "jo"}).status_code == 404
+
+
+def test_what_a_phone_keeps_ends_with_the_role_and_the_session(come, job):
+    client = come("owner", "ann")
+    come("owner", "bea")
+    mark = client.get("/")["X-Rodbook-Keep"]
+    assert mark == client.get(f"/jobs/{job}/measure/C1/")["X-Rodbook-Keep"]
+    people.set_role(Person.objects.get(user__username="ann"), "reader")
+    changed = client.get("/")["X-Rodbook-Keep"]
+    assert changed not in (mark, "none")
+    client.post("/logout/")
+    assert client.get("/login/")["X-Rodbook-Keep"] == "none"
+
+
+def test_papers_with_prices_are_never_kept_on_a_phone(come, job):
+    from rodbook.desk.rendering import papers_for
+
+    _work_out(job)
+    client = come("owner")
+    for paper in papers_for(sees_prices=True):
+        reply = client.get(f"/jobs/{job}/papers/{paper.file}/")
+        assert ("no-store" in reply.get("Cache-Control", "")) == paper.priced, paper.file
+    assert "no-store" in client.get(f"/jobs/{job}/papers/pack/")["Cache-Control"]

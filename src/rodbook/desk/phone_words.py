@@ -22,6 +22,8 @@ def words() -> str:
         "wait_many": _("%n readings are kept on this phone and not sent yet."),
         "photo_one": _("1 picture is kept on this phone and not sent yet."),
         "photo_many": _("%n pictures are kept on this phone and not sent yet."),
+        "open_one": _("1 is kept on this phone and asks something:"),
+        "open_many": _("%n are kept on this phone and ask something:"),
         "sign_in": _("Sign in again; then they are sent."),
         "others_one": _("1 more is kept for %w and sent when %w signs in on this phone."),
         "others_many": _("%n more are kept for %w and sent when %w signs in on this phone."),
@@ -46,7 +48,7 @@ def words() -> str:
             "again. Sign out?"
         ),
         "along_idle": _(
-            "Keeps this job's pages for measuring, its pictures and its papers without prices on this phone, as "
+            "Keeps the job's pages for measuring, its pictures and its papers without prices on this phone, as "
             "they are now."
         ),
         "along_doing": _("Taking along: %n of %m …"),

@@ -198,7 +198,7 @@ def one(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     doubt = doubt_of(place, value, others, raked=raked)
     if doubt is not None and ("sure" not in request.POST or value not in doubt.offers):
         return _fragment(request, page, mark, place, typed=typed, doubt=doubt)
-    sent = note and Sent(
+    sent = None if note is None else Sent(
         key=note.key, folder=page.folder, device=note.device, mark=mark, place=place.name, value=value, typed=note.when,
         who=who(request),
     )  # fmt: skip

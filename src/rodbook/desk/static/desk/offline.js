@@ -3,7 +3,7 @@
 
 (function offline() {
   const words = JSON.parse(document.body.dataset.words);
-  const body = document.body, PAGES = "rodbook-pages", inside = body.dataset.inside === "yes";
+  const body = document.body, PAGES = "rodbook-pages", inside = body.dataset.inside === "yes", away = body.dataset.inside === "away";
   const canKeep = "serviceWorker" in navigator && "caches" in window;
   const lang = document.documentElement.lang;
   const clock = (at) => {
@@ -110,7 +110,7 @@
     const box = document.querySelector("[data-reading]");
     if (document.querySelector("[data-photo-in]") && sawPhoto) { location.reload(); return; }
     if (box && !box.value && box.form.dataset.in) {
-      const place = box.form.elements.reading.value;
+      const place = asked(box.form).value;
       htmx.ajax("GET", `${location.pathname}?reading=${place}`, { source: "#measure", target: "#measure", swap: "outerHTML settle:0ms" });
     }
     freshen();
@@ -126,27 +126,28 @@
   const place = document.querySelector("[data-outbox-words]");
   async function say(now = false) {
     if (!place) return;
-    const all = await entries(), who = body.dataset.who;
-    const mine = all.filter((e) => e.who === who && e.state === "waiting" && (!flying.has(e.key) || !reach));
+    const all = await entries(), who = body.dataset.who, own = (e) => away || e.who === who;
+    const mine = all.filter((e) => own(e) && e.state === "waiting" && (!flying.has(e.key) || !reach));
     const readings = mine.filter((e) => e.kind === "reading").length, photos = mine.filter((e) => e.kind === "photo").length;
+    place.dataset.waiting = all.some(own) ? "yes" : "no";
+    const open = all.filter((e) => e.who === who && e.state !== "waiting");
     const said = [];
     if (now) said.push(words.sending);
     else if (!reach && !readings) said.push(words.away);
     else if (readings) said.push(count(reach ? "wait" : "away", readings));
     if (photos && !now) said.push(count("photo", photos));
     if (mine.length && signedOut) said.push(words.sign_in);
+    if (open.length && !now) said.push(count("open", open.length));
     if (!said.length && sentAt) said.push(words.sent.replace("%t", clock(sentAt)));
     if (!said.length) said.push(words.idle);
-    for (const other of new Set(all.filter((e) => e.who !== who).map((e) => e.who)))
+    for (const other of new Set(all.filter((e) => !own(e)).map((e) => e.who)))
       said.push(count("others", all.filter((e) => e.who === other).length, { "%w": other }));
     if (trouble && !now) said.push(trouble);
     if (!keeps) said.push(words.no_store);
     const text = said.join(" ");
     if (place.textContent !== text) place.textContent = text;
-    place.dataset.waiting = all.some((e) => e.who === who) ? "yes" : "no";
-    const open = all.filter((e) => e.who === who && e.state !== "waiting");
     place.parentElement.querySelector("ul").replaceChildren(...notices.map((told) => make("li", told)), ...open.map(question));
-    place.parentElement.hidden = !inside || (!document.querySelector("#measure, [data-measuring]") && reach && !all.length);
+    place.parentElement.hidden = !(inside || away) || (!document.querySelector("#measure, [data-measuring]") && reach && !all.length);
     overlay(all);
   }
   function question(entry) {
@@ -167,6 +168,7 @@
 
   // --- measuring ------------------------------------------------------------------------------------------------------
   const form = () => document.querySelector("form.reading[data-in]");
+  const asked = (f) => f.querySelector("[name=reading]"); // the box has this word as its id, so form.elements would find both
   const rows = () => [...document.querySelectorAll("[data-place-row]")];
   const shape = (name) => document.querySelector(`.sketch g[data-place="${name}"]`);
   const boxName = (reading) => `rodbook-box ${location.pathname} ${reading}`;
@@ -176,7 +178,7 @@
       const row = rows().find((r) => r.dataset.placeRow === entry.reading), drawn = shape(entry.reading);
       if (row) { row.cells[1].textContent = entry.value; row.cells[2].textContent = words.on_phone; }
       if (!drawn || !form()) continue;
-      if (form().elements.reading.value !== entry.reading) { drawn.setAttribute("class", "taken"); drawn.querySelector("text").textContent = entry.value; }
+      if (asked(form()).value !== entry.reading) { drawn.setAttribute("class", "taken"); drawn.querySelector("text").textContent = entry.value; }
       else form().querySelector("[data-reading]").placeholder = entry.value;
     }
   }
@@ -184,7 +186,7 @@
     const f = form(), all = rows(), at = all.findIndex((r) => r.dataset.placeRow === name);
     if (!f || at < 0) return;
     const box = f.querySelector("[data-reading]"), told = (row) => row.cells[1].textContent.trim();
-    f.elements.reading.value = name;
+    asked(f).value = name;
     f.querySelector("label").firstChild.textContent = `${all[at].cells[0].textContent.trim()} `;
     box.value = jot.get(boxName(name)) || "";
     box.placeholder = told(all[at]);
@@ -205,7 +207,7 @@
     box.focus();
   }
   function next() {
-    const all = rows(), at = all.findIndex((r) => r.dataset.placeRow === form().elements.reading.value);
+    const all = rows(), at = all.findIndex((r) => r.dataset.placeRow === asked(form()).value);
     go(all[Math.min(at + 1, all.length - 1)].dataset.placeRow);
   }
   function tell(text) {
@@ -218,7 +220,7 @@
     if (busy) return;
     busy = true;
     try {
-      const box = document.querySelector("[data-reading]"), reading = f.elements.reading.value;
+      const box = document.querySelector("[data-reading]"), reading = asked(f).value;
       const value = sure || box.value.trim(), waits = (await entries()).some((e) => e.state === "waiting");
       if (!/\d/.test(value)) {
         if (reach && !waits) issue();
@@ -284,7 +286,7 @@
       reach = true;
       await remove(entry.n);
       if (status < 300) sentAt = new Date();
-      else if (status === 422 && form()) jot.set(boxName(form().elements.reading.value), entry.value);
+      else if (status === 422 && form()) jot.set(boxName(asked(form()).value), entry.value);
       freshen();
     } else {
       if (!status) reach = false;
@@ -297,16 +299,16 @@
   });
   document.addEventListener("htmx:afterSettle", () => { restore(); say(); });
   document.addEventListener("input", (event) => {
-    if (event.target.matches("[data-reading]")) jot.set(boxName(form().elements.reading.value), event.target.value);
+    if (event.target.matches("[data-reading]")) jot.set(boxName(asked(form()).value), event.target.value);
   });
   document.addEventListener("click", (event) => {
     const link = event.target.closest("[data-local]");
     if (link) { event.preventDefault(); go(link.dataset.local); }
-    if (event.target.closest("[data-key]") && form()) setTimeout(() => jot.set(boxName(form().elements.reading.value), document.querySelector("[data-reading]").value));
+    if (event.target.closest("[data-key]") && form()) setTimeout(() => jot.set(boxName(asked(form()).value), document.querySelector("[data-reading]").value));
   });
   function restore() {
     const box = document.querySelector("[data-reading]");
-    if (box && !box.value && form()) box.value = jot.get(boxName(form().elements.reading.value)) || "";
+    if (box && !box.value && form()) box.value = jot.get(boxName(asked(form()).value)) || "";
   }
 
   // --- pictures, other forms, signing out -------------------------------------------------------------------------------
@@ -384,9 +386,10 @@
   setInterval(async () => { if (!document.hidden && (!reach || (await entries()).some((e) => e.state === "waiting"))) send(); }, 15000);
 
   document.addEventListener("DOMContentLoaded", async () => {
-    if (!inside && body.dataset.inside && canKeep) caches.delete(PAGES);
+    if (!inside && !away && canKeep) caches.delete(PAGES);
     if (canKeep && inside) navigator.serviceWorker.register(body.dataset.worker).catch(() => {});
     const keptAt = body.dataset.keptAt;
+    if (away) reach = false;
     if (keptAt) {
       reach = false;
       document.querySelectorAll("main > .said, #measure .said").forEach((old) => old.remove());
@@ -394,8 +397,8 @@
       word.hidden = false;
       word.textContent = words.kept_page.replace("%t", clock(keptAt));
       overlay(await entries());
-      const asked = new URLSearchParams(location.search).get("reading"), open = rows().find((r) => !r.cells[1].textContent.trim()) || rows()[0];
-      if (form() && open) go(asked || open.dataset.placeRow);
+      const wanted = new URLSearchParams(location.search).get("reading"), open = rows().find((r) => !r.cells[1].textContent.trim()) || rows()[0];
+      if (form() && open) go(wanted || open.dataset.placeRow);
     }
     restore();
     document.querySelectorAll("[data-along]").forEach(along);
