@@ -15,6 +15,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from rodbook.desk import store
 from rodbook.desk.changes import Value, in_words
+from rodbook.desk.drafts import not_in
 from rodbook.desk.grid import COLUMNS, PANELS, Row, raw_openings, rows_of, rows_typed, uses_more, with_faults
 from rodbook.desk.grid_rows import drawn_rows
 from rodbook.desk.measuring import PLACES
@@ -78,7 +79,8 @@ def _begun(page: JobPage) -> list[dict[str, object]]:
     taken = Counter(Photo.objects.filter(folder=page.folder).values_list("mark", flat=True))
     found: list[dict[str, object]] = []
     for draft in Draft.objects.filter(folder=page.folder):
-        read = sum(place.name in draft.readings for place in PLACES)
+        waiting = not_in(next((o for o in page.job.openings if o.mark == draft.mark), None), draft.readings)
+        read = sum(place.name in waiting for place in PLACES)
         if read or draft.mark not in marks:
             new = draft.mark not in marks
             found.append({"mark": draft.mark, "read": read, "new": new, "pictures": taken[draft.mark] if new else 0})
