@@ -26,7 +26,7 @@ from rodbook.desk.views.measuring import marks_of, read_note
 __all__ = ["along", "manifest", "no_signal", "outbox", "reading_in", "worker"]
 
 FILES = (
-    "desk/desk.css", "desk/desk.js", "desk/offline.js", "desk/mark.svg", "desk/icon-192.png",
+    "desk/desk.css", "desk/desk.js", "desk/offline.js", "desk/touch.js", "desk/mark.svg", "desk/icon-192.png",
     "django_htmx/htmx-2.min.js",
     "fonts/Barlow-Regular.ttf", "fonts/Barlow-SemiBold.ttf", "fonts/Barlow-Italic.ttf",
 )  # fmt: skip
