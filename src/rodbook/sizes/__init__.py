@@ -1,9 +1,12 @@
 """Shapes to sizes: the fewest standard sizes for openings that stand, and framed sizes for those still to be built."""
 
 from rodbook.sizes.alike import heights_alike
+from rodbook.sizes.candidates import Offer, PackerRange
+from rodbook.sizes.cheapest import Weighed, weigh_money
 from rodbook.sizes.framing import FramedSize, framed_size
 from rodbook.sizes.packers import Packers, packers_for
-from rodbook.sizes.standing import Offer, PackerRange, SizeChoice, StandardSize, fewest_sizes
+from rodbook.sizes.spoilers import Spoiler, spoilers
+from rodbook.sizes.standing import SizeChoice, StandardSize, fewest_sizes
 from rodbook.sizes.tradeoff import Trade, sizes_in_number, tradeoff
 
 __all__ = [
@@ -12,12 +15,16 @@ __all__ = [
     "PackerRange",
     "Packers",
     "SizeChoice",
+    "Spoiler",
     "StandardSize",
     "Trade",
+    "Weighed",
     "fewest_sizes",
     "framed_size",
     "heights_alike",
     "packers_for",
     "sizes_in_number",
+    "spoilers",
     "tradeoff",
+    "weigh_money",
 ]

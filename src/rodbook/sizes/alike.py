@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from rodbook.sizes.standing import Offer, PackerRange, SizeChoice, StandardSize
+from rodbook.sizes.candidates import Offer, PackerRange
+from rodbook.sizes.standing import SizeChoice, StandardSize
 
 __all__ = ["heights_alike"]
 

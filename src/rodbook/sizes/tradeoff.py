@@ -12,20 +12,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from rodbook.errors import InputError
-from rodbook.sizes.standing import (
-    Offer,
-    PackerRange,
-    SizeChoice,
-    StandardSize,
-    _Candidate,
-    _clusters,
-    _least_number,
-    _least_packing,
-    _refuse_unserved,
-    _standard,
-    _tight_candidates,
-    fewest_sizes,
-)
+from rodbook.sizes.candidates import Candidate, Offer, PackerRange, clusters_of, refuse_unserved, tight_candidates
+from rodbook.sizes.programmes import LeastPacking, least_number
+from rodbook.sizes.standing import SizeChoice, StandardSize, fewest_sizes, standard_size
 
 __all__ = ["Trade", "sizes_in_number", "tradeoff"]
 
@@ -96,9 +85,9 @@ def tradeoff(
         groups[offer.group].append(offer)
     best: dict[int, tuple[float, tuple[StandardSize, ...]]] = {0: (0.0, ())}
     for group, members in groups.items():
-        candidates = _tight_candidates(members, packers, step)
-        _refuse_unserved(members, candidates)
-        for cluster in _clusters(candidates):
+        candidates = tight_candidates(members, packers, step)
+        refuse_unserved(members, candidates)
+        for cluster in clusters_of(candidates):
             best = _together(best, _of_cluster(members, cluster, group, packers, step, more))
     fewest = min(best)
     by_name = {offer.name: offer for offer in offers}
@@ -146,18 +135,18 @@ def sizes_in_number(offers: Sequence[Offer], packers: PackerRange, number: int, 
 
 
 def _of_cluster(
-    members: Sequence[Offer], cluster: Sequence[_Candidate], group: tuple[str | int | float, ...], packers: PackerRange,
+    members: Sequence[Offer], cluster: Sequence[Candidate], group: tuple[str | int | float, ...], packers: PackerRange,
     step: float, more: int | None,
 ) -> dict[int, tuple[float, tuple[StandardSize, ...]]]:  # fmt: skip
     """Least packing and the sizes, for each number of sizes in one cluster."""
     openings = sorted(frozenset[int]().union(*(c.served for c in cluster)))
-    fewest = round(_least_number(openings, cluster))
+    fewest, programme = least_number(openings, cluster), LeastPacking(openings, cluster, step=step)
     own = len({max(((c.width, c.height) for c in cluster if i in c.served), key=sum) for i in openings})
     last = own if more is None else min(own, fewest + more)
     found: dict[int, tuple[float, tuple[StandardSize, ...]]] = {}
     for number in range(fewest, last + 1):
-        chosen = _least_packing(members, openings, cluster, number)
-        sizes = tuple(_standard(members, candidate, served, group, packers, step) for candidate, served in chosen)
+        chosen = programme.sizes(number)
+        sizes = tuple(standard_size(members, candidate, served, group, packers, step) for candidate, served in chosen)
         found[number] = (_packing(sizes, {offer.name: offer for offer in members}), sizes)
     return found
 
