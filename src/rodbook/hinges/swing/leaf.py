@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
@@ -13,7 +12,7 @@ import numpy.typing as npt
 from rodbook.errors import Fault, InputError
 from rodbook.hinges.swing.paths import Path, Point
 
-__all__ = ["Body", "Handle", "Leaf", "at_angle"]
+__all__ = ["Body", "Corners", "Handle", "Leaf", "at_angle", "at_angles"]
 
 type Corners = npt.NDArray[np.float64]
 
@@ -144,8 +143,14 @@ class Leaf:
 
 def at_angle(corners: Corners, path: Path, angle_deg: float) -> Corners:
     """Corners of a body in the leaf's own frame after it has turned so far. [mm]"""
-    angle = math.radians(angle_deg)
-    cos, sin = math.cos(angle), math.sin(angle)
-    (rx, ry), (dx, dy) = path.reference, path.shift(angle_deg)
-    x, y = corners[:, 0] - rx, corners[:, 1] - ry
-    return np.column_stack((cos * x - sin * y + (rx + dx), sin * x + cos * y + (ry + dy)))
+    found: Corners = at_angles(corners, path, np.array([angle_deg]))[0]
+    return found
+
+
+def at_angles(corners: Corners, path: Path, angles_deg: Corners) -> Corners:
+    """The same at several angles: one layer of corners for each. [mm]"""
+    turn = np.exp(1j * np.radians(angles_deg))
+    shifts = np.array([complex(*path.shift(angle)) for angle in angles_deg.tolist()])
+    centre = complex(*path.reference)
+    points = (corners[:, 0] + 1j * corners[:, 1] - centre) * turn[:, None] + (centre + shifts)[:, None]
+    return np.stack((points.real, points.imag), axis=-1)

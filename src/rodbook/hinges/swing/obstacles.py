@@ -106,8 +106,8 @@ def _both_sides(
     name: str, width: float, x: tuple[float, float], y: tuple[float, float], top: float
 ) -> tuple[Obstacle, Obstacle]:
     return (
-        block(f"left {name}", x, y, top=top),
-        block(f"right {name}", (width - x[1], width - x[0]), y, top=top),
+        block(f"the left {name}", x, y, top=top),
+        block(f"the right {name}", (width - x[1], width - x[0]), y, top=top),
     )
 
 
