@@ -9,7 +9,7 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from rodbook.boards import Piece, Saw, Sheet, check_sheet_plan, lay_out, layout
+from rodbook.boards import Piece, Saw, Sheet, check_sheet_plan, engine, lay_out, layout
 from rodbook.errors import InputError, RodbookError
 
 BOARD = Sheet("board", 2440, 1220, Decimal("48.00"))
@@ -43,9 +43,9 @@ saws = st.builds(
 def few_tries():
     """Search less than usual: what is tested here holds of any plan."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(layout, "BUILDS_MOST", 6)
-        patch.setattr(layout, "MENDS_LEAST", 8)
-        patch.setattr(layout, "MEND_WORK", 8)
+        patch.setattr(engine, "BUILDS_MOST", 6)
+        patch.setattr(engine, "MENDS_LEAST", 8)
+        patch.setattr(engine, "MEND_WORK", 8)
         yield
 
 

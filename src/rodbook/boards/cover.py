@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-__all__ = ["Condition", "Offer", "cheapest_cover"]
+__all__ = ["Condition", "Offer", "Purchase", "cheapest_cover", "cheapest_purchase"]
 
 MOST_STEPS = 20_000
 """Purchases looked at before the answer is taken from the relaxed problem instead; a few hundred is usual."""
@@ -31,6 +31,41 @@ class Condition:
 
     worth: tuple[int, ...]
     demand: int
+
+
+@dataclass(frozen=True, slots=True)
+class Purchase:
+    """A cost that no purchase which passes every condition is below; `numbers` bought for it where it can be had."""
+
+    cost: int
+    numbers: tuple[int, ...] | None
+
+
+def cheapest_purchase(
+    offers: Sequence[Offer],
+    conditions: Sequence[Condition],
+    step: int,
+    *,
+    refused: Sequence[Sequence[int]] = (),
+    below: int | None = None,
+) -> Purchase | None:
+    """Give the cheapest purchase that passes every condition and is not part of a `refused` one.
+
+    None where there is none, or none cheaper than `below`. Where the search would be long, the relaxed cost without
+    numbers.
+    """
+    search = _Search(offers, conditions, step, refused)
+    demands = [condition.demand for condition in conditions]
+    floor = search.relaxed(0, 0, demands)
+    if floor is None or (below is not None and floor >= below):
+        return None
+    search.best = below
+    search.branch(0, 0, demands)
+    if search.steps > MOST_STEPS:
+        return Purchase(floor, None)
+    if search.numbers is None or search.best is None:
+        return None
+    return Purchase(search.best, search.numbers)
 
 
 def cheapest_cover(offers: Sequence[Offer], conditions: Sequence[Condition], step: int) -> int | None:
@@ -53,9 +88,15 @@ def cheapest_cover(offers: Sequence[Offer], conditions: Sequence[Condition], ste
 class _Search:
     """Depth-first over the sorts of sheet, those of best worth for their price first."""
 
-    def __init__(self, offers: Sequence[Offer], conditions: Sequence[Condition], step: int) -> None:
+    def __init__(
+        self,
+        offers: Sequence[Offer],
+        conditions: Sequence[Condition],
+        step: int,
+        refused: Sequence[Sequence[int]] = (),
+    ) -> None:
         """Put the sorts in order and, for each condition, the best use of what is left."""
-        order = sorted(range(len(offers)), key=lambda s: (self._rate(offers[s], conditions, s), s))
+        self.order = order = sorted(range(len(offers)), key=lambda s: (self._rate(offers[s], conditions, s), s))
         self.offers = [offers[s] for s in order]
         self.worths = [[condition.worth[s] for s in order] for condition in conditions]
         self.ranked = [
@@ -68,6 +109,9 @@ class _Search:
         self.step = step
         self.steps = 0
         self.best: int | None = None
+        self.chosen = [0] * len(order)
+        self.numbers: tuple[int, ...] | None = None
+        self.refused = [[numbers[s] for s in order] for numbers in refused]
 
     @staticmethod
     def _rate(offer: Offer, conditions: Sequence[Condition], sort: int) -> Fraction:
@@ -103,9 +147,10 @@ class _Search:
         self.steps += 1
         if self.steps > MOST_STEPS:
             return
-        if all(lack <= 0 for lack in lacking):
+        if all(lack <= 0 for lack in lacking) and not self._is_refused(sort):
             if self.best is None or cost < self.best:
                 self.best = cost
+                self.numbers = self._in_given_order(sort)
             return
         if sort == len(self.offers):
             return
@@ -115,10 +160,26 @@ class _Search:
         offer = self.offers[sort]
         worths = [worth[sort] for worth in self.worths]
         most = max((-(-lack // w) for w, lack in zip(worths, lacking, strict=True) if w and lack > 0), default=0)
+        # one more than a refused purchase has may be what makes the difference
+        most = max([most, *(numbers[sort] + 1 for numbers in self.refused)])
         if offer.quantity is not None:
             most = min(most, offer.quantity)
         for number in range(most, -1, -1):
+            self.chosen[sort] = number
             left = [lack - w * number for w, lack in zip(worths, lacking, strict=True)]
             self.branch(sort + 1, cost + offer.price * number, left)
             if self.steps > MOST_STEPS:
                 return
+        self.chosen[sort] = 0
+
+    def _is_refused(self, sort: int) -> bool:
+        """Say whether what is chosen so far is no more than a purchase that is refused."""
+        chosen = self.chosen[:sort]
+        return any(all(c <= n for c, n in zip(chosen, numbers, strict=False)) for numbers in self.refused)
+
+    def _in_given_order(self, sort: int) -> tuple[int, ...]:
+        """Give the numbers chosen, sorts in the order in which they were offered."""
+        numbers = [0] * len(self.order)
+        for place, s in enumerate(self.order[:sort]):
+            numbers[s] = self.chosen[place]
+        return tuple(numbers)

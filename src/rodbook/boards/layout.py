@@ -6,14 +6,13 @@ from collections import Counter
 from collections.abc import Sequence
 from time import monotonic
 
-from rodbook.boards.bounds import least_cost
 from rodbook.boards.checker import check_sheet_plan
+from rodbook.boards.engine import solve
 from rodbook.boards.inputs import check_sheets_input
 from rodbook.boards.models import (
     Layout,
     OnProgress,
     Piece,
-    Progress,
     Saw,
     Sheet,
     SheetPlan,
@@ -22,18 +21,12 @@ from rodbook.boards.models import (
     millimetres,
 )
 from rodbook.boards.reasons import no_sheet_fits, sheets_ran_out
-from rodbook.boards.search import Cutting, search
+from rodbook.boards.search import Cutting
 from rodbook.boards.task import Task, task_of
 from rodbook.boards.tree import board_tree, leaves_of, offcuts_of, placed_of, usable_largest
 from rodbook.errors import RodbookError
 
 __all__ = ["lay_out"]
-
-BUILDS_LEAST, BUILDS_MOST, BUILD_WORK = 4, 60, 4_000
-"""Whole plans built: this work over pieces times sorts of sheet, within limits. House assumption: about a second."""
-
-MENDS_LEAST, MEND_WORK = 30, 120
-"""Plans mended: this work over sorts of sheet, and no fewer than the least. House assumption: about a second."""
 
 
 def lay_out(
@@ -95,26 +88,8 @@ def lay_out(
         if not able
         for n in kind.pieces
     ]
-    bound = least_cost(task, wanted)
-
-    def report(done: int, cost: int | None) -> None:
-        if on_progress is not None:
-            price = None if cost is None else task.scale.price(cost)
-            on_progress(Progress(done, builds + mends, price, task.scale.price(bound or 0)))
-
-    builds, mends = _efforts(sum(wanted), len(sheets))
-    found = search(
-        task,
-        wanted,
-        bound=bound,
-        builds=builds,
-        mends=mends,
-        seed=seed,
-        out_of_time=lambda: monotonic() - start > seconds,
-        on_try=report,
-    )
-    if any(found.missing) or bound is None:
-        bound = least_cost(task, [q - missing for q, missing in zip(wanted, found.missing, strict=True)]) or 0
+    found = solve(task, wanted, seconds=seconds, seed=seed, start=start, on_progress=on_progress)
+    bound = found.bound
     names = _Names(task, pieces)
     layouts = _layouts(task, sheets, found.cuttings, names)
     unplaced += [
@@ -133,12 +108,6 @@ def lay_out(
     if faults:
         raise RodbookError("internal error: the layout found is not valid: " + "; ".join(faults[:5]))
     return plan
-
-
-def _efforts(pieces: int, sorts: int) -> tuple[int, int]:
-    """Set the number of plans built and mended for a job of this size."""
-    builds = BUILD_WORK // max(1, pieces * sorts)
-    return max(BUILDS_LEAST, min(BUILDS_MOST, builds)), max(MENDS_LEAST, MEND_WORK // max(1, sorts))
 
 
 class _Names:

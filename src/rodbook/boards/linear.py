@@ -18,13 +18,17 @@ FEASIBLE_POINT = 2
 
 @dataclass(frozen=True, slots=True)
 class Solved:
-    """Values and row duals of a programme; `optimal` says whether it was solved to the end, `bound` what is proven."""
+    """Values and row duals of a programme.
+
+    `optimal` says whether it was solved to the end, `timed_out` whether the clock stopped it, `bound` what is proven.
+    """
 
     values: list[float]
     duals: list[float]
     objective: float
     bound: float
     optimal: bool
+    timed_out: bool = False
 
 
 @dataclass(slots=True)
@@ -51,8 +55,18 @@ class Programme:
         self.entries.extend((number, column, factor) for column, factor in terms if factor)
         return number
 
-    def solve(self, *, whole: bool = False, seconds: float = inf, nodes: int | None = None) -> Solved | None:
-        """Solve on one thread; None where no solution exists or none was found within the limits."""
+    def solve(
+        self,
+        *,
+        whole: bool = False,
+        seconds: float = inf,
+        nodes: int | None = None,
+        enough: float | None = None,
+    ) -> Solved | None:
+        """Solve on one thread; None where no solution exists or none was found within the limits.
+
+        Whole numbers are looked for until they are best, or cost no more than is `enough`.
+        """
         solver = _quiet_solver()
         solver.setOptionValue("time_limit", max(seconds, 0.01))
         if whole:
@@ -60,6 +74,8 @@ class Programme:
             solver.setOptionValue("mip_abs_gap", 1e-6)
         if nodes is not None:
             solver.setOptionValue("mip_max_nodes", nodes)
+        if enough is not None:
+            solver.setOptionValue("objective_target", enough)
         solver.passModel(self.model(whole=whole))
         return _solved(solver, whole=whole)
 
@@ -126,4 +142,5 @@ def _solved(solver: _Highs, *, whole: bool) -> Solved | None:
         objective=info.objective_function_value,
         bound=info.mip_dual_bound if whole else info.objective_function_value,
         optimal=optimal,
+        timed_out=solver.getModelStatus() == highspy.HighsModelStatus.kTimeLimit,
     )

@@ -204,17 +204,24 @@ def search(
     seed: int,
     out_of_time: Callable[[], bool],
     on_try: Callable[[int, int | None], None],
+    known: Found | None = None,
+    linger: int | None = None,
+    tidy: bool = True,
 ) -> Found:
     """Look for the cheapest plan for so many of each kind; each must fit some sheet.
 
-    So many tries build whole plans and so many mend what is best by then.
-    `on_try` hears, after each try, its number and the best cost while all pieces are placed.
+    So many tries build whole plans and so many mend what is best by then, at first the one that is `known`.
+    `on_try` hears, after each try, its number and the best cost while all pieces are placed. At the end the emptiest
+    sheets are made `tidy`. Where the cost can be no less, `linger` more tries are made for a larger offcut, or a share of
+    all where it is None.
     """
     if not any(wanted):
         return Found([], [0] * len(task.kinds), 0, 0, "bound")
     state = _Search(task, np.random.default_rng(seed), out_of_time)
-    best, done, ended = _improve(state, wanted, bound, builds, mends, on_try)
-    _tidy(state, best)
+    start = None if known is None else state.judged(known.cuttings, known.missing)
+    best, done, ended = _improve(state, wanted, bound, builds, mends, on_try, start, linger)
+    if tidy:
+        _tidy(state, best)
     return Found(best.cuttings, best.missing, best.cost, done, ended)
 
 
@@ -225,13 +232,16 @@ def _improve(
     builds: int,
     mends: int,
     on_try: Callable[[int, int | None], None],
+    start: Plan | None,
+    linger: int | None,
 ) -> tuple[Plan, int, Ended]:
     """Make the tries; build first, then mend what was best."""
     task = state.task
     stocks = [sheet.quantity for sheet in task.stocks]
     plain = [1.0] * len(task.stocks)
-    best = current = None
+    best = current = start
     tries = last = builds + mends
+    linger = round(tries * OFFCUT_SHARE) if linger is None else linger
     for done in range(tries):
         if best is None or done < builds:
             rules = (
@@ -255,7 +265,7 @@ def _improve(
         assert best is not None
         on_try(done + 1, None if any(best.missing) else best.cost)
         if not any(best.missing) and best.cost == bound:
-            last = min(last, done + round(tries * OFFCUT_SHARE))
+            last = min(last, done + linger)
             if done >= last:
                 return best, done + 1, "bound"
             builds = 0

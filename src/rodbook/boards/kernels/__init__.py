@@ -1,0 +1,1 @@
+"""Loops that are compiled: everything here is plain numbers and arrays, without any notion of sheets or pieces."""

@@ -1,0 +1,62 @@
+"""Compiling the loops before somebody waits for them.
+
+Compiled code is kept on disk, so only the first use after an installation takes long. `python -m
+rodbook.boards.kernels.warm` does that at set-up; otherwise it happens in a thread of its own, and a search that cannot
+wait for it goes without patterns.
+"""
+
+from __future__ import annotations
+
+import threading
+from decimal import Decimal
+
+__all__ = ["compiler_is_there", "ready", "warm"]
+
+_started: list[threading.Thread] = []
+_lock = threading.Lock()
+
+
+def compiler_is_there() -> bool:
+    """Say whether loops are compiled on this machine."""
+    try:
+        import numba  # noqa: F401
+    except ImportError:
+        return False
+    return True
+
+
+def warm() -> None:
+    """Call every loop once with the types it is used with."""
+    from rodbook.boards.dearest import Dearest
+    from rodbook.boards.gathered import gather
+    from rodbook.boards.models import Piece, Saw, Sheet
+    from rodbook.boards.task import task_of
+
+    pieces = [Piece("a", 40.0, 30.0, 3), Piece("b", 30.0, 20.0, 2)]
+    sheets = [Sheet("s", 100.0, 60.0, Decimal(1))]
+    for turns in (None, 1):
+        task = task_of(pieces, sheets, Saw(1.0, 0.0, turns))
+        dearest = Dearest(task, [3, 2])
+        dearest.fillings([12, 6])
+        if turns is None:
+            dearest.held([12, 6], [3, 2])
+            dearest.tightest([1, 1])
+            found = gather(dearest, [12, 6], [40.0], 40.0, 1000)
+            assert found is not None
+            found.shape(max(found.patterns, key=lambda pattern: sum(pattern[1])))
+
+
+def ready(seconds: float) -> bool:
+    """Say whether the loops can be called without a wait, after waiting for it no longer than so many seconds."""
+    with _lock:
+        if not _started:
+            # not a daemon: what it compiles is kept for the next time even if the program ends meanwhile
+            thread = threading.Thread(target=warm, name="compiling")
+            thread.start()
+            _started.append(thread)
+    _started[0].join(max(0.0, seconds))
+    return not _started[0].is_alive()
+
+
+if __name__ == "__main__":
+    warm()
