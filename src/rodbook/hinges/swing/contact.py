@@ -220,6 +220,6 @@ def _first(clear: Callable[[Corners], Corners], speed_mm_per_rad: float, stop_de
                 met = int(np.argmax(gaps <= 0))
                 steps = np.linspace(steps[met], steps[met + 1], TOGETHER + 1)
                 gaps = clear(steps[1:])
-            return float(steps[0]) if gaps[0] <= 0 else float(steps[int(np.argmax(gaps <= 0))])
+            return float(steps[int(np.argmax(gaps <= 0))])
         angle, gap = float(steps[-1]), float(gaps[-1])
     return None
