@@ -264,10 +264,10 @@ def box_of(marks: Iterable[Mark]) -> Box:
     """The box around marks, lettering included."""
     boxes = [_box(mark) for mark in marks]
     assert boxes, "there is nothing to draw"
-    found = boxes[0]
-    for box in boxes[1:]:
-        found = found.around(box)
-    return found
+    return Box(
+        min(box.left for box in boxes), min(box.top for box in boxes),
+        max(box.right for box in boxes), max(box.bottom for box in boxes),
+    )  # fmt: skip
 
 
 def boxes_of_text(marks: Iterable[Mark]) -> list[tuple[str, Box]]:
@@ -285,7 +285,7 @@ def moved(marks: Iterable[Mark], right: float, down: float) -> tuple[Mark, ...]:
                 asks = replace(asks, ends=tuple((x + right, y + down) for x, y in asks.ends))
             found.append(replace(mark, x=mark.x + right, y=mark.y + down, asks=asks))
         else:
-            found.append(replace(mark, points=tuple((x + right, y + down) for x, y in mark.points)))
+            found.append(replace(mark, points=tuple([(x + right, y + down) for x, y in mark.points])))
     return tuple(found)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from decimal import Decimal
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from babel import Locale, UnknownLocaleError
 from babel.dates import format_date
@@ -18,6 +18,12 @@ from rodbook.hinges import MassRange
 __all__ = ["Numbers"]
 
 _POINT = re.compile(r"(?<=\d)\.(?=\d)")
+
+
+@lru_cache(maxsize=4096)
+def _decimal(value: float, pattern: str, locale: Locale) -> str:
+    """A number by a pattern; kept, as one job has the same sizes in many places."""
+    return str(format_decimal(value, pattern, locale=locale))
 
 
 @dataclass(frozen=True)
@@ -50,15 +56,15 @@ class Numbers:
 
     def mm(self, value: float) -> str:
         """A length for a column: one decimal at least, no marks for the thousands."""
-        return str(format_decimal(round(value, 3) + 0.0, "0.0##", locale=self._known))
+        return _decimal(round(value, 3) + 0.0, "0.0##", self._known)
 
     def tenth(self, value: float) -> str:
         """A length to the tenth of a millimetre: packers, which nobody cuts finer."""
-        return str(format_decimal(round(value, 1) + 0.0, "0.0", locale=self._known))
+        return _decimal(round(value, 1) + 0.0, "0.0", self._known)
 
     def short(self, value: float) -> str:
         """A length in a sentence or on a drawing: no more decimals than it has, two at most."""
-        return str(format_decimal(round(value, 2) + 0.0, "0.##", locale=self._known))
+        return _decimal(round(value, 2) + 0.0, "0.##", self._known)
 
     def size(self, *values: float) -> str:
         """Lengths with the times sign between them, for a column."""

@@ -91,6 +91,7 @@ def plan_openings(
     numbers = {size: n for n, size in enumerate(choice.sizes, 1)} if choice else {}
     offers = {p.opening.mark: p.rectangle for p in surveyed if p.rectangle}
     cache: dict[tuple[object, ...], SetOut] = {}
+    outers: dict[StandardSize, tuple[Measure, Measure]] = {}
     planned: list[OpeningPlan] = []
     for entry in surveyed:
         build_up = book.build_up(entry.build_up)
@@ -99,7 +100,9 @@ def plan_openings(
             if size is None:
                 planned.append(entry)
                 continue
-            outer = _standard_outer(size, offers, build_up)
+            if size not in outers:
+                outers[size] = _standard_outer(size, offers, build_up)
+            outer = outers[size]
             entry = replace(entry, size=numbers[size], packers=packers_for(entry.rectangle, *outer))
         elif entry.opening.state == "planned" and entry.opening.head == "level":
             outer = outer_size_wanted(
