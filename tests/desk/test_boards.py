@@ -66,12 +66,24 @@ def test_every_board_and_length_is_drawn_with_its_proof(inside, store_job, plan)
     stocks = stocks_of(plan, prices=True)
     drawn = sum(len(stock.sheets) + len(stock.lengths) for stock in stocks)
     assert drawn > 2
-    assert page.count('<svg role="img"') == drawn
+    assert page.count('class="touch-drawing"') == drawn
     assert [sheet.number for stock in stocks for sheet in stock.sheets] == list(range(1, sheet_count(plan) + 1))
     for stock in stocks:
         assert f"<td>{stock.takes}</td><td>{stock.proof}</td>" in page
         assert stock.cost in page
     assert not re.search(r"<style|\sstyle=|<script(?![^>]*src=)", page)
+
+
+def test_every_part_in_a_layout_leads_to_the_working_of_its_size(inside, store_job, plan):
+    page = inside.get(f"/jobs/{store_job}/boards/").content.decode()
+    links = re.findall(r'<a class="dim" href="#([^"]+)" aria-label="([^"]+)"', page)
+    pieces = sum(len(layout.placed) for m in plan.materials if m.sheets for layout in m.sheets.layouts)
+    assert len(links) >= pieces
+    for ident, said in links:
+        (working,) = re.findall(rf'id="{ident}" data-words="([^"]+), length[^"]*"', page)
+        assert working in said
+    leaf = next(line.part for line in plan.schedule if line.mark == "D1-left")
+    assert leaf.length.trail()[-1] in page
 
 
 def test_prices_are_the_owners(inside, store_job, plan, monkeypatch):

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from rodbook.boards import BarPlan, CutStep, Layout, Saw, SheetPlan, cut_list
 from rodbook.desk.pictures import draw_cut, svg_of
+from rodbook.desk.touch import Room, Workings, touch_svg
 from rodbook.job.models import Making
 from rodbook.papers.content.shared import writer
 from rodbook.papers.content.summary import proof_in_words
 from rodbook.papers.draw_layout import draw_length, draw_sheet
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import Material, Plan
+from rodbook.working import Measure
 
 __all__ = ["CutView", "Length", "Sheet", "Stock", "cut_view", "sheet_count", "stocks_of"]
 
@@ -102,7 +105,11 @@ def sheet_count(plan: Plan) -> int:
     return len(_layouts(plan))
 
 
-def stocks_of(plan: Plan, *, prices: bool) -> tuple[Stock, ...]:
+_SHEET_ROOM, _LENGTH_ROOM = Room(748, 510), Room(680, 119)
+"""What the style sheet gives a layout and a length on a phone that is 390 wide."""
+
+
+def stocks_of(plan: Plan, *, prices: bool, workings: Workings | None = None) -> tuple[Stock, ...]:
     """Every board and section, by maker, with its layouts.
 
     Parameters
@@ -111,8 +118,13 @@ def stocks_of(plan: Plan, *, prices: bool) -> tuple[Stock, ...]:
         With its layouts.
     prices : bool
         Whether what it costs is said.
+    workings : Workings, optional
+        Gets what the drawings can be asked.
     """
     write, number = writer(plan), 0
+    asked = workings or Workings(write, "w")
+    sizes = {line.mark: (line.part.length, line.part.width) for line in plan.schedule}
+    lengths_of = {mark: both[:1] for mark, both in sizes.items()}
     found: list[Stock] = []
     for material in plan.materials:
         answer = material.sheets or material.lengths
@@ -120,10 +132,10 @@ def stocks_of(plan: Plan, *, prices: bool) -> tuple[Stock, ...]:
         sheets: list[Sheet] = []
         for layout in material.sheets.layouts if material.sheets else ():
             number += 1
-            sheets.append(_sheet(plan, material, layout, number, write))
+            sheets.append(_sheet(plan, material, layout, number, write, sizes, asked))
         lengths = tuple(
             Length(pattern.bar, pattern.count, ", ".join(f"{c.name} {write.short(c.length)}" for c in pattern.cuts),
-                   write.short(pattern.remainder), svg_of(draw_length(pattern), write))
+                   write.short(pattern.remainder), touch_svg(draw_length(pattern, lengths_of), write, asked, _LENGTH_ROOM))
             for pattern in (material.lengths.patterns if material.lengths else ())
         )  # fmt: skip
         cost = write.money(answer.cost) if prices and answer.cost else ""
@@ -157,15 +169,19 @@ def _proof(plan: Plan, material: Material, write: Numbers, *, prices: bool) -> s
     return "a cheaper way is impossible" if answer.proven else "it is not proven that there is no cheaper way"
 
 
-def _sheet(plan: Plan, material: Material, layout: Layout, number: int, write: Numbers) -> Sheet:
+def _sheet(
+    plan: Plan, material: Material, layout: Layout, number: int, write: Numbers,
+    sizes: Mapping[str, tuple[Measure, ...]], asked: Workings,
+) -> Sheet:  # fmt: skip
     saw = _saw(plan)
     cuts = cut_list(layout, saw)
+    drawing = draw_sheet(layout, cuts, saw, grain=plan.book.board(material.stock).grain, sizes=sizes)
     keep = layout.largest_offcut
     kept = f"Keep the offcut {write.short_size(keep.length, keep.width)}" if keep else "No offcut is worth keeping"
     return Sheet(
         number, layout.sheet, write.short_size(layout.length, layout.width), layout.count,
         f"{len(layout.placed)} parts, {len(cuts.steps)} cuts, {write.metres(cuts.metres)}. {kept}.",
-        svg_of(draw_sheet(layout, cuts, saw, grain=plan.book.board(material.stock).grain), write),
+        touch_svg(drawing, write, asked, _SHEET_ROOM),
     )  # fmt: skip
 
 

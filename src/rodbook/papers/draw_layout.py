@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from rodbook.boards import USABLE_OFFCUT_MM, BarPattern, CutList, Layout, Offcut, Placed, Saw
 from rodbook.papers.cut_places import CutPlace, cut_places
 from rodbook.papers.drawing import (
+    Asked,
     Circle,
     Drawing,
     Fill,
@@ -25,6 +26,7 @@ from rodbook.papers.lettering import LEAST_MM, text_width_mm
 from rodbook.papers.part_faces import short
 from rodbook.papers.scales import fitting_scale, scale_bar
 from rodbook.papers.spread import spread
+from rodbook.working import Measure
 
 __all__ = ["LENGTH_ROOM_MM", "SHEET_ROOM_MM", "draw_length", "draw_sheet"]
 
@@ -50,7 +52,19 @@ def _ring(x: float, y: float, number: int) -> tuple[Mark, ...]:
             Text(x, y, str(number), bold=True, role=f"cut {number}"))  # fmt: skip
 
 
-def draw_sheet(layout: Layout, cuts: CutList, saw: Saw, *, grain: bool) -> Drawing:
+type Sizes = Mapping[str, tuple[Measure, ...]]
+"""Length and width of each part with their working, by its mark."""
+
+
+def _asked(sizes: Sizes | None, name: str, x: float, y: float) -> Asked | None:
+    """What a part says when it is touched; the place tells it from others like it."""
+    if not sizes or name not in sizes:
+        return None
+    words = "length and width" if len(sizes[name]) > 1 else "length"
+    return Asked(sizes[name], f"{name}, {words}", ((x, y),))
+
+
+def draw_sheet(layout: Layout, cuts: CutList, saw: Saw, *, grain: bool, sizes: Sizes | None = None) -> Drawing:
     """Draw one sheet.
 
     Parameters
@@ -61,6 +75,9 @@ def draw_sheet(layout: Layout, cuts: CutList, saw: Saw, *, grain: bool) -> Drawi
     saw : Saw
     grain : bool
         Whether the board has a grain; it runs along the sheet.
+
+    sizes : mapping of str to tuple of Measure, optional
+        Length and width of each part, by its mark.
 
     Returns
     -------
@@ -78,7 +95,7 @@ def draw_sheet(layout: Layout, cuts: CutList, saw: Saw, *, grain: bool) -> Drawi
         marks.append(rectangle(view.at(placed.x, placed.y), view.at(placed.x + placed.length, placed.y + placed.width),
                                Pen.OUTLINE, Fill.PAPER, role="piece"))  # fmt: skip
     for placed in layout.placed:
-        label = _label(placed, view)
+        label = _label(placed, view, sizes)
         marks += label
         if not label:
             outside.append((view.x(placed.x + placed.length / 2), placed.name))
@@ -87,7 +104,7 @@ def draw_sheet(layout: Layout, cuts: CutList, saw: Saw, *, grain: bool) -> Drawi
     places = cut_places(layout, cuts, saw)
     marks += [_cut_line(place, view) for place in places]
     marks += _numbers(places, layout, view)
-    marks += _outside_labels(outside, layout, view)
+    marks += _outside_labels(outside, layout, view, sizes)
     foot = box_of(marks).bottom
     marks += scale_bar(0.0, foot + 2.4, scale)
     if grain:
@@ -150,7 +167,7 @@ def _lines_that_fit(candidates: Iterable[tuple[str, ...]], wide: float, high: fl
     return ()
 
 
-def _label(placed: Placed, view: View) -> list[Mark]:
+def _label(placed: Placed, view: View, sizes: Sizes | None) -> list[Mark]:
     """Mark and size inside a part, turned where that is how they fit; nothing where they do not fit at all."""
     size = f"{short(placed.length)} × {short(placed.width)}"
     if placed.turned:
@@ -169,7 +186,8 @@ def _label(placed: Placed, view: View) -> list[Mark]:
     for n, line in enumerate(lines):
         step = (n - (len(lines) - 1) / 2) * (LEAST_MM + 1.6)
         place = (x + step, y) if upright else (x, y + step)
-        marks.append(Text(*place, line, upright=upright, bold=n == 0, role="piece"))
+        asks = _asked(sizes, placed.name, x, y)
+        marks.append(Text(*place, line, upright=upright, bold=n == 0, role="piece", asks=asks))
     return marks
 
 
@@ -194,7 +212,9 @@ def _offcut(offcut: Offcut, view: View, *, keep: bool) -> list[Mark]:
     return marks
 
 
-def _outside_labels(labels: list[tuple[float, str]], layout: Layout, view: View) -> list[Mark]:
+def _outside_labels(
+    labels: list[tuple[float, str]], layout: Layout, view: View, sizes: Sizes | None
+) -> list[Mark]:  # fmt: skip
     """Marks of parts too small for lettering, in a row under the sheet, each with a line to its part's column."""
     if not labels:
         return []
@@ -204,16 +224,18 @@ def _outside_labels(labels: list[tuple[float, str]], layout: Layout, view: View)
     marks: list[Mark] = []
     for (x, name), spot in zip(labels, spots, strict=True):
         marks.append(Line(((x, foot + 0.4), (spot, foot + 3.0)), Pen.DIMENSION))
-        marks.append(Text(spot, foot + 5.0, name, role="piece"))
+        marks.append(Text(spot, foot + 5.0, name, role="piece", asks=_asked(sizes, name, spot, foot)))
     return marks
 
 
-def draw_length(pattern: BarPattern) -> Drawing:
+def draw_length(pattern: BarPattern, sizes: Sizes | None = None) -> Drawing:
     """Draw one way of cutting a length: to scale along it, not across.
 
     Parameters
     ----------
     pattern : BarPattern
+    sizes : mapping of str to tuple of Measure, optional
+        Length of each part, by its mark.
 
     Returns
     -------
@@ -232,7 +254,9 @@ def draw_length(pattern: BarPattern) -> Drawing:
                                 stop - start, _STRIP)  # fmt: skip
         for n, line in enumerate(lines):
             step = (n - (len(lines) - 1) / 2) * (LEAST_MM + 1.4)
-            marks.append(Text((start + stop) / 2, _STRIP / 2 + step, line, bold=n == 0, role="piece"))
+            middle = (start + stop) / 2
+            asks = _asked(sizes, cut.name, middle, 0.0)
+            marks.append(Text(middle, _STRIP / 2 + step, line, bold=n == 0, role="piece", asks=asks))
         if cut.position + cut.length < pattern.length - 1e-6:
             rings.append((stop, number))
     used = max((cut.position + cut.length for cut in pattern.cuts), default=0.0)

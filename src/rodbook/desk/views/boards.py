@@ -10,13 +10,14 @@ from rodbook.desk.access import sees_prices
 from rodbook.desk.cutting import Stock, cut_view, stocks_of
 from rodbook.desk.planning import content_key
 from rodbook.desk.rendering import Kept
+from rodbook.desk.touch import Working, Workings
 from rodbook.desk.views.common import job_page
 from rodbook.papers.content.shared import writer
 
 __all__ = ["sheet", "show"]
 
-_drawn: Kept[tuple[Stock, ...]] = Kept(12)
-"""Layouts as they were drawn, by job, book and whether prices are shown."""
+_drawn: Kept[tuple[tuple[Stock, ...], tuple[Working, ...]]] = Kept(12)
+"""Layouts as they were drawn, and the workings that they lead to, by job, book and whether prices are shown."""
 
 
 @require_safe
@@ -28,9 +29,16 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     whole, prices = page.whole, sees_prices(request)
     write, saw = writer(whole), whole.book.saw
     key = content_key(page.job, page.book), str(prices)
+
+    def drawn() -> tuple[tuple[Stock, ...], tuple[Working, ...]]:
+        workings = Workings(write, "w")
+        return stocks_of(whole, prices=prices, workings=workings), workings.found
+
+    stocks, workings = _drawn.get(key, drawn)
     context = page.context(
         "boards",
-        stocks=_drawn.get(key, lambda: stocks_of(whole, prices=prices)),
+        stocks=stocks,
+        workings=workings,
         kerf=write.short(saw.kerf),
         edge_trim=write.short(saw.edge_trim),
         after="boards",
