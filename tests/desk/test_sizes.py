@@ -51,6 +51,13 @@ def test_the_trade_off_begins_where_the_job_stands_and_packs_less_with_every_siz
     assert table.svg in page
 
 
+def test_an_opening_that_spoils_it_is_named(inside, store_job):
+    page = inside.get(f"/jobs/{store_job}/sizes/").content.decode()
+    (table,) = trade_tables(_plan(store_job))
+    assert table.without == 2
+    assert ("2 sizes would do: " + table.spoilers in page) == bool(table.spoilers)
+
+
 def test_the_offers_are_those_that_the_plan_chose_by(inside, store_job):
     plan = _plan(store_job)
     (offers,) = offers_of(plan).values()

@@ -12,7 +12,7 @@ from rodbook.desk.touch import Room, Working, Workings, touch_svg
 from rodbook.papers.content.shared import writer
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import OpeningPlan, Plan
-from rodbook.sizes import Offer, PackerRange, StandardSize, Trade, tradeoff
+from rodbook.sizes import Offer, PackerRange, StandardSize, Trade, spoilers, tradeoff
 
 __all__ = [
     "MOST_MORE", "FramedRow", "SizeRow", "TradeTable", "framed_rows", "offers_of", "picture_of", "size_rows",
@@ -72,6 +72,8 @@ class TradeTable:
     rows: tuple[TradeRow, ...]
     svg: str
     asked: int | None
+    spoilers: str
+    without: int
 
 
 def _range(plan: Plan, build_up: str) -> PackerRange:
@@ -181,6 +183,12 @@ def _weighed(offers: tuple[Offer, ...], packers: PackerRange) -> tuple[Trade, ..
     return tradeoff(offers, packers, more=MOST_MORE)
 
 
+@lru_cache(maxsize=32)
+def _spoiling(offers: tuple[Offer, ...], packers: PackerRange) -> tuple[str, ...]:
+    """Openings without which fewer sizes would do, kept by what was asked."""
+    return tuple(spoiler.opening for spoiler in spoilers(offers, packers))
+
+
 def trade_tables(plan: Plan) -> tuple[TradeTable, ...]:
     """How many sizes against how much packing, for the openings of each build-up."""
     write = writer(plan)
@@ -190,7 +198,8 @@ def trade_tables(plan: Plan) -> tuple[TradeTable, ...]:
         now = sum(1 for size in (plan.sizes.sizes if plan.sizes else ()) if size.group[0] == build_up)
         found.append(
             TradeTable(build_up, len(offers), tuple(_trade_rows(trades, now, write)),
-                       svg_of(draw_tradeoff(trades, now), write), plan.job.sizes.get(build_up))
+                       svg_of(draw_tradeoff(trades, now), write), plan.job.sizes.get(build_up),
+                       ", ".join(_spoiling(offers, _range(plan, build_up))), trades[0].number - 1)
         )  # fmt: skip
     return tuple(found)
 

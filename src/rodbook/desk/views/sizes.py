@@ -20,7 +20,7 @@ from rodbook.papers.content.shared import writer
 
 __all__ = ["choose", "show", "trade_off"]
 
-AT_ONCE = 40
+AT_ONCE = 100
 """With up to so many standing openings the trade-off comes with the page; it takes a while with more."""
 
 _drawn: Kept[tuple[str, tuple[Working, ...]]] = Kept(24)
