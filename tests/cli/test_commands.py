@@ -187,3 +187,17 @@ def test_an_account_for_the_shared_desk_is_made_once(tmp_path):
     assert again.returncode == 2
     assert "there is an account 'ann' already; choose another name" in again.stderr
     assert "Traceback" not in again.stderr
+
+
+def test_frame_ahead_tries_leaves_near_the_wanted_ones(run, tmp_path):
+    (tmp_path / "house.toml").write_text(sample_text("timber-house"), "utf-8")
+    done = run("frame-ahead", "house.toml", "--less", 5, "--more", 3, cwd=tmp_path)
+    assert "as wanted" in done.stdout
+    assert "447 × 2100" in done.stdout
+    done = run("frame-ahead", "house.toml", "--less", -5, cwd=tmp_path, code=2)
+    assert "less: -5 mm makes no sense here; write 0 to 500" in done.stderr
+
+
+def test_frame_ahead_says_where_nothing_is_to_be_framed(run, tmp_path):
+    (tmp_path / "store.toml").write_text(sample_text("converted-store"), "utf-8")
+    assert "No opening of this job is still to be framed." in run("frame-ahead", "store.toml", cwd=tmp_path).stdout

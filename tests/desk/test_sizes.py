@@ -150,3 +150,14 @@ def test_a_number_that_makes_no_sense_is_refused_and_nothing_is_saved(inside, st
     assert 'class="said' in page
     assert said in page
     assert store.job_now(Folder.objects.get(pk=store_job))[0].number == 1
+
+
+def test_better_leaves_are_looked_for_when_asked(inside):
+    address = inside.post("/jobs/sample/", {"sample": "timber-house"}).headers["Location"]
+    page = inside.get(address + "sizes/").content.decode()
+    assert "Look for better leaves" in page
+    fragment = inside.get(address + "sizes/frame-ahead/", headers={"HX-Request": "true"}).content.decode()
+    assert fragment.lstrip().startswith('<section id="frame-ahead"')
+    assert "<h3>W6</h3>" in fragment
+    assert "No leaf near the wanted one takes less board" in fragment or "The first of these saves" in fragment
+    assert fragment.strip() in inside.get(address + "sizes/frame-ahead/").content.decode()

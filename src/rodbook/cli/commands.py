@@ -16,6 +16,7 @@ from rich.console import Console
 from rich.progress import BarColumn, Progress, TextColumn
 
 from rodbook import __version__
+from rodbook.cli.ahead import print_ahead
 from rodbook.cli.terminal import print_summary
 from rodbook.errors import InputError, RodbookError, StoreError
 from rodbook.job import Book, Job
@@ -32,7 +33,7 @@ from rodbook.job.files import (
     sample_names,
     sample_text,
 )
-from rodbook.plan import Plan, make_plan, plan_json
+from rodbook.plan import LESS_MM, MORE_MM, Plan, frame_ahead, make_plan, plan_json
 
 __all__ = ["main"]
 
@@ -158,6 +159,23 @@ def _write(the_plan: Plan, out: Path) -> None:
     click.echo(f"Papers in {out}:")
     for path in written:
         click.echo(f"  {path.name}")
+
+
+@rodbook.command("frame-ahead")
+@click.argument("job", type=click.Path(path_type=Path))
+@click.option("--less", type=float, default=LESS_MM, show_default=True, help="A leaf may be so much smaller, mm.")
+@click.option("--more", type=float, default=MORE_MM, show_default=True, help="A leaf may be so much larger, mm.")
+@click.option("--book", type=click.Path(path_type=Path), help="The firm's book; else book.toml beside the job.")
+def ahead(job: Path, less: float, more: float, book: Path | None) -> None:
+    """Look for leaves near the wanted ones that waste less board, for openings still to be framed."""
+    the_book, whose = _book_for(job, book)
+    the_job = read_job(job, the_book)
+    with _progress() as tell, _only_ours_on_stdout():
+        found = frame_ahead(
+            the_job, the_book, less=less, more=more, on_try=lambda done, of: tell("leaves tried", done, of)
+        )
+    print_ahead(found, the_book, _paper_wide())
+    click.echo(f"Book: {whose}")
 
 
 @rodbook.command()

@@ -14,7 +14,7 @@ from rodbook.plan import Material, Plan
 from rodbook.setout import SetOut
 from rodbook.working import Measure, number
 
-__all__ = ["print_summary"]
+__all__ = ["print_summary", "short_size", "table"]
 
 _FOLDED = frozenset({"openings", "takes", "spacers, mm"})
 """Columns that may run over several lines."""
@@ -22,18 +22,19 @@ _FOLDED = frozenset({"openings", "takes", "spacers, mm"})
 MADE_BY = {Making.SITE: "on site", Making.BOUGHT: "bought in"}
 
 
-def _short(*sizes: Measure | float) -> str:
+def short_size(*sizes: Measure | float) -> str:
     """Sizes in a row, whole millimetres without their nought: ``827 × 2022``."""
     return " × ".join(number(float(size)).removesuffix(".0") for size in sizes)
 
 
-def _table(*columns: str, right: tuple[str, ...] = ()) -> Table:
-    table = Table(box=box.SIMPLE_HEAD, pad_edge=False, show_edge=False)
+def table(*columns: str, right: tuple[str, ...] = ()) -> Table:
+    """A table with these columns, the ones in `right` set to the right."""
+    made = Table(box=box.SIMPLE_HEAD, pad_edge=False, show_edge=False)
     for column in columns:
-        table.add_column(
+        made.add_column(
             column, justify="right" if column in right else "left", overflow="fold", no_wrap=column not in _FOLDED
         )
-    return table
+    return made
 
 
 def print_summary(plan: Plan, console: Console, *, working: bool) -> None:
@@ -62,7 +63,7 @@ def print_summary(plan: Plan, console: Console, *, working: bool) -> None:
 
 
 def _leaves(front: SetOut) -> str:
-    size = _short(front.leaf_width, front.leaf_height)
+    size = short_size(front.leaf_width, front.leaf_height)
     return size if front.leaves == 1 else f"{front.leaves} of {size}"
 
 
@@ -73,18 +74,18 @@ def _range(values: list[float]) -> str:
 
 def _sizes(plan: Plan, console: Console) -> None:
     if plan.sizes is not None:
-        table = _table("size", "lining, mm", "leaf, mm", "openings", "packer a side", "over the head")
+        rows = table("size", "lining, mm", "leaf, mm", "openings", "packer a side", "over the head")
         for size_number, size in enumerate(plan.sizes.sizes, 1):
             members = [o for o in plan.openings if o.size == size_number]
             sides = [v for o in members if o.packers for v in (*o.packers.left_mm, *o.packers.right_mm)]
             heads = [v for o in members if o.packers for v in o.packers.head_mm]
             front = next(o.set_out for o in members if o.set_out)
-            table.add_row(
-                str(size_number), _short(size.width, size.height),
+            rows.add_row(
+                str(size_number), short_size(size.width, size.height),
                 _leaves(front), ", ".join(size.openings),
                 _range(sides), _range(heads),
             )  # fmt: skip
-        console.print(table)
+        console.print(rows)
         count = len(plan.sizes.sizes)
         served = sum(len(size.openings) for size in plan.sizes.sizes)
         fewest = plan.sizes.fewest
@@ -94,32 +95,33 @@ def _sizes(plan: Plan, console: Console) -> None:
         )
     framed = [o for o in plan.openings if o.framed and o.set_out]
     if framed:
-        table = _table("opening", "frame to, mm", "spacers, mm", "lining, mm", "leaf, mm")
+        rows = table("opening", "frame to, mm", "spacers, mm", "lining, mm", "leaf, mm")
         for entry in framed:
             assert entry.framed is not None
             assert entry.set_out is not None
             front = entry.set_out
-            table.add_row(
-                entry.opening.mark, _short(entry.framed.width, entry.framed.height),
-                ", ".join(_short(spacer) for spacer in entry.framed.spacers), _short(front.outer_width, front.outer_height),
+            rows.add_row(
+                entry.opening.mark, short_size(entry.framed.width, entry.framed.height),
+                ", ".join(short_size(spacer) for spacer in entry.framed.spacers),
+                short_size(front.outer_width, front.outer_height),
                 _leaves(front),
             )  # fmt: skip
-        console.print(table, "")
+        console.print(rows, "")
 
 
 def _parts(plan: Plan, console: Console) -> None:
     if not plan.schedule:
         console.print("There are no parts yet.\n")
         return
-    table = _table("part", "what", "number", "size, mm", "from", "made", right=("number",))
+    rows = table("part", "what", "number", "size, mm", "from", "made", right=("number",))
     for line in plan.schedule:
         part = line.part
         made = MADE_BY[plan.money.maker_of(part.kind)] if plan.money else ""
-        table.add_row(
-            line.mark, part.kind.value, str(line.quantity), _short(part.length, part.width, part.thickness),
+        rows.add_row(
+            line.mark, part.kind.value, str(line.quantity), short_size(part.length, part.width, part.thickness),
             part.stock, made,
         )  # fmt: skip
-    console.print(table)
+    console.print(rows)
     console.print(f"{sum(line.quantity for line in plan.schedule)} parts, {len(plan.schedule)} of them distinct.\n")
 
 
@@ -139,15 +141,15 @@ def _counts(material: Material) -> str:
 def _materials(plan: Plan, console: Console) -> None:
     if not plan.materials:
         return
-    table = _table("board or length", "cut", "takes", "cost", "least possible", right=("cost", "least possible"))
+    rows = table("board or length", "cut", "takes", "cost", "least possible", right=("cost", "least possible"))
     for material in plan.materials:
         answer = material.sheets or material.lengths
         assert answer is not None
-        table.add_row(
+        rows.add_row(
             material.stock, MADE_BY[material.maker], _counts(material), _money_text(answer.cost, plan),
             _money_text(answer.bound, plan) + (" (proven)" if answer.proven else ""),
         )  # fmt: skip
-    console.print(table, "")
+    console.print(rows, "")
 
 
 def _money_text(amount: object, plan: Plan) -> str:
@@ -158,17 +160,17 @@ def _money(plan: Plan, console: Console) -> None:
     if plan.money is None:
         return
     columns = ("make or buy", "parts", "on site", "bought in", "hours saved", "decided", "turns at")
-    table = _table(*columns, right=("parts", "on site", "bought in", "hours saved"))
+    rows = table(*columns, right=("parts", "on site", "bought in", "hours saved"))
     turns = {turning.kind: turning for turning in plan.turnings}
     for choice in plan.money.kinds:
         turning = turns.get(choice.kind)
         bought = "no rate" if choice.bought_amount is None else _money_text(choice.bought_amount, plan)
         at = "never" if turning is None or turning.turns_at is None else f"{turning.turns_at} of {turning.mark}"
-        table.add_row(
+        rows.add_row(
             choice.kind.value, str(choice.parts), _money_text(choice.site_amount, plan), bought,
             f"{choice.crew_hours_saved:.1f}", MADE_BY[choice.decision], at,
         )  # fmt: skip
-    console.print(table)
+    console.print(rows)
     totals = plan.money.totals
     console.print(
         f"Decided: {_money_text(totals.decided, plan)}, of it {_money_text(totals.bought_in, plan)} bought in with delivery; "

@@ -11,12 +11,12 @@ from rodbook.desk.pictures import draw_sizes, draw_tradeoff, svg_of, working_lin
 from rodbook.desk.touch import Room, Working, Workings, touch_svg
 from rodbook.papers.content.shared import writer
 from rodbook.papers.numbers import Numbers
-from rodbook.plan import OpeningPlan, Plan
+from rodbook.plan import Ahead, LeafOffer, OpeningPlan, Plan
 from rodbook.sizes import Offer, PackerRange, StandardSize, Trade, spoilers, tradeoff
 
 __all__ = [
-    "MOST_MORE", "FramedRow", "SizeRow", "TradeTable", "framed_rows", "offers_of", "picture_of", "size_rows",
-    "trade_tables",
+    "MOST_MORE", "AheadTable", "FramedRow", "SizeRow", "TradeTable", "ahead_tables", "framed_rows", "offers_of",
+    "picture_of", "size_rows", "trade_tables",
 ]  # fmt: skip
 
 MOST_MORE = 13
@@ -175,6 +175,44 @@ def _framed_row(entries: list[OpeningPlan], write: Numbers) -> FramedRow:
         ", ".join(entry.opening.mark for entry in entries),
         working_lines((framed.width, framed.height), write),
     )
+
+
+@dataclass(frozen=True)
+class AheadRow:
+    """A leaf that could be had instead, in words and figures."""
+
+    leaf: str
+    framed: str
+    sheets: int
+    cost: str
+    used: str
+    wanted: bool
+
+
+@dataclass(frozen=True)
+class AheadTable:
+    """Openings that want the same leaf, what they could have, and what that saves at the most."""
+
+    openings: str
+    build_up: str
+    rows: tuple[AheadRow, ...]
+    saves: str
+
+
+def ahead_tables(plan: Plan, found: tuple[Ahead, ...]) -> tuple[AheadTable, ...]:
+    """Leaves near the wanted ones that waste less board, in words and figures."""
+    write = writer(plan)
+
+    def row(offer: LeafOffer) -> AheadRow:
+        share = f"{100 * offer.used:.0f} %"
+        return AheadRow(write.short_size(*offer.leaf), write.short_size(*offer.framed), offer.sheets,
+                        write.money(offer.cost), share, offer.wanted)  # fmt: skip
+
+    return tuple(
+        AheadTable(", ".join(ahead.openings), ahead.build_up, tuple(row(offer) for offer in ahead.offers),
+                   write.money(saved) if (saved := ahead.wanted.cost - ahead.best.cost) else "")
+        for ahead in found
+    )  # fmt: skip
 
 
 @lru_cache(maxsize=32)

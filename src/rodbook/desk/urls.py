@@ -65,6 +65,7 @@ urlpatterns = [
     path("jobs/<int:pk>/sizes/", sizes.show, name="sizes"),
     path("jobs/<int:pk>/sizes/trade-off/", sizes.trade_off, name="sizes-trade-off"),
     path("jobs/<int:pk>/sizes/choose/", sizes.choose, name="sizes-choose"),
+    path("jobs/<int:pk>/sizes/frame-ahead/", sizes.frame_ahead, name="sizes-frame-ahead"),
     path("jobs/<int:pk>/parts/", parts.show, name="parts"),
     path("jobs/<int:pk>/parts/try/", parts.try_out, name="parts-try"),
     path("jobs/<int:pk>/parts/keep/", parts.keep, name="parts-keep"),

@@ -12,19 +12,24 @@ from rodbook.desk.models import Revision
 from rodbook.desk.planning import content_key
 from rodbook.desk.rendering import Kept
 from rodbook.desk.saving import saved_or_told
-from rodbook.desk.sizing import framed_rows, picture_of, size_rows, trade_tables
+from rodbook.desk.sizing import ahead_tables, framed_rows, picture_of, size_rows, trade_tables
 from rodbook.desk.touch import Working
 from rodbook.desk.views.common import JobPage, job_page, read_base
 from rodbook.errors import InputError
 from rodbook.papers.content.shared import writer
+from rodbook.plan import Ahead
+from rodbook.plan import frame_ahead as look_ahead
 
-__all__ = ["choose", "show", "trade_off"]
+__all__ = ["choose", "frame_ahead", "show", "trade_off"]
 
 AT_ONCE = 100
 """With up to so many standing openings the trade-off comes with the page; it takes a while with more."""
 
 _drawn: Kept[tuple[str, tuple[Working, ...]]] = Kept(24)
 """Pictures of openings and sizes as they were drawn, by job and book."""
+
+_ahead: Kept[tuple[Ahead, ...]] = Kept(16)
+"""Leaves that were looked for, by job and book."""
 
 
 def _context(page: JobPage, *, weighed: bool) -> dict[str, object]:
@@ -35,6 +40,7 @@ def _context(page: JobPage, *, weighed: bool) -> dict[str, object]:
     picture, workings = _drawn.get((content_key(page.job, page.book), ""), lambda: picture_of(plan))
     return page.context(
         "sizes",
+        ahead=None,
         rows=rows,
         framed=framed_rows(plan),
         picture=picture,
@@ -60,6 +66,18 @@ def trade_off(request: HttpRequest, pk: int) -> HttpResponse:
     """The trade-off, however long it takes: a fragment, or the page with it."""
     context = _context(job_page(pk), weighed=True)
     name = "desk/_trade_off.html" if request.headers.get("HX-Request") else "desk/sizes.html"
+    return render(request, name, context)
+
+
+@require_safe
+def frame_ahead(request: HttpRequest, pk: int) -> HttpResponse:
+    """Leaves near the wanted ones that waste less board: a fragment, or the page with it."""
+    page = job_page(pk)
+    context = _context(page, weighed=False)
+    if page.plan is not None:
+        found = _ahead.get((content_key(page.job, page.book), ""), lambda: look_ahead(page.job, page.book))
+        context["ahead"] = ahead_tables(page.plan, found)
+    name = "desk/_frame_ahead.html" if request.headers.get("HX-Request") else "desk/sizes.html"
     return render(request, name, context)
 
 
