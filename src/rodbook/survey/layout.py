@@ -1,0 +1,279 @@
+"""Which unknowns a set of readings has: the points it needs, and what is assumed where it says too little."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from rodbook.errors import Infeasible, InputError
+from rodbook.survey.adjusting import Vector, undetermined
+from rodbook.survey.instruments import Instrument
+from rodbook.survey.observing import observe
+from rodbook.survey.outline import MIDDLES, Outline
+from rodbook.survey.readings import Reading, height, width
+
+__all__ = ["Layout", "layout_of"]
+
+MOST_UNSURE_MM = 30.0
+"""A shape that may move further than this, in its own standard error, is not determined (house assumption)."""
+
+INSIDE = (0.2, 0.8)
+"""Share of a side between which a reading given in millimetres tells of its middle (house assumption)."""
+
+_ASSUMPTIONS = (
+    ("B.y", None, "The floor is taken as level."),
+    ("D.x", None, "Neither a diagonal nor a plumb line shows a lean: the left side is taken as plumb."),
+    ("C.x", "B.x", "Too few widths and diagonals: the right side is taken as plumb."),
+    ("C.y", "D.y", "Too few heights: the head is taken as level."),
+)
+"""What may be assumed, in this order: an unknown, the one that it is taken equal to (or nought), and the words."""
+
+
+@dataclass(frozen=True, eq=False)
+class Layout:
+    """Unknowns of an adjustment and how coordinates follow from them.
+
+    Parameters
+    ----------
+    readings : tuple of Reading
+        Numbered and checked.
+    errors : ndarray
+        Their standard errors. [mm]
+    outline : Outline
+        Which points there are.
+    depths : tuple of str
+        Places where a depth was read; each is an unknown of its own.
+    unknowns : tuple of str
+        Names: "B.x", "bow of the left side", "depth at foot".
+    follow : ndarray
+        Coordinates, and after them depths, for each unknown.
+    start : ndarray
+        Unknowns to begin with.
+    assumed : tuple of str
+        What is assumed, in words.
+    """
+
+    readings: tuple[Reading, ...]
+    errors: Vector
+    outline: Outline
+    depths: tuple[str, ...]
+    unknowns: tuple[str, ...]
+    follow: Vector
+    start: Vector
+    assumed: tuple[str, ...]
+
+    def model(self, unknowns: Vector) -> tuple[Vector, Vector]:
+        """What the readings should say for these unknowns, and their slopes."""
+        return self.observed(self.readings, unknowns)
+
+    def observed(self, readings: Sequence[Reading], unknowns: Vector) -> tuple[Vector, Vector]:
+        """Say what any readings should say for these unknowns, and their slopes."""
+        flat = (self.follow @ unknowns).tolist()
+        values = np.empty(len(readings))
+        slopes = np.zeros((len(readings), len(flat)))
+        corners = 2 * len(self.outline.names)
+        for row, reading in enumerate(readings):
+            if reading.kind == "depth":
+                place = corners + self.depths.index(str(reading.at))
+                values[row], slopes[row, place] = flat[place], 1.0
+                continue
+            values[row], terms = observe(reading, flat, self.outline)
+            for place, slope in terms:
+                slopes[row, place] += slope
+        return values, slopes @ self.follow
+
+    def error_of(self, reading: Reading, instruments: Mapping[str, Instrument]) -> float:
+        """Standard error of a reading in an opening of about this size. [mm]"""
+        return _error(reading, instruments, *_size_of(self))
+
+
+def layout_of(readings: tuple[Reading, ...], instruments: Mapping[str, Instrument], *, raked: bool) -> Layout:
+    """Choose points and unknowns for checked readings; assume, in words, only what they leave open.
+
+    Raises
+    ------
+    InputError
+        If the outline can't be found even so; the sentence says what is missing.
+    """
+    shape_readings = tuple(r for r in readings if r.kind != "depth")
+    wide, high, right_high = _rough_size(shape_readings)
+    middles, assumed = _middles(shape_readings, wide, min(high, right_high))
+    outline = Outline.with_middles(middles)
+    columns = _columns(outline)
+    depths = tuple(dict.fromkeys(str(r.at) for r in readings if r.kind == "depth"))
+    start = {"B.x": wide, "C.x": wide, "C.y": right_high, "D.y": high}
+    errors = np.array([_error(r, instruments, wide, high) for r in readings])
+    numbers = [row for row, r in enumerate(readings) if r.kind != "depth"]
+
+    def built() -> Layout:
+        size = 2 * len(outline.names) + len(depths)
+        follow = np.zeros((size, len(columns) + len(depths)))
+        for place, column in enumerate(columns.values()):
+            follow[: 2 * len(outline.names), place] = column
+        for place in range(len(depths)):
+            follow[2 * len(outline.names) + place, len(columns) + place] = 1.0
+        names = (*columns, *(f"depth at {place}" for place in depths))
+        begin = np.array([start.get(name, 0.0) for name in names])
+        for place, where in enumerate(depths):
+            begin[len(columns) + place] = next(r.value_mm for r in readings if r.kind == "depth" and r.at == where)
+        return Layout(readings, errors, outline, depths, names, follow, begin, tuple(assumed))
+
+    def open_ways() -> int:
+        layout = built()
+        try:
+            _, slopes = layout.observed(shape_readings, layout.start)
+        except Infeasible:
+            raise InputError.at("readings", "no shape has these readings; check them") from None
+        return undetermined(slopes[:, : len(columns)], errors[numbers], largest_error=MOST_UNSURE_MM)
+
+    directed = any(r.kind in ("plumb", "level") for r in shape_readings)
+    if not directed:
+        del columns["B.y"]
+        assumed.append(_ASSUMPTIONS[0][2])
+    left_open = open_ways()
+    for name, same_as, words in _ASSUMPTIONS:
+        if not left_open:
+            break
+        if name not in columns or (raked and name == "C.y"):
+            continue
+        kept = dict(columns)
+        column = columns.pop(name)
+        if same_as:
+            columns[same_as] = columns[same_as] + column
+        fewer = open_ways()
+        if fewer < left_open:
+            left_open = fewer
+            assumed.append(words)
+        else:
+            columns.clear()
+            columns.update(kept)
+    layout = built()
+    if left_open:
+        raise InputError.at("readings", _missing(layout, shape_readings, errors[numbers], left_open, raked=raked))
+    return layout
+
+
+def _rough_size(readings: Sequence[Reading]) -> tuple[float, float, float]:
+    """Width, left height and right height near enough to begin with; faults where there is nothing to begin with."""
+    widths = sorted(r.value_mm for r in readings if r.kind == "width")
+    heights = [r for r in readings if r.kind == "height"]
+    lengths = sorted(r.value_mm for r in readings if r.kind == "diagonal")
+    if not heights and not (widths and lengths):
+        raise InputError.at("readings", "no height was read, so the outline can't be found; read the height at left")
+    if not widths and not (heights and lengths):
+        raise InputError.at("readings", "no width was read, so the outline can't be found; read the width at foot")
+    tall = sorted(r.value_mm for r in heights)
+    long = lengths[len(lengths) // 2] if lengths else 0.0
+    if heights:
+        middle = tall[len(tall) // 2]
+        wide = widths[len(widths) // 2] if widths else math.sqrt(max(long**2 - middle**2, 1.0))
+    else:
+        wide = widths[len(widths) // 2]
+        middle = math.sqrt(max(long**2 - wide**2, 1.0))
+    left = next((r.value_mm for r in heights if r.at == "left"), None)
+    right = next((r.value_mm for r in heights if r.at == "right"), None)
+    return wide, left or (2 * middle - right if right else middle), right or (2 * middle - left if left else middle)
+
+
+def _middles(readings: Sequence[Reading], wide: float, high: float) -> tuple[set[str], list[str]]:
+    """Middle points that the readings tell of, and what is assumed of the others."""
+    told = {
+        name
+        for name, chain in MIDDLES.items()
+        if any(
+            r.part == chain and (r.kind == "bow" or (r.kind in ("plumb", "level") and _inside_any(r, wide, high)))
+            for r in readings
+        )
+    }
+    assumed = []
+    for kind, first, second, size, words in (
+        ("width", "L", "R", high, ("left side", "right side", "sides")),
+        ("height", "F", "H", wide, ("floor", "head", "floor and the head")),
+    ):
+        across = any(r.kind == kind and _inside(r.at, size) for r in readings)
+        if across and not told & {first, second}:
+            told.add(second)
+            assumed.append(
+                f"The {words[0]} is taken as straight, so a bow shows in the {words[1]}: a {kind} can't tell them apart."
+            )
+        elif across:
+            told |= {first, second}
+        elif not told & {first, second}:
+            assumed.append(f"The {words[2]} are taken as straight: nothing was read in their middle.")
+        elif not {first, second} <= told:
+            straight = words[0] if first not in told else words[1]
+            assumed.append(f"The {straight} is taken as straight: nothing was read in its middle.")
+    return told, assumed
+
+
+def _inside_any(reading: Reading, wide: float, high: float) -> bool:
+    size = high if reading.kind == "plumb" else wide
+    return _inside(reading.at, size) or _inside(reading.start, size)
+
+
+def _inside(place: str | float, size: float) -> bool:
+    return place == "middle" if isinstance(place, str) else INSIDE[0] < place / size < INSIDE[1]
+
+
+def _columns(outline: Outline) -> dict[str, Vector]:
+    """How each unknown moves the coordinates; a middle point goes half way with both its ends and has its own bow."""
+    size = 2 * len(outline.names)
+    columns: dict[str, Vector] = {}
+    halves = {"L": "AD", "R": "BC", "F": "AB", "H": "DC"}
+    for corner in "BCD":
+        for axis, letter in enumerate("xy"):
+            column = np.zeros(size)
+            column[outline.x(corner) + axis] = 1.0
+            for name, ends in halves.items():
+                if name in outline.names and corner in ends:
+                    column[outline.x(name) + axis] = 0.5
+            columns[f"{corner}.{letter}"] = column
+    for name, (axis, sign) in {"L": (0, 1), "R": (0, -1), "F": (1, 1), "H": (1, -1)}.items():
+        if name in outline.names:
+            column = np.zeros(size)
+            column[outline.x(name) + axis] = sign
+            columns[f"bow of the {MIDDLES[name]}"] = column
+    return columns
+
+
+def _error(reading: Reading, instruments: Mapping[str, Instrument], wide: float, high: float) -> float:
+    if reading.standard_error_mm is not None:
+        return reading.standard_error_mm
+    instrument = instruments[reading.by]
+    match reading.kind:
+        case "plumb" | "level":
+            size = high if reading.kind == "plumb" else wide
+            return instrument.standard_error(_share(reading.at, size) - _share(reading.start, size))
+        case "bow":
+            return instrument.standard_error(high if reading.part.endswith("side") else wide)
+        case _:
+            return instrument.standard_error(reading.value_mm)
+
+
+def _share(place: str | float, size: float) -> float:
+    if not isinstance(place, str):
+        return place
+    return {"foot": 0.0, "left": 0.0, "middle": size / 2}.get(place, size)
+
+
+def _size_of(layout: Layout) -> tuple[float, float]:
+    start = dict(zip(layout.unknowns, layout.start.tolist(), strict=True))
+    return start["B.x"], start["D.y"]
+
+
+def _missing(layout: Layout, readings: Sequence[Reading], errors: Vector, left_open: int, *, raked: bool) -> str:
+    """Sentence that says which reading is missing: the first that would leave less open."""
+    wide, high = _size_of(layout)
+    for candidate in (
+        width(wide, "foot"), height(high, "left"), height(high, "right"), width(wide, "head"),
+        height(high, "middle"), width(wide, "middle"),
+    ):  # fmt: skip
+        _, slopes = layout.observed((*readings, candidate), layout.start)
+        known = slopes[:, : len(layout.unknowns) - len(layout.depths)]
+        if undetermined(known, np.append(errors, 1.5), largest_error=MOST_UNSURE_MM) < left_open:
+            why = "the head is raked and" if raked and candidate.kind == "height" else ""
+            return f"{why} the outline can't be found from these readings; read the {candidate.what} as well".strip()
+    return "the outline can't be found from these readings; read three widths, three heights and both diagonals"

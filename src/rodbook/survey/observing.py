@@ -1,0 +1,143 @@
+"""What each kind of reading should say of a given outline, and how that changes with every coordinate."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from rodbook.errors import Infeasible
+from rodbook.survey.outline import Outline, Terms, crossing
+from rodbook.survey.readings import Place, Reading
+
+__all__ = ["observe"]
+
+_MIDDLE_OF = {"left side": "L", "right side": "R", "floor": "F", "head": "H"}
+_ENDS = {"left side": "AD", "right side": "BC", "floor": "AB", "head": "DC"}
+_INTO = {"left side": -1, "right side": 1, "floor": 1, "head": -1}
+"""Sign that makes a bow into the opening positive, for chains that run foot to head and left to right."""
+
+_DIAGONALS = {"foot left to head right": "AC", "foot right to head left": "BD"}
+
+
+def observe(reading: Reading, flat: Sequence[float], outline: Outline) -> tuple[float, Terms]:
+    """Value that the outline gives for a reading, and its slopes.
+
+    A tape held level at the foot lies on the higher foot corner, one at the head meets the lower head corner; a plumb
+    one at the left or right stands as far out as foot and head both let it. Middle is half way between.
+
+    Parameters
+    ----------
+    reading : Reading
+        Any but a depth.
+    flat : sequence of float
+        Coordinates in the order of the outline. [mm]
+    outline : Outline
+        Which points there are.
+
+    Returns
+    -------
+    tuple
+        Value and its slopes with regard to single coordinates. [mm]
+
+    Raises
+    ------
+    Infeasible
+        If corners of the outline fall together.
+    """
+    match reading.kind:
+        case "width":
+            return _span(flat, outline, _level_at(reading.at, flat, outline), plumb=False)
+        case "height":
+            return _span(flat, outline, _plumb_at(reading.at, flat, outline), plumb=True)
+        case "diagonal":
+            return _distance(flat, *(outline.x(name) for name in _DIAGONALS[reading.part]))
+        case "plumb" | "level":
+            return _offset(reading, flat, outline)
+        case "bow":
+            return _bow(reading.part, flat, outline)
+        case _:
+            raise ValueError(f"an outline has no {reading.kind}")
+
+
+def _level_at(place: Place, flat: Sequence[float], outline: Outline) -> tuple[float, Terms]:
+    if not isinstance(place, str):
+        return place, []
+    foot = max((outline.x(name) + 1 for name in "AB"), key=flat.__getitem__)
+    head = min((outline.x(name) + 1 for name in "DC"), key=flat.__getitem__)
+    return _between(flat, place, foot, head, names=("foot", "head"))
+
+
+def _plumb_at(place: Place, flat: Sequence[float], outline: Outline) -> tuple[float, Terms]:
+    if not isinstance(place, str):
+        return place, []
+    left = max((outline.x(name) for name in "AD"), key=flat.__getitem__)
+    right = min((outline.x(name) for name in "BC"), key=flat.__getitem__)
+    return _between(flat, place, left, right, names=("left", "right"))
+
+
+def _between(
+    flat: Sequence[float], place: str, low: int, high: int, *, names: tuple[str, str]
+) -> tuple[float, Terms]:  # fmt: skip
+    if place == names[0]:
+        return flat[low], [(low, 1.0)]
+    if place == names[1]:
+        return flat[high], [(high, 1.0)]
+    return (flat[low] + flat[high]) / 2, [(low, 0.5), (high, 0.5)]
+
+
+def _span(
+    flat: Sequence[float], outline: Outline, at: tuple[float, Terms], *, plumb: bool
+) -> tuple[float, Terms]:  # fmt: skip
+    near, far = (outline.chain("floor"), outline.chain("head")) if plumb else (
+        outline.chain("left side"), outline.chain("right side"),
+    )  # fmt: skip
+    low, low_terms, low_slope = crossing(flat, near, at[0], plumb=plumb)
+    high, terms, high_slope = crossing(flat, far, at[0], plumb=plumb)
+    terms += [(place, -slope) for place, slope in low_terms]
+    terms += [(place, slope * (high_slope - low_slope)) for place, slope in at[1]]
+    return high - low, terms
+
+
+def _distance(flat: Sequence[float], p: int, q: int) -> tuple[float, Terms]:
+    dx, dy = flat[q] - flat[p], flat[q + 1] - flat[p + 1]
+    length = math.hypot(dx, dy)
+    if length < 1:
+        raise Infeasible("two corners of the shape fall together")
+    return length, [(q, dx / length), (p, -dx / length), (q + 1, dy / length), (p + 1, -dy / length)]
+
+
+def _offset(reading: Reading, flat: Sequence[float], outline: Outline) -> tuple[float, Terms]:
+    high, terms = _on_chain(reading, reading.at, flat, outline)
+    low, low_terms = _on_chain(reading, reading.start, flat, outline)
+    return high - low, terms + [(place, -slope) for place, slope in low_terms]
+
+
+def _on_chain(
+    reading: Reading, place: Place, flat: Sequence[float], outline: Outline
+) -> tuple[float, Terms]:  # fmt: skip
+    plumb = reading.kind == "level"
+    own = 1 if plumb else 0
+    if isinstance(place, str):
+        first, last = _ENDS[reading.part]
+        name = {"foot": first, "left": first, "head": last, "right": last}.get(place, _MIDDLE_OF[reading.part])
+        if name in outline.names:
+            return flat[outline.x(name) + own], [(outline.x(name) + own, 1.0)]
+        p, q = outline.x(first) + own, outline.x(last) + own
+        return (flat[p] + flat[q]) / 2, [(p, 0.5), (q, 0.5)]
+    value, terms, _ = crossing(flat, outline.chain(reading.part), place, plumb=plumb)  # type: ignore[arg-type]
+    return value, terms
+
+
+def _bow(part: str, flat: Sequence[float], outline: Outline) -> tuple[float, Terms]:
+    p, q = (outline.x(name) for name in _ENDS[part])
+    m = outline.x(_MIDDLE_OF[part])
+    length, spread = _distance(flat, p, q)
+    ux, uy = flat[q] - flat[p], flat[q + 1] - flat[p + 1]
+    vx, vy = flat[m] - flat[p], flat[m + 1] - flat[p + 1]
+    sign = _INTO[part] / length
+    turn = sign * (ux * vy - uy * vx)
+    terms = [
+        (q, sign * vy), (q + 1, -sign * vx), (m, -sign * uy), (m + 1, sign * ux),
+        (p, sign * (uy - vy)), (p + 1, sign * (vx - ux)),
+    ]  # fmt: skip
+    return turn, terms + [(place, -turn / length * slope) for place, slope in spread]
