@@ -1,8 +1,51 @@
 """Readings to shape: the outline that fits them best, readings that were misread, and the largest front that fits."""
 
-from rodbook.survey.rectangle import Station, UprightRectangle, upright_rectangle
-from rodbook.survey.squareness import corner_angle, lean_from_diagonals
+from rodbook.survey.checking import OneMore, one_more_reading
+from rodbook.survey.front import UprightFront, rectangle_from_shape, upright_front
+from rodbook.survey.instruments import INSTRUMENTS, Instrument
+from rodbook.survey.misread import Retake, Survey, Suspect, survey_opening
+from rodbook.survey.packing import CutBack, FrontFit, Packer, fit_front, fixings
 from rodbook.survey.readings import Reading, bow, depth, diagonal, height, level, plumb, width
-from rodbook.survey.shape import adjust_shape
+from rodbook.survey.rectangle import Station, UprightRectangle, upright_rectangle
+from rodbook.survey.shape import AgreementTest, Depth, ReadingFit, Shape, Vertex, adjust_shape
+from rodbook.survey.slips import Slip
+from rodbook.survey.squareness import corner_angle, lean_from_diagonals
 
-__all__ = ["Station", "UprightRectangle", "corner_angle", "lean_from_diagonals", "upright_rectangle"]
+__all__ = [
+    "INSTRUMENTS",
+    "AgreementTest",
+    "CutBack",
+    "Depth",
+    "FrontFit",
+    "Instrument",
+    "OneMore",
+    "Packer",
+    "Reading",
+    "ReadingFit",
+    "Retake",
+    "Shape",
+    "Slip",
+    "Station",
+    "Survey",
+    "Suspect",
+    "UprightFront",
+    "UprightRectangle",
+    "Vertex",
+    "adjust_shape",
+    "bow",
+    "corner_angle",
+    "depth",
+    "diagonal",
+    "fit_front",
+    "fixings",
+    "height",
+    "lean_from_diagonals",
+    "level",
+    "one_more_reading",
+    "plumb",
+    "rectangle_from_shape",
+    "survey_opening",
+    "upright_front",
+    "upright_rectangle",
+    "width",
+]

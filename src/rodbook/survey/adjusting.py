@@ -19,6 +19,13 @@ type Model = Callable[[Vector], tuple[Vector, Vector]]
 _STEPS = 30
 _SMALLEST_STEP = 1e-6
 """Unknowns are found when no step is larger: a millionth of a millimetre."""
+_STEPS_AT_LEAST, _SMALLEST_GAIN = 4, 1e-8
+"""After so many steps a gain this small ends the search too: unknowns are then right to a ten-thousandth of their
+standard errors. A shape whose middle point lies just where a reading was taken may hop to and fro by less than that."""
+_LARGEST_STEP = 1e6
+"""A step of a kilometre shows that the readings determine nothing. [mm]"""
+_HALVINGS = 30
+"""A step that makes the fit worse is halved, so many times: a billionth is left of it."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -91,7 +98,8 @@ def least_squares(model: Model, readings: Vector, errors: Vector, start: Vector)
     Notes
     -----
     Minimises :math:`\sum ((l_i - f_i(x)) / s_i)^2` by Gauss-Newton steps
-    :math:`\Delta x = (J'WJ)^{-1} J'W (l - f)` with :math:`W = \operatorname{diag}(s^{-2})`.
+    :math:`\Delta x = (J'WJ)^{-1} J'W (l - f)` with :math:`W = \operatorname{diag}(s^{-2})`; a step that makes the sum
+    larger is halved.
     At the end :math:`Q = (J'WJ)^{-1}`, :math:`Q_v = W^{-1} - J Q J'` and :math:`r_i = (Q_v W)_{ii}`.
 
     References
@@ -108,26 +116,35 @@ def least_squares(model: Model, readings: Vector, errors: Vector, start: Vector)
     ([843.0], [0.5, 0.5], 2.0)
     """
     x = start.astype(np.float64)
+    f, slopes = model(x)
+    misfit = float(np.sum(((readings - f) / errors) ** 2))
     for step in range(1, _STEPS + 1):
-        f, slopes = model(x)
         weighed = slopes / errors[:, None]
-        normal = weighed.T @ weighed
         try:
-            change = np.linalg.solve(normal, weighed.T @ ((readings - f) / errors))
+            change = np.linalg.solve(weighed.T @ weighed, weighed.T @ ((readings - f) / errors))
         except np.linalg.LinAlgError:
             raise Infeasible("the readings don't determine the shape") from None
-        x = x + change
         largest = float(np.abs(change).max()) if len(change) else 0.0
-        if not largest < 1e7:
+        if not largest < _LARGEST_STEP:
             break
-        if largest < _SMALLEST_STEP:
-            f, slopes = model(x)
-            weighed = slopes / errors[:, None]
-            cofactors = np.linalg.inv(weighed.T @ weighed)
-            redundancies = 1.0 - np.einsum("ij,jk,ik->i", weighed, cofactors, weighed)
-            redundancies = np.clip(redundancies, 0.0, 1.0)
-            return Adjusted(x, cofactors, f - readings, redundancies, errors, slopes, step)
+        for _ in range(_HALVINGS):
+            f, slopes = model(x + change)
+            then = float(np.sum(((readings - f) / errors) ** 2))
+            if then <= misfit + 1e-9 * (1 + misfit):
+                break
+            change, largest = change / 2, largest / 2
+        gained = misfit - then
+        x, misfit = x + change, then
+        if largest < _SMALLEST_STEP or (step > _STEPS_AT_LEAST and abs(gained) < _SMALLEST_GAIN * (1 + misfit)):
+            return _settled(x, f, slopes, readings, errors, step)
     raise Infeasible("the readings pull so far apart that no shape comes to rest")
+
+
+def _settled(x: Vector, f: Vector, slopes: Vector, readings: Vector, errors: Vector, step: int) -> Adjusted:
+    weighed = slopes / errors[:, None]
+    cofactors = np.linalg.inv(weighed.T @ weighed)
+    redundancies = 1.0 - np.einsum("ij,ij->i", weighed @ cofactors, weighed)
+    return Adjusted(x, cofactors, f - readings, np.clip(redundancies, 0.0, 1.0), errors, slopes, step)
 
 
 def undetermined(slopes: Vector, errors: Vector, *, largest_error: float) -> int:

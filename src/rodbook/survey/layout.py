@@ -4,24 +4,27 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from rodbook.errors import Infeasible, InputError
-from rodbook.survey.adjusting import Vector, undetermined
-from rodbook.survey.instruments import Instrument
-from rodbook.survey.observing import observe
+from rodbook.survey.adjusting import Adjusted, Vector, least_squares, undetermined
+from rodbook.survey.instruments import INSTRUMENTS, Instrument
+from rodbook.survey.observing import Touching, observe
 from rodbook.survey.outline import MIDDLES, Outline
 from rodbook.survey.readings import Reading, height, width
 
-__all__ = ["Layout", "layout_of"]
+__all__ = ["Layout", "fit_layout", "layout_of"]
 
 MOST_UNSURE_MM = 30.0
 """A shape that may move further than this, in its own standard error, is not determined (house assumption)."""
 
 INSIDE = (0.2, 0.8)
 """Share of a side between which a reading given in millimetres tells of its middle (house assumption)."""
+
+TOUCHING_MATTERS_MM = 0.05
+"""Corners that a tape meets are chosen anew where it changes a reading by this much: a thirtieth of a tape's error."""
 
 _ASSUMPTIONS = (
     ("B.y", None, "The floor is taken as level."),
@@ -54,6 +57,8 @@ class Layout:
         Unknowns to begin with.
     assumed : tuple of str
         What is assumed, in words.
+    touching : Touching
+        Which corners a tape meets.
     """
 
     readings: tuple[Reading, ...]
@@ -64,6 +69,7 @@ class Layout:
     follow: Vector
     start: Vector
     assumed: tuple[str, ...]
+    touching: Touching
 
     def model(self, unknowns: Vector) -> tuple[Vector, Vector]:
         """What the readings should say for these unknowns, and their slopes."""
@@ -80,14 +86,31 @@ class Layout:
                 place = corners + self.depths.index(str(reading.at))
                 values[row], slopes[row, place] = flat[place], 1.0
                 continue
-            values[row], terms = observe(reading, flat, self.outline)
+            values[row], terms = observe(reading, flat, self.outline, self.touching)
             for place, slope in terms:
                 slopes[row, place] += slope
         return values, slopes @ self.follow
 
-    def error_of(self, reading: Reading, instruments: Mapping[str, Instrument]) -> float:
-        """Standard error of a reading in an opening of about this size. [mm]"""
-        return _error(reading, instruments, *_size_of(self))
+
+def fit_layout(layout: Layout) -> tuple[Layout, Adjusted]:
+    """Adjust the readings of a layout; once more where the shape found has the tape meet other corners, and it matters.
+
+    Raises
+    ------
+    Infeasible
+        If no shape comes to rest.
+    """
+    values = np.array([r.value_mm for r in layout.readings])
+    found = least_squares(layout.model, values, layout.errors, layout.start)
+    flat = (layout.follow @ found.unknowns).tolist()
+    touching = Touching.of(flat, layout.outline)
+    if touching == layout.touching:
+        return layout, found
+    turned = replace(layout, touching=touching, start=found.unknowns)
+    told, _ = turned.model(found.unknowns)
+    if np.abs(told - values - found.residuals).max() < TOUCHING_MATTERS_MM:
+        return layout, found
+    return turned, least_squares(turned.model, values, turned.errors, turned.start)
 
 
 def layout_of(readings: tuple[Reading, ...], instruments: Mapping[str, Instrument], *, raked: bool) -> Layout:
@@ -98,62 +121,83 @@ def layout_of(readings: tuple[Reading, ...], instruments: Mapping[str, Instrumen
     InputError
         If the outline can't be found even so; the sentence says what is missing.
     """
-    shape_readings = tuple(r for r in readings if r.kind != "depth")
-    wide, high, right_high = _rough_size(shape_readings)
-    middles, assumed = _middles(shape_readings, wide, min(high, right_high))
-    outline = Outline.with_middles(middles)
-    columns = _columns(outline)
-    depths = tuple(dict.fromkeys(str(r.at) for r in readings if r.kind == "depth"))
-    start = {"B.x": wide, "C.x": wide, "C.y": right_high, "D.y": high}
-    errors = np.array([_error(r, instruments, wide, high) for r in readings])
-    numbers = [row for row, r in enumerate(readings) if r.kind != "depth"]
-
-    def built() -> Layout:
-        size = 2 * len(outline.names) + len(depths)
-        follow = np.zeros((size, len(columns) + len(depths)))
-        for place, column in enumerate(columns.values()):
-            follow[: 2 * len(outline.names), place] = column
-        for place in range(len(depths)):
-            follow[2 * len(outline.names) + place, len(columns) + place] = 1.0
-        names = (*columns, *(f"depth at {place}" for place in depths))
-        begin = np.array([start.get(name, 0.0) for name in names])
-        for place, where in enumerate(depths):
-            begin[len(columns) + place] = next(r.value_mm for r in readings if r.kind == "depth" and r.at == where)
-        return Layout(readings, errors, outline, depths, names, follow, begin, tuple(assumed))
-
-    def open_ways() -> int:
-        layout = built()
-        try:
-            _, slopes = layout.observed(shape_readings, layout.start)
-        except Infeasible:
-            raise InputError.at("readings", "no shape has these readings; check them") from None
-        return undetermined(slopes[:, : len(columns)], errors[numbers], largest_error=MOST_UNSURE_MM)
-
-    directed = any(r.kind in ("plumb", "level") for r in shape_readings)
-    if not directed:
+    wide, left_high, right_high = _rough_size(readings)
+    middles, assumed = _middles(readings, wide, min(left_high, right_high))
+    begin = {"B.x": wide, "C.x": wide, "C.y": right_high, "D.y": left_high}
+    errors = np.array([_error(r, instruments, wide, left_high) for r in readings])
+    draft = _Draft(readings, errors, Outline.with_middles(middles), begin)
+    columns = _columns(draft.outline)
+    if not any(r.kind in ("plumb", "level") for r in readings):
         del columns["B.y"]
         assumed.append(_ASSUMPTIONS[0][2])
-    left_open = open_ways()
+    left_open = draft.open_ways(columns)
     for name, same_as, words in _ASSUMPTIONS:
         if not left_open:
             break
         if name not in columns or (raked and name == "C.y"):
             continue
-        kept = dict(columns)
-        column = columns.pop(name)
+        fewer_columns = {other: column for other, column in columns.items() if other != name}
         if same_as:
-            columns[same_as] = columns[same_as] + column
-        fewer = open_ways()
+            fewer_columns[same_as] = columns[same_as] + columns[name]
+        fewer = draft.open_ways(fewer_columns)
         if fewer < left_open:
-            left_open = fewer
+            left_open, columns = fewer, fewer_columns
             assumed.append(words)
-        else:
-            columns.clear()
-            columns.update(kept)
-    layout = built()
     if left_open:
-        raise InputError.at("readings", _missing(layout, shape_readings, errors[numbers], left_open, raked=raked))
-    return layout
+        raise InputError.at("readings", draft.missing(columns, left_open, raked=raked))
+    return draft.layout(columns, assumed)
+
+
+@dataclass(frozen=True, eq=False)
+class _Draft:
+    """A layout whose unknowns are still being chosen."""
+
+    readings: tuple[Reading, ...]
+    errors: Vector
+    outline: Outline
+    begin: Mapping[str, float]
+
+    def layout(self, columns: Mapping[str, Vector], assumed: Sequence[str] = ()) -> Layout:
+        """With these unknowns."""
+        first: dict[str, float] = {}
+        for reading in self.readings:
+            if reading.kind == "depth":
+                first.setdefault(str(reading.at), reading.value_mm)
+        points, unknowns = 2 * len(self.outline.names), len(columns)
+        follow = np.zeros((points + len(first), unknowns + len(first)))
+        for place, column in enumerate(columns.values()):
+            follow[:points, place] = column
+        follow[points:, unknowns:] = np.eye(len(first))
+        names = (*columns, *(f"depth at {place}" for place in first))
+        start = np.array([self.begin.get(name, 0.0) for name in columns] + list(first.values()))
+        touching = Touching(head="C" if self.begin["C.y"] < self.begin["D.y"] else "D")
+        return Layout(
+            self.readings, self.errors, self.outline, tuple(first), names, follow, start, tuple(assumed), touching
+        )  # fmt: skip
+
+    def open_ways(self, columns: Mapping[str, Vector], also: Reading | None = None) -> int:
+        """How many ways the outline can still move with these unknowns, perhaps with one reading more."""
+        layout = self.layout(columns)
+        readings, errors = self.readings, self.errors
+        if also:
+            readings, errors = (*readings, also), np.append(errors, INSTRUMENTS["tape"].standard_error(0))
+        try:
+            _, slopes = layout.observed(readings, layout.start)
+        except Infeasible:
+            raise InputError.at("readings", "no shape has these readings; check them") from None
+        return undetermined(slopes, errors, largest_error=MOST_UNSURE_MM)
+
+    def missing(self, columns: Mapping[str, Vector], left_open: int, *, raked: bool) -> str:
+        """Sentence that says which reading is missing: the first that would leave less open."""
+        wide, high = self.begin["B.x"], self.begin["D.y"]
+        for candidate in (
+            width(wide, "foot"), height(high, "left"), height(high, "right"), width(wide, "head"),
+            height(high, "middle"), width(wide, "middle"),
+        ):  # fmt: skip
+            if self.open_ways(columns, candidate) < left_open:
+                why = "the head is raked and " if raked and candidate.kind == "height" else ""
+                return f"{why}the outline can't be found from these readings; read the {candidate.what} as well"
+        return "the outline can't be found from these readings; read three widths, three heights and both diagonals"
 
 
 def _rough_size(readings: Sequence[Reading]) -> tuple[float, float, float]:
@@ -257,23 +301,3 @@ def _share(place: str | float, size: float) -> float:
     if not isinstance(place, str):
         return place
     return {"foot": 0.0, "left": 0.0, "middle": size / 2}.get(place, size)
-
-
-def _size_of(layout: Layout) -> tuple[float, float]:
-    start = dict(zip(layout.unknowns, layout.start.tolist(), strict=True))
-    return start["B.x"], start["D.y"]
-
-
-def _missing(layout: Layout, readings: Sequence[Reading], errors: Vector, left_open: int, *, raked: bool) -> str:
-    """Sentence that says which reading is missing: the first that would leave less open."""
-    wide, high = _size_of(layout)
-    for candidate in (
-        width(wide, "foot"), height(high, "left"), height(high, "right"), width(wide, "head"),
-        height(high, "middle"), width(wide, "middle"),
-    ):  # fmt: skip
-        _, slopes = layout.observed((*readings, candidate), layout.start)
-        known = slopes[:, : len(layout.unknowns) - len(layout.depths)]
-        if undetermined(known, np.append(errors, 1.5), largest_error=MOST_UNSURE_MM) < left_open:
-            why = "the head is raked and" if raked and candidate.kind == "height" else ""
-            return f"{why} the outline can't be found from these readings; read the {candidate.what} as well".strip()
-    return "the outline can't be found from these readings; read three widths, three heights and both diagonals"

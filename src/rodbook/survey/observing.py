@@ -4,26 +4,46 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from rodbook.errors import Infeasible
 from rodbook.survey.outline import Outline, Terms, crossing
 from rodbook.survey.readings import Place, Reading
 
-__all__ = ["observe"]
+__all__ = ["Touching", "observe"]
 
 _MIDDLE_OF = {"left side": "L", "right side": "R", "floor": "F", "head": "H"}
-_ENDS = {"left side": "AD", "right side": "BC", "floor": "AB", "head": "DC"}
+_ENDS = {"left side": ("A", "D"), "right side": ("B", "C"), "floor": ("A", "B"), "head": ("D", "C")}
 _INTO = {"left side": -1, "right side": 1, "floor": 1, "head": -1}
 """Sign that makes a bow into the opening positive, for chains that run foot to head and left to right."""
 
 _DIAGONALS = {"foot left to head right": "AC", "foot right to head left": "BD"}
 
 
-def observe(reading: Reading, flat: Sequence[float], outline: Outline) -> tuple[float, Terms]:
+@dataclass(frozen=True)
+class Touching:
+    """Which corners a tape meets: at the foot the higher one, at the head the lower, at each side the one further in."""
+
+    foot: str = "A"
+    head: str = "D"
+    left: str = "A"
+    right: str = "B"
+
+    @classmethod
+    def of(cls, flat: Sequence[float], outline: Outline) -> Touching:
+        """As these coordinates have it."""
+        place = {name: (flat[outline.x(name)], flat[outline.x(name) + 1]) for name in "ABCD"}
+        return cls(
+            max("AB", key=lambda name: place[name][1]), min("DC", key=lambda name: place[name][1]),
+            max("AD", key=lambda name: place[name][0]), min("BC", key=lambda name: place[name][0]),
+        )  # fmt: skip
+
+
+def observe(reading: Reading, flat: Sequence[float], outline: Outline, touching: Touching) -> tuple[float, Terms]:
     """Value that the outline gives for a reading, and its slopes.
 
-    A tape held level at the foot lies on the higher foot corner, one at the head meets the lower head corner; a plumb
-    one at the left or right stands as far out as foot and head both let it. Middle is half way between.
+    A tape held level at the foot lies on a foot corner, one at the head meets a head corner; a plumb one at the left or
+    right stands at a corner of that side. Middle is half way between.
 
     Parameters
     ----------
@@ -33,6 +53,8 @@ def observe(reading: Reading, flat: Sequence[float], outline: Outline) -> tuple[
         Coordinates in the order of the outline. [mm]
     outline : Outline
         Which points there are.
+    touching : Touching
+        Which corners these are.
 
     Returns
     -------
@@ -46,9 +68,9 @@ def observe(reading: Reading, flat: Sequence[float], outline: Outline) -> tuple[
     """
     match reading.kind:
         case "width":
-            return _span(flat, outline, _level_at(reading.at, flat, outline), plumb=False)
+            return _span(flat, outline, _level_at(reading.at, flat, outline, touching), plumb=False)
         case "height":
-            return _span(flat, outline, _plumb_at(reading.at, flat, outline), plumb=True)
+            return _span(flat, outline, _plumb_at(reading.at, flat, outline, touching), plumb=True)
         case "diagonal":
             return _distance(flat, *(outline.x(name) for name in _DIAGONALS[reading.part]))
         case "plumb" | "level":
@@ -59,20 +81,22 @@ def observe(reading: Reading, flat: Sequence[float], outline: Outline) -> tuple[
             raise ValueError(f"an outline has no {reading.kind}")
 
 
-def _level_at(place: Place, flat: Sequence[float], outline: Outline) -> tuple[float, Terms]:
+def _level_at(
+    place: Place, flat: Sequence[float], outline: Outline, touching: Touching
+) -> tuple[float, Terms]:  # fmt: skip
     if not isinstance(place, str):
         return place, []
-    foot = max((outline.x(name) + 1 for name in "AB"), key=flat.__getitem__)
-    head = min((outline.x(name) + 1 for name in "DC"), key=flat.__getitem__)
-    return _between(flat, place, foot, head, names=("foot", "head"))
+    low, high = outline.x(touching.foot) + 1, outline.x(touching.head) + 1
+    return _between(flat, place, low, high, names=("foot", "head"))
 
 
-def _plumb_at(place: Place, flat: Sequence[float], outline: Outline) -> tuple[float, Terms]:
+def _plumb_at(
+    place: Place, flat: Sequence[float], outline: Outline, touching: Touching
+) -> tuple[float, Terms]:  # fmt: skip
     if not isinstance(place, str):
         return place, []
-    left = max((outline.x(name) for name in "AD"), key=flat.__getitem__)
-    right = min((outline.x(name) for name in "BC"), key=flat.__getitem__)
-    return _between(flat, place, left, right, names=("left", "right"))
+    low, high = outline.x(touching.left), outline.x(touching.right)
+    return _between(flat, place, low, high, names=("left", "right"))
 
 
 def _between(

@@ -75,7 +75,9 @@ class Reading:
     @property
     def name(self) -> str:
         """What it is called: ``width at foot``, ``left side out of plumb at head``, with its count where read again."""
-        again = f", {_COUNTED[self.count] if self.count < len(_COUNTED) else self.count} reading" if self.count > 1 else ""
+        again = (
+            f", {_COUNTED[self.count] if self.count < len(_COUNTED) else self.count} reading" if self.count > 1 else ""
+        )
         return self.what + again
 
     @property
@@ -118,7 +120,11 @@ def height(value_mm: float, at: Place, *, by: str = "tape", standard_error_mm: f
 
 
 def diagonal(
-    value_mm: float, start: Literal["foot left", "foot right"], *, by: str = "tape", standard_error_mm: float | None = None
+    value_mm: float,
+    start: Literal["foot left", "foot right"],
+    *,
+    by: str = "tape",
+    standard_error_mm: float | None = None,
 ) -> Reading:
     """Diagonal from one foot to the head of the other side. [mm]
 

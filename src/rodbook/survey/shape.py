@@ -9,10 +9,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from rodbook.errors import Infeasible, InputError
-from rodbook.survey.adjusting import Adjusted, least_squares
+from rodbook.survey.adjusting import Adjusted
 from rodbook.survey.chance import chi_square_limit, chi_square_tail, noticed_shift, outlier_limit
 from rodbook.survey.instruments import INSTRUMENTS, Instrument
-from rodbook.survey.layout import Layout, layout_of
+from rodbook.survey.layout import Layout, fit_layout, layout_of
 from rodbook.survey.outline import CORNERS, MIDDLES, is_simple
 from rodbook.survey.readings import Reading, checked
 
@@ -249,7 +249,8 @@ def adjust_shape(
     shape = shape_of(fitted, raked=raked, risk=risk, power=power)
     if not is_simple(shape.points):
         raise InputError.at(
-            worst_name(shape), "the readings give an outline that crosses itself, and this one fits least; read it again"
+            worst_name(shape),
+            "the readings give an outline that crosses itself, and this one fits least; read it again",
         )
     return shape
 
@@ -262,10 +263,8 @@ def fit(readings: tuple[Reading, ...], instruments: Mapping[str, Instrument], *,
     InputError
         If no outline comes of them.
     """
-    layout = layout_of(readings, instruments, raked=raked)
-    values = np.array([r.value_mm for r in readings])
     try:
-        return Fitted(layout, least_squares(layout.model, values, layout.errors, layout.start))
+        return Fitted(*fit_layout(layout_of(readings, instruments, raked=raked)))
     except Infeasible as error:
         raise InputError.at("readings", f"{error}; check each of them for a slip") from None
 

@@ -1,0 +1,138 @@
+"""Common slips of the pen and the eye: what a misread reading may have been. Offered, never applied."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from rodbook.survey.readings import Reading
+from rodbook.working import number
+
+__all__ = ["Slip", "common_slips"]
+
+OFFER_LIMIT = 2.58
+"""An offer lies within so many standard errors of what the other readings give: 99 % (house assumption)."""
+
+MOST_OFFERS = 3
+"""Offers shown for a reading (house assumption)."""
+
+_ROUND_MM = (10, 100, 1000)
+"""Marks of a tape that are easily taken for their neighbours. [mm]"""
+
+_INCH_CM = 2.54
+"""Centimetres in an inch, exact by definition."""
+
+
+@dataclass(frozen=True)
+class Slip:
+    """A common slip that would explain a reading.
+
+    Parameters
+    ----------
+    kind : str
+        "digits exchanged", "10 mm out" and the like.
+    would_be_mm : float
+        What the reading would be without it. [mm]
+    sentence : str
+        The question to ask.
+    """
+
+    kind: str
+    would_be_mm: float
+    sentence: str
+
+
+def common_slips(
+    reading: Reading, expected_mm: float, error_mm: float, *, others: Iterable[tuple[Reading, float, float]] = ()
+) -> tuple[Slip, ...]:
+    """Find the common slips that would bring a reading near to what it should be.
+
+    Parameters
+    ----------
+    reading : Reading
+        As taken.
+    expected_mm, error_mm : float
+        What the other readings give for it, and the standard error of a sound reading against that. [mm]
+    others : iterable of tuple
+        Other readings, each with what it should be and the standard error of a sound reading against that. [mm]
+
+    Returns
+    -------
+    tuple of Slip
+        Nearest first.
+
+    Examples
+    --------
+    >>> from rodbook.survey import width
+    >>> [(s.kind, s.would_be_mm) for s in common_slips(width(482, "foot"), 841.2, 2.0)]
+    [('digits exchanged', 842.0)]
+    """
+    found: dict[float, Slip] = {}
+    for slip in (*_of_the_number(reading), *_boxes(reading, expected_mm, others)):
+        if abs(slip.would_be_mm - expected_mm) <= OFFER_LIMIT * error_mm and slip.would_be_mm != reading.value_mm:
+            found.setdefault(slip.would_be_mm, slip)
+    return tuple(sorted(found.values(), key=lambda slip: abs(slip.would_be_mm - expected_mm))[:MOST_OFFERS])
+
+
+def _of_the_number(reading: Reading) -> list[Slip]:
+    value = reading.value_mm
+    slips = [
+        Slip("digits exchanged", swapped, f"Were two digits exchanged, and it was {number(swapped)} mm?")
+        for swapped in _exchanged(value)
+    ]
+    for mark in _ROUND_MM:
+        slips += [
+            Slip(f"{mark} mm out", value + way, f"Was it read {mark} mm out, and was {number(value + way)} mm?")
+            for way in (mark, -mark)
+        ]
+    for factor, unit in ((10.0, "centimetres"), (0.1, "tenths of a millimetre")):
+        slips.append(
+            Slip("decimal point", value * factor,
+                 f"Was it written in {unit}, and was {number(value * factor)} mm?")
+        )  # fmt: skip
+    for factor in (_INCH_CM, 1 / _INCH_CM):
+        scale = "inches were read for centimetres" if factor > 1 else "centimetres were read for inches"
+        was = round(value * factor, 1)
+        slips.append(Slip("inches", was, f"Is it that {scale}, and it was {number(was)} mm?"))
+    if reading.can_be_negative and value:
+        slips.append(Slip("wrong way", -value, f"Is it out the other way, {number(-value)} mm?"))
+    return slips
+
+
+def _exchanged(value: float) -> list[float]:
+    whole, dot, decimals = f"{abs(value):.3f}".partition(".")
+    swaps = [
+        whole[:i] + whole[i + 1] + whole[i] + whole[i + 2 :]
+        for i in range(len(whole) - 1)
+        if whole[i] != whole[i + 1] and not (i == 0 and whole[1] == "0")
+    ]
+    return [(-1 if value < 0 else 1) * float(text + dot + decimals) for text in swaps]
+
+
+def _boxes(
+    reading: Reading, expected_mm: float, others: Iterable[tuple[Reading, float, float]]
+) -> Sequence[Slip]:  # fmt: skip
+    """Offer another box that the reading fits, where that box differs from its own by more than chance."""
+    if reading.can_be_negative:
+        return ()
+    fitting = [
+        (abs(reading.value_mm - should), other, should, error)
+        for other, should, error in others
+        if not other.can_be_negative
+        and other.what != reading.what
+        and abs(reading.value_mm - should) <= OFFER_LIMIT * error
+        and abs(expected_mm - should) > OFFER_LIMIT * error
+    ]
+    if not fitting:
+        return ()
+    _, other, should, error = min(fitting, key=lambda entry: entry[0])
+    if abs(other.value_mm - should) > OFFER_LIMIT * error:
+        words = f"Was it exchanged with the {other.what}, {number(other.value_mm)} mm?"
+        return (Slip("exchanged", other.value_mm, words),)
+    return (
+        Slip(
+            "wrong box",
+            round(expected_mm, 1),
+            f"Was the {other.what} written here, which should be near {should:.0f} mm?",
+        ),
+    )
