@@ -142,7 +142,10 @@ def least_squares(model: Model, readings: Vector, errors: Vector, start: Vector)
 
 def _settled(x: Vector, f: Vector, slopes: Vector, readings: Vector, errors: Vector, step: int) -> Adjusted:
     weighed = slopes / errors[:, None]
-    cofactors = np.linalg.inv(weighed.T @ weighed)
+    try:
+        cofactors = np.linalg.inv(weighed.T @ weighed)
+    except np.linalg.LinAlgError:
+        raise Infeasible("the readings don't determine the shape") from None
     redundancies = 1.0 - np.einsum("ij,ij->i", weighed @ cofactors, weighed)
     return Adjusted(x, cofactors, f - readings, np.clip(redundancies, 0.0, 1.0), errors, slopes, step)
 

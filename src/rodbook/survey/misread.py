@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from rodbook.errors import Infeasible, InputError
 from rodbook.survey.adjusting import Adjusted
 from rodbook.survey.instruments import INSTRUMENTS, Instrument
-from rodbook.survey.layout import Layout, fit_layout, layout_of
+from rodbook.survey.layout import MOST_UNSURE_MM, Layout, fit_layout, layout_of
 from rodbook.survey.outline import is_simple
 from rodbook.survey.readings import Reading, checked
 from rodbook.survey.shape import (
@@ -34,8 +34,13 @@ TELLS_APART = 6.0
 """Two readings can be told apart when leaving out the one leaves so much less misfit than leaving out the other: the
 better one is then e^(6/2), 20 times, as likely (house assumption)."""
 
-GROSS = 15.0
-"""Size of w from which the slip bends the shape so much that every checked reading is tried (house assumption)."""
+EQUALLY_GOOD = 1.0
+"""Where leaving out one reading or another differs by less misfit than this, one that a common slip explains goes first
+(house assumption)."""
+
+NEARLY = ((15.0, 0.8), (60.0, 0.3), (math.inf, 0.0))
+"""Readings whose w reaches this share of the largest are tried, by the size of the largest: the larger the slip, the
+more it bends the shape, and the less w alone tells (house assumption)."""
 
 BEYOND_ERROR = 1e-6
 """Chance of the misfit below which what is left contradicts itself beyond any error (house assumption)."""
@@ -228,9 +233,10 @@ def _only(layout: Layout, rows: Sequence[int]) -> Layout:
 def _fit(layout: Layout, rows: Sequence[int]) -> Adjusted | None:
     """Adjust these readings alone with the unknowns of all; nothing where no shape comes of them."""
     try:
-        return fit_layout(_only(layout, rows))[1]
+        adjusted = fit_layout(_only(layout, rows))[1]
     except Infeasible:
         return None
+    return adjusted if adjusted.cofactors.diagonal().max() < MOST_UNSURE_MM**2 else None
 
 
 def _snoop(
@@ -266,8 +272,8 @@ def _standing_out(rows: tuple[int, ...], adjusted: Adjusted | None, limit: float
     top = float(w.max()) if len(w) else 0.0
     if top <= limit:
         return {}
-    least = limit / 2 if top < GROSS else 1e-9
-    return {row: size for row, size in zip(rows, w.tolist(), strict=True) if size > least}
+    share = next(share for most, share in NEARLY if top < most)
+    return {row: size for row, size in zip(rows, w.tolist(), strict=True) if size > share * top}
 
 
 def _ranked(
@@ -280,7 +286,7 @@ def _ranked(
         if without is not None:
             tried.append((row, without.misfit, without))
     tried.sort(key=lambda entry: entry[1])
-    equal = [entry for entry in tried if entry[1] - tried[0][1] < 1e-3 * (1 + tried[0][1])]
+    equal = [entry for entry in tried if entry[1] - tried[0][1] < EQUALLY_GOOD]
     if len(equal) > 1:
         equal.sort(key=lambda entry: not _retake(layout, entry[2], entry[0]).offers)
         tried[: len(equal)] = equal

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import Literal
 
 from rodbook.errors import Infeasible
@@ -46,11 +47,21 @@ class Outline:
 
     def x(self, name: str) -> int:
         """Where the x of a point stands in the flat list; its y stands next."""
-        return 2 * self.names.index(name)
+        return _places(self.names)[name]
 
-    def chain(self, chain: Chain) -> list[int]:
+    def chain(self, chain: Chain) -> tuple[int, ...]:
         """Where the x of each point of a chain stands, left to right or foot to head."""
-        return [self.x(name) for name in _CHAINS[chain] if name in self.names]
+        return _chain_places(self.names, chain)
+
+
+@cache
+def _places(names: str) -> dict[str, int]:
+    return {name: 2 * place for place, name in enumerate(names)}
+
+
+@cache
+def _chain_places(names: str, chain: Chain) -> tuple[int, ...]:
+    return tuple(_places(names)[name] for name in _CHAINS[chain] if name in names)
 
 
 def crossing(flat: Sequence[float], chain: Sequence[int], at: float, *, plumb: bool) -> tuple[float, Terms, float]:
