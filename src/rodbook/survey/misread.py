@@ -102,7 +102,9 @@ class Suspect:
             text = f"Take the {one.name} again: it says {_mm(one.value_mm)}, but should be near {_near(one)}."
             return " ".join((text, *(offer.sentence for offer in one.offers)))
         listed = "; ".join(f"{r.name} ({_mm(r.value_mm)}, near {_near(r)} if it is this one)" for r in self.retakes)
-        return f"One of these readings is wrong, and the others can't tell which. Take them again: {listed}."
+        asked = [f"For the {r.name}: {offer.sentence}" for r in self.retakes for offer in r.offers]
+        text = f"One of these readings is wrong, and the others can't tell which. Take them again: {listed}."
+        return " ".join((text, *asked))
 
 
 def _mm(value: float) -> str:
