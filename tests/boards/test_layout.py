@@ -9,7 +9,7 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from rodbook.boards import Piece, Saw, Sheet, check_sheet_plan, engine, lay_out, layout
+from rodbook.boards import Piece, Saw, Sheet, check_sheet_plan, engine, lay_out, layout, refill
 from rodbook.errors import InputError, RodbookError
 
 BOARD = Sheet("board", 2440, 1220, Decimal("48.00"))
@@ -46,6 +46,7 @@ def few_tries():
         patch.setattr(engine, "BUILDS_MOST", 6)
         patch.setattr(engine, "MENDS_LEAST", 8)
         patch.setattr(engine, "MEND_WORK", 8)
+        patch.setattr(refill, "MOST_ROUNDS", 1200)
         yield
 
 

@@ -79,7 +79,7 @@ class _Run:
             scale = self.task.scale
             price = None if cost is None else scale.price(cost)
             of = QUICK_BUILDS + QUICK_MENDS + 1 + self.builds + self.mends + OFFCUT_MENDS
-            self.on_progress(Progress(self.heard, of, price, scale.price(self.bound or 0)))
+            self.on_progress(Progress(self.heard, max(of, self.heard), price, scale.price(self.bound or 0)))
 
     def search(self, builds: int, mends: int, known: Found | None, *, finish: bool = False) -> Found:
         """Build and mend plans; to finish, only for the sake of a large offcut."""
@@ -138,6 +138,22 @@ class _Run:
         self.cut_short |= mixing.cut_short
         self._raise(mixing.bound)
         return found if mixing.best is None else self._plan_of(mixing.best)
+
+    def refilled(self, found: Found) -> Found:
+        """Empty sheets and fill them again until a cheaper purchase will do."""
+        from rodbook.boards.kernels.warm import ready
+        from rodbook.boards.refill import Refilling
+
+        if not ready(self.seconds_left()):
+            self.cut_short = True
+            return found
+        refilling = Refilling(
+            self.task, self.wanted, found, bound=self.bound or 0, seed=self.seed, seconds=self.seconds
+        )
+        found = refilling.run(self.out_of_time, self.report)
+        self.tries += refilling.tries
+        self.cut_short |= self.out_of_time()
+        return found
 
     def _known_bound(self) -> Condition:
         """Say that no purchase costs less than is proven already."""
@@ -213,7 +229,9 @@ def solve(
     if by_patterns:
         found = run.patterns(found)
         run.report(0, found.cost)
-    if not run.is_best(found) and not run.out_of_time():
+    if not run.is_best(found) and not run.out_of_time() and not any(found.missing) and task.max_turns is None:
+        found = run.refilled(found)
+    elif not run.is_best(found) and not run.out_of_time():
         found = run.search(run.builds, run.mends, found)
     bound = run.bound
     if any(found.missing) or bound is None:

@@ -27,8 +27,11 @@ def compiler_is_there() -> bool:
 
 def warm() -> None:
     """Call every loop once with the types it is used with."""
+    import numpy as np
+
     from rodbook.boards.dearest import Dearest
     from rodbook.boards.gathered import gather
+    from rodbook.boards.kernels.refilling import refill
     from rodbook.boards.models import Piece, Saw, Sheet
     from rodbook.boards.task import task_of
 
@@ -44,6 +47,17 @@ def warm() -> None:
             found = gather(dearest, [12, 6], [40.0], 40.0, 1000)
             assert found is not None
             found.shape(max(found.patterns, key=lambda pattern: sum(pattern[1])))
+    refill(
+        np.array([[4, 3], [3, 2]], dtype=np.int64),
+        np.array([False, True]),
+        np.array([[10, 6]], dtype=np.int64),
+        np.full(2, -1, dtype=np.int64),
+        np.zeros((2, 4), dtype=np.int64),
+        np.ones(2),
+        1,
+        3,
+        0.05,
+    )
 
 
 def ready(seconds: float) -> bool:
