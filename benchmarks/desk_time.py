@@ -31,7 +31,8 @@ PAGES = {
     "book-boards": "/book/boards/", "book-workshops": "/book/workshops/", "book-workshop": "/book/workshops/1/",
     "book-build-ups": "/book/build-ups/", "book-build-up": "/book/build-ups/1/", "book-history": "/book/history/",
     "book-hinges": "/book/hinges/", "book-entry-new": "/book/boards/new/", "book-entry": "/book/boards/1/",
-    "book-workshop-new": "/book/workshops/new/",
+    "book-workshop-new": "/book/workshops/new/", "part": "/jobs/{job}/parts/part/{part}/", "outbox": "/outbox/",
+    "no-signal": "/no-signal/",
 }  # fmt: skip
 """Every page, by its name on the site map."""
 
@@ -41,8 +42,8 @@ NOT_TIMED = {
         "own-password",
     },
     "shows how far the layouts are, and leads back": {"work"},
-    "takes as long as it says on the page that it is asked for": {"sizes-trade-off"},
-    "a file": {"job-file", "papers-pack", "paper", "photo"},
+    "takes as long as it says on the page that it is asked for": {"sizes-trade-off", "sizes-frame-ahead"},
+    "a file": {"job-file", "papers-pack", "paper", "photo", "worker", "manifest", "along"},
 }  # fmt: skip
 """What else can be looked at, and why it is not timed here; a tried margin is, by desk_live.py."""
 
@@ -88,10 +89,14 @@ def main() -> None:
                 print(f"Layouts and costs of {name}: {_laid_out(visitor, address):.1f} s.")
             print(f"{times} requests of each page after the first, one at a time; ms at a client on the same machine.")
             print(f"{'page':<16}" + "".join(f"{name:>22}{'p95':>6}{'first':>7}" for name in jobs))
+            given = {}
+            for address, mark in zip(jobs.values(), ("C1", "N1"), strict=True):
+                part = re.search(r'id="part-([^"]+)"', visitor.get(f"{address}parts/")[0])[1]
+                given[address] = {"job": address.split("/")[2], "mark": mark, "part": part}
             for page, path in PAGES.items():
                 cells = ""
-                for (_, address), mark in zip(jobs.items(), ("C1", "N1"), strict=True):
-                    asked = path.format(job=address.split("/")[2], mark=mark)
+                for address in jobs.values():
+                    asked = path.format(**given[address])
                     first, taken = _timed(visitor, asked, times)
                     median, p95 = median_and_p95(taken)
                     cells += f"{median:>22.0f}{p95:>6.0f}{first:>7.0f}"
