@@ -74,3 +74,49 @@ def test_unknown_names_and_wrong_units_are_faults(raw_book: dict[str, Any]) -> N
         "book.rates[13] (bore a cup): its unit is 'minutes/hour'; the site cost reckons it in 'minutes/boring'",
         "book.rates[14] (size a part): it begins on 2026-01-05, as book.rates[5] does; keep one of the two",
     ]
+
+
+def with_rates(raw: dict[str, Any], *more: dict[str, Any], **changes: dict[str, Any]) -> Book:
+    """The sample book with some rates changed (names written with _) and others added."""
+    kept = [r | changes.get(r["name"].replace(" ", "_"), {}) for r in raw["rates"]]
+    return changed(raw, [*kept, *more])
+
+
+def test_spread_and_learning_are_taken_over(raw_book: dict[str, Any]) -> None:
+    book = with_rates(raw_book, size_a_part={"nine_in_ten": 6, "learning": 0.9})
+    found = site_rates(book, DAY).size_a_part
+    assert (found.nine_in_ten, found.learning) == (6, Decimal("0.9"))
+    assert found.spread is not None
+    assert found.spread.quantile(0.9) == pytest.approx(6)
+    assert site_rates(book, DAY).bore_a_cup.spread is None
+
+
+def test_what_a_book_may_hold_besides(raw_book: dict[str, Any]) -> None:
+    book = with_rates(raw_book, rate("interruptions", unit="minutes/hour of work", value=7))
+    rates = site_rates(book, DAY)
+    assert rates.other("interruptions") == rates.all()["interruptions"]
+    assert rates.other("lift alone") is None
+    assert len(rates.all()) == 13
+
+
+def test_another_currency_and_a_spread_backwards_are_faults(raw_book: dict[str, Any]) -> None:
+    book = with_rates(
+        raw_book,
+        rate("painter hour", unit="USD/hour", value=30),
+        rate("rejects, bought cut", unit="share of parts", value=2),
+        size_a_part={"nine_in_ten": 3},
+        paint={"learning": 0.9},
+        crew_hour={"unit": "EUR/hour"},
+    )
+    assert faults(book) == [
+        "book.rates[5] (size a part): nine in ten stay under 3, which is less than its middle, 4; "
+        "write a figure above the middle",
+        "book.rates[10] (paint): learning goes with times and not with prices; take it out",
+        "book.rates[13] (painter hour): it is in USD while the book is in EUR; write it in EUR",
+        "book.rates[14] (rejects, bought cut): a share of 2 would spoil every part; write 0.02 for two in a hundred",
+    ]
+
+
+def test_a_negative_rate_is_no_book(raw_book: dict[str, Any]) -> None:
+    with pytest.raises(ValueError, match="greater than or equal to 0"):
+        changed(raw_book, [rate("crew hour", value=-1)])

@@ -156,3 +156,23 @@ def test_lines_add_up_to_totals(
         assert all(c.quantity > 0 and c.working for c in cost.lines)
     bought = sum(t.price * t.count for u in usage for t in u.taken)
     assert sum(cost.material for cost in costs.values()) == bought
+
+
+def test_learning_and_two_people_by_hand(raw_book: dict[str, Any], line: LineMaker, usage_of: UsageMaker) -> None:
+    def like(name: str, value: float, unit: str) -> dict[str, Any]:
+        return {"name": name, "value": value, "unit": unit, "since": "2026-01-05", "source": "test"}
+
+    rates = [r | ({"learning": 0.9} if r["name"] == "size a part" else {}) for r in raw_book["rates"]]
+    rates += [like("lift alone", 37, "kg"), like("batch set up", 15, "minutes/batch")]
+    book = Book.model_validate({**raw_book, "rates": rates})
+    doors = [line(openings=[("C1", 20)])]
+    cost = site_costs(doors, [usage_of(doors, sheets=10, cut_m=80.0)], site_rates(book, DAY))[PartKind.DOOR]
+    found = {c.name: c for c in cost.lines}
+    # sum of n^b for 20 units at 90 %: 14.608 (published); x 4 minutes
+    assert float(found["size parts"].minutes) == pytest.approx(4 * 14.608, abs=0.003)
+    assert "as 14.608 first ones (each doubling takes 90 % of the time, exponent -0.152)" in found["size parts"].working
+    # a sheet weighs 2.9768 m2 x 0.022 m x 750 kg/m3 = 49.1 kg: more than one carries, less than 4/3 of 37
+    assert found["carry sheets"].minutes == 10 * 6 * 2
+    assert "× 2 people = 120 minutes" in found["carry sheets"].working
+    assert found["set up the batch"].minutes == 15
+    assert sum(c.amount for c in cost.lines) == cost.amount

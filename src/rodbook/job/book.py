@@ -38,6 +38,12 @@ class Rate(Document):
     unit: Word = Field(description="Of what: minutes a part, minutes a metre, money an hour.")
     since: Date = Field(description="Day from which it holds.")
     source: Source = Field(description="Own records, a named source, common practice, or from memory.")
+    nine_in_ten: Number | None = Field(
+        None, description="What nine in ten stay under, where `value` is the middle; none where no spread is known."
+    )
+    learning: Annotated[float, Field(gt=0.5, le=1)] | None = Field(
+        None, description="Each doubling of the number brings a unit's time down to this share; none where it stays."
+    )
 
 
 class SheetSize(Document):

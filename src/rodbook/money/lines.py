@@ -46,6 +46,8 @@ class CostLine:
         What it grows with, one of `DRIVERS`.
     stock : str
         Board or section that it belongs to; empty where it does not depend on it.
+    rate_name : str
+        Rate of the book that it goes by; empty where it has none, such as a material.
     """
 
     name: str
@@ -59,6 +61,7 @@ class CostLine:
     source: str
     goes_by: str
     stock: str = ""
+    rate_name: str = ""
 
 
 def _bored(part: Part, kind: str) -> int:

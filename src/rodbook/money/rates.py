@@ -7,14 +7,18 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from decimal import Decimal
+from enum import StrEnum
+
+from babel.numbers import list_currencies
 
 from rodbook.errors import Fault, InputError
 from rodbook.job import Book
 from rodbook.job.book import Rate, standing_on
 from rodbook.job.faults import nearest
 from rodbook.money.rounding import measured
+from rodbook.money.spread import LogNormal
 
-__all__ = ["RATE_UNITS", "SiteRate", "SiteRates", "site_rates"]
+__all__ = ["KNOWN_UNITS", "OPTIONAL_UNITS", "RATE_UNITS", "SiteRate", "SiteRates", "Way", "site_rates"]
 
 RATE_UNITS = {
     "crew hour": "currency/hour",
@@ -33,6 +37,33 @@ RATE_UNITS = {
 """Every rate that the site cost needs, and its unit; minutes are the crew's, whose hour has its price."""
 
 
+class Way(StrEnum):
+    """Who does what to a kind of part: the mixtures that make sense."""
+
+    SITE = "all on site"
+    FINISHED_OUT = "cut on site, finished by the workshop"
+    BOUGHT_CUT = "bought cut"
+    BOUGHT = "bought finished and bored"
+
+
+OPTIONAL_UNITS = {
+    "batch set up": "minutes/batch",
+    "lift alone": "kg",
+    "interruptions": "minutes/hour of work",
+    "working day": "hours/day",
+    "painter hour": "currency/hour",
+    "pay the merchant": "days",
+    "pay the workshop": "days",
+    **{f"rejects, {way}": "share of parts" for way in Way},
+    **{f"painter's preparation, {way}": "minutes/m2" for way in Way},
+}
+"""Rates that a book may hold besides: what is not in it is not counted, and a remark says so where it matters. A batch is
+one kind of part from one board; "lift alone" is the mass above which two carry a sheet."""
+
+KNOWN_UNITS = {**RATE_UNITS, **OPTIONAL_UNITS}
+"""Every rate that money knows, and its unit."""
+
+
 @dataclass(frozen=True)
 class SiteRate:
     """A time or price of site work as it stands on the day.
@@ -40,14 +71,18 @@ class SiteRate:
     Parameters
     ----------
     name : str
-        One of `RATE_UNITS`.
+        One of `KNOWN_UNITS`.
     value : Decimal
         [`unit`]
     unit : str
-        As in `RATE_UNITS`; "currency" stands for the book's.
+        As in `KNOWN_UNITS`; "currency" stands for the book's.
     since : date
         Day from which it holds.
     source : str
+    nine_in_ten : Decimal, optional
+        What nine in ten stay under, `value` being the middle; None where no spread is known. [`unit`]
+    learning : Decimal, optional
+        Share to which each doubling of the number brings a unit's time; None where it stays. [1]
     """
 
     name: str
@@ -55,6 +90,15 @@ class SiteRate:
     unit: str
     since: Date
     source: str
+    nine_in_ten: Decimal | None = None
+    learning: Decimal | None = None
+
+    @property
+    def spread(self) -> LogNormal | None:
+        """Its spread around `value` [`unit`]; None where no spread is known or it is nought."""
+        if self.nine_in_ten is None or not self.value or self.nine_in_ten == self.value:
+            return None
+        return LogNormal.of(float(self.value), float(self.nine_in_ten))
 
     def provenance(self) -> str:
         """Where it comes from, in a few words."""
@@ -72,6 +116,8 @@ class SiteRates:
         ISO 4217 code of the money in them.
     crew_hour, set_up, carry_a_sheet, break_down, size_a_part, prepare_edges, bore_a_cup, bore_a_plate : SiteRate
     apply_a_coat, paint, clean_up, waste_away : SiteRate
+    others : tuple of SiteRate
+        Those of `OPTIONAL_UNITS` that the book holds.
     """
 
     day: Date
@@ -88,18 +134,50 @@ class SiteRates:
     paint: SiteRate
     clean_up: SiteRate
     waste_away: SiteRate
+    others: tuple[SiteRate, ...] = ()
+
+    def all(self) -> dict[str, SiteRate]:
+        """Every rate by its name, those that a book may hold besides included."""
+        must = {name: getattr(self, name.replace(" ", "_")) for name in RATE_UNITS}
+        return must | {rate.name: rate for rate in self.others}
+
+    def other(self, name: str) -> SiteRate | None:
+        """One of `OPTIONAL_UNITS`; None where the book does not hold it."""
+        return next((rate for rate in self.others if rate.name == name), None)
 
 
-def _entry_faults(rates: tuple[Rate, ...]) -> Iterator[Fault]:
+def _unit_fault(rate: Rate, unit: str, currency: str) -> str | None:
+    """What is wrong with the unit; the book's own currency may be written out."""
+    if rate.unit in (unit, unit.replace("currency", currency)):
+        return None
+    head, _, per = rate.unit.partition("/")
+    if unit == f"currency/{per}" and head in list_currencies():
+        return f"it is in {head} while the book is in {currency}; write it in {currency}"
+    return f"its unit is {rate.unit!r}; the site cost reckons it in {unit!r}"
+
+
+def _spread_fault(rate: Rate) -> str | None:
+    if rate.nine_in_ten is not None and rate.nine_in_ten < rate.value:
+        return (
+            f"nine in ten stay under {rate.nine_in_ten:g}, which is less than its middle, {rate.value:g}; "
+            "write a figure above the middle"
+        )
+    if rate.learning is not None and not rate.unit.startswith("minutes/"):
+        return "learning goes with times and not with prices; take it out"
+    if rate.name.startswith("rejects, ") and rate.value >= 1:
+        return f"a share of {rate.value:g} would spoil every part; write 0.02 for two in a hundred"
+    return None
+
+
+def _entry_faults(rates: tuple[Rate, ...], currency: str) -> Iterator[Fault]:
     begun: dict[tuple[str, Date], int] = {}
     for number, rate in enumerate(rates, 1):
         where = f"book.rates[{number}] ({rate.name})"
-        unit = RATE_UNITS.get(rate.name)
+        unit = KNOWN_UNITS.get(rate.name)
         if unit is None:
-            yield Fault(where, f"the site cost knows no rate {rate.name!r}{nearest(rate.name, RATE_UNITS)}")
+            yield Fault(where, f"the site cost knows no rate {rate.name!r}{nearest(rate.name, KNOWN_UNITS)}")
             continue
-        if rate.unit != unit:
-            yield Fault(where, f"its unit is {rate.unit!r}; the site cost reckons it in {unit!r}")
+        yield from (Fault(where, what) for what in (_unit_fault(rate, unit, currency), _spread_fault(rate)) if what)
         first = begun.setdefault((rate.name, rate.since), number)
         if first != number:
             yield Fault(where, f"it begins on {rate.since}, as book.rates[{first}] does; keep one of the two")
@@ -125,20 +203,34 @@ def site_rates(book: Book, day: Date) -> SiteRates:
     Raises
     ------
     InputError
-        With every fault at once: a rate that is missing or begins later, has another unit than `RATE_UNITS` says, has a
-        name that the site cost does not know, or begins twice on the same day.
+        With every fault at once: a rate that is missing or begins later, has another unit than `KNOWN_UNITS` says or is
+        in another currency than the book, has a name that the site cost does not know, begins twice on the same day, or
+        has a spread that runs backwards.
     """
-    faults = list(_entry_faults(book.rates))
+    faults = list(_entry_faults(book.rates, book.currency))
     by_name: dict[str, list[Rate]] = defaultdict(list)
     for rate in book.rates:
         by_name[rate.name].append(rate)
     found: dict[str, SiteRate] = {}
-    for name, unit in RATE_UNITS.items():
+    others: list[SiteRate] = []
+    for name, unit in KNOWN_UNITS.items():
         standing = standing_on(tuple(by_name[name]), day)
-        if standing is None:
+        if standing is not None:
+            taken = _taken(standing, unit)
+            if name in RATE_UNITS:
+                found[name.replace(" ", "_")] = taken
+            else:
+                others.append(taken)
+        elif name in RATE_UNITS:
             faults.append(_missing(name, by_name[name], day))
-            continue
-        found[name.replace(" ", "_")] = SiteRate(name, measured(standing.value), unit, standing.since, standing.source)
     if faults:
         raise InputError(faults)
-    return SiteRates(day, book.currency, **found)
+    return SiteRates(day, book.currency, **found, others=tuple(others))
+
+
+def _taken(rate: Rate, unit: str) -> SiteRate:
+    spread, learning = rate.nine_in_ten, rate.learning
+    return SiteRate(
+        rate.name, measured(rate.value), unit, rate.since, rate.source,
+        None if spread is None else measured(spread), None if learning is None else measured(learning),
+    )  # fmt: skip

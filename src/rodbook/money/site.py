@@ -1,8 +1,8 @@
 """What a kind of part costs when the firm makes it with its own hands: material, crew time, paint and waste.
 
-Times are straight lines: no learning, no remakes and no spread yet. Carrying, breaking down and cleaning up go by
-sheets; lengths are carried in one bundle and cut to length while they are sized, so no time of that sort is counted for
-them (house assumption).
+Times are the book's middles, with its learning over repeats; remakes, interruptions and the spread are for `chances`.
+Carrying, breaking down and cleaning up go by sheets; lengths are carried in one bundle and cut to length while they are
+sized, so no time of that sort is counted for them (house assumption).
 """
 
 from __future__ import annotations
@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from rodbook.errors import InputError
+from rodbook.money.learning import learned_units, learning_exponent
+from rodbook.money.lifting import people_to_lift
 from rodbook.money.lines import CostLine, by_kind, quantity, total_of
 from rodbook.money.rates import SiteRate, SiteRates
 from rodbook.money.rounding import counted, figure, measured, rounded
@@ -68,16 +70,28 @@ def _time(
     *,
     stock: str = "",
     note: str = "",
+    people: int = 1,
 ) -> CostLine:
     """A line of crew time, in minutes and in money."""
-    minutes = amount * rate.value
+    minutes = amount * people * rate.value
+    counts = counted(amount, unit)
+    if rate.learning is not None and amount:
+        units = measured(learned_units(float(amount), float(rate.learning)))
+        minutes = units * people * rate.value
+        counts += (
+            f" as {figure(units)} first ones (each doubling takes {figure(100 * rate.learning, 1)} % of the time, "
+            f"exponent {learning_exponent(float(rate.learning)):.3f})"
+        )
+    by_two = f" × {people} people" if people > 1 else ""
     money = rounded(minutes * rates.crew_hour.value / MINUTES_AN_HOUR, rates.currency)
     working = (
-        f"{name}: {counted(amount, unit)} × {figure(rate.value)} {rate.unit} = {figure(minutes, 1)} minutes, "
+        f"{name}: {counts} × {figure(rate.value)} {rate.unit}{by_two} = {figure(minutes, 1)} minutes, "
         f"at {figure(rates.crew_hour.value)} {_per(rates.crew_hour, rates.currency)} {money} {rates.currency}{note}"
     )
     source = f"{rate.provenance()}; {rates.crew_hour.provenance()}"
-    return CostLine(name, amount, unit, rate.value, rate.unit, minutes, money, working, source, goes_by, stock)
+    return CostLine(
+        name, amount, unit, rate.value, rate.unit, minutes, money, working, source, goes_by, stock, rate.name
+    )
 
 
 def _money(
@@ -88,7 +102,9 @@ def _money(
     per = _per(rate, currency)
     working = f"{name}: {counted(amount, unit)} × {figure(rate.value)} {per} = {money} {currency}"
     nought = Decimal(0)
-    return CostLine(name, amount, unit, rate.value, per, nought, money, working, rate.provenance(), goes_by, stock)
+    return CostLine(
+        name, amount, unit, rate.value, per, nought, money, working, rate.provenance(), goes_by, stock, rate.name
+    )
 
 
 def _sheets(share: StockShare) -> Decimal:
@@ -113,14 +129,38 @@ def _material(share: StockShare, currency: str) -> CostLine:
     )  # fmt: skip
 
 
+def _carriers(share: StockShare, rates: SiteRates) -> tuple[int, str]:
+    """How many carry a sheet, by the heaviest of them and what the book says one carries alone; and a remark."""
+    alone, usage = rates.other("lift alone"), share.usage
+    heaviest = max((t.length_mm * t.width_mm for t in usage.taken), default=0.0)
+    mass_kg = heaviest * usage.thickness_mm * 1e-9 * usage.density_kg_per_m3
+    if alone is None or not alone.value:
+        return 1, ""
+    people, remark = people_to_lift(mass_kg, float(alone.value))
+    return people, f" ({remark})" if remark else ""
+
+
 def _stock_lines(share: StockShare, rates: SiteRates) -> Iterator[CostLine]:
     """Everything that goes by one board or section."""
     usage = share.usage
     yield _material(share, rates.currency)
+    if (batch := rates.other("batch set up")) is not None:
+        yield _time("set up the batch", Decimal(1), "batch", batch, rates, "parts", stock=usage.stock)
     if not usage.sectional:
+        people, remark = _carriers(share, rates)
         sheets = _sheets(share)
         note = " (metres estimated from perimeters)" if share.estimated else ""
-        yield _time("carry sheets", sheets, "sheet", rates.carry_a_sheet, rates, "area", stock=usage.stock)
+        yield _time(
+            "carry sheets",
+            sheets,
+            "sheet",
+            rates.carry_a_sheet,
+            rates,
+            "area",
+            stock=usage.stock,
+            people=people,
+            note=remark,
+        )
         yield _time("break down", share.cut_m, "m", rates.break_down, rates, "cuts", stock=usage.stock, note=note)
         yield _time("clean up", sheets, "sheet", rates.clean_up, rates, "area", stock=usage.stock)
     waste_kg = measured(Decimal(repr(usage.waste_kg)) * share.of_area)

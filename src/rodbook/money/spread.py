@@ -1,0 +1,118 @@
+"""Times that vary: a lognormal from its middle and what nine in ten stay under, and draws that fill the room evenly."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from statistics import NormalDist
+from typing import TYPE_CHECKING
+
+from rodbook.errors import InputError
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    type Floats = NDArray[np.float64]
+
+__all__ = ["NINE_IN_TEN_Z", "LogNormal", "even_draws"]
+
+NINE_IN_TEN_Z = NormalDist().inv_cdf(0.9)
+"""Standard normal quantile of 0.9: 1.2816. [1]"""
+
+
+@dataclass(frozen=True)
+class LogNormal:
+    r"""A quantity whose logarithm is normal: never below nought, with a longer tail upwards, as times have it.
+
+    Parameters
+    ----------
+    median : float
+        As many lie below as above, > 0. [any unit]
+    sigma : float
+        Standard deviation of its natural logarithm, >= 0. [1]
+
+    Notes
+    -----
+    Mean :math:`m e^{s^2/2}`, standard deviation mean :math:`\sqrt{e^{s^2} - 1}`, quantile :math:`m e^{s z_p}`; common
+    knowledge of statistics.
+    """
+
+    median: float
+    sigma: float
+
+    @classmethod
+    def of(cls, median: float, nine_in_ten: float) -> LogNormal:
+        """From its middle and what nine in ten stay under.
+
+        Raises
+        ------
+        InputError
+            If the middle is not above nought, or nine in ten would stay under less than the middle.
+
+        Examples
+        --------
+        >>> spread = LogNormal.of(4, 6)
+        >>> round(spread.sigma, 4), round(spread.mean, 4), round(spread.quantile(0.9), 6)
+        (0.3164, 4.2053, 6.0)
+        """
+        if not 0 < median < math.inf:
+            raise InputError.at("spread", f"its middle is {median:g}; a time that varies has a middle above nought")
+        if not median <= nine_in_ten < math.inf:
+            raise InputError.at(
+                "spread", f"nine in ten can't stay under {nine_in_ten:g} where the middle is {median:g}; write more"
+            )
+        return cls(median, math.log(nine_in_ten / median) / NINE_IN_TEN_Z)
+
+    @property
+    def mean(self) -> float:
+        """Average over many. [unit of the median]"""
+        return self.median * math.exp(self.sigma**2 / 2)
+
+    @property
+    def deviation(self) -> float:
+        """Standard deviation. [unit of the median]"""
+        return self.mean * math.sqrt(math.expm1(self.sigma**2))
+
+    def quantile(self, share: float) -> float:
+        """What this share stays under, between 0 and 1, both left out. [unit of the median]"""
+        return self.median * math.exp(self.sigma * NormalDist().inv_cdf(share))
+
+
+def even_draws(dimensions: int, draws: int, seed: int) -> Floats:
+    """Points that fill the unit cube evenly: a scrambled Sobol sequence, the same for the same seed.
+
+    Parameters
+    ----------
+    dimensions : int
+        One for each thing that varies, >= 1.
+    draws : int
+        At least so many; rounded up to a power of two, which the sequence wants for its evenness.
+    seed : int
+
+    Returns
+    -------
+    array of float
+        Draws by dimensions, each above 0 and below 1. [1]
+
+    Raises
+    ------
+    InputError
+        If there are no dimensions or no draws.
+
+    Examples
+    --------
+    >>> even_draws(2, 1000, 7).shape
+    (1024, 2)
+    """
+    import numpy as np  # loaded where they are needed: a plan without spreads starts quicker
+    from scipy.stats import qmc
+
+    if dimensions < 1 or draws < 1:
+        raise InputError.at("draws", f"{draws} draws of {dimensions} things can't be taken; take one of each at least")
+    points = qmc.Sobol(dimensions, scramble=True, rng=np.random.default_rng(seed)).random_base2(
+        max(0, math.ceil(math.log2(draws)))
+    )
+    tiny = float(np.finfo(float).tiny)
+    found: Floats = np.clip(points, tiny, 1 - np.finfo(float).epsneg)
+    return found
