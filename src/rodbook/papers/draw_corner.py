@@ -8,7 +8,17 @@ from rodbook.papers.dimensions import Reading, Span, chain, dimension, leader, r
 from rodbook.papers.draw_part import label
 from rodbook.papers.drawing import Asked, Drawing, Fill, Line, Mark, Pen, Shape, Text, View, box_of, break_line
 from rodbook.papers.hatch import hatch
-from rodbook.papers.part_faces import Hole, edge_word, first_hinge, hole_marks, holes, leading_edge, short
+from rodbook.papers.part_faces import (
+    Hole,
+    edge_word,
+    first_hinge,
+    from_datum,
+    hole_marks,
+    holes,
+    last_hinge,
+    leading_edge,
+    short,
+)
 from rodbook.papers.scales import fitting_scale, scale_bar
 from rodbook.setout import Part
 from rodbook.working import Measure
@@ -26,7 +36,7 @@ _ROOM_MM = (50.0, 90.0)
 
 
 def draw_corner(part: Part, mark: str) -> Drawing:
-    """Draw the top hinge corner of a bored part.
+    """Draw the hinge corner of a bored part that is next to its datum: the top one, or the lowest where the foot is it.
 
     Parameters
     ----------
@@ -39,42 +49,52 @@ def draw_corner(part: Part, mark: str) -> Drawing:
     Drawing
         Distances in from the leading edge above it, heights from the top end beside it, and under it a section.
     """
-    group = first_hinge(holes(part))
+    foot = part.datum == "foot"
+    group = first_hinge(holes(part)) if not foot else last_hinge(holes(part))
     lead = leading_edge(part) or "right"
     width = part.width.value
     inward = [_from_edge(hole, lead, width) for hole in group]
     reach = max(d + hole.boring.diameter / 2 for d, hole in zip(inward, group, strict=True))
-    down = max(hole.boring.y.value for hole in group) + _AIR_MM
+    down = max(from_datum(part, hole.boring).value for hole in group) + _AIR_MM
     scale = fitting_scale(min(width, reach + 2 * _WORDS_MM), down, _ROOM_MM, largest=2)
     across = min(width, reach + _WORDS_MM * scale)
-    view = View(scale)
-    high = down / scale
+    view = View(scale, up=foot)
+    high = view.y(down)
     sign = 1.0 if lead == "left" else -1.0
     edge = 0.0
 
     def x_of(distance: float) -> float:
         return edge + sign * distance / scale
 
+    def y_of(hole: Hole) -> float:
+        return view.y(from_datum(part, hole.boring).value)
+
     far = x_of(across)
     whole = across >= width
     marks: list[Mark] = [Line(((far, 0.0), (edge, 0.0), (edge, high)), Pen.OUTLINE, "outline")]
     marks.append(Line(((far, 0.0), (far, high)), Pen.OUTLINE) if whole else break_line((far, 0.0), (far, high)))
     marks.append(break_line((edge, high), (far, high)))
-    marks += hole_marks(group, lambda b: (x_of(_distance(b.x.value, lead, width)), view.y(b.y.value)), view)
+    marks += hole_marks(
+        group, lambda b: (x_of(_distance(b.x.value, lead, width)), view.y(from_datum(part, b).value)), view
+    )
     line = edge - sign * 6.0
-    rows = [Reading(view.y(h.boring.y.value), short(h.boring.y.value), str(h.number), h.boring.y) for h in group]
-    marks += running("y", 0.0, rows, line=line, feature=edge, low=-2.0)
+    rows = [
+        Reading(y_of(h), short(from_datum(part, h.boring).value), str(h.number), from_datum(part, h.boring)) for h in group
+    ]
+    marks += running("y", 0.0, rows, line=line, feature=edge, low=None if foot else -2.0, high=2.0 if foot else None)
     columns = {round(d, 3): _inward(hole, part, lead) for d, hole in zip(inward, group, strict=True)}
     places = [Reading(x_of(d), short(d), of=columns[d]) for d in sorted(columns)]
-    marks += running("x", edge, places, line=-6.0, feature=0.0)
-    above = min(row.at for row in rows) / 2
-    marks.append(Text(edge - sign * 2.8, above, edge_word(part), upright=True, role="edge name"))
+    marks += running("x", edge, places, line=6.0 if foot else -6.0, feature=0.0)
+    beside = min((row.at for row in rows), key=abs) / 2
+    marks.append(Text(edge - sign * 2.8, beside, edge_word(part), upright=True, role="edge name"))
     beyond = x_of(reach) if abs(far - x_of(reach)) >= _WORDS_MM - 0.6 else far
-    marks += _words(group, x_of, view, sign, beyond, lead, width)
-    marks += _section(part, group, lead, x_of, view, top=high + 8.0, far=far, whole=whole)
+    marks += _words(group, x_of, y_of, sign, beyond, lead, width)
+    below = box_of(marks).bottom + 6.0 if foot else high + 8.0
+    marks += _section(part, group, lead, x_of, view, top=below, far=far, whole=whole)
     left = box_of(marks).left
     marks += scale_bar(left, box_of(marks).bottom + 4.0, scale)
-    return Drawing.around(marks, title=f"Top hinge of {label(part, mark)}, enlarged", scale=scale)
+    end = "Lowest" if foot else "Top"
+    return Drawing.around(marks, title=f"{end} hinge of {label(part, mark)}, enlarged", scale=scale)
 
 
 def _distance(x: float, lead: str, width: float) -> float:
@@ -101,8 +121,8 @@ def _bore(hole: Hole) -> tuple[Measure, Measure]:
 
 
 def _words(
-    group: tuple[Hole, ...], x_of: Callable[[float], float], view: View, sign: float, beyond: float, lead: str,
-    width: float,
+    group: tuple[Hole, ...], x_of: Callable[[float], float], y_of: Callable[[Hole], float], sign: float, beyond: float,
+    lead: str, width: float,
 ) -> list[Mark]:  # fmt: skip
     """Kind, diameter and depth of each sort of hole, beside the holes where there is room, else beyond the part."""
     sorts: dict[tuple[str, float, float], Hole] = {}
@@ -110,7 +130,7 @@ def _words(
         sorts[(hole.boring.kind, hole.boring.diameter, hole.boring.depth)] = hole
     marks: list[Mark] = []
     for (kind, diameter, depth), hole in sorts.items():
-        y = view.y(hole.boring.y.value)
+        y = y_of(hole)
         tip = x_of(_from_edge(hole, lead, width) + diameter / 2)
         words = (f"{kind} Ø{short(diameter)}", f"{short(depth)} deep")
         marks += leader((tip, y), (beyond + sign * 0.6, y), words, toward="right" if sign > 0 else "left",

@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from rodbook.job.book import InsetBuildUp, LayOnBuildUp
 from rodbook.papers.dimensions import Span, chain, dimension
+from rodbook.papers.draw_raked import raked_sides
 from rodbook.papers.drawing import (
     Asked,
     Circle,
@@ -24,7 +25,7 @@ from rodbook.papers.drawing import (
 )
 from rodbook.papers.hatch import hatch
 from rodbook.papers.lettering import LEAST_MM, text_width_mm
-from rodbook.papers.part_faces import short
+from rodbook.papers.part_faces import from_datum, short
 from rodbook.papers.scales import fitting_scale, scale_bar
 from rodbook.setout import Element, Part, PartKind, SetOut
 from rodbook.working import Measure
@@ -84,14 +85,12 @@ def front_marks(
 
 
 def _rectangle(element: Element, view: View, pen: Pen, fill: Fill) -> Shape:
-    corner = view.at(element.x, element.y)
-    other = view.at(element.x + element.width, element.y + element.height)
-    return rectangle(corner, other, pen, fill, role=str(element.kind))
+    return Shape(tuple(view.at(*corner) for corner in element.corners), pen, fill, str(element.kind))
 
 
 def _trim(set_out: SetOut, view: View, *, mitred: bool) -> list[Mark]:
     legs, heads = _of(set_out, PartKind.TRIM_LEG), _of(set_out, PartKind.TRIM_HEAD)
-    if not mitred:
+    if not mitred or set_out.falls_to:
         return [_rectangle(element, view, Pen.OUTLINE, Fill.PAPER) for element in (*legs, *heads)]
     marks: list[Mark] = []
     over = [head for head in heads if head.y >= legs[0].y + legs[0].height] if legs else []
@@ -119,8 +118,8 @@ def _hung(leaf: Element, view: View, *, words: bool) -> list[Mark]:
     inward = 1.0
     if leaf.hinge_side == "right":
         near, far, inward = far, near, -1.0
-    middle = view.at(near, leaf.y + leaf.height / 2)
-    ends = view.at(far, leaf.y), view.at(far, leaf.y + leaf.height)
+    middle = view.at(near, (leaf.y + _top(leaf, near)) / 2)
+    ends = view.at(far, leaf.y), view.at(far, _top(leaf, far))
     marks: list[Mark] = [Line((ends[0], middle, ends[1]), Pen.SWING, "swing")]
     for height in leaf.hinge_ys:
         x, y = view.at(near, height)
@@ -132,21 +131,36 @@ def _hung(leaf: Element, view: View, *, words: bool) -> list[Mark]:
 
 def _borings(set_out: SetOut, view: View) -> list[Mark]:
     """The holes in the back of each leaf, seen through it from the room."""
-    parts = {placed.part.hand: placed.part for placed in set_out.parts if placed.part.kind is PartKind.DOOR}
     marks: list[Mark] = []
     for leaf in _of(set_out, PartKind.DOOR):
         hinge = 0
-        for bore in parts[leaf.hinge_side].borings:
+        for bore in _part_of(set_out, leaf).borings:
             # Borings are given as they are seen from the back.
             x, y = view.at(leaf.x + leaf.width - bore.x.value, leaf.y + leaf.height - bore.y.value)
             asks = None
             if bore.kind == "cup":
                 hinge, inward = hinge + 1, bore.in_from or bore.x
-                words = f"hinge {hinge}: cup from the leaf's top, and from its hinge edge"
-                asks = Asked((bore.y, inward), words, ((x, y),))
+                part = _part_of(set_out, leaf)
+                words = f"hinge {hinge}: cup from the leaf's {part.datum}, and from its hinge edge"
+                asks = Asked((from_datum(part, bore), inward), words, ((x, y),))
             radius = max(bore.diameter / 2 / view.scale, _LEAST_RING)
             marks.append(Circle(x, y, radius, Pen.FINE, role=f"boring {bore.kind}", asks=asks))
     return marks
+
+
+def _part_of(set_out: SetOut, leaf: Element) -> Part:
+    """The part that a leaf of the elevation is: of its hand, and of its size where leaves differ."""
+
+    def misfit(part: Part) -> float:
+        return abs(part.length.value - leaf.height) + abs(part.width.value - leaf.width)
+
+    doors = [p.part for p in set_out.parts if p.part.kind is PartKind.DOOR and p.part.hand == leaf.hinge_side]
+    return min(doors, key=misfit)
+
+
+def _top(leaf: Element, x: float) -> float:
+    """Height of a leaf's corner at one of its sides."""
+    return max(b for a, b in leaf.corners if abs(a - x) < 1e-6)
 
 
 def _leaf_words(leaf: Element, view: View) -> list[Mark]:
@@ -197,7 +211,10 @@ def draw_front(
         marks += _floor(view, left, right)
     below = view.y(foot) + (1.6 if not sill else 0.0)
     marks += _across(set_out, view, below, left, right)
-    marks += _up(set_out, view, left, right, foot, top)
+    if set_out.falls_to:
+        marks += raked_sides(set_out, view, left, right)
+    else:
+        marks += _up(set_out, view, left, right, foot, top)
     box = box_of(marks)
     marks += scale_bar(box.left, box.bottom + 4.0, scale)
     words = f"Front of {name}: {set_out.leaves} leaves" if set_out.leaves > 1 else f"Front of {name}: one leaf"
@@ -240,9 +257,14 @@ def _over_the_trim(set_out: SetOut) -> tuple[Measure, Measure]:
     """Width and height over the trim, from the sight size inside it."""
     trim = _placed(set_out, PartKind.TRIM_HEAD).width
     rails = len(_of(set_out, PartKind.TRIM_HEAD))
-    width = set_out.dimension("trim sight width") + 2 * trim
+    width = _width_over_the_trim(set_out)
     height = set_out.dimension("trim sight height") + (trim if rails == 1 else 2 * trim)
-    return width.named("width over the trim"), height.named("height over the trim")
+    return width, height.named("height over the trim")
+
+
+def _width_over_the_trim(set_out: SetOut) -> Measure:
+    trim = _placed(set_out, PartKind.TRIM_HEAD).width
+    return (set_out.dimension("trim sight width") + 2 * trim).named("width over the trim")
 
 
 def _across(set_out: SetOut, view: View, below: float, left: float, right: float) -> list[Mark]:
@@ -265,7 +287,7 @@ def _across(set_out: SetOut, view: View, below: float, left: float, right: float
     marks += dimension("x", lining, line=line, feature=below)
     if left < 0:
         span = Span(
-            view.x(left), view.x(right), f"over the trim {short(right - left)}", _over_the_trim(set_out)[0]
+            view.x(left), view.x(right), f"over the trim {short(right - left)}", _width_over_the_trim(set_out)
         )  # fmt: skip
         marks += dimension("x", span, line=line + _NEXT - 2.0, feature=below)
     return marks

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 from rodbook.papers.dimensions import Reading, Span, datum, dimension, running
-from rodbook.papers.drawing import Drawing, Line, Mark, Pen, Text, View, box_of, rectangle
+from rodbook.papers.drawing import Drawing, Line, Mark, Pen, Shape, Text, View, box_of
 from rodbook.papers.lettering import text_width_mm
+from rodbook.papers.outlines import bevel_marks, face_corners, seen_round, slope_words
 from rodbook.papers.part_faces import (
     Hole,
     edge_word,
     face_words,
+    from_datum,
     grain_marks,
     hole_marks,
     holes,
@@ -26,8 +29,8 @@ __all__ = ["WHOLE_ROOM_MM", "draw_whole_part", "label"]
 WHOLE_ROOM_MM = (60.0, 222.0)
 """Room for the part itself on its page, without its dimensions. [mm]"""
 
-_STAND_OFF = 8.0
-"""Between the part and its dimension lines. [mm]"""
+_STAND_OFF, _NEXT = 8.0, 7.5
+"""Between the part and its dimension lines, and from one to the next. [mm]"""
 
 
 def label(part: Part, mark: str) -> str:
@@ -62,22 +65,55 @@ def draw_whole_part(part: Part, mark: str, *, room: tuple[float, float] = WHOLE_
     lead = leading_edge(part) or "right"
     outer = right + _STAND_OFF if lead == "right" else -_STAND_OFF
     other = -_STAND_OFF if lead == "right" else right + _STAND_OFF
-    marks: list[Mark] = [rectangle((0.0, 0.0), (right, foot), role="outline")]
-    marks += _housing(part, view)
-    marks += _seen_edges(part, lead, right, foot)
+    corners = face_corners(part, view)
+    marks: list[Mark] = [Shape(corners, role="outline")]
+    marks += [*_housing(part, view), *bevel_marks(part, view), *slope_words(part, view)]
+    marks += seen_round(corners) if part.outline and len(part.edges) == 4 else _seen_edges(part, lead, right, foot)
     marks += hole_marks(found, lambda b: view.at(b.x.value, b.y.value), view)
-    readings = [Reading(view.y(h.boring.y.value), short(h.boring.y.value), str(h.number), h.boring.y) for h in found]
-    marks += running("y", 0.0, readings, line=outer, feature=right if lead == "right" else 0.0, low=-4.0)
-    marks += dimension("y", Span(0.0, foot, short(length), part.length), line=other, feature=0.0 if lead == "right" else right,
-                       bold=True)  # fmt: skip
-    marks += dimension("x", Span(0.0, right, short(width), part.width), line=foot + _STAND_OFF, feature=foot, bold=True)
-    marks += datum(0.0, 0.0)
+    near, far_side = (right, 0.0) if lead == "right" else (0.0, right)
+    if part.datum == "foot":
+        marks += _from_foot(part, found, view, outer, near)
+    else:
+        readings = [Reading(view.y(h.boring.y.value), short(h.boring.y.value), str(h.number), h.boring.y) for h in found]
+        marks += running("y", 0.0, readings, line=outer, feature=near, low=-4.0)
+        marks += datum(0.0, 0.0)
+    marks += _heights(part, view, lead, far_side, other)
+    marks += dimension("x", Span(0.0, right, short(width), part.width), line=foot + _STAND_OFF + (2.0 if part.datum == "foot" else 0.0), feature=foot, bold=True)
     marks += _edge_name(part, found, view, lead, right)
     if part.grain:
         marks += grain_marks(right / 2 + 1.5, foot * 0.56, min(24.0, foot / 6), upright=True)
     below = box_of(marks).bottom + 5.0
     marks += scale_bar(box_of(marks).left, below, scale)
     return Drawing.around(marks, title=label(part, mark), scale=scale)
+
+
+def _from_foot(part: Part, found: tuple[Hole, ...], view: View, line: float, feature: float) -> list[Mark]:
+    """Heights of all holes, running up from the foot."""
+    foot = view.y(part.length.value)
+    readings = [
+        Reading(view.y(h.boring.y.value), short(up.value), str(h.number), up)
+        for h in reversed(found) if (up := from_datum(part, h.boring))
+    ]  # fmt: skip
+    under = [replace(mark, y=foot + 4.1) if isinstance(mark, Text) else mark for mark in datum(0.0, foot)]
+    return [*running("y", foot, readings, line=line, feature=feature, low=-4.0), *under]
+
+
+def _heights(part: Part, view: View, lead: str, feature: float, line: float) -> list[Mark]:
+    """The length; under a slope the height of each side, that of the leading edge the further out."""
+    foot = view.y(part.length.value)
+    if not part.outline:
+        span = Span(0.0, foot, short(part.length.value), part.length)
+        return list(dimension("y", span, line=line, feature=feature, bold=True))
+    (_, top_left), (_, top_right) = part.outline[:2]
+    sides = {"left": top_left, "right": top_right}
+    closing = "right" if lead == "left" else "left"
+    out = 1.0 if line > feature else -1.0
+    marks: list[Mark] = []
+    for side, at in ((closing, line), (lead, line + out * _NEXT)):
+        height = part.length.value - sides[side]
+        span = Span(view.y(sides[side]), foot, short(height), part.length if sides[side] == 0 else None)
+        marks += dimension("y", span, line=at, feature=feature, bold=True)
+    return marks
 
 
 def _housing(part: Part, view: View) -> list[Mark]:

@@ -19,6 +19,8 @@ from rodbook.papers.drawing import (
 )
 from rodbook.papers.hatch import hatch
 from rodbook.papers.lettering import LEAST_MM, text_width_mm
+from rodbook.papers.draw_slants import slanting_ends
+from rodbook.papers.outlines import lying_corners
 from rodbook.papers.part_faces import Mitres, grain_marks, marks_on, mitres, seen_edge, short
 from rodbook.papers.scales import fitting_scale, scale_bar, scale_text
 from rodbook.setout import Part, PartKind
@@ -36,6 +38,9 @@ _WIDEST_END_MM = 160.0
 
 _CROPPED_MM = 60.0
 """How much of the width that corner shows."""
+
+MITRE = 45.0
+"""A mitre of a square corner, which every trim's end is drawn with unless its cuts say otherwise. [degrees]"""
 
 _STANDING = (PartKind.LINING_LEG, PartKind.HINGE_LINING, PartKind.DIVISION, PartKind.TRIM_LEG)
 """Kinds whose length stands upright in the opening: drawn lying, top end to the left."""
@@ -58,7 +63,7 @@ def draw_plain_part(part: Part, mark: str) -> Drawing:
     scale = fitting_scale(length, width, PLAIN_ROOM_MM, largest=2)
     long, wide = length / scale, width / scale
     cut, outer_up = mitres(part), _outer_up(part)
-    corners = _corners(long, wide, cut, outer_up=outer_up)
+    corners = lying_corners(part, scale) or _corners(long, wide, cut, outer_up=outer_up)
     marks: list[Mark] = [Shape(corners, role="outline")]
     marks += _edges(part, long, wide)
     marks += _names(part, long, wide, cut, outer_up=outer_up)
@@ -73,9 +78,9 @@ def draw_plain_part(part: Part, mark: str) -> Drawing:
         line = box_of(marks).right + 4.0
         marks += dimension("y", Span(0.0, wide, short(width), part.width), line=line, feature=long, bold=True)
     marks += scale_bar(0.0, box_of(marks).bottom + 4.0, scale)
-    end = _end(part, cut, outer_up=outer_up)
-    box, beside = box_of(marks), box_of(end)
-    marks += moved(end, box.right + 10.0 - beside.left, box.top - beside.top)
+    ends = slanting_ends(part) if any(c.degrees.value != MITRE for c in part.cuts) else _end(part, cut, outer_up=outer_up)
+    box, beside = box_of(marks), box_of(ends)
+    marks += moved(ends, box.right + 10.0 - beside.left, box.top - beside.top)
     return Drawing.around(marks, title=label(part, mark), scale=scale)
 
 

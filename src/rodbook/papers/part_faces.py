@@ -10,9 +10,10 @@ from rodbook.hinges import Boring
 from rodbook.papers.drawing import Circle, Line, Mark, Pen, Point, Text, View, arrow, cross
 from rodbook.papers.lettering import LEAST_MM
 from rodbook.setout import Part, PartKind
+from rodbook.working import Measure
 
 __all__ = [
-    "Hole", "Mitres", "edge_word", "face_words", "first_hinge", "grain_marks", "hole_marks", "holes", "leading_edge", "marks_on",
+    "Hole", "Mitres", "edge_word", "face_words", "first_hinge", "from_datum", "grain_marks", "hole_marks", "holes", "last_hinge", "leading_edge", "marks_on",
     "mitres", "seen_edge", "short",
 ]  # fmt: skip
 
@@ -51,6 +52,13 @@ def holes(part: Part) -> tuple[Hole, ...]:
     return tuple(Hole(n, boring) for n, boring in enumerate(ordered, 1))
 
 
+def from_datum(part: Part, boring: Boring) -> Measure:
+    """How far a boring is from the end that borings are set from: down from the top, or up from the foot. [mm]"""
+    if part.datum == "top":
+        return boring.y
+    return (part.length - boring.y).named("up from the foot")
+
+
 def first_hinge(found: Sequence[Hole]) -> tuple[Hole, ...]:
     """The holes of the topmost hinge: a cup and its pilots, or the two holes of a plate."""
     cups = [hole for hole in found if hole.boring.kind == "cup"]
@@ -58,6 +66,11 @@ def first_hinge(found: Sequence[Hole]) -> tuple[Hole, ...]:
         return tuple(found[:2])
     size = len(found) // len(cups)
     return tuple(found[:size])
+
+
+def last_hinge(found: Sequence[Hole]) -> tuple[Hole, ...]:
+    """The holes of the lowest hinge."""
+    return tuple(found[-len(first_hinge(found)) :])
 
 
 def leading_edge(part: Part) -> Side | None:

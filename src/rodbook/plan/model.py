@@ -8,6 +8,7 @@ from rodbook.boards import BarPlan, SheetPlan
 from rodbook.job import Book, Job, Opening
 from rodbook.job.models import Making
 from rodbook.money import MakeOrBuy, Turning
+from rodbook.plan.raked import RakedFit
 from rodbook.setout import ScheduleLine, SetOut
 from rodbook.sizes import FramedSize, Packers, SizeChoice
 from rodbook.survey import UprightRectangle
@@ -43,6 +44,8 @@ class OpeningPlan:
         Where it stands already.
     framed : FramedSize, optional
         Where it is still to be framed.
+    raked : RakedFit, optional
+        Where it stands already and its head is raked.
     set_out : SetOut, optional
         None where its geometry is not worked out yet; `Plan.not_worked_out` says why.
     """
@@ -53,6 +56,7 @@ class OpeningPlan:
     size: int | None = None
     packers: Packers | None = None
     framed: FramedSize | None = None
+    raked: RakedFit | None = None
     set_out: SetOut | None = None
 
 

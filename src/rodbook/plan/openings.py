@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
@@ -12,7 +11,8 @@ from typing import Literal
 from rodbook.errors import Fault, Infeasible, InputError
 from rodbook.job import Book, Hand, InsetBuildUp, Job, LayOnBuildUp, Opening
 from rodbook.plan.model import Note, OpeningPlan
-from rodbook.setout import Frame, SetOut, Stock, given, outer_size_wanted, set_out, trim_cover
+from rodbook.plan.raked import raked_fit
+from rodbook.setout import Frame, RakedFrame, SetOut, Stock, given, outer_size_wanted, set_out, trim_cover
 from rodbook.sizes import (
     FramedSize,
     Offer,
@@ -86,7 +86,7 @@ def plan_openings(
         With a fault for each opening that can't be built as asked.
     """
     gathered = _Gathered(job)
-    surveyed = [_survey(opening, job, gathered) for opening in job.openings]
+    surveyed = [_survey(opening, job, book, gathered) for opening in job.openings]
     choice = _standard_sizes(surveyed, job, book, gathered)
     numbers = {size: n for n, size in enumerate(choice.sizes, 1)} if choice else {}
     offers = {p.opening.mark: p.rectangle for p in surveyed if p.rectangle}
@@ -95,6 +95,9 @@ def plan_openings(
     planned: list[OpeningPlan] = []
     for entry in surveyed:
         build_up = book.build_up(entry.build_up)
+        if entry.raked is not None:
+            planned.append(_set_out(entry, build_up, book, entry.raked.frame, cache, gathered))
+            continue
         if entry.rectangle is not None and choice is not None:
             size = next((s for s in choice.sizes if entry.opening.mark in s.openings), None)
             if size is None:
@@ -113,23 +116,27 @@ def plan_openings(
         else:
             planned.append(entry)
             continue
-        planned.append(_set_out(entry, build_up, book, outer, cache, gathered))
+        planned.append(_set_out(entry, build_up, book, _frame(entry.opening, outer), cache, gathered))
     if gathered.faults:
         raise InputError(gathered.faults)
     return tuple(planned), choice, tuple(gathered.not_worked_out), tuple(gathered.remarks)
 
 
-def _survey(opening: Opening, job: Job, gathered: _Gathered) -> OpeningPlan:
+def _survey(opening: Opening, job: Job, book: Book, gathered: _Gathered) -> OpeningPlan:
     entry = OpeningPlan(opening, job.build_up_of(opening))
-    if opening.head == "raked":
-        gathered.not_worked_out.append(Note(opening.mark, _raked(opening)))
-        return entry
     if opening.state == "planned":
+        if opening.head == "raked":
+            gathered.not_worked_out.append(
+                Note(opening.mark, "The head is raked: what is still to be framed under one is not worked out yet.")
+            )
         return entry
     assert opening.widths is not None
     assert opening.heights is not None
     try:
-        rectangle = _upright(opening.widths, opening.heights, diagonals_mm=opening.diagonals)
+        rectangle = upright_rectangle(opening.widths, opening.heights, diagonals_mm=opening.diagonals)
+        raked = None
+        if opening.head == "raked":
+            raked = raked_fit(opening, rectangle, book.build_up(entry.build_up), step=SIZE_STEP_MM)
     except InputError as error:
         gathered.faults += [
             Fault(f"{gathered.place[opening.mark]}.{f.where}", f.what) for f in error.faults
@@ -138,16 +145,10 @@ def _survey(opening: Opening, job: Job, gathered: _Gathered) -> OpeningPlan:
     gathered.remarks += [Note(opening.mark, r) for r in rectangle.remarks if not r.startswith("The floor")]
     if opening.depth is None:
         gathered.remarks.append(Note(opening.mark, "No depth was read: nothing checks that the lining goes in."))
+    if raked is not None:
+        gathered.remarks += [Note(opening.mark, remark) for remark in raked.remarks]
+        return replace(entry, raked=raked, packers=raked.packers)
     return replace(entry, rectangle=rectangle)
-
-
-def _raked(opening: Opening) -> str:
-    slope = ""
-    if opening.heights and opening.widths:
-        fall = abs(opening.heights[2] - opening.heights[0])
-        angle = math.degrees(math.atan2(fall, opening.widths[2]))
-        slope = f", {angle:.1f}° from level by its readings"
-    return f"The head is raked{slope}: leaf, linings and trims under a raked head are not worked out yet."
 
 
 def _packer_range(build_up: InsetBuildUp | LayOnBuildUp) -> PackerRange:
@@ -226,19 +227,22 @@ def _framed(build_up: InsetBuildUp | LayOnBuildUp, outer: tuple[Measure, Measure
     )  # fmt: skip
 
 
+def _frame(opening: Opening, outer: tuple[Measure, Measure]) -> Frame:
+    hand: Literal["left", "right"] = "left" if opening.hand is Hand.LEFT else "right"
+    return Frame(*outer, leaves=opening.leaves, hand=hand, sill=opening.sill)
+
+
 def _set_out(
     entry: OpeningPlan,
     build_up: InsetBuildUp | LayOnBuildUp,
     book: Book,
-    outer: tuple[Measure, Measure],
+    frame: Frame | RakedFrame,
     cache: dict[tuple[object, ...], SetOut],
     gathered: _Gathered,
 ) -> OpeningPlan:
     opening = entry.opening
-    hand: Literal["left", "right"] = "left" if opening.hand is Hand.LEFT else "right"
-    key = (build_up.name, outer[0].working(), outer[1].working(), opening.leaves, hand, opening.sill)
+    key = (build_up.name, *(value.working() if isinstance(value, Measure) else value for value in vars(frame).values()))
     if key not in cache:
-        frame = Frame(*outer, leaves=opening.leaves, hand=hand, sill=opening.sill)
         try:
             cache[key] = set_out(build_up, stock_of(build_up, book), frame)
         except (Infeasible, InputError) as error:

@@ -1,24 +1,34 @@
 """A size and a build-up become parts, edges and borings; one file for each family of build-ups."""
 
+from rodbook.setout.cuts import Cut, cut_words, mitre, mitre_unequal, past_the_corner
 from rodbook.setout.families import Frame, Stock, outer_size_wanted, set_out
 from rodbook.setout.figures import given
-from rodbook.setout.model import Element, Part, PartKind, Placed, SetOut
+from rodbook.setout.model import Element, LeafSize, Part, PartKind, Placed, SetOut
 from rodbook.setout.panels import panel_part
+from rodbook.setout.rake import RakedFrame, SlopingLine
 from rodbook.setout.schedule import ScheduleLine, schedule
 from rodbook.setout.trims import trim_cover
 
 __all__ = [
+    "Cut",
     "Element",
     "Frame",
+    "LeafSize",
     "Part",
     "PartKind",
     "Placed",
+    "RakedFrame",
     "ScheduleLine",
     "SetOut",
+    "SlopingLine",
     "Stock",
+    "cut_words",
     "given",
+    "mitre",
+    "mitre_unequal",
     "outer_size_wanted",
     "panel_part",
+    "past_the_corner",
     "schedule",
     "set_out",
     "trim_cover",

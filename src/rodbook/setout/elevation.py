@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rodbook.setout.hanging import Frame
-from rodbook.setout.leaves import Side
+from rodbook.setout.cuts import Side
 from rodbook.setout.linings import Clear
 from rodbook.setout.model import Element, PartKind
 from rodbook.working import Measure

@@ -8,12 +8,14 @@ from rodbook.setout.figures import thickness_of
 from rodbook.setout.hanging import Frame, Stock
 from rodbook.setout.linings import Clear, outer_around
 from rodbook.setout.model import SetOut
+from rodbook.setout.rake import RakedFrame
+from rodbook.setout.raked import set_out_raked
 from rodbook.working import Measure
 
 __all__ = ["Frame", "Stock", "outer_size_wanted", "set_out"]
 
 
-def set_out(build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, frame: Frame) -> SetOut:
+def set_out(build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, frame: Frame | RakedFrame) -> SetOut:
     """Set out a front of any family.
 
     Parameters
@@ -21,7 +23,7 @@ def set_out(build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, frame: Frame) -
     build_up : InsetBuildUp or LayOnBuildUp
     stock : Stock
         What it is made from.
-    frame : Frame
+    frame : Frame or RakedFrame
         Lining size, leaves, hand and sill.
 
     Returns
@@ -33,6 +35,8 @@ def set_out(build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, frame: Frame) -
     Infeasible
         If there is no room for it.
     """
+    if isinstance(frame, RakedFrame):
+        return set_out_raked(build_up, stock, frame)
     if isinstance(build_up, InsetBuildUp):
         return inset.set_out_inset(build_up, stock, frame)
     return lay_on.set_out_lay_on(build_up, stock, frame)

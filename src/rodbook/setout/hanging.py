@@ -9,7 +9,7 @@ from typing import Literal
 from rodbook.errors import Infeasible
 from rodbook.hinges import Boring, MassRange, board_mass, hinge_count, hinge_heights, plate_borings
 from rodbook.job.book import Board, HingeCount, HingeType, InsetBuildUp, LayOnBuildUp, Section
-from rodbook.setout.leaves import Side
+from rodbook.setout.cuts import Side
 from rodbook.setout.model import FRONT_EDGE, Part, PartKind, Placed
 from rodbook.working import Measure
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Literal
 
 from rodbook.hinges import cup_borings
 from rodbook.job.book import Board, HingeType, InsetBuildUp, LayOnBuildUp
+from rodbook.setout.cuts import Side
 from rodbook.setout.model import ALL_EDGES, Part, PartKind, Placed
 from rodbook.working import Measure
 
@@ -19,9 +19,6 @@ __all__ = [
     "leaf_block",
     "leaf_parts",
 ]
-
-Side = Literal["left", "right"]
-
 
 def inset_leaf(clear: Measure, *, leaves: int, margins: Measure, meeting_gap: Measure) -> Measure:
     r"""Width of a leaf within its lining.

@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Literal
 
 from rodbook.hinges import Boring, MassRange
+from rodbook.setout.cuts import Cut
 from rodbook.working import Measure
 
-__all__ = ["ALL_EDGES", "FRONT_EDGE", "NO_EDGES", "Edge", "Element", "Part", "PartKind", "Placed", "SetOut"]
+__all__ = [
+    "ALL_EDGES", "FRONT_EDGE", "NO_EDGES", "Edge", "Element", "LeafSize", "Part", "PartKind", "Placed", "SetOut", "outline_area",
+]  # fmt: skip
+
+type Point = tuple[float, float]
 
 Edge = Literal["top", "bottom", "left", "right", "front"]
 
@@ -62,6 +68,14 @@ class Part:
         As ordered.
     coats : int
         Coats in that finish.
+    outline : tuple of (float, float)
+        Corners of its face where that is no rectangle, in a round: x across from the left, y down from the top (or, of
+        what lies, from the left) end of the rectangle around it, which is `length` by `width`; seen from `bored_face`,
+        or from the room. [mm]
+    datum : str
+        The end that borings are set from: the foot where the top slopes. Their y runs down from the top all the same.
+    cuts : tuple of Cut
+        Ends that are not cut square; `ends` says them in words.
     """
 
     kind: PartKind
@@ -78,28 +92,84 @@ class Part:
     ends: str = ""
     finish: str = ""
     coats: int = 0
+    outline: tuple[Point, ...] = ()
+    datum: Literal["top", "foot"] = "top"
+    cuts: tuple[Cut, ...] = ()
 
     @property
     def face_m2(self) -> float:
         """One face. [m2]"""
+        if self.outline:
+            return outline_area(self.outline) * 1e-6
         return self.length.value * self.width.value * 1e-6
 
     @property
     def coated_m2(self) -> float:
-        """Both faces and all four edges. [m2]"""
+        """Both faces and all edges. [m2]"""
         length, width, thickness = self.length.value, self.width.value, self.thickness.value
+        if self.outline:
+            return 2 * self.face_m2 + _round(self.outline) * thickness * 1e-6
         return 2e-6 * (length * width + length * thickness + width * thickness)
 
     @property
     def edge_m(self) -> float:
         """Edges that are seen. [m]"""
+        if self.outline and len(self.edges) == len(ALL_EDGES):
+            return _round(self.outline) / 1000
         along = {"left": self.length, "right": self.length, "front": self.length}
         return sum(along.get(edge, self.width).value for edge in self.edges) / 1000
 
 
+def outline_area(outline: tuple[Point, ...]) -> float:
+    """Area inside a round of corners. [mm2]
+
+    >>> outline_area(((0, 0), (2, 0), (2, 3), (0, 3)))
+    6.0
+    """
+    pairs = zip(outline, (*outline[1:], outline[0]), strict=True)
+    return abs(sum(x * v - u * y for (x, y), (u, v) in pairs)) / 2
+
+
+def _round(outline: tuple[Point, ...]) -> float:
+    return sum(math.dist(a, b) for a, b in zip(outline, (*outline[1:], outline[0]), strict=True))
+
+
+@dataclass(frozen=True)
+class LeafSize:
+    """One leaf of a front, from the left.
+
+    Parameters
+    ----------
+    side : str
+        Where it hangs, seen from the front.
+    width : Measure
+        [mm]
+    left, right : Measure
+        Heights of its two sides, seen from the front. [mm]
+    hinges : int
+    mass : MassRange
+        [kg]
+    """
+
+    side: Literal["left", "right"]
+    width: Measure
+    left: Measure
+    right: Measure
+    hinges: int
+    mass: MassRange
+
+    @property
+    def sloping(self) -> bool:
+        """Whether its top slopes."""
+        return self.left.value != self.right.value
+
+
 @dataclass(frozen=True)
 class Element:
-    """A rectangle of the elevation; x from the lining's left outer face, y up from the finished floor. [mm]"""
+    """A rectangle of the elevation; x from the lining's left outer face, y up from the finished floor. [mm]
+
+    Where it is no rectangle, `outline` has its corners and the rectangle is the one around them.
+    """
 
     kind: PartKind
     x: float
@@ -109,6 +179,15 @@ class Element:
     label: str = ""
     hinge_side: Literal["", "left", "right"] = ""
     hinge_ys: tuple[float, ...] = ()
+    outline: tuple[Point, ...] = ()
+
+    @property
+    def corners(self) -> tuple[Point, ...]:
+        """Its corners in a round."""
+        if self.outline:
+            return self.outline
+        right, top = self.x + self.width, self.y + self.height
+        return ((self.x, self.y), (right, self.y), (right, top), (self.x, top))
 
 
 @dataclass(frozen=True)
@@ -145,6 +224,12 @@ class SetOut:
         The elevation, back to front.
     remarks : tuple of str
         What somebody has to know before it is made.
+    leaf_sizes : tuple of LeafSize
+        Each leaf, from the left.
+    outer_low : Measure, optional
+        Under a raked head: outer height of the lining at its lower side, `outer_height` being that at its higher one. [mm]
+    falls_to : str
+        The lower side of a raked head; empty for a level one.
     """
 
     build_up: str
@@ -163,6 +248,9 @@ class SetOut:
     parts: tuple[Placed, ...]
     elements: tuple[Element, ...]
     remarks: tuple[str, ...]
+    leaf_sizes: tuple[LeafSize, ...] = ()
+    outer_low: Measure | None = None
+    falls_to: Literal["", "left", "right"] = ""
 
     def dimension(self, name: str) -> Measure:
         """The gap or dimension of that name.

@@ -51,13 +51,21 @@ def _shape_key(part: Part) -> tuple[object, ...]:
     return (
         part.kind, part.stock, number(part.length.value), number(part.width.value), number(part.thickness.value),
         part.edges, part.finish, part.coats, part.ends.replace("left", "").replace("right", ""),
-        tuple(sorted((b.kind, number(b.y.value), b.diameter, b.depth) for b in part.borings)),
+        tuple(sorted((b.kind, number(b.y.value), b.diameter, b.depth) for b in part.borings)), _either_way(part),
     )  # fmt: skip
+
+
+def _either_way(part: Part) -> tuple[tuple[str, str], ...]:
+    """Its outline, the same for both hands."""
+    mirrored = ((part.width.value - x, y) for x, y in part.outline)
+    ways = [sorted((number(round(x, 3)), number(round(y, 3))) for x, y in way) for way in (part.outline, mirrored)]
+    return tuple(min(ways))
 
 
 def _full_key(part: Part) -> tuple[object, ...]:
     bores = tuple((b.kind, number(b.x.value), number(b.y.value), b.diameter, b.depth) for b in part.borings)
-    return (_shape_key(part), part.hand, bores)
+    outline = tuple((number(round(x, 3)), number(round(y, 3))) for x, y in part.outline)
+    return (_shape_key(part), part.hand, bores, outline, part.ends)
 
 
 def schedule(placed: Iterable[tuple[str, Part, int]]) -> tuple[ScheduleLine, ...]:

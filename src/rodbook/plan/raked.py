@@ -1,0 +1,115 @@
+"""A standing opening with a raked head: from its readings to the lining that goes in, and how that is packed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from rodbook.job import InsetBuildUp, LayOnBuildUp, Opening
+from rodbook.setout import RakedFrame, SlopingLine, given
+from rodbook.sizes import Packers
+from rodbook.survey import UprightRectangle
+from rodbook.working import Measure
+
+__all__ = ["RakedFit", "raked_fit"]
+
+_STATIONS = ("left", "middle", "right")
+
+
+@dataclass(frozen=True)
+class RakedFit:
+    """The lining that goes into a raked opening.
+
+    Parameters
+    ----------
+    frame : RakedFrame
+    packers : Packers
+        At the sides read level, over the head square to its slope.
+    remarks : tuple of str
+        What has to be said of the readings.
+    """
+
+    frame: RakedFrame
+    packers: Packers
+    remarks: tuple[str, ...]
+
+
+def raked_fit(
+    opening: Opening, rectangle: UprightRectangle, build_up: InsetBuildUp | LayOnBuildUp, *, step: float
+) -> RakedFit:
+    """Fit a lining under a raked head.
+
+    The head is taken as straight from its left to its right reading; where the middle one is lower, the whole line is
+    lowered to it, and where it is higher, more is packed there.
+
+    Parameters
+    ----------
+    opening : Opening
+        With three widths and three heights.
+    rectangle : UprightRectangle
+        What it offers between its sides.
+    build_up : InsetBuildUp or LayOnBuildUp
+        For the least packers.
+    step : float
+        The lining is made to whole steps. [mm]
+
+    Raises
+    ------
+    InputError
+        If the head is steeper than any.
+    """
+    assert opening.widths is not None
+    assert opening.heights is not None
+    heights = [Measure(v, f"height at {w}", source="reading") for v, w in zip(opening.heights, _STATIONS, strict=True)]
+    across = Measure(opening.widths[0], "width at foot", source="reading")
+    packer = given(build_up, build_up.packer_least, "least packer")
+    over = given(build_up, build_up.head_packer_least, "least packer over the head")
+    width = (rectangle.width - 2 * packer).named("lining width").rounded_down(step)
+    side = ((rectangle.width - width) / 2).named("packer at each side")
+    start = side
+    if rectangle.left_mm:
+        start = side + Measure(rectangle.left_mm, "upright width from the left side's foot", source="from the diagonals")
+    hand: Literal["left", "right"] = "left" if opening.hand.value == "left" else "right"
+    line = SlopingLine.over(RakedFrame(across, heights[0], heights[2], opening.leaves, hand, opening.sill))
+    sag = ((heights[0] + heights[2]) / 2 - heights[1]).named("the middle of the head hangs lower by")
+    remarks: list[str] = []
+    if sag.value > 0:
+        line = replace(line, left=(line.left - sag).named("line of the head at the left"))
+    if abs(sag.value) >= BOW_SAID_MM:
+        way = "lower" if sag.value > 0 else "higher"
+        remarks.append(f"The head is not straight: its middle is {abs(sag.value):.1f} mm {way} than a line between its ends.")
+    packed = line.lowered(over, "line of the head less packing")
+    left = packed.at(start.named("lining from the left side"), "lining height, left").rounded_down(step)
+    right = packed.at((start + width).named("far side of the lining"), "lining height, right").rounded_down(step)
+    frame = RakedFrame(width, left, right, opening.leaves, hand, opening.sill)
+    return RakedFit(frame, _packers(opening, rectangle, frame, start.value, side), tuple(remarks))
+
+
+BOW_SAID_MM = 3.0
+"""A raked head whose middle is out of line by this or more is told of (house assumption)."""
+
+
+def _packers(opening: Opening, rectangle: UprightRectangle, frame: RakedFrame, start: float, side: Measure) -> Packers:
+    assert opening.widths is not None
+    assert opening.heights is not None
+    lining = SlopingLine.over(frame)
+    stretch = lining.stretch.value / 1000
+    width = frame.width.value
+    run = opening.widths[0]
+    over: list[float] = []
+    for x, top in ((0.0, frame.left.value), (width / 2, (frame.left.value + frame.right.value) / 2), (width, frame.right.value)):
+        over.append((_head_at(opening.heights, run, start + x) - top) / stretch)
+    least = Measure(min(over), "packer over the head", source="least of left, middle and right, square to the slope")
+    return Packers(
+        side, least,
+        tuple(round(start - station.left_mm, 3) for station in rectangle.stations),
+        tuple(round(station.right_mm - start - width, 3) for station in rectangle.stations),
+        tuple(round(mm, 3) for mm in over),
+    )  # fmt: skip
+
+
+def _head_at(heights: tuple[float, float, float], run: float, x: float) -> float:
+    """Height of the head as it was read: straight from one reading to the next, and on beyond the last."""
+    half = run / 2
+    a, b = (heights[0], heights[1]) if x <= half else (heights[1], heights[2])
+    return a + (b - a) * (x - (0.0 if x <= half else half)) / half
