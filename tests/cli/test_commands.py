@@ -82,9 +82,18 @@ def test_json_is_nothing_but_json(folder):
 
 
 def test_a_job_that_is_worked_out_in_part_says_so(run, folder):
-    out = run("plan", "stair.toml", cwd=folder).stdout
+    text = sample_text("stair").replace("widths = [610, 611, 609]\nheights = [1985, 1762, 1540]",
+                                        "state = 'planned'\nleaf = [560, 1500]")  # fmt: skip
+    (folder / "planned.toml").write_text(text, "utf-8")
+    out = run("plan", "planned.toml", cwd=folder).stdout
     assert "Not worked out yet" in out
     assert "S1: The head is raked" in out
+
+
+def test_the_stair_is_planned_in_full(run, folder):
+    out = run("plan", "stair.toml", cwd=folder).stdout
+    assert "Not worked out yet" not in out
+    assert "D1-left" in out
 
 
 def test_without_a_book_the_sample_book_is_named(run, folder, tmp_path):

@@ -47,15 +47,27 @@ def hostile_plan():
 @cache
 def raked_plan():
     plan = sample_plan("stair")
-    return make_plan(plan.job.model_copy(update={"panels": ()}), plan.book, seconds=2)
+    fronts = tuple(
+        o.model_copy(update={"state": "planned", "widths": None, "heights": None, "leaf": (560.0, 1500.0)})
+        for o in plan.job.openings
+    )
+    return make_plan(plan.job.model_copy(update={"panels": (), "openings": fronts}), plan.book, seconds=2)
+
+
+@cache
+def panels_plan():
+    plan = sample_plan("stair")
+    return make_plan(plan.job.model_copy(update={"openings": ()}), plan.book, seconds=2)
 
 
 @pytest.fixture(scope="session")
 def plan_of():
-    """A plan by name: a sample job, "hostile" for one full of odd text, "raked" for one without any part."""
+    """A plan by name: a sample job, "hostile" for one full of odd text, "raked" without any part, "panels" of one panel."""
 
     def plan(name):
-        return {"hostile": hostile_plan, "raked": raked_plan}.get(name, lambda: sample_plan(name))()
+        return {"hostile": hostile_plan, "raked": raked_plan, "panels": panels_plan}.get(
+            name, lambda: sample_plan(name)
+        )()
 
     return plan
 

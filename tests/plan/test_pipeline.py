@@ -90,11 +90,42 @@ def test_costs_of_openings_and_kinds_agree(planned, name):
     assert {o.mark for o in money.openings} == {o.mark for o in planned(name).job.openings}
 
 
-def test_the_stair_says_what_is_not_worked_out(planned):
+def test_the_stair_is_planned_in_full(planned):
     plan = planned("stair")
-    assert [note.where for note in plan.not_worked_out] == ["S1", "S2", "S3"]
-    assert all("not worked out yet" in note.sentence for note in plan.not_worked_out)
-    assert [line.part.kind for line in plan.schedule] == [PartKind.PANEL]
+    assert plan.not_worked_out == ()
+    assert [entry.set_out.falls_to for entry in plan.openings] == ["right"] * 3
+    doors = [line for line in plan.schedule if line.part.kind is PartKind.DOOR]
+    assert [line.mark for line in doors] == ["D1-left", "D2-left", "D3-left"]
+    assert plan.money is not None
+    for entry in plan.openings:
+        least = plan.book.build_up(entry.build_up)
+        assert min(entry.packers.left_mm + entry.packers.right_mm) >= least.packer_least - 1e-9
+        assert least.head_packer_least - 0.01 <= min(entry.packers.head_mm) < least.head_packer_least + 1
+
+
+def test_what_is_still_to_be_framed_under_a_raked_head_is_said_not_to_be_worked_out(planned):
+    stair = planned("stair")
+    front = stair.job.openings[0].model_copy(
+        update={"state": "planned", "widths": None, "heights": None, "leaf": (560.0, 1500.0)}
+    )
+    plan = plan_parts(stair.job.model_copy(update={"openings": (front, *stair.job.openings[1:])}), stair.book)
+    assert [note.where for note in plan.not_worked_out] == ["S1"]
+    assert "not worked out yet" in plan.not_worked_out[0].sentence
+
+
+def test_a_bow_in_a_raked_head_lowers_the_lining_or_is_packed(planned):
+    stair = planned("stair")
+
+    def fit(middle):
+        front = stair.job.openings[0].model_copy(update={"heights": (1985.0, middle, 1540.0)})
+        plan = plan_parts(stair.job.model_copy(update={"openings": (front,)}), stair.book)
+        return plan.openings[0].set_out.outer_height.value, plan.openings[0].packers.head_mm, plan.remarks
+
+    straight, low, high = fit(1762.5), fit(1742.5), fit(1782.5)
+    assert straight[0] - low[0] == 20
+    assert high[0] == straight[0]
+    assert high[1][1] - straight[1][1] == pytest.approx(20 / 1.2374, abs=0.3)
+    assert any("its middle is 20.0 mm lower" in note.sentence for note in low[2])
 
 
 def test_the_job_may_decide_who_makes(planned):
@@ -151,7 +182,9 @@ def test_an_empty_job_is_a_fault(book):
 
 
 def test_offcuts_are_used_first_on_site(planned):
-    (material,) = planned("stair").materials
+    stair = planned("stair")
+    plan = make_plan(stair.job.model_copy(update={"openings": ()}), stair.book)
+    (material,) = plan.materials
     assert [layout.sheet for layout in material.sheets.layouts] == ["O-17"]
     assert material.sheets.cost == 0
 

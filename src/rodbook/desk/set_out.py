@@ -10,7 +10,7 @@ from rodbook.desk.changes import Value
 from rodbook.desk.pictures import working_lines
 from rodbook.desk.touch import Room, Workings, touch_svg
 from rodbook.papers.content.parts import Front, fronts_of
-from rodbook.papers.content.shared import openings_in_words, writer
+from rodbook.papers.content.shared import hinges_in_words, openings_in_words, writer
 from rodbook.papers.draw_front import draw_front
 from rodbook.papers.draw_section import draw_section
 from rodbook.papers.drawing import Asked, Drawing
@@ -114,7 +114,13 @@ def tried_document(document: Mapping[str, Value], build_up: str, typed: Mapping[
 
 def _measures(set_out: SetOut) -> list[Measure]:
     return [set_out.outer_width, set_out.outer_height, set_out.clear_width, set_out.clear_height, set_out.leaf_width,
-            set_out.leaf_height, *set_out.gaps, *set_out.dimensions]  # fmt: skip
+            set_out.leaf_height, *_sloping(set_out), *set_out.gaps, *set_out.dimensions]  # fmt: skip
+
+
+def _sloping(set_out: SetOut) -> list[Measure]:
+    """What a raked head adds: the lining's lower side, and both sides of each leaf."""
+    sides = [side for size in set_out.leaf_sizes if size.sloping for side in (size.left, size.right)]
+    return sides if set_out.outer_low is None else [set_out.outer_low, *sides]
 
 
 def _size(line: ScheduleLine, write: Numbers) -> str:
@@ -185,7 +191,7 @@ def _view(plan: Plan, number: int, front: Front, was: Mapping[str, str]) -> Fron
             Size(w.ident, w.words, w.value, w.lines, before if (before := was.get(w.words, w.value)) != w.value else "")
             for w in workings.found
         ),
-        f"{set_out.hinges} hinges a leaf, which has a mass of {write.kilograms(set_out.leaf_mass)}",
+        f"{hinges_in_words(set_out)} hinges a leaf, which has a mass of {write.kilograms(set_out.leaf_mass)}",
     )
 
 

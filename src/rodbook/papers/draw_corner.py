@@ -79,7 +79,8 @@ def draw_corner(part: Part, mark: str) -> Drawing:
     )
     line = edge - sign * 6.0
     rows = [
-        Reading(y_of(h), short(from_datum(part, h.boring).value), str(h.number), from_datum(part, h.boring)) for h in group
+        Reading(y_of(h), short(from_datum(part, h.boring).value), str(h.number), from_datum(part, h.boring))
+        for h in group
     ]
     marks += running("y", 0.0, rows, line=line, feature=edge, low=None if foot else -2.0, high=2.0 if foot else None)
     columns = {round(d, 3): _inward(hole, part, lead) for d, hole in zip(inward, group, strict=True)}

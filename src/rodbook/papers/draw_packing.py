@@ -7,6 +7,7 @@ from dataclasses import replace
 from rodbook.job.book import InsetBuildUp, LayOnBuildUp
 from rodbook.papers.dimensions import Span, dimension
 from rodbook.papers.draw_front import front_marks
+from rodbook.papers.draw_raked_packing import draw_raked_packing
 from rodbook.papers.drawing import Drawing, Fill, Line, Mark, Pen, Shape, Text, View, box_of, on_plate, rectangle
 from rodbook.papers.hatch import hatch
 from rodbook.papers.lettering import LEAST_MM, text_width_mm
@@ -52,6 +53,8 @@ def draw_packing(set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp, packers
     mark : str
         Of the opening.
     """
+    if set_out.falls_to:
+        return draw_raked_packing(_bare(set_out), build_up, packers, mark, _view(set_out))
     view = _view(set_out)
     right, top = view.x(set_out.outer_width.value), view.y(set_out.outer_height.value)
     hole = (-_GAP, top - _GAP, right + _GAP)

@@ -74,11 +74,19 @@ def draw_whole_part(part: Part, mark: str, *, room: tuple[float, float] = WHOLE_
     if part.datum == "foot":
         marks += _from_foot(part, found, view, outer, near)
     else:
-        readings = [Reading(view.y(h.boring.y.value), short(h.boring.y.value), str(h.number), h.boring.y) for h in found]
+        readings = [
+            Reading(view.y(h.boring.y.value), short(h.boring.y.value), str(h.number), h.boring.y) for h in found
+        ]
         marks += running("y", 0.0, readings, line=outer, feature=near, low=-4.0)
         marks += datum(0.0, 0.0)
     marks += _heights(part, view, lead, far_side, other)
-    marks += dimension("x", Span(0.0, right, short(width), part.width), line=foot + _STAND_OFF + (2.0 if part.datum == "foot" else 0.0), feature=foot, bold=True)
+    marks += dimension(
+        "x",
+        Span(0.0, right, short(width), part.width),
+        line=foot + _STAND_OFF + (2.0 if part.datum == "foot" else 0.0),
+        feature=foot,
+        bold=True,
+    )
     marks += _edge_name(part, found, view, lead, right)
     if part.grain:
         marks += grain_marks(right / 2 + 1.5, foot * 0.56, min(24.0, foot / 6), upright=True)
@@ -90,10 +98,8 @@ def draw_whole_part(part: Part, mark: str, *, room: tuple[float, float] = WHOLE_
 def _from_foot(part: Part, found: tuple[Hole, ...], view: View, line: float, feature: float) -> list[Mark]:
     """Heights of all holes, running up from the foot."""
     foot = view.y(part.length.value)
-    readings = [
-        Reading(view.y(h.boring.y.value), short(up.value), str(h.number), up)
-        for h in reversed(found) if (up := from_datum(part, h.boring))
-    ]  # fmt: skip
+    heights = [(hole, from_datum(part, hole.boring)) for hole in reversed(found)]
+    readings = [Reading(view.y(h.boring.y.value), short(up.value), str(h.number), up) for h, up in heights]
     under = [replace(mark, y=foot + 4.1) if isinstance(mark, Text) else mark for mark in datum(0.0, foot)]
     return [*running("y", foot, readings, line=line, feature=feature, low=-4.0), *under]
 

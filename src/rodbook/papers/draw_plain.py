@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from rodbook.papers.dimensions import Span, dimension
 from rodbook.papers.draw_part import label
+from rodbook.papers.draw_slants import slanting_ends
 from rodbook.papers.drawing import (
     Drawing,
     Line,
@@ -19,7 +20,6 @@ from rodbook.papers.drawing import (
 )
 from rodbook.papers.hatch import hatch
 from rodbook.papers.lettering import LEAST_MM, text_width_mm
-from rodbook.papers.draw_slants import slanting_ends
 from rodbook.papers.outlines import lying_corners
 from rodbook.papers.part_faces import Mitres, grain_marks, marks_on, mitres, seen_edge, short
 from rodbook.papers.scales import fitting_scale, scale_bar, scale_text
@@ -78,7 +78,9 @@ def draw_plain_part(part: Part, mark: str) -> Drawing:
         line = box_of(marks).right + 4.0
         marks += dimension("y", Span(0.0, wide, short(width), part.width), line=line, feature=long, bold=True)
     marks += scale_bar(0.0, box_of(marks).bottom + 4.0, scale)
-    ends = slanting_ends(part) if any(c.degrees.value != MITRE for c in part.cuts) else _end(part, cut, outer_up=outer_up)
+    ends = (
+        slanting_ends(part) if any(c.degrees.value != MITRE for c in part.cuts) else _end(part, cut, outer_up=outer_up)
+    )
     box, beside = box_of(marks), box_of(ends)
     marks += moved(ends, box.right + 10.0 - beside.left, box.top - beside.top)
     return Drawing.around(marks, title=label(part, mark), scale=scale)

@@ -77,7 +77,9 @@ def _end(part: Part, cut: Cut) -> tuple[list[Mark], int]:
     marks.append(Text(middle, high + LEAST_MM, f"{cut.degrees.value:.1f}°", bold=True, role="angle"))
     marks.append(Text(middle, high + 2 * LEAST_MM + 1.4, names[cut.end], role="end name"))
     if not face:
-        marks.append(Text(middle, high + 3 * LEAST_MM + 2.8, "on edge", role="end name"))
+        up = "upper face up" if part.kind is PartKind.LINING_HEAD else "outer face up"
+        for row, words in enumerate(("on edge,", up)):
+            marks.append(Text(middle, high + (3 + row) * (LEAST_MM + 1.4) - 1.4, words, role="end name"))
     return marks, scale
 
 
@@ -88,7 +90,10 @@ def _section(part: Part) -> list[Mark]:
     shape = rectangle((0.0, 0.0), (deep, high), Pen.CUT, role="section")
     marks: list[Mark] = [*hatch(shape.points)]
     if tall < part.width.value:
-        marks += [Line(((0.0, 0.0), (0.0, high), (deep, high), (deep, 0.0)), Pen.CUT, "section"), break_line((0.0, 0.0), (deep, 0.0))]
+        marks += [
+            Line(((0.0, 0.0), (0.0, high), (deep, high), (deep, 0.0)), Pen.CUT, "section"),
+            break_line((0.0, 0.0), (deep, 0.0)),
+        ]
     else:
         marks.append(shape)
     marks += dimension("y", Span(0.0, high, short(part.width.value), part.width), line=deep + 5.0, feature=deep)

@@ -13,8 +13,8 @@ from rodbook.setout import Part, PartKind
 from rodbook.working import Measure
 
 __all__ = [
-    "Hole", "Mitres", "edge_word", "face_words", "first_hinge", "from_datum", "grain_marks", "hole_marks", "holes", "last_hinge", "leading_edge", "marks_on",
-    "mitres", "seen_edge", "short",
+    "Hole", "Mitres", "edge_word", "face_words", "first_hinge", "from_datum", "grain_marks", "hole_marks", "holes",
+    "last_hinge", "leading_edge", "marks_on", "mitres", "seen_edge", "short",
 ]  # fmt: skip
 
 type Side = Literal["left", "right"]
@@ -103,7 +103,10 @@ def face_words(part: Part) -> str:
 
 
 def mitres(part: Part) -> Mitres:
-    """Which ends are mitred, by the words of the part."""
+    """Which ends are mitred: by its cuts, or where it has none that are told by the words of the part."""
+    if part.cuts:
+        ends = {cut.end for cut in part.cuts if cut.through == "face"}
+        return Mitres(head=bool(ends & {"top", "left"}), foot=bool(ends & {"foot", "right"}))
     if "mitre" not in part.ends:
         return Mitres(head=False, foot=False)
     return Mitres(head=True, foot="both ends" in part.ends)

@@ -68,7 +68,9 @@ def raked_fit(
     side = ((rectangle.width - width) / 2).named("packer at each side")
     start = side
     if rectangle.left_mm:
-        start = side + Measure(rectangle.left_mm, "upright width from the left side's foot", source="from the diagonals")
+        start = side + Measure(
+            rectangle.left_mm, "upright width from the left side's foot", source="from the diagonals"
+        )
     hand: Literal["left", "right"] = "left" if opening.hand.value == "left" else "right"
     line = SlopingLine.over(RakedFrame(across, heights[0], heights[2], opening.leaves, hand, opening.sill))
     sag = ((heights[0] + heights[2]) / 2 - heights[1]).named("the middle of the head hangs lower by")
@@ -77,7 +79,9 @@ def raked_fit(
         line = replace(line, left=(line.left - sag).named("line of the head at the left"))
     if abs(sag.value) >= BOW_SAID_MM:
         way = "lower" if sag.value > 0 else "higher"
-        remarks.append(f"The head is not straight: its middle is {abs(sag.value):.1f} mm {way} than a line between its ends.")
+        remarks.append(
+            f"The head is not straight: its middle is {abs(sag.value):.1f} mm {way} than a line between its ends."
+        )
     packed = line.lowered(over, "line of the head less packing")
     left = packed.at(start.named("lining from the left side"), "lining height, left").rounded_down(step)
     right = packed.at((start + width).named("far side of the lining"), "lining height, right").rounded_down(step)
@@ -97,7 +101,11 @@ def _packers(opening: Opening, rectangle: UprightRectangle, frame: RakedFrame, s
     width = frame.width.value
     run = opening.widths[0]
     over: list[float] = []
-    for x, top in ((0.0, frame.left.value), (width / 2, (frame.left.value + frame.right.value) / 2), (width, frame.right.value)):
+    for x, top in (
+        (0.0, frame.left.value),
+        (width / 2, (frame.left.value + frame.right.value) / 2),
+        (width, frame.right.value),
+    ):
         over.append((_head_at(opening.heights, run, start + x) - top) / stretch)
     least = Measure(min(over), "packer over the head", source="least of left, middle and right, square to the slope")
     return Packers(

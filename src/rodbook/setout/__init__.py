@@ -1,6 +1,6 @@
 """A size and a build-up become parts, edges and borings; one file for each family of build-ups."""
 
-from rodbook.setout.cuts import Cut, cut_words, mitre, mitre_unequal, past_the_corner
+from rodbook.setout.cuts import Cut, cut_brief, cut_words, mitre, mitre_unequal, past_the_corner
 from rodbook.setout.families import Frame, Stock, outer_size_wanted, set_out
 from rodbook.setout.figures import given
 from rodbook.setout.model import Element, LeafSize, Part, PartKind, Placed, SetOut
@@ -22,6 +22,7 @@ __all__ = [
     "SetOut",
     "SlopingLine",
     "Stock",
+    "cut_brief",
     "cut_words",
     "given",
     "mitre",

@@ -9,7 +9,7 @@ from typing import Literal
 from rodbook.errors import InputError
 from rodbook.working import Measure
 
-__all__ = ["Cut", "Side", "cut_words", "mitre", "mitre_unequal", "past_the_corner"]
+__all__ = ["Cut", "Side", "cut_brief", "cut_words", "mitre", "mitre_unequal", "past_the_corner"]
 
 Side = Literal["left", "right"]
 
@@ -111,3 +111,15 @@ def cut_words(cuts: tuple[Cut, ...]) -> str:
         words = f"{how} {cut.degrees.value:.1f}° from square{through}, long point on the {cut.long_point}"
         said.setdefault(words, []).append(cut.end if cut.end in ("top", "foot") else f"{cut.end} end")
     return "; ".join(f"{' and '.join(ends)} {words}" for words, ends in said.items())
+
+
+def cut_brief(cuts: tuple[Cut, ...]) -> str:
+    """Cuts in as few words as a table has room for.
+
+    >>> cut_brief((Cut("left", Measure(63.04, "mitre", "°"), "face", "outer edge"),))
+    'left mitre 63.0°'
+    """
+    said: dict[str, list[str]] = {}
+    for cut in cuts:
+        said.setdefault(f"{'mitre' if cut.through == 'face' else 'bevel'} {cut.degrees.value:.1f}°", []).append(cut.end)
+    return ", ".join(f"{' and '.join(ends)} {words}" for words, ends in said.items())

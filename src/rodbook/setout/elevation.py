@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rodbook.setout.hanging import Frame
 from rodbook.setout.cuts import Side
+from rodbook.setout.hanging import Frame
 from rodbook.setout.linings import Clear
 from rodbook.setout.model import Element, PartKind
 from rodbook.working import Measure

@@ -20,6 +20,7 @@ __all__ = [
     "leaf_parts",
 ]
 
+
 def inset_leaf(clear: Measure, *, leaves: int, margins: Measure, meeting_gap: Measure) -> Measure:
     r"""Width of a leaf within its lining.
 

@@ -98,9 +98,7 @@ class Part:
 
     @property
     def face_m2(self) -> float:
-        """One face. [m2]"""
-        if self.outline:
-            return outline_area(self.outline) * 1e-6
+        """One face of the rectangle that it is cut from. [m2]"""
         return self.length.value * self.width.value * 1e-6
 
     @property
@@ -108,7 +106,7 @@ class Part:
         """Both faces and all edges. [m2]"""
         length, width, thickness = self.length.value, self.width.value, self.thickness.value
         if self.outline:
-            return 2 * self.face_m2 + _round(self.outline) * thickness * 1e-6
+            return 2e-6 * outline_area(self.outline) + _round(self.outline) * thickness * 1e-6
         return 2e-6 * (length * width + length * thickness + width * thickness)
 
     @property

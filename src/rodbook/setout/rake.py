@@ -83,7 +83,8 @@ class SlopingLine:
         fall = ((high - low) * 1000 / frame.width).named("fall in a metre")
         if fall.value > STEEPEST_FALL:
             raise InputError.at(
-                "heights", f"a head that falls {fall.value:.0f} mm in a metre is taken for a slip; read the heights again"
+                "heights",
+                f"a head that falls {fall.value:.0f} mm in a metre is taken for a slip; read the heights again",
             )
         stretch = Measure(
             math.hypot(1000, fall.value), "a metre of the head along its slope",

@@ -107,9 +107,10 @@ def set_out_raked(build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, frame: Ra
     return SetOut(
         build_up.name, build_up.family, frame.leaves, frame.width, high, clear,
         (clear_height - floor if floor else clear_height).named("clear height at the higher side"), across.width,
-        biggest.length, gaps=tuple(gaps), dimensions=tuple(dimensions), leaf_mass=max((s.mass for s in sizes), key=lambda m: m.high),
+        biggest.length, gaps=tuple(gaps), dimensions=tuple(dimensions),
+        leaf_mass=max((s.mass for s in sizes), key=lambda m: m.high),
         hinges=max(s.hinges for s in sizes), parts=tuple(placed),
-        elements=raked_elements(lining, leaves, foot, sight, stock), remarks=tuple([*skin_remarks(stock), *remarks]),
+        elements=raked_elements(lining, leaves, foot, sight, stock), remarks=(*skin_remarks(stock), *remarks),
         leaf_sizes=sizes, outer_low=low, falls_to=outer.falls_to,
     )  # fmt: skip
 
@@ -177,7 +178,9 @@ def _leaves(
         heights = []
         for end, x in (("left", start), ("right", (start + across.width).named(f"far edge of leaf {number}"))):
             line = top.at(x, f"top of leaf {number} above the floor at its {end}")
-            exact = (line - foot).named(f"height of leaf {number} at its {end}" if frame.leaves > 1 else f"leaf height, {end}")
+            exact = (line - foot).named(
+                f"height of leaf {number} at its {end}" if frame.leaves > 1 else f"leaf height, {end}"
+            )
             heights.append(exact.rounded_down(build_up.step))
         leaf, said = hang_raked(build_up, stock, number, side, start, across.width, heights[0], heights[1], foot)
         found.append(leaf)

@@ -38,7 +38,12 @@ def raked_elements(
     legs = lining.under if lining.over else lining.outer
     found = [upright(PartKind.LINING_LEG, start, legs, 0.0) for start in (0.0, width - t)]
     a, b = (0.0, width) if lining.over else (t, width - t)
-    head = (a, _height(lining.under, a)), (b, _height(lining.under, b)), (b, _height(lining.outer, b)), (a, _height(lining.outer, a))
+    head = (
+        (a, _height(lining.under, a)),
+        (b, _height(lining.under, b)),
+        (b, _height(lining.outer, b)),
+        (a, _height(lining.outer, a)),
+    )
     found.append(_element(PartKind.LINING_HEAD, head))
     if lining.floor:
         found.append(Element(PartKind.LINING_SILL, t, 0.0, width - 2 * t, t))

@@ -83,7 +83,9 @@ class _Upright:
         return (Cut("top", self.bevel, "thickness", face),)
 
 
-def _upright(line: SlopingLine, side: Side, faces: tuple[Measure, Measure], foot: Measure | None, name: str) -> _Upright:
+def _upright(
+    line: SlopingLine, side: Side, faces: tuple[Measure, Measure], foot: Measure | None, name: str
+) -> _Upright:
     found = []
     for face, x in zip(("outer", "inner"), faces, strict=True):
         height = line.at(x, f"top of the {side} {name} at its {face} face")
@@ -123,7 +125,9 @@ def raked_linings(lining: RakedLining, leaves: Sequence[RakedLeaf], foot: Measur
     return tuple(placed)
 
 
-def _described(lining: RakedLining, board: _Upright, bores: tuple[Boring, ...], *, leg: bool = True) -> dict[str, object]:
+def _described(
+    lining: RakedLining, board: _Upright, bores: tuple[Boring, ...], *, leg: bool = True
+) -> dict[str, object]:
     """Hand, ends, cuts and borings of an upright board."""
     words = cut_words(board.cuts)
     if leg and lining.build_up.head_joint == "housed":
@@ -132,7 +136,14 @@ def _described(lining: RakedLining, board: _Upright, bores: tuple[Boring, ...], 
     if board.cuts:
         words += "; length to the long point"
     face: Literal["", "inner"] = "inner" if bores else ""
-    return {"hand": board.side, "ends": words, "cuts": board.cuts, "borings": bores, "bored_face": face, "datum": "foot"}
+    return {
+        "hand": board.side,
+        "ends": words,
+        "cuts": board.cuts,
+        "borings": bores,
+        "bored_face": face,
+        "datum": "foot",
+    }
 
 
 def _head(lining: RakedLining, depth: Measure) -> Part:
@@ -181,9 +192,7 @@ def raked_carriers(lining: RakedLining, leaves: Sequence[RakedLeaf], foot: Measu
         )
     placed: list[Placed] = []
     for side in ("left", "right"):
-        board = _upright(
-            lining.under, side, _faces(lining, side, lining.thickness), lining.floor, "hinge lining"
-        )
+        board = _upright(lining.under, side, _faces(lining, side, lining.thickness), lining.floor, "hinge lining")
         on_it = (foot - lining.floor if lining.floor else foot).named("leaf's foot above the hinge lining's")
         bores = _plates(lining, board, leaves, across, on_it, None)
         described = _described(lining, board, bores, leg=False)

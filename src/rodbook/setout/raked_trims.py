@@ -109,7 +109,13 @@ def raked_trims(
     low = line.falls_to
     corner: dict[Side, float] = {side: 90 + slope if side == low else 90 - slope for side in ("left", "right")}
 
-    def part(kind: PartKind, length: Measure, outline: tuple[Point, ...], cuts: tuple[Cut, ...], hand: Literal["", "left", "right"]) -> Part:
+    def part(
+        kind: PartKind,
+        length: Measure,
+        outline: tuple[Point, ...],
+        cuts: tuple[Cut, ...],
+        hand: Literal["", "left", "right"],
+    ) -> Part:
         words = f"{cut_words(cuts)}; length to the long point" + ("s" if len(cuts) > 1 else "") if cuts else ""
         return Part(
             kind, section.name, sectional=True, length=length, width=width,
@@ -124,14 +130,18 @@ def raked_trims(
         outer = inner - change if side == low else inner + change
         if mitred:
             outer = outer + line.along(width).named("trim width, plumb under the slope")
-            cuts: tuple[Cut, ...] = (Cut("top", _degrees(corner[side], line, "mitre at the head"), "face", "outer edge"),)
+            cuts: tuple[Cut, ...] = (
+                Cut("top", _degrees(corner[side], line, "mitre at the head"), "face", "outer edge"),
+            )
             if sill:
                 outer = outer + width
                 cuts = (*cuts, Cut("foot", Measure(45.0, "mitre at the foot", "°"), "face", "outer edge"))
         else:
             edge = "outer edge" if side != low else "inner edge"
             cuts = (Cut("top", line.degrees, "face", edge),) if line.fall.value else ()
-        length = greatest(inner, outer.named("outer edge of the trim leg"), name="trim leg length").rounded_up(CUT_STEP_MM)
+        length = greatest(inner, outer.named("outer edge of the trim leg"), name="trim leg length").rounded_up(
+            CUT_STEP_MM
+        )
         placed.append(Placed(part(PartKind.TRIM_LEG, length, _standing(shapes[side]), cuts, side), 1))
     level = (sight.width + 2 * width).named("level width over the trim")
     along = line.along(level)
@@ -139,15 +149,33 @@ def raked_trims(
         along = along + width * line.fall / 1000
     high: Side = "left" if low == "right" else "right"
     if mitred:
-        head_cuts = tuple(Cut(side, _degrees(corner[side], line, f"mitre at the {side}"), "face", "outer edge") for side in ("left", "right"))
+        head_cuts = tuple(
+            Cut(side, _degrees(corner[side], line, f"mitre at the {side}"), "face", "outer edge")
+            for side in ("left", "right")
+        )
     elif line.fall.value:
         edges: dict[Side, str] = {high: "lower edge", low: "upper edge"}
         head_cuts = tuple(Cut(side, line.degrees, "face", edges[side]) for side in ("left", "right"))
     else:
         head_cuts = ()
-    placed.append(Placed(part(PartKind.TRIM_HEAD, along.named("trim head length").rounded_up(CUT_STEP_MM), _lying(shapes["head"], line), head_cuts, ""), 1))
+    placed.append(
+        Placed(
+            part(
+                PartKind.TRIM_HEAD,
+                along.named("trim head length").rounded_up(CUT_STEP_MM),
+                _lying(shapes["head"], line),
+                head_cuts,
+                "",
+            ),
+            1,
+        )
+    )
     if sill:
-        foot_cuts = tuple(Cut(side, Measure(45.0, "mitre", "°"), "face", "outer edge") for side in ("left", "right")) if mitred else ()
+        foot_cuts = (
+            tuple(Cut(side, Measure(45.0, "mitre", "°"), "face", "outer edge") for side in ("left", "right"))
+            if mitred
+            else ()
+        )
         placed.append(Placed(part(PartKind.TRIM_HEAD, level.named("trim foot length"), (), foot_cuts, ""), 1))
     return tuple(placed), _steep(mitred=mitred, steepest=mitre(corner[high]))
 
@@ -155,7 +183,7 @@ def raked_trims(
 def _steep(*, mitred: bool, steepest: float) -> list[str]:
     if not mitred or steepest <= SAW_SCALE_DEGREES:
         return []
-    return [
-        f"The trim's corner at the high side is mitred about {steepest:.0f}° from square, more than many saws turn to "
-        f"({SAW_SCALE_DEGREES:g}°): make a jig, or butt the head over the legs."
-    ]
+    said = (
+        f"The trim's corner at the high side is mitred about {steepest:.0f}° from square, more than many saws turn to"
+    )
+    return [f"{said} ({SAW_SCALE_DEGREES:g}°): make a jig, or butt the head over the legs."]

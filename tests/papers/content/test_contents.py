@@ -97,7 +97,7 @@ def test_the_order_is_for_what_is_bought_in(plan_of, content):
 
 
 def test_where_nothing_is_bought_in_it_is_an_enquiry_for_everything(plan_of):
-    plan = plan_of("stair")
+    plan = plan_of("panels")
     assert not plan.lines_made(Making.BOUGHT)
     name, lines = ordered_lines(plan)
     assert (name, lines) == ("Enquiry", plan.schedule)
@@ -193,7 +193,7 @@ def test_a_layout_that_is_not_proven_tells_its_bound(plan_of):
 
 
 def test_offcuts_alone_cost_nothing(content):
-    (row,) = content("stair", "summary").content["stock"]
+    (row,) = content("panels", "summary").content["stock"]
     assert row[2:] == [["offcut O-17"], "from offcuts alone; nothing to buy"]
 
 

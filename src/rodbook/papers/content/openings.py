@@ -3,7 +3,16 @@
 from __future__ import annotations
 
 from rodbook.papers.content.cautions import FIRE, STRUCTURE, heaviest_leaf, lifting
-from rodbook.papers.content.shared import Json, Pictures, Sheetful, caution_rows, frame, writer
+from rodbook.papers.content.shared import (
+    Json,
+    Pictures,
+    Sheetful,
+    caution_rows,
+    frame,
+    leaf_in_words,
+    lining_in_words,
+    writer,
+)
 from rodbook.papers.draw_front import HUNG_KEY
 from rodbook.papers.draw_packing import draw_framed, draw_packing
 from rodbook.papers.numbers import Numbers
@@ -88,10 +97,9 @@ def _rows(entry: OpeningPlan, write: Numbers) -> Json:
     if entry.framed:
         rows.append(["Frame it to", write.short_size(entry.framed.width.value, entry.framed.height.value)])
     if entry.set_out:
-        size = write.short_size(entry.set_out.outer_width.value, entry.set_out.outer_height.value)
+        size = lining_in_words(entry.set_out, write)
         rows.append(["Lining" if entry.size is None else f"Lining, size {entry.size}", size])
-        leaf = write.short_size(entry.set_out.leaf_width.value, entry.set_out.leaf_height.value)
-        rows.append(["Leaf", leaf])
+        rows.append(["Leaf", leaf_in_words(entry.set_out, write)])
     return [list(row) for row in rows]
 
 

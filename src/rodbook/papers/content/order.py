@@ -25,7 +25,7 @@ from rodbook.papers.draw_corner import draw_corner
 from rodbook.papers.draw_part import WHOLE_ROOM_MM, draw_whole_part
 from rodbook.papers.draw_plain import draw_plain_part
 from rodbook.papers.numbers import Numbers
-from rodbook.papers.part_faces import edge_word, face_words, holes, leading_edge
+from rodbook.papers.part_faces import edge_word, face_words, from_datum, holes, leading_edge
 from rodbook.plan import Plan
 from rodbook.setout import PartKind, ScheduleLine
 
@@ -135,9 +135,11 @@ def _bored(line: ScheduleLine, write: Numbers, pictures: Pictures) -> Json:
         "face": f"Drawn {face_words(part)}. The {edge_word(part)} is on the {lead} of the drawing.",
         "whole": pictures.add(whole),
         "corner": pictures.add(corner),
+        "axes": "y up from the foot" if part.datum == "foot" else "y down",
         "holes": [
             [
-                str(hole.number), hole.boring.kind, write.mm(hole.boring.x.value), write.mm(hole.boring.y.value),
+                str(hole.number), hole.boring.kind, write.mm(hole.boring.x.value),
+                write.mm(from_datum(part, hole.boring).value),
                 write.short(hole.boring.diameter), write.short(hole.boring.depth),
             ]
             for hole in holes(part)

@@ -15,6 +15,9 @@ from rodbook.papers.content.shared import (
     edges_in_words,
     finish_in_words,
     frame,
+    hinges_in_words,
+    leaf_in_words,
+    lining_in_words,
     openings_in_words,
     parts_in_words,
     writer,
@@ -24,7 +27,7 @@ from rodbook.papers.draw_front import HUNG_KEY, draw_front
 from rodbook.papers.draw_section import draw_section
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import OpeningPlan, Plan
-from rodbook.setout import Part, PartKind, ScheduleLine, SetOut
+from rodbook.setout import Part, PartKind, ScheduleLine, SetOut, cut_brief
 from rodbook.working import Measure
 
 __all__ = ["Front", "fronts_of", "parts_content"]
@@ -58,8 +61,11 @@ def fronts_of(plan: Plan) -> tuple[Front, ...]:
     groups: dict[tuple[object, ...], list[OpeningPlan]] = defaultdict(list)
     for entry in plan.openings:
         if entry.set_out is not None:
-            size = entry.set_out.outer_width.value, entry.set_out.outer_height.value
-            groups[(entry.build_up, size, entry.opening.leaves, entry.opening.sill)].append(entry)
+            low = entry.set_out.outer_low
+            size = entry.set_out.outer_width.value, entry.set_out.outer_height.value, low.value if low else None
+            groups[(entry.build_up, size, entry.set_out.falls_to, entry.opening.leaves, entry.opening.sill)].append(
+                entry
+            )
     found: list[Front] = []
     for number, entries in enumerate(groups.values(), 1):
         sizes = sorted({entry.size for entry in entries if entry.size is not None})
@@ -91,7 +97,7 @@ def parts_content(plan: Plan) -> Sheetful:
 def _made(line: ScheduleLine, shared: str) -> str:
     """How the ends are cut, and the finish where it is not the same for all."""
     finish = "" if shared else finish_in_words(line.part)
-    return "; ".join(words for words in (line.part.ends, finish) if words)
+    return "; ".join(words for words in (cut_brief(line.part.cuts) or line.part.ends, finish) if words)
 
 
 def _row(line: ScheduleLine, write: Numbers, shared: str, *, made: bool) -> Json:
@@ -138,7 +144,7 @@ def _front(plan: Plan, front: Front, write: Numbers, pictures: Pictures) -> Json
     leaves = f"{set_out.leaves} leaves" if set_out.leaves > 1 else "one leaf"
     return {
         "name": front.name,
-        "words": f"lining {write.short_size(set_out.outer_width.value, set_out.outer_height.value)}, {leaves}",
+        "words": f"lining {lining_in_words(set_out, write)}, {leaves}",
         "build_up": f"{set_out.build_up} ({set_out.family})",
         "elevations": elevations,
         "alone": len(elevations) == 1 and wide <= _ALONE_MM,
@@ -151,12 +157,12 @@ def _front(plan: Plan, front: Front, write: Numbers, pictures: Pictures) -> Json
 
 def _facts(set_out: SetOut, write: Numbers) -> Json:
     rows = [
-        ["lining, outside", write.size(set_out.outer_width.value, set_out.outer_height.value)],
+        ["lining, outside", lining_in_words(set_out, write)],
         ["clear inside the lining", write.size(set_out.clear_width.value, set_out.clear_height.value)],
-        ["leaf", write.size(set_out.leaf_width.value, set_out.leaf_height.value)],
+        ["leaf", leaf_in_words(set_out, write)],
         *([gap.name, write.mm(gap.value)] for gap in set_out.gaps),
         *([measure.name, write.mm(measure.value)] for measure in set_out.dimensions),
-        ["hinges a leaf", str(set_out.hinges)],
+        ["hinges a leaf", hinges_in_words(set_out)],
         ["mass of a leaf", write.kilograms(set_out.leaf_mass)],
     ]
     return [list(row) for row in rows]
@@ -165,6 +171,7 @@ def _facts(set_out: SetOut, write: Numbers) -> Json:
 def _measures(set_out: SetOut) -> list[Measure]:
     found = [set_out.outer_width, set_out.outer_height, set_out.clear_width, set_out.clear_height, set_out.leaf_width,
              set_out.leaf_height, *set_out.gaps, *set_out.dimensions]  # fmt: skip
+    found += [m for size in set_out.leaf_sizes if size.sloping for m in (size.left, size.right)]
     for placed in set_out.parts:
         found += [placed.part.length, placed.part.width]
     return found

@@ -10,11 +10,11 @@ from rodbook.papers.drawing import Drawing, Mark, Text
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.svg import ACCENT, INK, TINT, to_svg
 from rodbook.plan import Plan
-from rodbook.setout import Part, ScheduleLine
+from rodbook.setout import Part, ScheduleLine, SetOut
 
 __all__ = [
     "Content", "Json", "Pictures", "Sheetful", "caution_rows", "common_finish", "edges_in_words", "finish_in_words",
-    "frame", "holes_in_words", "openings_in_words",
+    "frame", "hinges_in_words", "holes_in_words", "leaf_in_words", "lining_in_words", "openings_in_words",
     "parts_in_words", "writer",
 ]  # fmt: skip
 
@@ -126,6 +126,35 @@ def holes_in_words(part: Part) -> str:
     counts = Counter(boring.kind for boring in part.borings)
     words = {"cup": "cup", "pilot": "pilot", "plate": "plate hole"}
     return ", ".join(f"{n} {words[kind]}{'s' if n != 1 else ''}" for kind, n in counts.items())
+
+
+def lining_in_words(set_out: SetOut, write: Numbers) -> str:
+    """Outer size of the lining: under a raked head its width and both heights."""
+    if set_out.outer_low is None:
+        return write.short_size(set_out.outer_width.value, set_out.outer_height.value)
+    low, high = set_out.outer_low.value, set_out.outer_height.value
+    left, right = (low, high) if set_out.falls_to == "left" else (high, low)
+    return f"{write.short(set_out.outer_width.value)} wide, {write.short(left)} left, {write.short(right)} right"
+
+
+def leaf_in_words(set_out: SetOut, write: Numbers) -> str:
+    """Size of the leaf, or of each where they differ."""
+    said = [
+        write.short_size(size.width.value, size.left.value) if not size.sloping
+        else f"{write.short(size.width.value)} wide, {write.short(size.left.value)} left, {write.short(size.right.value)} right"
+        for size in set_out.leaf_sizes
+    ]  # fmt: skip
+    if len(set(said)) <= 1:
+        return said[0] if said else write.short_size(set_out.leaf_width.value, set_out.leaf_height.value)
+    return "; ".join(f"{number}: {words}" for number, words in enumerate(said, 1))
+
+
+def hinges_in_words(set_out: SetOut) -> str:
+    """How many hinges a leaf has, or each where they differ."""
+    counts = {size.hinges for size in set_out.leaf_sizes}
+    if len(counts) <= 1:
+        return str(set_out.hinges)
+    return " and ".join(str(size.hinges) for size in set_out.leaf_sizes)
 
 
 def parts_in_words(lines: Sequence[ScheduleLine]) -> str:
