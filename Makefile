@@ -1,5 +1,5 @@
 # One command each; `make` alone says which there are.
-.PHONY: help setup setup-dev browser demo desk test check bench pictures lock clean
+.PHONY: help setup setup-dev browser demo desk test check bench pictures messages lock clean
 PY := .venv/bin/python
 
 help:
@@ -7,6 +7,7 @@ help:
 	@echo "make desk      open the desk: the job in a browser on this machine"
 	@echo "make test      run every check and test"
 	@echo "make bench     measure plan times and memory, printed as tables"
+	@echo "make messages  collect the desk's texts for translation"
 	@echo "make pictures  remake the pictures in docs/"
 	@echo "make setup     only build .venv (demo and test do it by themselves)"
 	@echo "make lock      write the lock files anew (needs uv)"
@@ -43,6 +44,9 @@ bench: setup-dev browser
 pictures: setup-dev browser
 	@$(PY) scripts/pictures.py
 	@$(PY) scripts/desk_pictures.py
+
+messages: setup-dev
+	@$(PY) scripts/messages.py
 
 lock:
 	@sh scripts/lock

@@ -17,6 +17,7 @@ from django.contrib.auth.models import AbstractUser
 from django.http import HttpRequest, HttpResponse, HttpResponseForbidden
 from django.shortcuts import redirect, render
 from django.utils.crypto import salted_hmac
+from django.utils.translation import gettext as _
 
 from rodbook.desk.models import Person, Role
 from rodbook.desk.phone_words import words
@@ -108,7 +109,7 @@ def needs_owner[**P](view: Callable[P, HttpResponse]) -> Callable[P, HttpRespons
         request = args[0]
         assert isinstance(request, HttpRequest)
         if not is_owner(request):
-            return refuse(request, "Only the owner may do this: it shows or changes prices, people or the book.")
+            return refuse(request, _("Only the owner may do this: it shows or changes prices, people or the book."))
         return view(*args, **kwargs)
 
     return guarded
@@ -149,7 +150,7 @@ class Gate:
             and not can_change(request)
             and (match is None or match.url_name not in OWN_PAGES)
         ):
-            return refuse(request, "You may look at everything here but prices, and change nothing. Ask the owner.")
+            return refuse(request, _("You may look at everything here but prices, and change nothing. Ask the owner."))
         return None
 
 

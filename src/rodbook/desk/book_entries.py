@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from django.utils.translation import gettext_lazy as lazy
+
 from rodbook.desk.book_edits import SIZES
 from rodbook.desk.book_fields import Field
 from rodbook.desk.faults import Form
@@ -66,10 +68,12 @@ def _mm(field: str, label: str, hint: str = "") -> Spec:
     return Spec(field, field, label, "mm", hint, mode="decimal")
 
 
-_NAME = Spec("name", "name", "Name", hint="As build-ups, jobs and orders call it.")
-_SOURCE = Spec("source", "source", "Where these figures come from", hint="A data sheet, measured, or from memory.")
+_NAME = Spec("name", "name", lazy("Name"), hint="As build-ups, jobs and orders call it.")
+_SOURCE = Spec(
+    "source", "source", lazy("Where these figures come from"), hint="A data sheet, measured, or from memory."
+)
 _DENSITY = (
-    Spec("density_low", "density_low", "Density, light end", "kg/m³", mode="decimal"),
+    Spec("density_low", "density_low", lazy("Density, light end"), "kg/m³", mode="decimal"),
     Spec(
         "density_high",
         "density_high",
@@ -80,14 +84,14 @@ _DENSITY = (
     ),
 )
 _PRICE = (
-    Spec("amount", "prices[1].amount", "Price for one, net", "currency", mode="decimal"),
-    Spec("since", "prices[1].since", "From which day", kind="date"),
-    Spec("price_source", "prices[1].source", "Who said so", hint="A list, a quote, or from memory."),
+    Spec("amount", "prices[1].amount", lazy("Price for one, net"), "currency", mode="decimal"),
+    Spec("since", "prices[1].since", lazy("From which day"), kind="date"),
+    Spec("price_source", "prices[1].source", lazy("Who said so"), hint="A list, a quote, or from memory."),
 )
 _SHEET = (
-    Spec("size_name", "name", "What the size is called", hint="As on the merchant's list."),
-    Spec("size_length", "length", "Length, along the grain", "mm", mode="decimal"),
-    Spec("size_width", "width", "Width", "mm", mode="decimal"),
+    Spec("size_name", "name", lazy("What the size is called"), hint="As on the merchant's list."),
+    Spec("size_length", "length", lazy("Length, along the grain"), "mm", mode="decimal"),
+    Spec("size_width", "width", lazy("Width"), "mm", mode="decimal"),
     *_PRICE,
 )
 
@@ -96,7 +100,7 @@ ENTRIES = {
         "boards", "board", "book-boards",
         (
             _NAME, _mm("thickness", "Thickness"), *_DENSITY,
-            Spec("grain", "grain", "Parts keep their length along the sheet", kind="tick"), _SOURCE,
+            Spec("grain", "grain", lazy("Parts keep their length along the sheet"), kind="tick"), _SOURCE,
         ),
         _SHEET,
     ),

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy as lazy
+
 from rodbook.desk.faults import Form
 from rodbook.job import Book, InsetBuildUp, LayOnBuildUp
 from rodbook.job.book import WorkshopRates
@@ -43,10 +46,14 @@ class Field:
 # --- a workshop's rates -------------------------------------------------------------------------------------------
 
 _RATES = {
-    "set_up": ("Set-up", "a distinct part"), "part": ("Handling", "a part"), "edge_m": ("Edges", "a metre"),
-    "boring": ("Boring", "a hole"), "coat_m2": ("Coating", "m² and coat"), "delivery": ("Delivery", "an order"),
-    "least_order": ("Least charge", "an order"),
-}  # fmt: skip
+    "set_up": (lazy("Set-up"), lazy("a distinct part")),
+    "part": (lazy("Handling"), lazy("a part")),
+    "edge_m": (lazy("Edges"), lazy("a metre")),
+    "boring": (lazy("Boring"), lazy("a hole")),
+    "coat_m2": (lazy("Coating"), lazy("m² and coat")),
+    "delivery": (lazy("Delivery"), lazy("an order")),
+    "least_order": (lazy("Least charge"), lazy("an order")),
+}
 
 
 def rates_form(latest: WorkshopRates | None, book: Book, form: Form | None, *, since: str) -> list[Field]:
@@ -59,12 +66,12 @@ def rates_form(latest: WorkshopRates | None, book: Book, form: Form | None, *, s
     labels = {name: (label, f"{book.currency}, {unit}") for name, (label, unit) in _RATES.items()}
     labels |= {f"board-{n}": (b.name, f"{book.currency}, m²") for n, b in enumerate(book.boards, 1)}
     labels |= {f"section-{n}": (s.name, f"{book.currency}, a metre") for n, s in enumerate(book.sections, 1)}
-    labels |= {"since": ("From which day", ""), "source": ("Who said so", "")}
+    labels |= {"since": (_("From which day"), ""), "source": (_("Who said so"), "")}
     return [
         Field(
             name, label, form.typed(name) if form else values.get(name, ""), unit, fault=form.fault(name) if form else "",
             kind="date" if name == "since" else "text", mode="" if name in ("since", "source") else "decimal",
-            hint="A quote, a list, or from memory." if name == "source" else "",
+            hint=_("A quote, a list, or from memory.") if name == "source" else "",
         )
         for name, (label, unit) in labels.items()
     ]  # fmt: skip
@@ -87,29 +94,52 @@ def typed_rates(posted: Mapping[str, str], book: Book) -> tuple[_Typed, _Typed, 
 # --- a build-up ---------------------------------------------------------------------------------------------------
 
 _GROUPS = (
-    ("Boards and trim", ("leaf_board", "lining_board", "lining_depth", "head_joint", "housing", "hinge_lining",
+    (lazy("Boards and trim"), ("leaf_board", "lining_board", "lining_depth", "head_joint", "housing", "hinge_lining",
                          "hinge_lining_width", "trim", "trim_joint", "trim_set_back", "trim_bearing_least")),
-    ("Margins and gaps", ("lap", "lap_top", "lap_bottom", "margin", "margin_top", "margin_bottom", "meeting_gap",
+    (lazy("Margins and gaps"), ("lap", "lap_top", "lap_bottom", "margin", "margin_top", "margin_bottom", "meeting_gap",
                           "floor_clearance", "step")),
-    ("Packers", ("packer_least", "packer_wanted", "packer_most", "head_packer_least", "head_packer_wanted",
+    (lazy("Packers"), ("packer_least", "packer_wanted", "packer_most", "head_packer_least", "head_packer_wanted",
                  "head_packer_most", "reveal_board", "floor_to_come")),
-    ("Hinges", ("hinge", "hinge_from_top", "hinge_from_bottom")),
-    ("Finish", ("finish", "coats", "source")),
+    (lazy("Hinges"), ("hinge", "hinge_from_top", "hinge_from_bottom")),
+    (lazy("Finish"), ("finish", "coats", "source")),
 )  # fmt: skip
 
 _LABELS = {
-    "leaf_board": "Board of the leaves", "lining_board": "Board of the linings", "lining_depth": "Depth of the linings",
-    "head_joint": "Head of the lining", "housing": "Depth of the housing", "hinge_lining": "With a hinge lining",
-    "hinge_lining_width": "Width of the hinge lining", "trim": "Trim", "trim_joint": "Corners of the trim",
-    "trim_set_back": "Trim set back", "trim_bearing_least": "Least bearing of the trim", "lap": "Lap at the sides",
-    "lap_top": "Lap at the head", "lap_bottom": "Lap at the sill", "margin": "Margin", "margin_top": "Margin at the head",
-    "margin_bottom": "Margin at the sill", "meeting_gap": "Meeting gap", "floor_clearance": "Gap under the leaf",
-    "step": "Workshop's step", "packer_least": "Side, least", "packer_wanted": "Side, wanted", "packer_most": "Side, most",
-    "head_packer_least": "Head, least", "head_packer_wanted": "Head, wanted", "head_packer_most": "Head, most",
-    "reveal_board": "Board on the reveals", "floor_to_come": "Floor still to come", "hinge": "Hinge",
-    "hinge_from_top": "First hinge from the top", "hinge_from_bottom": "Last hinge from the foot",
-    "finish": "Finish", "coats": "Coats", "source": "Where these figures come from",
-}  # fmt: skip
+    "leaf_board": lazy("Board of the leaves"),
+    "lining_board": lazy("Board of the linings"),
+    "lining_depth": lazy("Depth of the linings"),
+    "head_joint": lazy("Head of the lining"),
+    "housing": lazy("Depth of the housing"),
+    "hinge_lining": lazy("With a hinge lining"),
+    "hinge_lining_width": lazy("Width of the hinge lining"),
+    "trim": lazy("Trim"),
+    "trim_joint": lazy("Corners of the trim"),
+    "trim_set_back": lazy("Trim set back"),
+    "trim_bearing_least": lazy("Least bearing of the trim"),
+    "lap": lazy("Lap at the sides"),
+    "lap_top": lazy("Lap at the head"),
+    "lap_bottom": lazy("Lap at the sill"),
+    "margin": lazy("Margin"),
+    "margin_top": lazy("Margin at the head"),
+    "margin_bottom": lazy("Margin at the sill"),
+    "meeting_gap": lazy("Meeting gap"),
+    "floor_clearance": lazy("Gap under the leaf"),
+    "step": lazy("Workshop's step"),
+    "packer_least": lazy("Side, least"),
+    "packer_wanted": lazy("Side, wanted"),
+    "packer_most": lazy("Side, most"),
+    "head_packer_least": lazy("Head, least"),
+    "head_packer_wanted": lazy("Head, wanted"),
+    "head_packer_most": lazy("Head, most"),
+    "reveal_board": lazy("Board on the reveals"),
+    "floor_to_come": lazy("Floor still to come"),
+    "hinge": lazy("Hinge"),
+    "hinge_from_top": lazy("First hinge from the top"),
+    "hinge_from_bottom": lazy("Last hinge from the foot"),
+    "finish": lazy("Finish"),
+    "coats": lazy("Coats"),
+    "source": lazy("Where these figures come from"),
+}
 
 _PLAIN_TEXT = frozenset({"finish", "source"})
 

@@ -6,6 +6,9 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy as lazy
+
 from rodbook.boards import BarPlan, CutStep, Layout, Saw, SheetPlan, cut_list
 from rodbook.desk.pictures import draw_cut, svg_of
 from rodbook.desk.touch import Room, Workings, touch_svg
@@ -19,7 +22,7 @@ from rodbook.working import Measure
 
 __all__ = ["CutView", "Length", "Sheet", "Stock", "cut_view", "sheet_count", "stocks_of"]
 
-_FOR = {Making.SITE: "made on site", Making.BOUGHT: "bought in; the workshop lays out for its own saw"}
+_FOR = {Making.SITE: lazy("made on site"), Making.BOUGHT: lazy("bought in; the workshop lays out for its own saw")}
 
 
 @dataclass(frozen=True)
@@ -227,7 +230,7 @@ def _cut(step: CutStep, write: Numbers) -> Cut:
         step.number,
         _named(step.board),
         step.reference,
-        "along its length" if step.direction == "along" else "across it",
+        _("along its length") if step.direction == "along" else _("across it"),
         write.short(step.fence),
         _YIELDS[step.use].format(step.yields),
         leaves,

@@ -6,6 +6,8 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from django.utils.translation import gettext_lazy as lazy
+
 from rodbook.errors import Fault
 from rodbook.job.files.tables import word_of
 
@@ -56,28 +58,28 @@ class Column:
 
 
 COLUMNS = (
-    Column("mark", "mark", "mark"),
-    Column("room", "room", "room", size=14),
-    Column("state", "stands", "state", choices=("standing", "planned")),
-    Column("leaves", "leaves", "leaves", choices=("1", "2", "3")),
-    Column("hand", "hung on", "hand", choices=("left", "right")),
-    Column("wf", "width at foot", "widths", 0),
-    Column("wm", "width at middle", "widths", 1),
-    Column("wh", "width at head", "widths", 2),
-    Column("hl", "height at left", "heights", 0),
-    Column("hm", "height at middle", "heights", 1),
-    Column("hr", "height at right", "heights", 2),
-    Column("dr", "diagonal foot left to head right", "diagonals", 0),
-    Column("dl", "diagonal foot right to head left", "diagonals", 1),
-    Column("depth", "depth", "depth"),
-    Column("lw", "leaf width wanted", "leaf", 0),
-    Column("lh", "leaf height wanted", "leaf", 1),
-    Column("note", "note", "note", size=16),
-    Column("cw", "clear width wanted", "clear", 0, more=True),
-    Column("ch", "clear height wanted", "clear", 1, more=True),
-    Column("head", "head", "head", choices=("level", "raked"), more=True),
-    Column("sill", "sill", "sill", choices=("no", "yes"), more=True),
-    Column("build", "build-up", "build_up", listed="build_ups", nothing="the job's own", more=True),
+    Column("mark", lazy("mark"), "mark"),
+    Column("room", lazy("room"), "room", size=14),
+    Column("state", lazy("stands"), "state", choices=("standing", "planned")),
+    Column("leaves", lazy("leaves"), "leaves", choices=("1", "2", "3")),
+    Column("hand", lazy("hung on"), "hand", choices=("left", "right")),
+    Column("wf", lazy("width at foot"), "widths", 0),
+    Column("wm", lazy("width at middle"), "widths", 1),
+    Column("wh", lazy("width at head"), "widths", 2),
+    Column("hl", lazy("height at left"), "heights", 0),
+    Column("hm", lazy("height at middle"), "heights", 1),
+    Column("hr", lazy("height at right"), "heights", 2),
+    Column("dr", lazy("diagonal foot left to head right"), "diagonals", 0),
+    Column("dl", lazy("diagonal foot right to head left"), "diagonals", 1),
+    Column("depth", lazy("depth"), "depth"),
+    Column("lw", lazy("leaf width wanted"), "leaf", 0),
+    Column("lh", lazy("leaf height wanted"), "leaf", 1),
+    Column("note", lazy("note"), "note", size=16),
+    Column("cw", lazy("clear width wanted"), "clear", 0, more=True),
+    Column("ch", lazy("clear height wanted"), "clear", 1, more=True),
+    Column("head", lazy("head"), "head", choices=("level", "raked"), more=True),
+    Column("sill", lazy("sill"), "sill", choices=("no", "yes"), more=True),
+    Column("build", lazy("build-up"), "build_up", listed="build_ups", nothing=lazy("the job's own"), more=True),
 )
 """In the order in which an opening is measured; what few openings need comes last."""
 
@@ -102,13 +104,13 @@ OPENINGS = Grid("openings", COLUMNS, "r")
 PANELS = Grid(
     "panels",
     (
-        Column("mark", "mark", "mark"),
-        Column("room", "room", "room", size=14),
-        Column("board", "board", "board", listed="boards", nothing="choose"),
-        Column("length", "length along the grain", "length"),
-        Column("width", "width", "width"),
-        Column("quantity", "how many", "quantity", size=3),
-        Column("note", "note", "note", size=16),
+        Column("mark", lazy("mark"), "mark"),
+        Column("room", lazy("room"), "room", size=14),
+        Column("board", lazy("board"), "board", listed="boards", nothing=lazy("choose")),
+        Column("length", lazy("length along the grain"), "length"),
+        Column("width", lazy("width"), "width"),
+        Column("quantity", lazy("how many"), "quantity", size=3),
+        Column("note", lazy("note"), "note", size=16),
     ),
     "p",
 )

@@ -9,6 +9,9 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy as lazy
+
 from rodbook.job import Opening
 from rodbook.job.checks import SPREAD_MM
 from rodbook.job.models import GREATEST_OPENING_MM, LEAST_OPENING_MM
@@ -45,12 +48,16 @@ class Place:
 
 
 PLACES = (
-    Place("widths", 0, "width at foot"), Place("widths", 1, "width at middle"), Place("widths", 2, "width at head"),
-    Place("heights", 0, "height at left"), Place("heights", 1, "height at middle"), Place("heights", 2, "height at right"),
-    Place("diagonals", 0, "diagonal, foot left to head right"),
-    Place("diagonals", 1, "diagonal, foot right to head left"),
-    Place("depth", None, "clear depth behind the wall's face"),
-)  # fmt: skip
+    Place("widths", 0, lazy("width at foot")),
+    Place("widths", 1, lazy("width at middle")),
+    Place("widths", 2, lazy("width at head")),
+    Place("heights", 0, lazy("height at left")),
+    Place("heights", 1, lazy("height at middle")),
+    Place("heights", 2, lazy("height at right")),
+    Place("diagonals", 0, lazy("diagonal, foot left to head right")),
+    Place("diagonals", 1, lazy("diagonal, foot right to head left")),
+    Place("depth", None, lazy("clear depth behind the wall's face")),
+)
 """Every place, in the order in which one walks round an opening."""
 
 BY_NAME = {place.name: place for place in PLACES}
@@ -140,16 +147,18 @@ def _expected(place: Place, readings: Mapping[str, float], *, raked: bool) -> tu
         ]
         if not others:
             return None
-        listed = " and ".join(number(v).removesuffix(".0") for v in others)
-        return sum(others) / len(others), f"the other {place.field} here are {listed}" if len(others) > 1 else (
-            f"the other reading here is {listed}"
-        )
+        listed = _(" and ").join(number(v).removesuffix(".0") for v in others)
+        return sum(others) / len(others), (
+            _("the other readings here are %(listed)s")
+            if len(others) > 1
+            else _("the other reading here is %(listed)s")
+        ) % {"listed": listed}
     if place.field == "diagonals" and not raked:
         names = ("widths-2", "heights-2") if place.index == 0 else ("widths-0", "heights-0")
         sides = [readings[name] for name in names if name in readings]
         if len(sides) == 2:
             fair = math.hypot(*sides)
-            return fair, f"the widths and heights let expect about {fair:.0f}"
+            return fair, _("the widths and heights let expect about %(fair)s") % {"fair": f"{fair:.0f}"}
     return None
 
 
@@ -165,13 +174,6 @@ def doubt_of(place: Place, value: float, readings: Mapping[str, float], *, raked
         The opening's other readings, by the name of their place. [mm]
     raked : bool
         Whether the head slopes, so that heights differ.
-
-    Examples
-    --------
-    >>> doubt_of(PLACES[2], 482, {"widths-0": 842, "widths-1": 843}).offers
-    (482, 842.0)
-    >>> doubt_of(PLACES[0], 84.2, {}).offers
-    (842.0,)
     """
     low, high = _limits(place.field)
     shown = number(value).removesuffix(".0")
@@ -181,11 +183,14 @@ def doubt_of(place: Place, value: float, readings: Mapping[str, float], *, raked
         if low < slip <= high and (expected is None or abs(slip - expected[0]) <= SPREAD_MM / 3)
     ]  # fmt: skip
     if not (low <= value <= high) or value <= 0:
-        bound = f"less than {low:g}" if value < max(low, 1) else f"more than {high:g}"
+        told = _("%(value)s mm is less than %(bound)s mm, so it can't be the %(place)s")
+        bound = low
+        if value >= max(low, 1):
+            told, bound = _("%(value)s mm is more than %(bound)s mm, so it can't be the %(place)s"), high
         ten = [slip for slip in near if slip in (value * 10, value / 10)] if expected is None else near
-        return Doubt(f"{shown} mm is {bound} mm, so it can't be the {place.words}", tuple(ten))
+        return Doubt(told % {"value": shown, "bound": f"{bound:g}", "place": place.words}, tuple(ten))
     if expected is not None and abs(value - expected[0]) > SPREAD_MM:
-        return Doubt(f"{shown} stands out: {expected[1]}", (value, *near))
+        return Doubt(_("%(value)s stands out: %(why)s") % {"value": shown, "why": expected[1]}, (value, *near))
     return None
 
 
@@ -281,7 +286,13 @@ def sketch(readings: Mapping[str, float], place: Place, *, raked: bool = False) 
         lines.append(SketchLine(at.name, look, ax, ay, bx, by, _tick(ax, ay, bx, by), tx, ty, anchor, text))
     outline = f"M{x0:.1f} {y1:.1f}V{left:.1f}L{x1:.1f} {right:.1f}V{y1:.1f}Z"
     taken = sum(p.name in readings for p in PLACES)
-    return Sketch(outline, y1, tuple(lines), f"the opening from the front; {place.words} is marked; {taken} of 9 taken")
+    return Sketch(
+        outline,
+        y1,
+        tuple(lines),
+        _("the opening from the front; %(place)s is marked; %(taken)s of 9 taken")
+        % {"place": place.words, "taken": taken},
+    )
 
 
 def missing_words(readings: Mapping[str, float]) -> Sequence[str]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from django.utils.translation import gettext as _
+
 from rodbook.boards import Board, CutList, Layout, Saw
 from rodbook.boards.models import hundredths
 from rodbook.papers.cut_places import CutPlace, cut_places
@@ -157,7 +159,12 @@ def draw_sizes(
             names, place, taken, Asked(sizes_of, f"{word} {names}, width and height") if sizes_of else None
         )
     count = f"{len(sizes)} sizes" if len(sizes) != 1 else "one size"
-    return Drawing.around(marks, title=f"{len(offers)} openings as points, and {count} as corners", scale=1)
+    return Drawing.around(
+        marks,
+        title=_("%(openings)s openings as points, and %(sizes)s as corners")
+        % {"openings": len(offers), "sizes": count},
+        scale=1,
+    )
 
 
 def _reach(size: StandardSize, packers: PackerRange) -> tuple[float, float]:
@@ -271,8 +278,8 @@ def draw_tradeoff(trades: Sequence[Trade], now: int) -> Drawing:
     marks.append(Text(step * len(trades) + 2, 7.2, "sizes", anchor="end", role="axis"))
     marks.append(Text(-1.5, -high, f"{short(round(most, 1))} mm", anchor="end", role="figure"))
     marks.append(Text(-1.5, 0.0, "0", anchor="end", role="figure"))
-    marks.append(Text(0.0, -high - 6.4, "all the packing", anchor="middle", role="axis"))
-    return Drawing.around(marks, title="All the packing against the number of sizes, as steps downwards", scale=1)
+    marks.append(Text(0.0, -high - 6.4, _("all the packing"), anchor="middle", role="axis"))
+    return Drawing.around(marks, title=_("All the packing against the number of sizes, as steps downwards"), scale=1)
 
 
 # --- a sheet, cut by cut -----------------------------------------------------------------------------------------------
@@ -332,7 +339,7 @@ def draw_cut(layout: Layout, cuts: CutList, saw: Saw, made: int, *, grain: bool)
         marks.append(_outline(on_saw, view, Pen.NONE, "on the saw", Fill.TINT))
     marks += [Line(_ends(place, view), Pen.HIDDEN, "cut to come") for place in places[made + 1 :] if not place.trim]
     taken_up = [board for board, _ in freed[: made + 1]]
-    for _, free in freed[:made]:
+    for _board, free in freed[:made]:
         for label, board in free:
             marks += _freed(label, board, view, named=board.use != "cut" or board not in taken_up)
     if on_saw is not None:
@@ -344,7 +351,9 @@ def draw_cut(layout: Layout, cuts: CutList, saw: Saw, made: int, *, grain: bool)
         middle, y = view.x(layout.length) - 12.0, foot + 4.0
         marks.append(Text(middle - 14.0, y, "grain", anchor="end", role="grain"))
         marks += [*arrow((middle + 12.0, y), (middle, y)), *arrow((middle - 12.0, y), (middle, y))]
-    title = f"{layout.sheet} after {made} of {len(places)} cuts" + (", the next one marked" if on_saw else "")
+    title = _("%(sheet)s after %(made)s of %(all)s cuts") % {"sheet": layout.sheet, "made": made, "all": len(places)}
+    if on_saw:
+        title += _(", the next one marked")
     return Drawing.around(marks, title=title, scale=scale)
 
 

@@ -12,6 +12,7 @@ from datetime import datetime
 from uuid import UUID
 
 from django.db import IntegrityError
+from django.utils.translation import gettext as _
 
 from rodbook.desk import store
 from rodbook.desk.drafts import ABOUT as ABOUT_FIELDS
@@ -144,7 +145,7 @@ def receive(folder: Folder, head: Revision, job: Job, book: Book, note: Note, *,
             return told
     elif note.choice == "theirs":
         drop_overtaken(folder, note.mark, opening, head.number)
-        return Answer("kept", f"{note.mark}: left as it was saved meanwhile.")
+        return Answer("kept", _("%(mark)s: left as it was saved meanwhile.") % {"mark": note.mark})
     draft = draft_of(folder, note.mark, opening)
     base = head.number if note.choice == "mine" else base_of(folder, note.mark, base)
     found, base = found_for(folder, head.number, job, book, note.mark, draft, base)
@@ -156,11 +157,17 @@ def receive(folder: Folder, head: Revision, job: Job, book: Book, note: Note, *,
         return _clash(error)
     except InputError as error:
         sentence = "; ".join(str(fault) for fault in error.faults[:3])
-        return Answer("kept", f"{note.mark}: kept, and not in the job yet: {sentence}.")
+        return Answer(
+            "kept", _("%(mark)s: kept, and not in the job yet: %(why)s.") % {"mark": note.mark, "why": sentence}
+        )
     went_in(folder, note.mark, found.fields)
     if saved.meanwhile is not None and saved.meanwhile.who != who:
         changed = saved.meanwhile.said.replace("\n", "; ")
-        return Answer("kept", f"{saved.meanwhile.who} saved meanwhile: {changed}. Both changes stand.")
+        return Answer(
+            "kept",
+            _("%(who)s saved meanwhile: %(changed)s. Both changes stand.")
+            % {"who": saved.meanwhile.who, "changed": changed},
+        )
     return Answer("kept", "")
 
 
@@ -191,9 +198,12 @@ def _taken(folder: Folder, job: Job, note: Note, base: int, who: str) -> Answer 
 
 
 def _clash(error: store.Overtaken) -> Answer:
-    listed = "; ".join(f"{c.where}: {c.theirs} there, {c.mine} here" for c in error.both.clashes[:6])
+    listed = "; ".join(_("%(where)s: %(theirs)s there, %(mine)s here") % vars(c) for c in error.both.clashes[:6])
     return Answer(
         "clash",
-        f"{error.head.who} saved revision {error.head.number} meanwhile and you both read the same: {listed}. "
-        "Yours is kept beside it, and not in the job yet.",
+        _(
+            "%(who)s saved revision %(number)s meanwhile and you both read the same: %(listed)s. "
+            "Yours is kept beside it, and not in the job yet."
+        )
+        % {"who": error.head.who, "number": error.head.number, "listed": listed},
     )

@@ -12,6 +12,8 @@ from collections import OrderedDict
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from django.utils.translation import gettext_lazy as lazy
+
 from rodbook.desk.planning import content_key
 from rodbook.errors import InputError
 from rodbook.papers.content import Content, order_content
@@ -61,18 +63,26 @@ class Paper:
 
 
 _ALL = (
-    Paper("summary.pdf", "Summary", "The whole job on one page, with what it costs; for the firm's own eyes.",
+    Paper("summary.pdf", lazy("Summary"), lazy(
+        "The whole job on one page, with what it costs; for the "
+        "firm's own eyes."),
           priced=True, whole=True),
-    Paper("openings.pdf", "Openings", "What was measured, the size that goes in, and how each opening is packed or "
-          "framed; goes to the site."),
-    Paper("parts-schedule.pdf", "Parts schedule", "Every distinct part with its size and the working behind it; stays "
-          "at the bench."),
-    Paper("workshop-order.pdf", "Workshop order", "What is bought in, drawn and bored, without a price; goes to the "
-          "workshop.", whole=True),
-    Paper("layouts.pdf", "Layouts", "Each sheet and length with its cuts in order, and what the material costs; goes to "
-          "the saw.", priced=True, whole=True),
-    Paper("parts.csv", "Parts as a table", "One part a line, for a spreadsheet."),
-    Paper("borings.csv", "Holes as a table", "One hole a line from its datum, for a spreadsheet or a machine."),
+    Paper("openings.pdf", lazy("Openings"), lazy(
+        "What was measured, the size that goes in, and how each "
+        "opening is packed or framed; goes to the site.")),
+    Paper("parts-schedule.pdf", lazy("Parts schedule"), lazy(
+        "Every distinct part with its size and the working behind "
+        "it; stays at the bench.")),
+    Paper("workshop-order.pdf", lazy("Workshop order"), lazy(
+        "What is bought in, drawn and bored, without a price; goes "
+        "to the workshop."), whole=True),
+    Paper("layouts.pdf", lazy("Layouts"), lazy(
+        "Each sheet and length with its cuts in order, and what the "
+        "material costs; goes to the saw."), priced=True, whole=True),
+    Paper("parts.csv", lazy("Parts as a table"), lazy("One part a line, for a spreadsheet.")),
+    Paper("borings.csv", lazy("Holes as a table"), lazy(
+        "One hole a line from its datum, for a spreadsheet or a "
+        "machine.")),
 )  # fmt: skip
 
 

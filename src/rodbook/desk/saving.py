@@ -7,6 +7,7 @@ import json
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.utils.translation import gettext as _
 
 from rodbook.desk import store
 from rodbook.desk.access import who
@@ -38,16 +39,24 @@ def saved_or_told(
         typed = json.dumps(error.both.document)
         return render(request, "desk/overtaken.html", {"folder": folder, "error": error, "typed": typed}, status=409)
     except Revision.DoesNotExist:
-        messages.error(request, "This page was too old to be saved: look at what stands here now and change it again.")
+        messages.error(
+            request, _("This page was too old to be saved: look at what stands here now and change it again.")
+        )
         return None
     except InputError as error:
         sentence = "; ".join(str(fault) for fault in error.faults[:3])
         messages.error(
-            request, f"Put together with what somebody else saved meanwhile it would be at fault: {sentence}."
+            request,
+            _("Put together with what somebody else saved meanwhile it would be at fault: %(sentence)s.")
+            % {"sentence": sentence},
         )
         return None
     if saved.meanwhile is not None:
         changed = saved.meanwhile.said.replace("\n", "; ")
-        messages.info(request, f"{saved.meanwhile.who} saved meanwhile: {changed}. Both changes stand.")
-    messages.success(request, f"Saved as revision {saved.revision.number}.")
+        messages.info(
+            request,
+            _("%(who)s saved meanwhile: %(changed)s. Both changes stand.")
+            % {"who": saved.meanwhile.who, "changed": changed},
+        )
+    messages.success(request, _("Saved as revision %(number)s.") % {"number": saved.revision.number})
     return None

@@ -91,6 +91,9 @@ def prepare(
     os.environ["RODBOOK_DESK_SHARED"] = "1" if share else "0"
     os.environ["RODBOOK_DESK_TLS"] = "1" if tls else "0"
     os.environ["RODBOOK_DESK_HOSTS"] = ",".join(dict.fromkeys(answered))
+    from rodbook.desk.catalogues import compile_into
+
+    compile_into(home / "locale")
     import django
 
     django.setup()

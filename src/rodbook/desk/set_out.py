@@ -6,6 +6,9 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy as lazy
+
 from rodbook.desk.changes import Value
 from rodbook.desk.pictures import working_lines
 from rodbook.desk.touch import Room, Workings, touch_svg
@@ -24,14 +27,14 @@ __all__ = [
 ]  # fmt: skip
 
 _WORDS = {
-    "margin": "margin at the sides",
-    "margin_top": "top margin",
-    "margin_bottom": "margin over a sill",
-    "lap": "lap over the legs",
-    "lap_top": "lap over the head",
-    "lap_bottom": "lap over a sill",
-    "meeting_gap": "meeting gap",
-    "floor_clearance": "floor clearance",
+    "margin": lazy("margin at the sides"),
+    "margin_top": lazy("top margin"),
+    "margin_bottom": lazy("margin over a sill"),
+    "lap": lazy("lap over the legs"),
+    "lap_top": lazy("lap over the head"),
+    "lap_bottom": lazy("lap over a sill"),
+    "meeting_gap": lazy("meeting gap"),
+    "floor_clearance": lazy("floor clearance"),
 }
 """Figures of a build-up that can be tried out on the page, in their order."""
 
@@ -191,7 +194,8 @@ def _view(plan: Plan, number: int, front: Front, was: Mapping[str, str]) -> Fron
             Size(w.ident, w.words, w.value, w.lines, before if (before := was.get(w.words, w.value)) != w.value else "")
             for w in workings.found
         ),
-        f"{hinges_in_words(set_out)} hinges a leaf, which has a mass of {write.kilograms(set_out.leaf_mass)}",
+        _("%(hinges)s hinges a leaf, which has a mass of %(mass)s")
+        % {"hinges": hinges_in_words(set_out), "mass": write.kilograms(set_out.leaf_mass)},
     )
 
 
@@ -205,7 +209,7 @@ def _asked_first(front: Front, workings: Workings) -> Workings:
 def _values(plan: Plan, front: Front) -> dict[str, str]:
     """What each size of a front comes to, by its words."""
     workings = _asked_first(front, Workings(writer(plan), ""))
-    for _, drawing in _elevations(plan, front):
+    for _name, drawing in _elevations(plan, front):
         touch_svg(drawing, writer(plan), workings, _ELEVATION_ROOM)
     return {working.words: working.value for working in workings.found}
 
@@ -242,7 +246,7 @@ def _packing(plan: Plan, entries: Sequence[OpeningPlan], write: Numbers) -> tupl
         return (
             sum(sides) / len(sides),
             f"packer {write.span(sides)}",
-            Asked((), "packers at the sides", (), tuple(lines)),
+            Asked((), _("packers at the sides"), (), tuple(lines)),
         )
     build_up = plan.book.build_up(entries[0].build_up)
     wanted = given(build_up, build_up.packer_wanted, "packer that is wanted")

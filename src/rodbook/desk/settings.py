@@ -9,6 +9,8 @@ from zoneinfo import available_timezones
 
 from django.utils.csp import CSP
 
+from rodbook.desk.catalogues import languages
+
 __all__: list[str] = []
 
 HOME = Path(os.environ.get("RODBOOK_DESK_HOME", Path.home() / ".rodbook"))
@@ -61,7 +63,7 @@ MIDDLEWARE = [
     "django.middleware.csp.ContentSecurityPolicyMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
-    "django.middleware.locale.LocaleMiddleware",
+    "rodbook.desk.language.Language",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
@@ -184,8 +186,10 @@ LOGGING = {
 """Faults of the desk itself go into a file in its home, never onto a page."""
 
 LANGUAGE_CODE = "en-gb"
-LANGUAGES = [("en-gb", "English")]
-LOCALE_PATHS = [Path(__file__).parent / "locale"]
+LANGUAGES = [("en-gb", "English"), *((name, name) for name in languages())]
+LOCALE_PATHS = [HOME / "locale"]
+DESK_LANGUAGE = os.environ.get("RODBOOK_DESK_LANGUAGE", "")
+"""Language of every page; nothing leaves it to the way in which the firm's book writes numbers."""
 USE_I18N = True
 USE_TZ = True
 TIME_ZONE = _time_zone()

@@ -7,6 +7,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
+from django.utils.translation import gettext as _
+
 from rodbook.desk.pictures import draw_sizes, draw_tradeoff, svg_of, working_lines
 from rodbook.desk.touch import Room, Working, Workings, touch_svg
 from rodbook.papers.content.shared import writer
@@ -127,9 +129,10 @@ def _size_row(plan: Plan, number: int, size: StandardSize, write: Numbers) -> Si
     set_out = next((entry.set_out for entry in entries if entry.set_out), None)
     one = size.narrowest == size.lowest
     set_by = (
-        f"{size.narrowest}, the narrowest and the lowest"
+        _("%(mark)s, the narrowest and the lowest") % {"mark": size.narrowest}
         if one
-        else f"width by {size.narrowest}, the narrowest; height by {size.lowest}, the lowest"
+        else _("width by %(narrow)s, the narrowest; height by %(low)s, the lowest")
+        % {"narrow": size.narrowest, "low": size.lowest}
     )
     return SizeRow(
         number,

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
 from rodbook.desk.planning import Work
 from rodbook.errors import Fault
 from rodbook.job import Job
@@ -31,11 +34,12 @@ class Standing:
 
 def _some(marks: Sequence[str]) -> str:
     shown = ", ".join(marks[:4])
-    return shown if len(marks) <= 4 else f"{shown} and {len(marks) - 4} more"
+    return shown if len(marks) <= 4 else _("%(shown)s and %(more)s more") % {"shown": shown, "more": len(marks) - 4}
 
 
-def _have(marks: Sequence[str]) -> str:
-    return "1 opening has" if len(marks) == 1 else f"{len(marks)} openings have"
+def _told(one: str, many: str, marks: Sequence[str]) -> str:
+    """A sentence on some openings; `many` and `one` are translated already."""
+    return (one if len(marks) == 1 else many) % {"count": len(marks), "marks": _some(marks)}
 
 
 def standing_of(job: Job, plan: Plan | None, faults: Sequence[Fault], work: Work | None) -> Standing:
@@ -52,26 +56,48 @@ def standing_of(job: Job, plan: Plan | None, faults: Sequence[Fault], work: Work
         Layouts and costs.
     """
     if not job.openings and not job.panels:
-        return Standing("Nothing is measured yet.", (("openings", "Add the first opening, or paste a list of them."),))
+        return Standing(
+            _("Nothing is measured yet."), (("openings", _("Add the first opening, or paste a list of them.")),)
+        )
     needs = [("openings", f"{f.where}: {f.what}." if f.where else f"{f.what}.") for f in faults[:3]]
     if len(faults) > 3:
-        needs.append(("openings", f"{len(faults) - 3} more faults."))
+        needs.append(("openings", _("%(count)s more faults.") % {"count": len(faults) - 3}))
     standing = [o for o in job.openings if o.state == "standing"]
     no_depth = [o.mark for o in standing if o.depth is None]
     no_diagonals = [o.mark for o in standing if o.diagonals is None and o.head == "level"]
     if no_depth:
-        needs.append(("openings", f"{_have(no_depth)} no depth: {_some(no_depth)}."))
+        needs.append(
+            (
+                "openings",
+                _told(
+                    _("1 opening has no depth: %(marks)s."), _("%(count)s openings have no depth: %(marks)s."), no_depth
+                ),
+            )
+        )
     if no_diagonals:
         needs.append(
             (
                 "openings",
-                f"{_have(no_diagonals)} no diagonals, so nothing checks that the sides are plumb: {_some(no_diagonals)}.",
+                _told(
+                    _("1 opening has no diagonals, so nothing checks that the sides are plumb: %(marks)s."),
+                    _("%(count)s openings have no diagonals, so nothing checks that the sides are plumb: %(marks)s."),
+                    no_diagonals,
+                ),
             )
         )
     if plan is not None:
         raked = [note.where for note in plan.not_worked_out]
         if raked:
-            needs.append(("parts", f"{_have(raked)} a raked head, which is not set out yet: {_some(raked)}."))
+            needs.append(
+                (
+                    "parts",
+                    _told(
+                        _("1 opening has a raked head, which is not set out yet: %(marks)s."),
+                        _("%(count)s openings have a raked head, which is not set out yet: %(marks)s."),
+                        raked,
+                    ),
+                )
+            )
         needs += [
             ("parts", str(note))
             for note in plan.remarks
@@ -81,16 +107,20 @@ def standing_of(job: Job, plan: Plan | None, faults: Sequence[Fault], work: Work
 
 
 def _how_far(job: Job, plan: Plan | None, faults: Sequence[Fault], work: Work | None) -> str:
-    count = f"{len(job.openings)} opening{'' if len(job.openings) == 1 else 's'}"
+    openings = len(job.openings)
+    count = ngettext("%(n)s opening", "%(n)s openings", openings) % {"n": openings}
     if plan is None:
-        return f"{count}; {len(faults)} fault{'' if len(faults) == 1 else 's'} to put right before it can be set out."
+        bad = ngettext("%(n)s fault", "%(n)s faults", len(faults)) % {"n": len(faults)}
+        return _("%(openings)s; %(faults)s to put right before it can be set out.") % {"openings": count, "faults": bad}
     parts = sum(line.quantity for line in plan.schedule)
-    sizes = f", {len(plan.sizes.sizes)} standard size{'' if len(plan.sizes.sizes) == 1 else 's'}" if plan.sizes else ""
+    if plan.sizes:
+        sizes = len(plan.sizes.sizes)
+        count += ", " + ngettext("%(n)s standard size", "%(n)s standard sizes", sizes) % {"n": sizes}
     tail = {
-        "done": "laid out and costed",
-        "running": "layouts under way",
-        "waiting": "layouts waiting",
-        "stopped": "layouts stopped",
-        "failed": "layouts failed",
-    }.get(work.state if work else "", "not laid out yet")
-    return f"{count}{sizes}, {parts} parts; {tail}."
+        "done": _("laid out and costed"),
+        "running": _("layouts under way"),
+        "waiting": _("layouts waiting"),
+        "stopped": _("layouts stopped"),
+        "failed": _("layouts failed"),
+    }.get(work.state if work else "", _("not laid out yet"))
+    return _("%(openings)s, %(parts)s parts; %(state)s.") % {"openings": count, "parts": parts, "state": tail}

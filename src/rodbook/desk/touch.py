@@ -10,6 +10,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import combinations, groupby
 
+from django.utils.translation import gettext as _
+
 from rodbook.desk.pictures import working_lines, written
 from rodbook.papers.drawing import Asked, Box, Circle, Drawing, Mark, Text, box_of
 from rodbook.papers.numbers import Numbers
@@ -197,5 +199,5 @@ def _link(target: Target, working: Working) -> str:
     if len(target.asked.ends) == 2:
         (x1, y1), (x2, y2) = target.asked.ends
         parts.append(f'<path class="stretch" d="M{x1:.2f} {y1:.2f}L{x2:.2f} {y2:.2f}"/>')
-    said = svg_words(f"{_said(target, working)}: show working")
+    said = svg_words(_("%(what)s: show working") % {"what": _said(target, working)})
     return f'<a class="dim" href="#{working.ident}" aria-label="{said}">{"".join(parts)}</a>'

@@ -8,6 +8,7 @@ from django.contrib import messages
 from django.core.paginator import Paginator
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from rodbook.desk import book_edits, store
@@ -357,7 +358,14 @@ def undo(request: HttpRequest, number: int) -> HttpResponse:
     except Revision.DoesNotExist:
         raise Http404 from None
     except InputError as error:
-        messages.error(request, f"Revision {number} can't be taken back: {error.faults[0]}.")
+        messages.error(
+            request,
+            _("Revision %(number)s can't be taken back: %(error)s.") % {"number": number, "error": error.faults[0]},
+        )
     else:
-        messages.success(request, f"Revision {number} is taken back; that is revision {saved.revision.number}.")
+        messages.success(
+            request,
+            _("Revision %(number)s is taken back; that is revision %(number_too)s.")
+            % {"number": number, "number_too": saved.revision.number},
+        )
     return redirect("book-history")

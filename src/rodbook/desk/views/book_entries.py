@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from rodbook.desk import book_edits, store
@@ -37,7 +38,7 @@ def why_not_out(page: BookPage, group: str, name: str) -> str:
         return f"{name} is the only {LISTS[group][0]} in the book; put another in first."
     uses = used_in_book(page.revision.document, group, name) + used_in_jobs(store.job_documents(), group, name)
     said = in_sentence(name, uses)
-    return f"{said}, so it stays in the book." if said else ""
+    return _("%(said)s, so it stays in the book.") % {"said": said} if said else ""
 
 
 def renaming(group: str, was: str, name: str, where: str) -> list[Fault]:
@@ -229,7 +230,7 @@ def counts(request: HttpRequest) -> HttpResponse:
 
 
 def _hinges_page(request: HttpRequest, page: BookPage, form: Form) -> HttpResponse:
-    labels = {"hinges": "hinges", "height": "up to this height, mm", "mass": "up to this mass, kg"}
+    labels = {"hinges": _("hinges"), "height": _("up to this height, mm"), "mass": _("up to this mass, kg")}
     rows = [
         [
             {"field": f"count-{n}-{name}", "label": labels[name], "value": form.typed(f"count-{n}-{name}"),

@@ -8,6 +8,7 @@ from datetime import date as Date  # noqa: N812
 from datetime import datetime
 
 from django.http import HttpRequest, HttpResponse
+from django.utils.translation import gettext_lazy as lazy
 
 from rodbook.desk import store
 from rodbook.desk.book_edits import Raw
@@ -22,8 +23,9 @@ from rodbook.papers.numbers import Numbers
 __all__ = ["BookPage", "Change", "book_page", "date_now", "renamed", "save_book", "today", "typed_of"]
 
 CHAPTERS = (
-    ("book", "firm"), ("book-rates", "rates"), ("book-boards", "boards"), ("book-hinges", "hinges"),
-    ("book-workshops", "workshops"), ("book-build-ups", "build-ups"), ("book-history", "history"),
+    ("book", lazy("firm")), ("book-rates", lazy("rates")), ("book-boards", lazy("boards")),
+    ("book-hinges", lazy("hinges")),
+    ("book-workshops", lazy("workshops")), ("book-build-ups", lazy("build-ups")), ("book-history", lazy("history")),
 )  # fmt: skip
 """Pages of the book: the name of the address and the word on the rod."""
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from django.http import Http404, HttpRequest
 from django.shortcuts import get_object_or_404
+from django.utils.translation import gettext_lazy as lazy
 
 from rodbook.desk import store
 from rodbook.desk.models import Folder, Kind, Revision
@@ -18,15 +19,15 @@ from rodbook.plan import Plan
 __all__ = ["STAGES", "JobPage", "job_page", "read_base"]
 
 STAGES = (
-    ("job", "job"),
-    ("openings", "openings"),
-    ("sizes", "sizes"),
-    ("parts", "parts"),
-    ("boards", "boards"),
-    ("make-or-buy", "make or buy"),
-    ("orders", "orders"),
-    ("papers", "papers"),
-    ("history", "history"),
+    ("job", lazy("job")),
+    ("openings", lazy("openings")),
+    ("sizes", lazy("sizes")),
+    ("parts", lazy("parts")),
+    ("boards", lazy("boards")),
+    ("make-or-buy", lazy("make or buy")),
+    ("orders", lazy("orders")),
+    ("papers", lazy("papers")),
+    ("history", lazy("history")),
 )
 """Pages of a job in its own order: the name of the address and the word on the rod."""
 

@@ -8,6 +8,7 @@ from django.contrib import messages
 from django.core.paginator import Paginator
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk import store
@@ -37,7 +38,7 @@ def compare(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     numbers = [request.GET.get("from", ""), request.GET.get("to", "")]
     if not all(n.isdecimal() and len(n) < 9 for n in numbers):
-        messages.error(request, "Choose two revisions to compare.")
+        messages.error(request, _("Choose two revisions to compare."))
         return redirect("history", pk=pk)
     try:
         old, new = (page.folder.revisions.get(number=int(n)) for n in numbers)
@@ -52,12 +53,12 @@ def settle(request: HttpRequest, pk: int) -> HttpResponse:
     """Save what two people's changes put together are, where one has decided which of the clashing values stands."""
     folder = get_object_or_404(Folder, pk=pk)
     if folder.kind == Kind.BOOK and not is_owner(request):
-        return refuse(request, "Only the owner changes the book.")
-    _, _, book = store.book_now()
+        return refuse(request, _("Only the owner changes the book."))
+    book = store.book_now()[2]
     try:
         value = store.read_document(folder.kind, json.loads(request.POST.get("document", "null")), book)
     except (ValueError, RecursionError) as error:
-        messages.error(request, f"This can't be saved: {error}.")
+        messages.error(request, _("This can't be saved: %(error)s.") % {"error": error})
     else:
         if (told := saved_or_told(request, folder, read_base(request), value, book)) is not None:
             return told
@@ -74,12 +75,22 @@ def undo(request: HttpRequest, pk: int, number: int) -> HttpResponse:
         clashes = "; ".join(clash.where for clash in error.both.clashes[:4])
         messages.error(
             request,
-            f"Revision {number} can't be taken back alone: later ones changed the same ({clashes}). Take those back first.",
+            _(
+                "Revision %(number)s can't be taken back alone: later ones changed the same (%(clashes)s). Take those back first."
+            )
+            % {"number": number, "clashes": clashes},
         )
     except Revision.DoesNotExist:
         raise Http404 from None
     except InputError as error:
-        messages.error(request, f"Revision {number} can't be taken back: {error.faults[0]}.")
+        messages.error(
+            request,
+            _("Revision %(number)s can't be taken back: %(error)s.") % {"number": number, "error": error.faults[0]},
+        )
     else:
-        messages.success(request, f"Revision {number} is taken back; that is revision {saved.revision.number}.")
+        messages.success(
+            request,
+            _("Revision %(number)s is taken back; that is revision %(number_too)s.")
+            % {"number": number, "number_too": saved.revision.number},
+        )
     return redirect("history", pk=pk)

@@ -7,6 +7,8 @@ from datetime import datetime
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from rodbook.desk import store
@@ -19,9 +21,9 @@ from rodbook.job.files import parse_job, sample_names, sample_text
 __all__ = ["from_sample", "index", "new", "put_away"]
 
 SAMPLES = {
-    "converted-store": "A corridor of cupboards in a converted store: 14 openings that stand, out of square.",
-    "timber-house": "Wardrobes and linen cupboards in a timber-framed house, still to be framed.",
-    "stair": "Three raked fronts under a stair, and a panel.",
+    "converted-store": lazy("A corridor of cupboards in a converted store: 14 openings that stand, out of square."),
+    "timber-house": lazy("Wardrobes and linen cupboards in a timber-framed house, still to be framed."),
+    "stair": lazy("Three raked fronts under a stair, and a panel."),
 }
 
 
@@ -40,7 +42,7 @@ def index(request: HttpRequest) -> HttpResponse:
 @require_http_methods(["GET", "HEAD", "POST"])
 def new(request: HttpRequest) -> HttpResponse:
     """Begin an empty job, or one from a job file."""
-    _, _, book = store.book_now()
+    book = store.book_now()[2]
     form = Form(request.POST)
     if request.method == "POST":
         try:
@@ -72,9 +74,9 @@ def from_sample(request: HttpRequest) -> HttpResponse:
     """Begin with one of the sample jobs."""
     name = request.POST.get("sample", "")
     if name not in sample_names():
-        messages.error(request, "There is no such sample.")
+        messages.error(request, _("There is no such sample."))
         return redirect("jobs")
-    _, _, book = store.book_now()
+    book = store.book_now()[2]
     job = parse_job(sample_text(name), book)
     folder = store.new_folder(
         Kind.JOB, job.job.name, job, who=who(request), said="Begun from a sample; all of it invented"
@@ -87,5 +89,9 @@ def put_away(request: HttpRequest, pk: int) -> HttpResponse:
     """Take a finished job off the list, or bring it back."""
     folder = get_object_or_404(Folder, pk=pk, kind=Kind.JOB)
     store.put_away(folder, away=not folder.put_away)
-    messages.success(request, f"{folder.name} is {'back on the list' if folder.put_away else 'put away'}.")
+    messages.success(
+        request,
+        _("%(name)s is %(away)s.")
+        % {"name": folder.name, "away": _("back on the list") if folder.put_away else _("put away")},
+    )
     return redirect("jobs")

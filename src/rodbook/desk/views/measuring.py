@@ -14,6 +14,7 @@ from django.urls import reverse
 from django.utils.dateparse import parse_datetime
 from django.utils.http import urlencode
 from django.utils.timezone import is_aware
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 from pydantic import ValidationError
 
@@ -257,7 +258,7 @@ def about(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
                 return told
         else:
             draft = keep(page.folder, mark, typed)
-            messages.success(request, "Kept.")
+            messages.success(request, _("Kept."))
     except ValueError as error:
         form = Form(typed, _about_faults(error, mark))
         return _fragment(request, page, mark, place, form=form)

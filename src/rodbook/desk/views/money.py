@@ -8,6 +8,8 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST, require_safe
 
@@ -30,7 +32,11 @@ __all__ = ["choose", "show", "start", "stop", "work"]
 AFTER = frozenset({"boards", "make-or-buy", "orders", "papers"})
 """Pages that show the progress of the work, and to which one comes back from it."""
 
-WORDS = {Making.CHEAPER: "whichever is cheaper", Making.SITE: "made on site", Making.BOUGHT: "bought in"}
+WORDS = {
+    Making.CHEAPER: lazy("whichever is cheaper"),
+    Making.SITE: lazy("made on site"),
+    Making.BOUGHT: lazy("bought in"),
+}
 
 
 @dataclass(frozen=True)
@@ -230,7 +236,7 @@ def start(request: HttpRequest, pk: int) -> HttpResponse:
     """Begin layouts and costs."""
     page = job_page(pk, start=True)
     if page.plan is None:
-        messages.error(request, "The job has faults; put them right first.")
+        messages.error(request, _("The job has faults; put them right first."))
     if request.headers.get("HX-Request"):
         return _fragment(request, page)
     return redirect(_after(request), pk=pk)

@@ -11,6 +11,7 @@ from typing import cast
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST
 
 from rodbook.desk import store
@@ -94,9 +95,9 @@ def draft_out(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     in_job = any(o.mark == mark for o in page.job.openings)
     if throw_draft_away(page.folder, mark, in_job=in_job):
         what = f"The readings of {mark} that were not in the job are" if in_job else f"The beginning of {mark} is"
-        messages.success(request, f"{what} thrown away.")
+        messages.success(request, _("%(what)s thrown away.") % {"what": what})
     else:
-        messages.error(request, f"Nothing waits for {mark}: it is in the job or gone already.")
+        messages.error(request, _("Nothing waits for %(mark)s: it is in the job or gone already.") % {"mark": mark})
     return redirect("openings", pk=pk)
 
 
@@ -152,7 +153,7 @@ def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
                 return redirect("openings", pk=pk)
     preview = [_what_happens(o, before) for o in listed]
     if listed and not any(row["does"] != "stays as it is" for row in preview):
-        messages.info(request, "Everything in this list is here already.")
+        messages.info(request, _("Everything in this list is here already."))
     context = page.context("openings", preview=preview, faults=faults, confirmed=json.dumps(listed) if listed else "")
     return render(request, "desk/bring_in.html", context, status=status)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.text import slugify
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk import store
@@ -20,10 +21,14 @@ FIELDS = ("name", "number", "client", "site", "revision", "date", "build_up", "w
 
 
 LABELS = {
-    "name": ("What it is called", "text"), "number": ("Your number for it", "text"), "client": ("Who it is for", "text"),
-    "site": ("Where it is", "text"), "revision": ("Revision on the papers", "text"),
-    "date": ("Date: prices are taken as they stand on it", "date"), "note": ("Note for the summary", "text"),
-}  # fmt: skip
+    "name": (lazy("What it is called"), "text"),
+    "number": (lazy("Your number for it"), "text"),
+    "client": (lazy("Who it is for"), "text"),
+    "site": (lazy("Where it is"), "text"),
+    "revision": (lazy("Revision on the papers"), "text"),
+    "date": (lazy("Date: prices are taken as they stand on it"), "date"),
+    "note": (lazy("Note for the summary"), "text"),
+}
 
 
 def _fields(form: Form) -> list[dict[str, str]]:

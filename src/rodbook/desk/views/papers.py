@@ -9,6 +9,7 @@ from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.text import slugify
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_safe
 
 from rodbook.boards import Saw
@@ -111,7 +112,7 @@ def file(request: HttpRequest, pk: int, name: str) -> HttpResponse:
     if paper is None:
         raise Http404
     if paper.priced and not sees_prices(request):
-        return refuse(request, "This paper says what things cost; only the owner has it.")
+        return refuse(request, _("This paper says what things cost; only the owner has it."))
     plan = page.whole if paper.whole else page.plan
     if plan is None:
         messages.error(request, _not_ready(page))
@@ -137,7 +138,7 @@ def pack(request: HttpRequest, pk: int) -> HttpResponse:
     try:
         content = order_pack(page.whole, sees_prices=sees_prices(request))
     except (RenderError, InputError) as error:
-        messages.error(request, f"There is no pack: {error}.")
+        messages.error(request, _("There is no pack: %(error)s.") % {"error": error})
         return redirect("papers", pk=pk)
     reply = _download(page, content, "application/zip", "papers.zip")
     if sees_prices(request):

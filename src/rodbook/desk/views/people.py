@@ -11,6 +11,8 @@ from django.contrib.auth import update_session_auth_hash
 from django.contrib.auth.models import AbstractUser
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
@@ -23,9 +25,9 @@ from rodbook.errors import Fault, InputError
 __all__ = ["active", "add", "index", "new_password", "own_password", "role"]
 
 ROLES = (
-    (Role.OWNER.value, "owner: everything, prices and people too"),
-    (Role.MAKER.value, "maker: everything on jobs, but no prices"),
-    (Role.READER.value, "reader: looks, changes nothing, sees no prices"),
+    (Role.OWNER.value, lazy("owner: everything, prices and people too")),
+    (Role.MAKER.value, lazy("maker: everything on jobs, but no prices")),
+    (Role.READER.value, lazy("reader: looks, changes nothing, sees no prices")),
 )
 
 
@@ -65,7 +67,9 @@ def add(request: HttpRequest) -> HttpResponse:
         person = people.add_person(typed["name"], typed["role"], request.POST.get("password", ""))
     except InputError as error:
         return _render(request, Form({**typed, "password": ""}, error.faults))
-    messages.success(request, f"{person.user.get_username()} may come in as {person.role}.")
+    messages.success(
+        request, _("%(person)s may come in as %(role)s.") % {"person": person.user.get_username(), "role": person.role}
+    )
     return redirect("people")
 
 
@@ -86,7 +90,11 @@ def role(request: HttpRequest, pk: int) -> HttpResponse:
     """Give somebody another role."""
     person = get_object_or_404(Person, pk=pk)
     wanted = request.POST.get("role", "")
-    return _done(request, lambda: people.set_role(person, wanted), f"{person.user.get_username()} is {wanted} now.")
+    return _done(
+        request,
+        lambda: people.set_role(person, wanted),
+        _("%(person)s is %(wanted)s now.") % {"person": person.user.get_username(), "wanted": wanted},
+    )
 
 
 @require_POST
@@ -130,6 +138,6 @@ def own_password(request: HttpRequest) -> HttpResponse:
             form = Form({"password": ""}, error.faults)
         if not form.faults:
             update_session_auth_hash(request, user)
-            messages.success(request, "Your password is changed; your other sessions are ended.")
+            messages.success(request, _("Your password is changed; your other sessions are ended."))
             return redirect("jobs")
     return render(request, "desk/password.html", {"form": form}, status=422 if form.faults else 200)

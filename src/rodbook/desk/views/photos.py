@@ -6,6 +6,7 @@ from django.contrib import messages
 from django.http import FileResponse, Http404, HttpRequest, HttpResponse, JsonResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import get_object_or_404, redirect
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk import photos, store
@@ -47,7 +48,7 @@ def add(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     if fault:
         messages.error(request, fault)
     else:
-        messages.success(request, "The picture is kept.")
+        messages.success(request, _("The picture is kept."))
     return redirect("measure", pk=pk, mark=mark)
 
 
@@ -56,10 +57,10 @@ def out(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     """Take a picture of an opening away, for good."""
     photo = Photo.objects.filter(folder_id=pk, mark=mark, sha256=request.POST.get("sha256", "")).first()
     if photo is None:
-        messages.error(request, "The picture is gone already.")
+        messages.error(request, _("The picture is gone already."))
     else:
         throw_photo_away(photo)
-        messages.success(request, "The picture is taken away.")
+        messages.success(request, _("The picture is taken away."))
     return redirect("measure", pk=pk, mark=mark)
 
 
