@@ -52,7 +52,7 @@ def test_the_sketch_marks_exactly_the_next_reading(place):
         drawn = sketch(readings, place)
         assert [line.look for line in drawn.lines].count("next") == 1
         assert drawn.lines[-1].look == "next"
-        assert place.words in drawn.words
+        assert str(place.words) in drawn.words
         for line in drawn.lines:
             assert all(0 <= v <= 322 for v in (line.x1, line.x2))
             assert all(0 <= v <= 258 for v in (line.y1, line.y2))

@@ -22,7 +22,7 @@ __all__ = ["add", "out", "show"]
 def add(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     """Keep a picture of an opening."""
     folder = get_object_or_404(Folder, pk=pk, kind=Kind.JOB)
-    _, job = store.job_now(folder)
+    job = store.job_now(folder)[1]
     if all(o.mark != mark for o in job.openings) and not Draft.objects.filter(folder=folder, mark=mark).exists():
         raise Http404
     answers = "json" in request.headers.get("Accept", "")
