@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import get_language
 from django.views.decorators.http import require_safe
 
 from rodbook.desk.access import sees_prices
@@ -28,7 +29,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
         return render(request, "desk/boards.html", page.context("boards", stocks=(), after="boards"))
     whole, prices = page.whole, sees_prices(request)
     write, saw = writer(whole), whole.book.saw
-    key = content_key(page.job, page.book), str(prices)
+    key = content_key(page.job, page.book), f"{prices} {get_language()}"
 
     def drawn() -> tuple[tuple[Stock, ...], tuple[Working, ...]]:
         workings = Workings(write, "w")

@@ -8,6 +8,7 @@ from urllib.parse import urlencode
 
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import get_language
 from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk import store
@@ -131,7 +132,8 @@ def _context(page: JobPage, trial: Trial | None, front: int) -> dict[str, object
     names = [found.name for found in fronts_of(trial.plan)]
     only = None if len(names) <= ALL_AT_ONCE else (front if 1 <= front <= len(names) else 1)
     before = page.plan if trial.tried else None
-    key = content_key(page.job, trial.plan.book), f"{only} {content_key(page.job, page.book) if before else ''}"
+    was = content_key(page.job, page.book) if before else ""
+    key = content_key(page.job, trial.plan.book), f"{only} {was} {get_language()}"
     return page.context(
         "parts",
         trial=trial,

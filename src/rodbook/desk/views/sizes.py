@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import get_language
 from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk import store
@@ -37,7 +38,7 @@ def _context(page: JobPage, *, weighed: bool) -> dict[str, object]:
     if plan is None:
         return page.context("sizes", rows=(), framed=())
     rows = size_rows(plan)
-    picture, workings = _drawn.get((content_key(page.job, page.book), ""), lambda: picture_of(plan))
+    picture, workings = _drawn.get((content_key(page.job, page.book), get_language()), lambda: picture_of(plan))
     return page.context(
         "sizes",
         ahead=None,
@@ -75,7 +76,7 @@ def frame_ahead(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     context = _context(page, weighed=False)
     if page.plan is not None:
-        found = _ahead.get((content_key(page.job, page.book), ""), lambda: look_ahead(page.job, page.book))
+        found = _ahead.get((content_key(page.job, page.book), get_language()), lambda: look_ahead(page.job, page.book))
         context["ahead"] = ahead_tables(page.plan, found)
     name = "desk/_frame_ahead.html" if request.headers.get("HX-Request") else "desk/sizes.html"
     return render(request, name, context)
