@@ -19,7 +19,7 @@ _PLACES = {
 _NOUNS = {
     "openings": "opening", "panels": "panel", "boards": "board", "sections": "section", "build_ups": "build-up",
     "workshops": "workshop", "hinges": "hinge", "rates": "rate", "sheets": "sheet", "offcuts": "offcut",
-    "lengths": "length", "prices": "price", "hinge_counts": "row of",
+    "lengths": "length", "prices": "price", "obstacles": "obstacle", "hinge_counts": "row of",
 }  # fmt: skip
 _HEADS = {"job": "", "firm": "", "saw": "", "making": "", "sizes": "number of sizes"}
 """What is said before the fields of a table that stands by itself."""

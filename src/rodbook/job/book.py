@@ -71,6 +71,9 @@ class Board(Document):
     density_low: float = Field(ge=100, le=2000, description="Light end of its density. [kg/m3]")
     density_high: float = Field(ge=100, le=2000, description="Heavy end of its density. [kg/m3]")
     grain: bool = Field(default=False, description="Whether parts must keep their length along the sheet.")
+    moves_as: Literal["MDF", "particleboard", "plywood"] | None = Field(
+        None, description="Material whose movement with damp it follows; not worked out where left out."
+    )
     source: Source = Field(description="Where density and thickness come from.")
     sheets: tuple[SheetSize, ...] = Field(min_length=1, description="Sizes in which it is sold.")
     offcuts: tuple[Offcut, ...] = Field((), description="Offcuts that lie in the shop, used first.")

@@ -12,8 +12,8 @@ from pydantic_core import PydanticCustomError
 from rodbook.job.units import Millimetres
 
 __all__ = [
-    "FORMAT", "GREATEST_OPENING_MM", "LEAST_OPENING_MM", "Hand", "Job", "JobHeader", "Making", "Opening", "Panel", "Source",
-    "Text", "Three", "Word",
+    "FORMAT", "GREATEST_OPENING_MM", "LEAST_OPENING_MM", "Ceiling", "Hand", "Job", "JobHeader", "Making", "Obstacle",
+    "Opening", "Panel", "Source", "Text", "Three", "Word",
 ]  # fmt: skip
 
 FORMAT = 1
@@ -73,6 +73,29 @@ class Making(StrEnum):
     CHEAPER = "cheaper"
 
 
+class Obstacle(Document):
+    """Something fixed near an opening that a leaf may meet as it opens: a wall, a radiator, a pipe, a shelf."""
+
+    name: Word = Field(description="What it is, such as radiator.")
+    left: Millimetres = Field(
+        description="From the opening's left side to its left side; below 0 where it begins left of the opening. [mm]"
+    )
+    width: Positive = Field(description="Along the wall. [mm]")
+    out: Positive = Field(description="How far it reaches out from the wall's face. [mm]")
+    away: Annotated[Millimetres, Field(ge=0)] = Field(0, description="From the wall's face to its back. [mm]")
+    bottom: Annotated[Millimetres, Field(ge=0)] = Field(0, description="Its underside above the floor. [mm]")
+    top: Positive | None = Field(None, description="Its top above the floor; right up where left out. [mm]")
+
+
+class Ceiling(Document):
+    """A sloping ceiling in front of an opening."""
+
+    height: Positive = Field(description="Above the finished floor, at the wall's face. [mm]")
+    fall: float = Field(
+        ge=-3000, le=3000, description="Fall for each metre into the room; below 0 where it rises. [mm/m]"
+    )
+
+
 class Opening(Document):
     """A hole in a wall or frame that gets a front, standing already or still to be framed."""
 
@@ -94,6 +117,10 @@ class Opening(Document):
     depth: Positive | None = Field(None, description="Clear depth behind the wall's face. [mm]")
     leaf: Pair | None = Field(None, description="Planned only: width and height of the leaf that is wanted. [mm]")
     clear: Pair | None = Field(None, description="Planned only: width and height wanted clear inside the linings. [mm]")
+    obstacles: tuple[Obstacle, ...] = Field(
+        (), max_length=20, description="What stands near and may be in a leaf's way."
+    )
+    ceiling: Ceiling | None = Field(None, description="A ceiling that slopes in front of it.")
     note: Text = Field("", description="Anything else that was seen.")
 
 
@@ -119,6 +146,9 @@ class JobHeader(Document):
     revision: Word = Field("A", description="Revision of the setting-out; goes on every paper.")
     date: Date = Field(description="Date of this revision; rates are taken as they stand on it.")
     build_up: Word = Field(description="Build-up from the book for openings that name none.")
+    building: Literal["heated throughout", "heated now and then", "unheated, or new and drying out"] = Field(
+        "heated throughout", description="How the building is kept: its dry and its wet season move boards."
+    )
     workshop: Word | None = Field(None, description="Workshop from the book that is asked; its first where left out.")
     note: Text = Field("", description="Anything that belongs on the summary.")
 

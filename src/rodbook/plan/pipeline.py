@@ -14,6 +14,7 @@ from rodbook.money import MakeOrBuy, MaterialUsage, bar_usage, make_or_buy, sett
 from rodbook.plan.materials import Kept, by_stock, lay_out_lines, unplaced_faults
 from rodbook.plan.model import Material, Note, OpeningPlan, Plan
 from rodbook.plan.openings import plan_openings
+from rodbook.plan.swings import front_swing
 from rodbook.plan.turnings import turnings_of
 from rodbook.setout import Part, ScheduleLine, panel_part, schedule
 
@@ -48,7 +49,18 @@ def plan_parts(job: Job, book: Book) -> Plan:
         raise InputError(faults)
     openings, sizes, not_worked_out, remarks = plan_openings(job, book)
     lines = schedule(_placed(job, book, openings))
+    remarks = (*remarks, *_in_the_way(openings, book))
     return Plan(job, book, openings, sizes, lines, (), None, (), not_worked_out, _said_once(remarks))
+
+
+def _in_the_way(openings: Sequence[OpeningPlan], book: Book) -> list[Note]:
+    """Where something stands near that keeps a leaf from opening; fronts that stand free are looked at when they are shown."""
+    found: list[Note] = []
+    for entry in openings:
+        if entry.opening.obstacles or entry.opening.ceiling:
+            swing = front_swing(entry, book)
+            found += [Note(entry.opening.mark, sentence) for sentence in (swing.amiss if swing else ())]
+    return found
 
 
 def make_plan(

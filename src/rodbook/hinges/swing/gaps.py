@@ -86,9 +86,9 @@ def least_gap(
     >>> from rodbook.hinges.swing.paths import cup_hinge_path
     >>> for thickness in (16, 19, 22):
     ...     print(thickness, round(least_gap(Leaf(450, thickness), cup_hinge_path(thickness)).gap_mm, 1))
-    16 0.0
+    16 0.2
     19 1.0
-    22 4.0
+    22 2.5
     """
     outline = leaf.outline
     low, high = between

@@ -94,7 +94,8 @@ def _says(there: Any, value: object) -> bool:
             return parse_length(written) == value
         except ValueError:
             return False
-    return type(written) is type(toml_item(value).unwrap()) and bool(written == value)
+    said = toml_item(value).unwrap()
+    return type(written) is type(said) and bool(written == said)
 
 
 def _set_entry(parent: Any, name: str | int, model: type[BaseModel], entry: BaseModel) -> None:

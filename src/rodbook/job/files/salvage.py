@@ -27,7 +27,9 @@ __all__ = ["book_parts", "job_parts", "opening_alone"]
 _MOST_ENTRIES = 2000
 """Entries of a list that are looked at one by one; no list has more."""
 
-_OPENING_ALONE = frozenset({"room", "note", "leaves", "hand", "sill", "depth", "widths", "heights", "diagonals"})
+_OPENING_ALONE = frozenset({
+    "room", "note", "leaves", "hand", "sill", "depth", "widths", "heights", "diagonals", "obstacles", "ceiling",
+})  # fmt: skip
 _HEADER_ALONE = frozenset({"number", "client", "site", "revision", "note"})
 _PANEL_ALONE = frozenset({"room", "note", "quantity"})
 """Fields without which the others can be checked all the same; that they are missing is then no fault of its own."""

@@ -139,11 +139,16 @@ def _header_fields(header: JobHeader) -> dict[str, object]:
 
 
 def toml_item(value: object) -> Item:
-    """A value as it is written: whole lengths without decimals, lists on one line."""
+    """A value as it is written: whole lengths without decimals, lists and groups on one line."""
     if isinstance(value, Enum):
         return tomlkit.item(str(value.value))
     if isinstance(value, float):
         return tomlkit.item(int(value) if value.is_integer() else value)
+    if isinstance(value, BaseModel):
+        table = tomlkit.inline_table()
+        for name, single in said_fields(value).items():
+            table.append(name, toml_item(single))
+        return table
     if isinstance(value, tuple | list):
         array = tomlkit.array()
         array.extend(toml_item(single) for single in value)

@@ -1,0 +1,219 @@
+"""How far the leaves of a front open before they meet their own trim, each other, or what stands near.
+
+All in plan, seen from above: x to the right from the opening's left side, y into the room from the wall's face, heights above
+the finished floor.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from typing import Literal
+
+from rodbook.hinges.swing import (
+    Leaf,
+    Obstacle,
+    OpeningOrder,
+    Path,
+    SlopingPlane,
+    Swing,
+    SwingPicture,
+    block,
+    cup_hinge_path,
+    inset_frame,
+    lay_on_frame,
+    opening_order,
+    swing,
+    swing_picture,
+)
+from rodbook.job import Book, InsetBuildUp, LayOnBuildUp, Opening
+from rodbook.plan.model import OpeningPlan
+from rodbook.setout import Element, PartKind, SetOut
+
+__all__ = ["WANTED_DEG", "FrontSwing", "LeafSwing", "front_swing"]
+
+WANTED_DEG = 90.0
+"""A leaf should open at least square to the front, so that shelves and drawers come out past it (common practice)."""
+
+BOXED_IN_TOP_MM = math.inf
+"""Where no top of an obstacle is given it goes right up."""
+
+
+@dataclass(frozen=True)
+class LeafSwing:
+    """One leaf: its side, how far it opens with the others closed, and the geometry for its picture."""
+
+    hand: str
+    swing: Swing
+    picture: SwingPicture
+
+
+@dataclass(frozen=True)
+class FrontSwing:
+    """The leaves of one front, from the left, and the order in which a pair opens.
+
+    Parameters
+    ----------
+    leaves : tuple of LeafSwing
+    order : OpeningOrder, optional
+        For two leaves.
+    """
+
+    leaves: tuple[LeafSwing, ...]
+    order: OpeningOrder | None
+
+    @property
+    def enough(self) -> bool:
+        """Whether every leaf opens as far as is wanted, each in its turn."""
+        return all(leaf.swing.enough for leaf in self.leaves) or (
+            self.order is not None and self.order.first != "neither"
+        )
+
+    @property
+    def amiss(self) -> tuple[str, ...]:
+        """Sentences about leaves that do not open as far as is wanted, and about an order that has to be kept."""
+        short = [said for said, leaf in zip(self.sentences, self.leaves, strict=False) if not leaf.swing.enough]
+        if not short and self.order is not None and self.order.first != "either":
+            return (str(self.order),)
+        return tuple(short)
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """How each leaf opens, and the order of a pair where it matters."""
+        several = len(self.leaves) > 1
+        names = ("left", "right") if len(self.leaves) == 2 else ("left", "middle", "right")
+        found = [
+            str(leaf.swing)
+            .replace("The leaf", f"The {name} leaf", 1)
+            .replace("Its handle", f"The {name} leaf's handle", 1)
+            if several
+            else str(leaf.swing)
+            for name, leaf in zip(names, self.leaves, strict=False)
+        ]
+        ordered = self.order is not None and self.order.first in ("left", "right")
+        return (*found, str(self.order)) if ordered else tuple(found)
+
+
+def front_swing(entry: OpeningPlan, book: Book) -> FrontSwing | None:
+    """Open the leaves of a front.
+
+    Parameters
+    ----------
+    entry : OpeningPlan
+    book : Book
+        For the build-up, its boards and its trim.
+
+    Returns
+    -------
+    FrontSwing or None
+        None where the front is not set out or has no leaves.
+    """
+    if entry.set_out is None:
+        return None
+    doors = tuple(e for e in entry.set_out.elements if e.kind is PartKind.DOOR and e.hinge_side)
+    if not doors:
+        return None
+    build_up = book.build_up(entry.build_up)
+    thickness = book.board(build_up.leaf_board).thickness
+    across = _opening_width(entry)
+    shift = (across - entry.set_out.outer_width.value) / 2
+    face = thickness if isinstance(build_up, LayOnBuildUp) else 0.0
+    frame = _frame(entry.set_out, build_up, book, thickness)
+    return _opened(doors, thickness, shift, face, frame, _near(entry.opening), _planes(entry.opening))
+
+
+def _opening_width(entry: OpeningPlan) -> float:
+    """From side to side of the opening, as it stands or as it is to be boarded. [mm]"""
+    if entry.rectangle is not None:
+        return entry.rectangle.width.value
+    assert entry.set_out is not None
+    return entry.set_out.outer_width.value
+
+
+def _frame(
+    set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp, book: Book, thickness: float
+) -> tuple[Obstacle, ...]:
+    """Lining and trim around the leaves; x from the first leaf's left edge, y from the leaves' face."""
+    doors = [e for e in set_out.elements if e.kind is PartKind.DOOR]
+    front = max(d.x + d.width for d in doors) - min(d.x for d in doors)
+    section = book.section(build_up.trim) if build_up.trim else None
+    trim = (section.width, section.thickness) if section else None
+    lining = book.board(build_up.lining_board).thickness
+    if isinstance(build_up, InsetBuildUp):
+        return inset_frame(
+            front, margins=min(d.x for d in doors) - lining, lining_thickness=lining, lining_depth=build_up.lining_depth,
+            trim=trim, trim_set_back=build_up.trim_set_back,
+        )  # fmt: skip
+    return lay_on_frame(
+        front, leaf_thickness=thickness, lap=build_up.lap, margins=build_up.margin, lining_thickness=lining,
+        lining_depth=build_up.lining_depth, trim=trim or (0.0, 0.0),
+    ) if trim else ()  # fmt: skip
+
+
+def _near(opening: Opening) -> tuple[Obstacle, ...]:
+    return tuple(
+        block(
+            f"the {o.name}", (o.left, o.left + o.width), (o.away, o.out), bottom=o.bottom,
+            top=BOXED_IN_TOP_MM if o.top is None else o.top,
+        )
+        for o in opening.obstacles
+    )  # fmt: skip
+
+
+def _planes(opening: Opening) -> tuple[SlopingPlane, ...]:
+    if opening.ceiling is None:
+        return ()
+    return (SlopingPlane("the ceiling", "ceiling", opening.ceiling.height, slope_y=-opening.ceiling.fall / 1000),)
+
+
+@lru_cache(maxsize=512)
+def _opened(
+    doors: tuple[Element, ...],
+    thickness: float,
+    shift: float,
+    face: float,
+    frame: tuple[Obstacle, ...],
+    near: tuple[Obstacle, ...],
+    planes: tuple[SlopingPlane, ...],
+) -> FrontSwing:
+    """Swings of a front, kept by its geometry: x from the opening's left side, y from the wall's face."""
+    first = shift + min(d.x for d in doors)
+    around = [*(_moved(o, first, face) for o in frame), *near]
+    path = cup_hinge_path(thickness)
+    leaves = [_leaf(d, thickness, shift, face) for d in doors]
+    found: list[LeafSwing] = []
+    for number, leaf in enumerate(leaves):
+        others = [
+            Obstacle("the next leaf", other.standing(path, 0.0), other.bottom, other.top)
+            for n, other in enumerate(leaves)
+            if n != number
+        ]
+        opened = swing(leaf, path, [*around, *others], planes=planes, wanted_deg=WANTED_DEG)
+        found.append(
+            LeafSwing(leaf.hand, opened, swing_picture(leaf, path, min(opened.free_deg, path.stop_deg), around))
+        )
+    order = _order(leaves, path, around, planes)
+    return FrontSwing(tuple(found), order)
+
+
+def _order(
+    leaves: Sequence[Leaf], path: Path, around: Sequence[Obstacle], planes: Sequence[SlopingPlane]
+) -> OpeningOrder | None:
+    """The order of a pair whose leaves hang on either side."""
+    if len(leaves) != 2 or (leaves[0].hand, leaves[1].hand) != ("left", "right"):
+        return None
+    return opening_order(
+        *leaves, left_path=path, right_path=path, obstacles=around, planes=planes, wanted_deg=WANTED_DEG
+    )  # fmt: skip
+
+
+def _leaf(door: Element, thickness: float, shift: float, face: float) -> Leaf:
+    hand: Literal["left", "right"] = "left" if door.hinge_side == "left" else "right"
+    corner = shift + door.x + (0.0 if hand == "left" else door.width)
+    return Leaf(door.width, thickness, hand, (corner, face), door.y, door.y + door.height)
+
+
+def _moved(obstacle: Obstacle, x: float, y: float) -> Obstacle:
+    return replace(obstacle, outline=tuple((px + x, py + y) for px, py in obstacle.outline))

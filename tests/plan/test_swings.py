@@ -1,0 +1,120 @@
+"""How the leaves of whole fronts open, and what is said where something is in their way."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from rodbook.accuracy import BOARDS, BUILDINGS
+from rodbook.job.book import Board
+from rodbook.job.files import parse_job, update_job, write_job
+from rodbook.job.models import Ceiling, JobHeader, Obstacle
+from rodbook.plan import front_swing, leaf_checks, plan_parts
+
+
+def _with(plan, mark, **update):
+    """The job planned again with something said of one opening."""
+    openings = tuple(o.model_copy(update=update) if o.mark == mark else o for o in plan.job.openings)
+    return plan_parts(plan.job.model_copy(update={"openings": openings}), plan.book)
+
+
+def _entry(plan, mark):
+    return next(e for e in plan.openings if e.opening.mark == mark)
+
+
+@pytest.mark.parametrize("name", ["converted-store", "timber-house"])
+def test_every_front_of_the_samples_opens_square(planned, name):
+    plan = planned(name)
+    fronts = [front for entry in plan.openings if (front := front_swing(entry, plan.book))]
+    assert len(fronts) == sum(entry.set_out is not None for entry in plan.openings)
+    assert all(front.enough and not front.amiss for front in fronts)
+    assert not any("meets" in str(note) for note in plan.remarks)
+
+
+def test_a_radiator_in_front_of_one_leaf_stops_that_leaf_alone(planned):
+    """C1 is a pair; a radiator 300 to 470 out from the wall stands before its left leaf only."""
+    radiator = Obstacle(name="radiator", left=10, width=300, out=470, away=300, bottom=150, top=750)
+    plan = _with(planned("converted-store"), "C1", obstacles=(radiator,))
+    front = front_swing(_entry(plan, "C1"), plan.book)
+    left, right = front.leaves
+    assert (left.swing.stopped_by, left.swing.enough, right.swing.enough) == ("the radiator", False, True)
+    said = [str(note) for note in plan.remarks if note.where == "C1"]
+    assert said == [f"C1: The left leaf meets the radiator at {left.swing.free_deg:.1f}°, short of the 90° wanted."]
+    assert left.swing.free_deg < 60
+
+
+def test_what_hangs_over_the_leaf_is_passed(planned):
+    shelf = Obstacle(name="shelf", left=10, width=300, out=470, away=300, bottom=2100)
+    plan = _with(planned("converted-store"), "C1", obstacles=(shelf,))
+    assert front_swing(_entry(plan, "C1"), plan.book).enough
+
+
+def test_a_ceiling_that_comes_down_is_met(planned):
+    plan = _with(planned("converted-store"), "C1", ceiling=Ceiling(height=2100, fall=400))
+    front = front_swing(_entry(plan, "C1"), plan.book)
+    assert {leaf.swing.stopped_by for leaf in front.leaves} == {"the ceiling"}
+    higher = _with(planned("converted-store"), "C1", ceiling=Ceiling(height=2400, fall=400))
+    assert front_swing(_entry(higher, "C1"), plan.book).enough
+
+
+@settings(max_examples=15)
+@given(
+    left=st.floats(-400, 800), width=st.floats(20, 400), away=st.floats(30, 400), deep=st.floats(10, 300),
+    bottom=st.floats(0, 1900),
+)  # fmt: skip
+def test_a_mirrored_obstacle_stops_the_mirrored_leaf_at_the_same_angle(planned, left, width, away, deep, bottom):
+    plan = planned("converted-store")
+    across = _entry(plan, "C1").rectangle.width.value
+    one = Obstacle(name="thing", left=left, width=width, out=away + deep, away=away, bottom=bottom)
+    other = one.model_copy(update={"left": across - left - width})
+    fronts = [
+        front_swing(_entry(_with(plan, "C1", obstacles=(thing,)), "C1"), plan.book) for thing in (one, other)
+    ]  # fmt: skip
+    assert fronts[0].leaves[0].swing.free_deg == pytest.approx(fronts[1].leaves[1].swing.free_deg, abs=0.05)
+    assert fronts[0].leaves[1].swing.free_deg == pytest.approx(fronts[1].leaves[0].swing.free_deg, abs=0.05)
+
+
+def test_obstacles_and_ceilings_are_written_and_read_back(planned, book):
+    radiator = Obstacle(name="radiator", left=-200, width=110, out=90, bottom=150, top=750)
+    plan = _with(planned("converted-store"), "C1", obstacles=(radiator,), ceiling=Ceiling(height=2300, fall=-50))
+    text = write_job(plan.job)
+    assert 'obstacles = [{name = "radiator", left = -200, width = 110, out = 90, bottom = 150, top = 750}]' in text
+    assert parse_job(text, book) == plan.job
+    assert update_job(text, plan.job) == text
+
+
+def test_the_checks_of_a_leaf_say_what_they_rest_on(planned):
+    plan = planned("converted-store")
+    checks = leaf_checks(_entry(plan, "C3"), plan.book, plan.job.job.building)
+    front = _entry(plan, "C3").set_out
+    assert checks.number.count == front.hinges
+    assert checks.load.weight_n[1] == pytest.approx(front.leaf_mass.high * 9.80665, rel=1e-3)
+    assert checks.skin.nominal_mm == 22 - plan.book.hinge(plan.book.build_up("inset, painted").hinge).cup_depth
+    assert checks.margin == "margin at each side"
+    assert checks.year.least_mm < checks.year.made_mm == 3.0
+    assert not checks.warnings
+
+
+def test_a_board_of_which_nothing_is_known_is_named(planned):
+    plan = planned("converted-store")
+    boards = tuple(b.model_copy(update={"moves_as": None}) for b in plan.book.boards)
+    book = plan.book.model_copy(update={"boards": boards})
+    checks = leaf_checks(_entry(plan, "C3"), book, plan.job.job.building)
+    assert (checks.year, checks.unmoved) == (None, "22 mm MDF")
+
+
+def test_a_tight_margin_in_a_damp_building_is_warned_of(planned):
+    plan = planned("converted-store")
+    build_ups = tuple(
+        b.model_copy(update={"meeting_gap": 1.0, "margin": 1.0}) if b.name == "inset, painted" else b
+        for b in plan.book.build_ups
+    )
+    book = plan.book.model_copy(update={"build_ups": build_ups})
+    entry = _entry(plan_parts(plan.job, book), "C1")
+    checks = leaf_checks(entry, book, "unheated, or new and drying out")
+    assert checks.year.least_mm < 1
+    assert checks.warnings
+
+
+def test_the_book_and_the_job_name_what_can_be_worked_out():
+    assert set(Board.model_fields["moves_as"].annotation.__args__[0].__args__) == set(BOARDS)
+    assert set(JobHeader.model_fields["building"].annotation.__args__) == set(BUILDINGS)
