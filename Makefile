@@ -39,6 +39,7 @@ bench: setup-dev browser
 	@$(PY) benchmarks/plan_time.py
 	@$(PY) benchmarks/desk_time.py
 	@$(PY) benchmarks/swing_time.py
+	@$(PY) benchmarks/money_time.py
 	@$(PY) benchmarks/desk_live.py
 
 pictures: setup-dev browser

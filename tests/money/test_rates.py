@@ -109,8 +109,7 @@ def test_another_currency_and_a_spread_backwards_are_faults(raw_book: dict[str, 
         crew_hour={"unit": "EUR/hour"},
     )
     assert faults(book) == [
-        "book.rates[5] (size a part): nine in ten stay under 3, which is less than its middle, 4; "
-        "write a figure above the middle",
+        "book.rates[5] (size a part): nine in ten stay under 3, which is less than its middle, 4; write more",
         "book.rates[10] (paint): learning goes with times and not with prices; take it out",
         "book.rates[13] (painter hour): it is in USD while the book is in EUR; write it in EUR",
         "book.rates[14] (rejects, bought cut): a share of 2 would spoil every part; write 0.02 for two in a hundred",

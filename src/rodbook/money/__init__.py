@@ -4,47 +4,65 @@ Money is Decimal and rounded once, when a line is made; totals are sums of round
 """
 
 from rodbook.money.bought import BoughtCost, Order, OrderShare, bought_cost, bought_costs, order_of
+from rodbook.money.chances import Chances, KindChances, chances
 from rodbook.money.choice import KindChoice, MakeOrBuy, OpeningCost, OpeningShare, Totals
 from rodbook.money.compare import make_or_buy, settle
+from rodbook.money.decides import Sway, TurningValues, set_up_of_a_size, sways, turning_values
+from rodbook.money.drawn import CashOut, Figures, Likely
 from rodbook.money.learning import average_factor, learned_units, learning_exponent, unit_factor
 from rodbook.money.lifting import Lift, guideline_share, lifting_index, people_to_lift, recommended_kg
 from rodbook.money.lines import CostLine
 from rodbook.money.margins import break_even_units, margin_of_mark_up, mark_up_of_margin
+from rodbook.money.outcome import Rejects
 from rodbook.money.rates import KNOWN_UNITS, OPTIONAL_UNITS, RATE_UNITS, SiteRate, SiteRates, Way, site_rates
 from rodbook.money.rounding import currency_unit, rounded, share_out
 from rodbook.money.site import SiteCost, site_cost, site_costs
 from rodbook.money.spread import LogNormal, even_draws
 from rodbook.money.turning import Turning, most_frequent, parts_in_rows, turning_quantity, whole_sheets
 from rodbook.money.usage import MaterialUsage, StockShare, StockTaken, bar_usage, shared_usage, sheet_usage
+from rodbook.money.ways import WayCost, way_costs
+from rodbook.money.weighing import Mixture, Weighing, weighing
 
 __all__ = [
     "KNOWN_UNITS",
     "OPTIONAL_UNITS",
     "RATE_UNITS",
     "BoughtCost",
+    "CashOut",
+    "Chances",
     "CostLine",
+    "Figures",
+    "KindChances",
     "KindChoice",
     "Lift",
+    "Likely",
     "LogNormal",
     "MakeOrBuy",
     "MaterialUsage",
+    "Mixture",
     "OpeningCost",
     "OpeningShare",
     "Order",
     "OrderShare",
+    "Rejects",
     "SiteCost",
     "SiteRate",
     "SiteRates",
     "StockShare",
     "StockTaken",
+    "Sway",
     "Totals",
     "Turning",
+    "TurningValues",
     "Way",
+    "WayCost",
+    "Weighing",
     "average_factor",
     "bar_usage",
     "bought_cost",
     "bought_costs",
     "break_even_units",
+    "chances",
     "currency_unit",
     "even_draws",
     "guideline_share",
@@ -60,6 +78,7 @@ __all__ = [
     "people_to_lift",
     "recommended_kg",
     "rounded",
+    "set_up_of_a_size",
     "settle",
     "share_out",
     "shared_usage",
@@ -67,7 +86,11 @@ __all__ = [
     "site_cost",
     "site_costs",
     "site_rates",
+    "sways",
     "turning_quantity",
+    "turning_values",
     "unit_factor",
+    "way_costs",
+    "weighing",
     "whole_sheets",
 ]

@@ -52,6 +52,7 @@ OPTIONAL_UNITS = {
     "interruptions": "minutes/hour of work",
     "working day": "hours/day",
     "painter hour": "currency/hour",
+    "lead time": "times what is said",
     "pay the merchant": "days",
     "pay the workshop": "days",
     **{f"rejects, {way}": "share of parts" for way in Way},
@@ -158,10 +159,7 @@ def _unit_fault(rate: Rate, unit: str, currency: str) -> str | None:
 
 def _spread_fault(rate: Rate) -> str | None:
     if rate.nine_in_ten is not None and rate.nine_in_ten < rate.value:
-        return (
-            f"nine in ten stay under {rate.nine_in_ten:g}, which is less than its middle, {rate.value:g}; "
-            "write a figure above the middle"
-        )
+        return f"nine in ten stay under {rate.nine_in_ten:g}, which is less than its middle, {rate.value:g}; write more"
     if rate.learning is not None and not rate.unit.startswith("minutes/"):
         return "learning goes with times and not with prices; take it out"
     if rate.name.startswith("rejects, ") and rate.value >= 1:

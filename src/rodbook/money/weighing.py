@@ -1,0 +1,148 @@
+"""What is weighed when making is held against buying: the ways of every kind, their closed-form means, the best mixture."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date as Date  # noqa: N812
+
+from rodbook.job import Book, Workshop
+from rodbook.job.book import WorkshopRates
+from rodbook.job.models import Making
+from rodbook.money.bought import bought_costs
+from rodbook.money.lines import by_kind
+from rodbook.money.outcome import Outcome, Rejects, Setting, book_rejects, outcome
+from rodbook.money.rates import SiteRates, Way, site_rates
+from rodbook.money.site import site_costs
+from rodbook.money.spread import LogNormal
+from rodbook.money.usage import MaterialUsage
+from rodbook.money.ways import DELIVERIES, WayCost, way_costs
+from rodbook.setout import PartKind, ScheduleLine
+
+__all__ = ["Mixture", "Weighing", "weighing"]
+
+type Mixture = tuple[tuple[PartKind, Way], ...]
+"""Who makes what: a way for each kind of part."""
+
+
+@dataclass(frozen=True)
+class Weighing:
+    """Everything that is weighed: the ways of each kind, and what they have in common.
+
+    Parameters
+    ----------
+    ways : mapping of PartKind to mapping of Way to WayCost
+    setting : Setting
+    workshop_rates : WorkshopRates, optional
+    rejects : callable
+    spreads : mapping of str to LogNormal
+        Around 1, by the name of the rate.
+    """
+
+    ways: Mapping[PartKind, Mapping[Way, WayCost]]
+    setting: Setting
+    workshop_rates: WorkshopRates | None
+    rejects: Rejects
+    spreads: Mapping[str, LogNormal]
+
+    def charges(self, mixture: Mapping[PartKind, Way]) -> float:
+        """Least charge and deliveries of the one order that a mixture takes. [currency]"""
+        amount = float(sum(self.ways[kind][way].bought_amount for kind, way in mixture.items()))
+        travels = max((DELIVERIES[way] for way in mixture.values()), default=0)
+        if not travels or self.workshop_rates is None:
+            return 0.0
+        return max(0.0, float(self.workshop_rates.least_order) - amount) + travels * self.setting.delivery
+
+    def mean(self, kind: PartKind, way: Way, changed: Mapping[str, float] | None = None) -> Outcome:
+        """Closed-form mean of a way: it is a sum of products of factors that vary on their own.
+
+        Parameters
+        ----------
+        kind : PartKind
+        way : Way
+        changed : mapping of str to float, optional
+            Factors that take the place of their means.
+        """
+        cost = self.ways[kind][way]
+        share = self.rejects(kind, way)
+        factors = {name: spread.mean for name, spread in self.spreads.items()} | dict(changed or {})
+        return outcome(cost, self.setting, factors, cost.parts * share / (1 - share), 1 - (1 - share) ** cost.parts)
+
+    def mean_cost(self, mixture: Mapping[PartKind, Way], changed: Mapping[str, float] | None = None) -> float:
+        """Mean cost of a mixture, its order's charges included. [currency]"""
+        return self.charges(mixture) + sum(float(self.mean(k, w, changed).cost) for k, w in mixture.items())
+
+    def best(self) -> dict[PartKind, Way]:
+        """The mixture with the least mean cost: every mixture is looked at, as all share one order."""
+        import numpy as np
+
+        kinds = list(self.ways)
+        least = float(self.workshop_rates.least_order) if self.workshop_rates else 0.0
+        found, lowest = {kind: next(iter(ways)) for kind, ways in self.ways.items()}, math.inf
+        for travels in sorted(set(DELIVERIES.values())):
+            choices = [[w for w in self.ways[k] if DELIVERIES[w] <= travels] for k in kinds]
+            if not all(choices):
+                continue
+            cost, amount = np.zeros(1), np.zeros(1)
+            for kind, ways in zip(kinds, choices, strict=True):
+                means = np.array([float(self.mean(kind, way).cost) for way in ways])
+                bought = np.array([float(self.ways[kind][way].bought_amount) for way in ways])
+                cost, amount = np.add.outer(cost, means).ravel(), np.add.outer(amount, bought).ravel()
+            if travels:
+                cost = cost + travels * self.setting.delivery + np.maximum(0.0, least - amount)
+            at = int(cost.argmin())
+            if cost[at] < lowest - 1e-9:
+                chosen = np.unravel_index(at, [len(ways) for ways in choices])
+                lowest = float(cost[at])
+                found = {k: ways[int(n)] for k, ways, n in zip(kinds, choices, chosen, strict=True)}
+        return found
+
+
+def _spreads(rates: SiteRates) -> dict[str, LogNormal]:
+    """Spreads around 1 of all the rates that have one; rejects vary by their own number."""
+    return {
+        name: LogNormal(1.0, rate.spread.sigma)
+        for name, rate in rates.all().items()
+        if rate.spread is not None and not name.startswith("rejects, ")
+    }
+
+
+def _allowed(kind: PartKind, ways: Mapping[Way, WayCost], making: Mapping[str, Making]) -> dict[Way, WayCost]:
+    asked = making.get(kind.value, Making.CHEAPER)
+    if asked is Making.SITE or (asked is Making.BOUGHT and Way.BOUGHT not in ways):
+        return {Way.SITE: ways[Way.SITE]}
+    return {Way.BOUGHT: ways[Way.BOUGHT]} if asked is Making.BOUGHT else dict(ways)
+
+
+def weighing(
+    lines: Sequence[ScheduleLine],
+    usage: Iterable[MaterialUsage],
+    book: Book,
+    day: Date,
+    workshop: Workshop | None,
+    making: Mapping[str, Making],
+    *,
+    rejects: Rejects | None = None,
+) -> Weighing:
+    """Put together what is weighed: the ways that make sense for each kind, and what the job leaves free.
+
+    Parameters
+    ----------
+    lines, usage, book, day, workshop, making
+        As for `make_or_buy`.
+    rejects : callable, optional
+        Share of rejects by kind and way; the book's where it is left out.
+
+    Raises
+    ------
+    InputError
+        With every fault in rates or usage.
+    """
+    rates = site_rates(book, day)
+    bought, workshop_rates = bought_costs(lines, workshop, day, currency=book.currency)
+    site, members = site_costs(lines, usage, rates), by_kind(lines)
+    ways = {kind: _allowed(kind, way_costs(site[kind], bought[kind], members[kind]), making) for kind in site}
+    delivery = float(workshop_rates.delivery) if workshop_rates else 0.0
+    setting = Setting(rates, float(workshop.lead_days) if workshop else 0.0, delivery)
+    return Weighing(ways, setting, workshop_rates, rejects or book_rejects(rates), _spreads(rates))
