@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import get_args
 
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
 from rodbook.desk.faults import Form
 from rodbook.job import Book, InsetBuildUp, LayOnBuildUp
-from rodbook.job.book import WorkshopRates
+from rodbook.job.book import EdgeWay, WorkshopRates
 
 __all__ = ["Field", "build_up_form", "rates_form", "typed_build_up", "typed_rates"]
 
@@ -101,7 +102,9 @@ _GROUPS = (
     (lazy("Packers"), ("packer_least", "packer_wanted", "packer_most", "head_packer_least", "head_packer_wanted",
                  "head_packer_most", "reveal_board", "floor_to_come")),
     (lazy("Hinges"), ("hinge", "hinge_from_top", "hinge_from_bottom")),
-    (lazy("Finish"), ("finish", "coats", "source")),
+    (lazy("Finish"), ("finish", "coats", "film", "gap_least", "source")),
+    (lazy("Edges"), ("leaf_edge", "leaf_edge_thickness", "lining_edge", "lining_edge_thickness", "edging_taken_off",
+                     "machining")),
 )  # fmt: skip
 
 _LABELS = {
@@ -138,6 +141,14 @@ _LABELS = {
     "hinge_from_bottom": lazy("Last hinge from the foot"),
     "finish": lazy("Finish"),
     "coats": lazy("Coats"),
+    "film": lazy("Film of a coat"),
+    "gap_least": lazy("Least gap seen"),
+    "leaf_edge": lazy("Edges of the leaves"),
+    "leaf_edge_thickness": lazy("Lipping or tape on leaves"),
+    "lining_edge": lazy("Front edges of the linings"),
+    "lining_edge_thickness": lazy("Lipping or tape on linings"),
+    "edging_taken_off": lazy("Taken off the core"),
+    "machining": lazy("Machining allowance"),
     "source": lazy("Where these figures come from"),
 }
 
@@ -151,7 +162,12 @@ def _choices(name: str, book: Book) -> tuple[tuple[str, str], ...]:
         return tuple((h.name, h.name) for h in book.hinges)
     if name == "trim":
         return (("", "none"), *((s.name, s.name) for s in book.sections))
-    words = {"head_joint": ("between", "over", "housed"), "trim_joint": ("mitred", "butted")}.get(name, ())
+    words = {
+        "head_joint": ("between", "over", "housed"),
+        "trim_joint": ("mitred", "butted"),
+        "leaf_edge": get_args(EdgeWay),
+        "lining_edge": get_args(EdgeWay),
+    }.get(name, ())
     return tuple((word, word) for word in words)
 
 
@@ -162,16 +178,16 @@ def _written(value: object) -> str:
 
 
 def _field(name: str, entry: InsetBuildUp | LayOnBuildUp, book: Book, form: Form | None) -> Field:
-    described = (type(entry).model_fields[name].description or "").removesuffix(" [mm]")
+    described = (type(entry).model_fields[name].description or "").partition(" [")[0]
     if described.rstrip(".") == _LABELS[name]:
         described = ""
     choices = _choices(name, book)
-    kind = "tick" if name == "hinge_lining" else "choice" if choices else "text"
+    kind = "tick" if isinstance(getattr(entry, name), bool) else "choice" if choices else "text"
     number = kind == "text" and name not in _PLAIN_TEXT
     return Field(
         name, _LABELS[name], form.typed(name) if form else _written(getattr(entry, name)),
-        unit="mm" if number and name != "coats" else "", hint=described, fault=form.fault(name) if form else "",
-        kind=kind, choices=choices, mode="decimal" if number else "",
+        unit={"coats": "", "film": "µm"}.get(name, "mm") if number else "", hint=described,
+        fault=form.fault(name) if form else "", kind=kind, choices=choices, mode="decimal" if number else "",
     )  # fmt: skip
 
 

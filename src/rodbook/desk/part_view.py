@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rodbook.desk.touch import Room, Working, Workings, touch_svg
-from rodbook.papers.content.shared import edges_in_words, finish_in_words, openings_in_words, writer
+from rodbook.papers.content.shared import edges_in_words, edging_in_words, finish_in_words, openings_in_words, writer
 from rodbook.papers.draw_corner import draw_corner
 from rodbook.papers.draw_part import WHOLE_ROOM_MM, draw_whole_part
 from rodbook.papers.draw_plain import draw_plain_part
-from rodbook.papers.part_faces import face_words
+from rodbook.papers.part_faces import face_words, short
 from rodbook.plan import Plan
 from rodbook.setout import ScheduleLine
 
@@ -46,7 +46,12 @@ def part_view(plan: Plan, mark: str) -> PartView | None:
     if part.borings:
         drawn = [
             ("face", "The whole part", draw_whole_part(part, mark, room=WHOLE_ROOM_MM), _FACE_ROOM),
-            ("corner", "The top hinge, enlarged", draw_corner(part, mark), _CORNER_ROOM),
+            (
+                "corner",
+                f"The {'lowest' if part.datum == 'foot' else 'top'} hinge, enlarged",
+                draw_corner(part, mark),
+                _CORNER_ROOM,
+            ),
         ]
     else:
         drawn = [("section", "The part and its end", draw_plain_part(part, mark), _PLAIN_ROOM)]
@@ -66,6 +71,12 @@ def _facts(line: ScheduleLine) -> tuple[tuple[str, str], ...]:
         ("For", openings_in_words(line)),
         ("Stands or hangs on the", part.hand),
         ("Edges that are seen", seen),
+        ("Edging", edging_in_words(part)),
+        ("Core before edging", f"{short(part.core[0].value)} × {short(part.core[1].value)}" if part.core else ""),
+        (
+            "Cut first to",
+            f"{short(part.cut_length)} × {short(part.cut_width)}" if part.cut and part.cut != part.core else "",
+        ),
         ("Ends", part.ends),
         ("Finish", finish_in_words(part)),
         ("Drawn", face_words(part)),

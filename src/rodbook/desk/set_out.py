@@ -117,7 +117,8 @@ def tried_document(document: Mapping[str, Value], build_up: str, typed: Mapping[
 
 def _measures(set_out: SetOut) -> list[Measure]:
     return [set_out.outer_width, set_out.outer_height, set_out.clear_width, set_out.clear_height, set_out.leaf_width,
-            set_out.leaf_height, *_sloping(set_out), *set_out.gaps, *set_out.dimensions]  # fmt: skip
+            set_out.leaf_height, *_sloping(set_out), *set_out.gaps,
+            *(gap.seen for gap in set_out.seen if gap.seen is not gap.made), *set_out.dimensions]  # fmt: skip
 
 
 def _sloping(set_out: SetOut) -> list[Measure]:

@@ -12,7 +12,7 @@ from rodbook.job.models import Document, Source, Text, Word
 from rodbook.job.units import Millimetres
 
 __all__ = [
-    "Board", "Book", "BuildUp", "Firm", "HingeCount", "HingeType", "InsetBuildUp", "LayOnBuildUp", "LengthSize",
+    "Board", "Book", "BuildUp", "EdgeWay", "Firm", "HingeCount", "HingeType", "InsetBuildUp", "LayOnBuildUp", "LengthSize",
     "Offcut", "Price", "Rate", "SawFigures", "Section", "SheetSize", "Workshop", "WorkshopRates", "standing_on",
 ]  # fmt: skip
 
@@ -125,6 +125,10 @@ class HingeCount(Document):
     mass: float = Field(gt=0, le=200, description="Up to this leaf mass. [kg]")
 
 
+EdgeWay = Literal["raw", "primed", "taped", "lipped"]
+"""What is done to an edge that is seen."""
+
+
 class _BuildUpBase(Document):
     name: Word = Field(description="What jobs call it.")
     leaf_board: Word = Field(description="Board of the leaves.")
@@ -156,6 +160,18 @@ class _BuildUpBase(Document):
     floor_to_come: Gap = Field(0, description="Floor still to come when a planned opening is framed. [mm]")
     finish: Text = Field("", description="What the parts are ordered with: primed, lacquered, bare.")
     coats: int = Field(0, ge=0, le=6, description="Coats in that finish.")
+    film: Annotated[float, Field(ge=0, le=500, allow_inf_nan=False)] = Field(
+        0, description="Dry film of one coat; each coat closes a gap by it once from either side. [µm]"
+    )
+    leaf_edge: EdgeWay = Field("raw", description="What is done to the edges of the leaves.")
+    leaf_edge_thickness: Gap = Field(0, description="Of the lipping or tape on the leaves. [mm]")
+    lining_edge: EdgeWay = Field("raw", description="What is done to the front edges of the linings.")
+    lining_edge_thickness: Gap = Field(0, description="Of the lipping or tape on the linings. [mm]")
+    edging_taken_off: bool = Field(
+        default=True, description="The core is cut smaller by the lipping or tape, so that the finished size stays."
+    )
+    machining: Gap = Field(0, description="Boards are cut larger by this and machined to size. [mm]")
+    gap_least: Gap = Field(0, description="Least gap that may be seen once all is finished. [mm]")
     source: Source = Field(description="Where these figures come from.")
 
 

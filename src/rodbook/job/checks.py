@@ -327,6 +327,18 @@ def _order(where: str, mark: str, values: tuple[float, float, float]) -> Iterato
         yield Fault(where + mark, f"{shown} are out of order; least, wanted and most must not fall")
 
 
+def _edge_faults(build_up: InsetBuildUp | LayOnBuildUp, where: str, mark: str) -> Iterator[Fault]:
+    for way, name in (
+        (build_up.leaf_edge, "leaf_edge_thickness"),
+        (build_up.lining_edge, "lining_edge_thickness"),
+    ):
+        if (way in ("taped", "lipped")) != (getattr(build_up, name) > 0):
+            said = f"a {way} edge needs the thickness of what is put on" if way in ("taped", "lipped") else (
+                f"a {way} edge has nothing put on it; leave the thickness out or choose taped or lipped"
+            )  # fmt: skip
+            yield Fault(f"{where}.{name}{mark}", said)
+
+
 def _build_up_faults(build_up: InsetBuildUp | LayOnBuildUp, where: str, parts: BookParts) -> Iterator[Fault]:
     mark = _mark(build_up.name)
     boards = parts.boards.known()
@@ -342,6 +354,7 @@ def _build_up_faults(build_up: InsetBuildUp | LayOnBuildUp, where: str, parts: B
     if (build_up.head_joint == "housed") != (build_up.housing > 0):
         said = "a housed head needs a housing of more than 0 mm, and any other head none"
         yield Fault(f"{where}.housing{mark}", said)
+    yield from _edge_faults(build_up, where, mark)
     lining = parts.boards.named().get(build_up.lining_board)
     if lining and build_up.housing >= lining.thickness:
         said = f"{build_up.housing:g} mm goes right through the lining, {lining.thickness:g} mm thick; make it less"

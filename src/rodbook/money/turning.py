@@ -111,7 +111,7 @@ def parts_in_rows(part: Part, length_mm: float, width_mm: float, *, kerf_mm: flo
     kerf_mm, edge_trim_mm : float
         Lost between neighbours, and off each edge of a sheet. [mm]
     """
-    a, b = part.length.value, part.width.value
+    a, b = part.cut_length, part.cut_width
     if part.sectional:
         return _fitting(length_mm, a, kerf_mm)
     long, wide = length_mm - 2 * edge_trim_mm, width_mm - 2 * edge_trim_mm

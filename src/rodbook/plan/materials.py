@@ -101,7 +101,7 @@ def lay_out_lines(
             continue
         board = book.board(stock)
         pieces = [
-            Piece(line.mark, line.part.length.value, line.part.width.value, line.quantity, may_turn=not board.grain)
+            Piece(line.mark, line.part.cut_length, line.part.cut_width, line.quantity, may_turn=not board.grain)
             for line in members
         ]
         sheets = _sheets(board, job, maker)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from rodbook.job.book import InsetBuildUp, LayOnBuildUp
 from rodbook.setout import inset, lay_on
 from rodbook.setout.figures import thickness_of
+from rodbook.setout.finish import finished
 from rodbook.setout.hanging import Frame, Stock
 from rodbook.setout.linings import Clear, outer_around
 from rodbook.setout.model import SetOut
@@ -35,6 +36,10 @@ def set_out(build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, frame: Frame | 
     Infeasible
         If there is no room for it.
     """
+    return finished(build_up, _of_family(build_up, stock, frame), sill=frame.sill)
+
+
+def _of_family(build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, frame: Frame | RakedFrame) -> SetOut:
     if isinstance(frame, RakedFrame):
         return set_out_raked(build_up, stock, frame)
     if isinstance(build_up, InsetBuildUp):

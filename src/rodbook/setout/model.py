@@ -12,7 +12,8 @@ from rodbook.setout.cuts import Cut
 from rodbook.working import Measure
 
 __all__ = [
-    "ALL_EDGES", "FRONT_EDGE", "NO_EDGES", "Edge", "Element", "LeafSize", "Part", "PartKind", "Placed", "SetOut", "outline_area",
+    "ALL_EDGES", "FRONT_EDGE", "NO_EDGES", "Edge", "EdgeWork", "Element", "LeafSize", "Part", "PartKind", "Placed",
+    "SeenGap", "SetOut", "outline_area",
 ]  # fmt: skip
 
 type Point = tuple[float, float]
@@ -36,6 +37,35 @@ class PartKind(StrEnum):
     TRIM_LEG = "trim leg"
     TRIM_HEAD = "trim head"
     PANEL = "panel"
+
+
+@dataclass(frozen=True)
+class EdgeWork:
+    """What is done to the seen edges of a part.
+
+    Parameters
+    ----------
+    way : str
+        "primed", "taped" or "lipped".
+    thickness : Measure, optional
+        Of what is put on. [mm]
+    taken_off : bool
+        Whether the core is smaller by it, so that the finished size is the part's own.
+    """
+
+    way: str
+    thickness: Measure | None
+    taken_off: bool
+
+
+@dataclass(frozen=True)
+class SeenGap:
+    """A gap three times over: as it was asked for, as the rounded parts make it, and as it is seen once all is finished. [mm]"""
+
+    name: str
+    asked: Measure | None
+    made: Measure
+    seen: Measure
 
 
 @dataclass(frozen=True)
@@ -76,6 +106,12 @@ class Part:
         The end that borings are set from: the foot where the top slopes. Their y runs down from the top all the same.
     cuts : tuple of Cut
         Ends that are not cut square; `ends` says them in words.
+    edge_work : EdgeWork, optional
+        What is done to its seen edges, where they are not left raw.
+    core : tuple of Measure, optional
+        Length and width before its edges are lipped or taped. [mm]
+    cut : tuple of Measure, optional
+        Length and width that are cut out of the sheet, where those are not the finished ones. [mm]
     """
 
     kind: PartKind
@@ -95,11 +131,24 @@ class Part:
     outline: tuple[Point, ...] = ()
     datum: Literal["top", "foot"] = "top"
     cuts: tuple[Cut, ...] = ()
+    edge_work: EdgeWork | None = None
+    core: tuple[Measure, Measure] | None = None
+    cut: tuple[Measure, Measure] | None = None
+
+    @property
+    def cut_length(self) -> float:
+        """Length that is cut out of the sheet. [mm]"""
+        return (self.cut[0] if self.cut else self.length).value
+
+    @property
+    def cut_width(self) -> float:
+        """Width that is cut out of the sheet. [mm]"""
+        return (self.cut[1] if self.cut else self.width).value
 
     @property
     def face_m2(self) -> float:
         """One face of the rectangle that it is cut from. [m2]"""
-        return self.length.value * self.width.value * 1e-6
+        return self.cut_length * self.cut_width * 1e-6
 
     @property
     def coated_m2(self) -> float:
@@ -228,6 +277,8 @@ class SetOut:
         Under a raked head: outer height of the lining at its lower side, `outer_height` being that at its higher one. [mm]
     falls_to : str
         The lower side of a raked head; empty for a level one.
+    seen : tuple of SeenGap
+        The gaps with rounding, film and edging in them.
     """
 
     build_up: str
@@ -249,6 +300,7 @@ class SetOut:
     leaf_sizes: tuple[LeafSize, ...] = ()
     outer_low: Measure | None = None
     falls_to: Literal["", "left", "right"] = ""
+    seen: tuple[SeenGap, ...] = ()
 
     def dimension(self, name: str) -> Measure:
         """The gap or dimension of that name.

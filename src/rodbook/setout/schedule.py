@@ -52,7 +52,15 @@ def _shape_key(part: Part) -> tuple[object, ...]:
         part.kind, part.stock, number(part.length.value), number(part.width.value), number(part.thickness.value),
         part.edges, part.finish, part.coats, part.ends.replace("left", "").replace("right", ""),
         tuple(sorted((b.kind, number(b.y.value), b.diameter, b.depth) for b in part.borings)), _either_way(part),
+        _edging(part),
     )  # fmt: skip
+
+
+def _edging(part: Part) -> tuple[str, ...]:
+    """What is done to its edges, and what it is cut to."""
+    work = part.edge_work
+    told = (work.way, str(work.thickness or ""), str(work.taken_off)) if work else ()
+    return (*told, number(part.cut_length), number(part.cut_width))
 
 
 def _either_way(part: Part) -> tuple[tuple[str, str], ...]:

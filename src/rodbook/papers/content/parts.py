@@ -27,7 +27,7 @@ from rodbook.papers.draw_front import HUNG_KEY, draw_front
 from rodbook.papers.draw_section import draw_section
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import OpeningPlan, Plan
-from rodbook.setout import Part, PartKind, ScheduleLine, SetOut, cut_brief
+from rodbook.setout import Part, PartKind, ScheduleLine, SeenGap, SetOut, cut_brief
 from rodbook.working import Measure
 
 __all__ = ["Front", "fronts_of", "parts_content"]
@@ -160,7 +160,7 @@ def _facts(set_out: SetOut, write: Numbers) -> Json:
         ["lining, outside", lining_in_words(set_out, write)],
         ["clear inside the lining", write.size(set_out.clear_width.value, set_out.clear_height.value)],
         ["leaf", leaf_in_words(set_out, write)],
-        *([gap.name, write.mm(gap.value)] for gap in set_out.gaps),
+        *([gap.name, _gap(gap, write)] for gap in set_out.seen),
         *([measure.name, write.mm(measure.value)] for measure in set_out.dimensions),
         ["hinges a leaf", hinges_in_words(set_out)],
         ["mass of a leaf", write.kilograms(set_out.leaf_mass)],
@@ -168,9 +168,20 @@ def _facts(set_out: SetOut, write: Numbers) -> Json:
     return [list(row) for row in rows]
 
 
+def _gap(gap: SeenGap, write: Numbers) -> str:
+    """A gap as the parts make it, and what was asked for and what will be seen where that is another."""
+    said = write.mm(gap.made.value)
+    if gap.asked is not None and abs(gap.asked.value - gap.made.value) > 1e-6:
+        said += f", {write.mm(gap.asked.value)} asked for"
+    if abs(gap.seen.value - gap.made.value) > 1e-6:
+        said += f", {write.mm(gap.seen.value)} seen when finished"
+    return said
+
+
 def _measures(set_out: SetOut) -> list[Measure]:
     found = [set_out.outer_width, set_out.outer_height, set_out.clear_width, set_out.clear_height, set_out.leaf_width,
-             set_out.leaf_height, *set_out.gaps, *set_out.dimensions]  # fmt: skip
+             set_out.leaf_height, *set_out.gaps, *(gap.seen for gap in set_out.seen if gap.seen is not gap.made),
+             *set_out.dimensions]  # fmt: skip
     found += [m for size in set_out.leaf_sizes if size.sloping for m in (size.left, size.right)]
     for placed in set_out.parts:
         found += [placed.part.length, placed.part.width]

@@ -13,9 +13,9 @@ from rodbook.plan import Plan
 from rodbook.setout import Part, ScheduleLine, SetOut
 
 __all__ = [
-    "Content", "Json", "Pictures", "Sheetful", "caution_rows", "common_finish", "edges_in_words", "finish_in_words",
-    "frame", "hinges_in_words", "holes_in_words", "leaf_in_words", "lining_in_words", "openings_in_words",
-    "parts_in_words", "writer",
+    "Content", "Json", "Pictures", "Sheetful", "caution_rows", "common_finish", "edges_in_words", "edging_in_words",
+    "finish_in_words", "frame", "hinges_in_words", "holes_in_words", "leaf_in_words", "lining_in_words",
+    "openings_in_words", "parts_in_words", "writer",
 ]  # fmt: skip
 
 type Json = str | int | float | bool | Sequence[Json] | Mapping[str, Json] | None
@@ -105,6 +105,16 @@ def edges_in_words(part: Part) -> str:
     if len(part.edges) == 4:
         return "all four"
     return ", ".join(part.edges)
+
+
+def edging_in_words(part: Part) -> str:
+    """What is done to the edges that are seen, where they are not left raw."""
+    work = part.edge_work
+    if work is None:
+        return ""
+    if work.thickness is None:
+        return work.way
+    return f"{work.way}, {work.thickness} mm, {'taken off the core' if work.taken_off else 'put on over the size'}"
 
 
 def finish_in_words(part: Part) -> str:
