@@ -32,7 +32,7 @@ PAGES = {
     "book-build-ups": "/book/build-ups/", "book-build-up": "/book/build-ups/1/", "book-history": "/book/history/",
     "book-hinges": "/book/hinges/", "book-entry-new": "/book/boards/new/", "book-entry": "/book/boards/1/",
     "book-workshop-new": "/book/workshops/new/", "part": "/jobs/{job}/parts/part/{part}/", "outbox": "/outbox/",
-    "no-signal": "/no-signal/",
+    "no-signal": "/no-signal/", "leaves-of": "/jobs/{job}/leaves/{mark}/",
 }  # fmt: skip
 """Every page, by its name on the site map."""
 
@@ -42,6 +42,7 @@ NOT_TIMED = {
         "own-password",
     },
     "shows how far the layouts are, and leads back": {"work"},
+    "leads to the first opening's": {"leaves"},
     "takes as long as it says on the page that it is asked for": {"sizes-trade-off", "sizes-frame-ahead"},
     "a file": {"job-file", "papers-pack", "paper", "photo", "worker", "manifest", "along"},
 }  # fmt: skip

@@ -29,6 +29,8 @@ class Spec:
         As in `Field`.
     mode : str
         Keyboard that a phone shows.
+    choices : tuple of (str, str)
+        Value and word, where the kind is "choice".
     """
 
     field: str
@@ -38,6 +40,7 @@ class Spec:
     hint: str = ""
     kind: str = "text"
     mode: str = ""
+    choices: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -95,12 +98,18 @@ _SHEET = (
     *_PRICE,
 )
 
+_MOVES = Spec(
+    "moves_as", "moves_as", lazy("Moves with damp as"), hint=lazy("Margins through the year are worked out from it."),
+    kind="choice",
+    choices=(("", lazy("not known")), ("MDF", "MDF"), ("particleboard", lazy("particleboard")), ("plywood", lazy("plywood"))),
+)  # fmt: skip
+
 ENTRIES = {
     "boards": Entry(
         "boards", "board", "book-boards",
         (
             _NAME, _mm("thickness", "Thickness"), *_DENSITY,
-            Spec("grain", "grain", lazy("Parts keep their length along the sheet"), kind="tick"), _SOURCE,
+            Spec("grain", "grain", lazy("Parts keep their length along the sheet"), kind="tick"), _MOVES, _SOURCE,
         ),
         _SHEET,
     ),
@@ -141,7 +150,7 @@ def fields_of(specs: tuple[Spec, ...], form: Form, currency: str) -> list[Field]
     return [
         Field(
             spec.field, spec.label, form.typed(spec.field), currency if spec.unit == "currency" else spec.unit, spec.hint,
-            form.fault(spec.field), spec.kind, mode=spec.mode,
+            form.fault(spec.field), spec.kind, spec.choices, spec.mode,
         )
         for spec in specs
     ]  # fmt: skip

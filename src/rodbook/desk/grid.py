@@ -12,7 +12,7 @@ from rodbook.errors import Fault
 from rodbook.job.files.tables import word_of
 
 __all__ = [
-    "COLUMNS", "OPENINGS", "PANELS", "Column", "Grid", "Row", "raw_openings", "rows_of", "rows_typed", "uses_more",
+    "COLUMNS", "OBSTACLES", "OPENINGS", "PANELS", "Column", "Grid", "Row", "raw_openings", "rows_of", "rows_typed", "uses_more",
     "with_faults",
 ]  # fmt: skip
 
@@ -54,7 +54,7 @@ class Column:
     @property
     def decimal(self) -> bool:
         """Whether a length is typed into it, so that a phone shows its keys for figures."""
-        return self.index is not None or self.field in ("depth", "length", "width")
+        return self.index is not None or self.field in _LENGTHS
 
 
 COLUMNS = (
@@ -117,6 +117,22 @@ PANELS = Grid(
 """Fixed panels, made to the size that is given."""
 
 
+OBSTACLES = Grid(
+    "obstacles",
+    (
+        Column("mark", lazy("what it is"), "name", size=12),
+        Column("left", lazy("left"), "left"),
+        Column("width", lazy("width"), "width"),
+        Column("reach", lazy("reach"), "out"),
+        Column("away", lazy("back, from the wall"), "away"),
+        Column("bottom", lazy("underside, above the floor"), "bottom"),
+        Column("top", lazy("top, above the floor"), "top"),
+    ),
+    "n",
+)
+"""What stands near an opening and may be in a leaf's way."""
+
+
 @dataclass
 class Row:
     """One row as it is typed.
@@ -174,7 +190,7 @@ def rows_of(openings: Sequence[Mapping[str, object]], grid: Grid = OPENINGS, *, 
             if column.index is not None:
                 value = value[column.index] if isinstance(value, list | tuple) else None
             cells[column.name] = _text(value) or _DEFAULTS.get(column.name, "")
-        rows.append(Row(number, str(opening.get("mark", "")), cells, out=False, faults=[]))
+        rows.append(Row(number, cells.get("mark", ""), cells, out=False, faults=[]))
     return rows + [Row(len(rows) + k, "", dict(grid.defaults), out=False, faults=[]) for k in range(blank)]
 
 
@@ -206,7 +222,8 @@ def raw_openings(
     rows: Sequence[Row], before: Sequence[Mapping[str, object]], grid: Grid = OPENINGS
 ) -> tuple[list[dict[str, object]], list[Row]]:
     """Typed rows as raw openings (or panels), with what the grid does not show kept from before; and the rows they came from."""
-    known = {str(o.get("mark")): o for o in before}
+    key = grid.columns[0].field
+    known = {str(o.get(key)): o for o in before}
     found: list[dict[str, object]] = []
     kept: list[Row] = []
     for row in rows:
@@ -235,7 +252,8 @@ def _meant(field: str, text: str) -> object:
     return _number(word) if isinstance(word, str) and field in _NUMBERS else word
 
 
-_NUMBERS = frozenset({"leaves", "depth", "length", "width", "quantity"})
+_LENGTHS = frozenset({"depth", "length", "width", "left", "out", "away", "bottom", "top"})
+_NUMBERS = _LENGTHS | {"leaves", "quantity"}
 
 
 def _number(text: str) -> object:

@@ -17,8 +17,15 @@ from rodbook.job.files import write_job
 
 __all__ = ["export", "header", "show"]
 
-FIELDS = ("name", "number", "client", "site", "revision", "date", "build_up", "workshop", "note")
+FIELDS = ("name", "number", "client", "site", "revision", "date", "build_up", "workshop", "building", "note")
 
+
+BUILDINGS = (
+    ("heated throughout", lazy("heated throughout")),
+    ("heated now and then", lazy("heated now and then")),
+    ("unheated, or new and drying out", lazy("unheated, or new and drying out")),
+)
+"""How a building may be kept, and what it is called on the page."""
 
 LABELS = {
     "name": (lazy("What it is called"), "text"),
@@ -45,7 +52,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     header_now = store.as_document(page.job)["job"]
     assert isinstance(header_now, dict)
     form = Form({field: str(header_now.get(field, "")) for field in FIELDS})
-    return render(request, "desk/job.html", page.context("job", form=form, fields=_fields(form)))
+    return render(request, "desk/job.html", page.context("job", form=form, fields=_fields(form), buildings=BUILDINGS))
 
 
 @require_POST
@@ -59,7 +66,12 @@ def header(request: HttpRequest, pk: int) -> HttpResponse:
         job = store.read_job_document(raw, page.book)
     except InputError as error:
         form = Form(typed, error.faults, prefix="job.")
-        return render(request, "desk/job.html", page.context("job", form=form, fields=_fields(form)), status=422)
+        return render(
+            request,
+            "desk/job.html",
+            page.context("job", form=form, fields=_fields(form), buildings=BUILDINGS),
+            status=422,
+        )
     if (told := saved_or_told(request, page.folder, read_base(request), job, page.book)) is not None:
         return told
     return redirect("job", pk=pk)

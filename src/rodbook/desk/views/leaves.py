@@ -1,0 +1,102 @@
+"""Leaves: how they open, what they hang on and what damp does to them; and what stands near an opening."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import cast
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_safe
+
+from rodbook.desk import store
+from rodbook.desk.changes import Value
+from rodbook.desk.faults import Form
+from rodbook.desk.grid import OBSTACLES, Row, raw_openings, rows_of, rows_typed, with_faults
+from rodbook.desk.grid_rows import drawn_rows
+from rodbook.desk.hanging import leaves_view, near_of, standing_leaves
+from rodbook.desk.saving import saved_or_told
+from rodbook.desk.views.common import JobPage, job_page, read_base
+from rodbook.errors import Fault, InputError
+
+__all__ = ["one", "show"]
+
+CEILING = ("height", "fall")
+
+
+@require_safe
+def show(request: HttpRequest, pk: int) -> HttpResponse:
+    """The leaves of the first opening, or a sentence where there are none."""
+    page = job_page(pk)
+    listed = standing_leaves(page.plan) if page.plan else ()
+    if listed:
+        return redirect("leaves-of", pk=pk, mark=next((s.mark for s in listed if s.amiss), listed[0].mark))
+    return render(request, "desk/leaves.html", page.context("parts", listed=(), view=None))
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def one(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
+    """The leaves of one opening, or save what stands near it."""
+    page = job_page(pk)
+    documents = [dict(o) for o in cast("list[dict[str, Value]]", store.as_document(page.job).get("openings", []))]
+    at = next((n for n, o in enumerate(documents) if o.get("mark") == mark), None)
+    if at is None:
+        raise Http404
+    ceiling = documents[at].get("ceiling")
+    kept = ceiling if isinstance(ceiling, dict) else {}
+    rows = rows_of(near_of(documents[at]), OBSTACLES)
+    form = Form({name: f"{kept[name]:g}" if name in kept else "" for name in CEILING})
+    elsewhere: list[Fault] = []
+    if request.method == "POST":
+        rows, form, elsewhere, told = _save(request, page, documents, at)
+        if told is not None:
+            return told
+    wrong = bool(elsewhere) or bool(form.faults) or any(row.faults for row in rows)
+    context = page.context(
+        "parts", listed=standing_leaves(page.plan) if page.plan else (),
+        view=leaves_view(page.plan, mark) if page.plan else None, mark=mark,
+        drawn=drawn_rows(rows, OBSTACLES), columns=OBSTACLES.columns, form=form, elsewhere=elsewhere,
+        ceiling_faults={name: form.fault(name) for name in CEILING},
+        near_open=wrong or bool(kept) or any(not row.blank for row in rows),
+    )  # fmt: skip
+    return render(request, "desk/leaves.html", context, status=422 if wrong else 200)
+
+
+def _save(
+    request: HttpRequest, page: JobPage, documents: list[dict[str, Value]], at: int
+) -> tuple[list[Row], Form, list[Fault], HttpResponse | None]:
+    """Save what was typed; the answer, or rows and form with their faults."""
+    mark = str(documents[at]["mark"])
+    rows = rows_typed(request.POST, OBSTACLES)
+    raw, kept = raw_openings(rows, near_of(documents[at]), OBSTACLES)
+    typed = {name: request.POST.get(name, "").strip()[:40] for name in CEILING}
+    documents[at] = {**documents[at], "obstacles": cast("Value", raw), "ceiling": _ceiling(typed)}
+    try:
+        job = store.read_job_document({**store.as_document(page.job), "openings": cast("Value", documents)}, page.book)
+    except InputError as error:
+        before = f"openings[{at + 1}]."
+        faults = [Fault(f.where.removeprefix(before), f.what) for f in error.faults]
+        elsewhere = with_faults(kept, faults, OBSTACLES)
+        form = Form(typed, [f for f in elsewhere if f.where.startswith("ceiling")], prefix="ceiling.")
+        return rows, form, [f for f in elsewhere if not f.where.startswith("ceiling.")], None
+    told = saved_or_told(request, page.folder, read_base(request), job, page.book)
+    if told is None and not raw:
+        messages.info(request, _("Nothing stands near %(mark)s as far as the job knows.") % {"mark": mark})
+    return rows, Form(typed), [], told or redirect("leaves-of", pk=page.folder.pk, mark=mark)
+
+
+def _ceiling(typed: Mapping[str, str]) -> Value:
+    """A ceiling as it was typed; none where nothing was."""
+    if not any(typed.values()):
+        return None
+    return {
+        name: float(text) if _plain(text := value.replace(",", ".")) else value
+        for name, value in typed.items()
+        if value
+    }
+
+
+def _plain(text: str) -> bool:
+    return text.lstrip("-").replace(".", "", 1).isdecimal()
