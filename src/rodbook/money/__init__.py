@@ -4,6 +4,7 @@ Money is Decimal and rounded once, when a line is made; totals are sums of round
 """
 
 from rodbook.money.bought import BoughtCost, Order, OrderShare, bought_cost, bought_costs, order_of
+from rodbook.money.capacity import CapacityAnswer, Decision, WeekUse, capacity
 from rodbook.money.chances import Chances, KindChances, chances
 from rodbook.money.choice import KindChoice, MakeOrBuy, OpeningCost, OpeningShare, Totals
 from rodbook.money.compare import make_or_buy, settle
@@ -20,6 +21,7 @@ from rodbook.money.site import SiteCost, site_cost, site_costs
 from rodbook.money.spread import LogNormal, even_draws
 from rodbook.money.turning import Turning, most_frequent, parts_in_rows, turning_quantity, whole_sheets
 from rodbook.money.usage import MaterialUsage, StockShare, StockTaken, bar_usage, shared_usage, sheet_usage
+from rodbook.money.wanted import JobWanted, Offered, TaskWanted, WeekDays
 from rodbook.money.ways import WayCost, way_costs
 from rodbook.money.weighing import Mixture, Weighing, weighing
 
@@ -28,10 +30,13 @@ __all__ = [
     "OPTIONAL_UNITS",
     "RATE_UNITS",
     "BoughtCost",
+    "CapacityAnswer",
     "CashOut",
     "Chances",
     "CostLine",
+    "Decision",
     "Figures",
+    "JobWanted",
     "KindChances",
     "KindChoice",
     "Lift",
@@ -40,6 +45,7 @@ __all__ = [
     "MakeOrBuy",
     "MaterialUsage",
     "Mixture",
+    "Offered",
     "OpeningCost",
     "OpeningShare",
     "Order",
@@ -51,17 +57,21 @@ __all__ = [
     "StockShare",
     "StockTaken",
     "Sway",
+    "TaskWanted",
     "Totals",
     "Turning",
     "TurningValues",
     "Way",
     "WayCost",
+    "WeekDays",
+    "WeekUse",
     "Weighing",
     "average_factor",
     "bar_usage",
     "bought_cost",
     "bought_costs",
     "break_even_units",
+    "capacity",
     "chances",
     "currency_unit",
     "even_draws",

@@ -1,0 +1,263 @@
+"""The capacity question: with the crew days there are in each week, what of which job to make and what to buy.
+
+Every job wants crew days in its own weeks. What is bought saves them and costs money; what is made costs them. The choice
+that earns the firm most is found by a mixed-integer programme, and what one more day in a week would earn is read from it.
+Wages are paid whichever way it is decided, so a way's cost is what goes out besides them (unless the caller counts them in).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from rodbook.errors import Infeasible, InputError
+from rodbook.money.capacity_reasons import why_left, why_this_way
+from rodbook.money.mixed import MixedProgramme, MixedSolved
+from rodbook.money.rounding import measured, rounded
+from rodbook.money.wanted import JobWanted, WeekDays, wanted_faults
+
+__all__ = ["Capacity", "CapacityAnswer", "Decision", "WeekUse", "capacity"]
+
+
+@dataclass(frozen=True)
+class Decision:
+    """What is decided for one task, and why.
+
+    Parameters
+    ----------
+    job, task : str
+    way : str
+        Empty where the job is left.
+    crew_days : float
+        [days]
+    reason : str
+        One sentence.
+    """
+
+    job: str
+    task: str
+    way: str
+    crew_days: float
+    reason: str
+
+
+@dataclass(frozen=True)
+class WeekUse:
+    """A week: what is used of it, and what one more day would earn.
+
+    Parameters
+    ----------
+    week : int
+    days, used, more : float
+        There are, are used of them, and are taken on top. [days]
+    dual : Decimal
+        Value of a little more time, from the programme with decisions in shares: a check on the next. [currency/day]
+    one_more_day : Decimal, optional
+        What the firm earns more with one more day, by solving again; None where that was not asked. [currency]
+    at_least, at_most : Decimal, optional
+        Between which it lies for certain, as far as both programmes are proven. [currency]
+    """
+
+    week: int
+    days: float
+    used: float
+    more: float
+    dual: Decimal
+    one_more_day: Decimal | None = None
+    at_least: Decimal | None = None
+    at_most: Decimal | None = None
+
+
+@dataclass(frozen=True)
+class CapacityAnswer:
+    """What to make and what to buy over all jobs.
+
+    Parameters
+    ----------
+    earned : Decimal
+        Income less what goes out. [currency]
+    bound : Decimal
+        No choice earns more than this. [currency]
+    proven : bool
+        Whether `earned` is proven within the gap that was asked for.
+    decisions : tuple of Decision
+    weeks : tuple of WeekUse
+    left : tuple of str
+        Jobs that are not taken.
+    """
+
+    earned: Decimal
+    bound: Decimal
+    proven: bool
+    decisions: tuple[Decision, ...]
+    weeks: tuple[WeekUse, ...]
+    left: tuple[str, ...]
+
+
+class Capacity:
+    """The programme of a set of jobs and weeks, to be solved as often as is asked.
+
+    Parameters
+    ----------
+    jobs : sequence of JobWanted
+    weeks : sequence of WeekDays
+    """
+
+    def __init__(self, jobs: Sequence[JobWanted], weeks: Sequence[WeekDays]) -> None:
+        """Check what is given and set the programme up."""
+        faults = wanted_faults(jobs, weeks)
+        if faults:
+            raise InputError(faults)
+        self.jobs, self.weeks = jobs, weeks
+        self.programme = MixedProgramme()
+        self.chosen: dict[tuple[str, str, int], int] = {}
+        self.taken: dict[str, int] = {}
+        self.placed: dict[tuple[str, int, int, int], int] = {}
+        self.more = [self.programme.column(float(w.day_cost), w.more_days) for w in weeks]
+        for job in jobs:
+            self._add_job(job)
+        self.rows = [self._week_row(number, week.days) for number, week in enumerate(weeks, 1)]
+
+    def _add_job(self, job: JobWanted) -> None:
+        programme = self.programme
+        taken = self.taken[job.name] = programme.decision(-float(job.income))
+        if job.promised:
+            programme.row([(taken, 1.0)], 1.0, 1.0)
+        wanted: dict[tuple[int, int], list[tuple[int, float]]] = {}
+        ordering: list[tuple[int, float]] = []
+        for task in job.tasks:
+            columns = []
+            for number, way in enumerate(task.ways):
+                column = programme.decision(float(way.cost))
+                self.chosen[job.name, task.name, number] = column
+                columns.append((column, 1.0))
+                if way.crew_days:
+                    first = task.first_week + way.not_before
+                    if first > task.last_week:  # what is ordered comes too late to be worked on in time
+                        programme.row([(column, 1.0)], 0.0, 0.0)
+                    else:
+                        wanted.setdefault((first, task.last_week), []).append((column, way.crew_days))
+                if way.ordered is not None:
+                    ordering.append((column, float(way.ordered)))
+            programme.row([*columns, (taken, -1.0)], 0.0, 0.0)
+        for (first, last), terms in wanted.items():
+            weeks = [programme.column(0.0) for _ in range(first, last + 1)]
+            self.placed |= {
+                (job.name, first, last, week): c for week, c in zip(range(first, last + 1), weeks, strict=True)
+            }
+            programme.row([*terms, *((column, -1.0) for column in weeks)], 0.0, 0.0)
+        if ordering and (job.delivery or job.least_order):
+            ordered = programme.decision(float(job.delivery))
+            for column, _ in ordering:
+                programme.row([(ordered, 1.0), (column, -1.0)], 0.0)
+            if job.least_order:
+                top_up = programme.column(1.0)
+                programme.row([(top_up, 1.0), (ordered, -float(job.least_order)), *ordering], 0.0)
+
+    def _week_row(self, number: int, days: float) -> int:
+        terms = [(column, 1.0) for (_, _, _, week), column in self.placed.items() if week == number]
+        return self.programme.row([*terms, (self.more[number - 1], -1.0)], upper=days)
+
+    def short(self) -> list[str]:
+        """Weeks in which days are missing however it is decided, in words; empty where all can be done."""
+        short = MixedProgramme()
+        same = self.programme
+        short.cost, short.limit = [0.0] * len(same.cost), list(same.limit)
+        short.entries, short.lower, short.upper = list(same.entries), list(same.lower), list(same.upper)
+        missing = [short.column(1.0) for _ in self.rows]
+        short.entries += [(row, column, -1.0) for row, column in zip(self.rows, missing, strict=True)]
+        found = short.relaxed()
+        assert found is not None, "with days borrowed everything can be done"
+        days = [found.values[column] for column in missing]
+        return [f"week {n}: {d:.1f} crew days are missing" for n, d in enumerate(days, 1) if d > 1e-6]
+
+
+def capacity(
+    jobs: Sequence[JobWanted],
+    weeks: Sequence[WeekDays],
+    *,
+    currency: str,
+    gap: float = 1e-4,
+    seconds: float = 30.0,
+    value_weeks: Sequence[int] | None = (),
+) -> CapacityAnswer:
+    """Decide over all jobs what to make and what to buy, so that the firm earns most.
+
+    Parameters
+    ----------
+    jobs : sequence of JobWanted
+    weeks : sequence of WeekDays
+        The first is week 1.
+    currency : str
+        ISO 4217 code.
+    gap : float
+        How near to the best it has to be proven. [1]
+    seconds : float
+        Limit for each solution. [s]
+    value_weeks : sequence of int, optional
+        Weeks for which one more day is valued by solving again; None for all.
+
+    Returns
+    -------
+    CapacityAnswer
+
+    Raises
+    ------
+    InputError
+        With every fault in jobs and weeks.
+    Infeasible
+        If what is promised can't be done with the days there are; `items` names the weeks that are short.
+    """
+    model = Capacity(jobs, weeks)
+    found = model.programme.best(seconds=seconds, gap=gap)
+    if found is None:
+        short = model.short()
+        raise Infeasible(
+            "What is promised can't be done with the crew days there are: " + ("; ".join(short) or "no time was left"),
+            short,
+        )
+    relaxed = model.programme.relaxed()
+    duals = [0.0] * len(weeks) if relaxed is None else [max(0.0, -relaxed.duals[row]) for row in model.rows]
+    used = [0.0] * len(weeks)
+    for (_, _, _, week), column in model.placed.items():
+        used[week - 1] += found.values[column]
+    asked = range(1, len(weeks) + 1) if value_weeks is None else value_weeks
+    values = {week: _one_more(model, week, found, gap, seconds) for week in asked}
+
+    def money(value: float) -> Decimal:
+        return rounded(measured(value), currency)
+
+    uses: list[WeekUse] = []
+    for number, there in enumerate(weeks, 1):
+        more, one = found.values[model.more[number - 1]], values.get(number)
+        use = WeekUse(number, there.days, round(used[number - 1] - more, 6), round(more, 6), money(duals[number - 1]))
+        if one:
+            use = replace(use, one_more_day=money(one[0]), at_least=money(one[1]), at_most=money(one[2]))
+        uses.append(use)
+    left = tuple(job.name for job in jobs if found.values[model.taken[job.name]] < 0.5)
+    decisions = tuple(_decisions(model, found, duals, currency))
+    return CapacityAnswer(money(-found.cost), money(-found.bound), found.proven, decisions, tuple(uses), left)
+
+
+def _one_more(model: Capacity, week: int, found: MixedSolved, gap: float, seconds: float) -> tuple[float, float, float]:
+    """What is earned with one more day in a week, and between which figures it lies for certain."""
+    if not 1 <= week <= len(model.weeks):
+        raise InputError.at("value_weeks", f"week {week} is not among weeks 1 to {len(model.weeks)}")
+    row = model.rows[week - 1]
+    model.programme.upper[row] += 1
+    again = model.programme.best(seconds=seconds, gap=gap, start=found)
+    model.programme.upper[row] -= 1
+    assert again is not None, "what could be done before can be done with one more day"
+    return max(0.0, found.cost - again.cost), max(0.0, found.bound - again.cost), max(0.0, found.cost - again.bound)
+
+
+def _decisions(model: Capacity, found: MixedSolved, duals: Sequence[float], currency: str) -> Iterator[Decision]:
+    for job in model.jobs:
+        if found.values[model.taken[job.name]] < 0.5:
+            yield Decision(job.name, "", "", 0.0, why_left(job, duals, currency))
+            continue
+        for task in job.tasks:
+            values = [found.values[model.chosen[job.name, task.name, n]] for n in range(len(task.ways))]
+            way = task.ways[values.index(max(values))]
+            yield Decision(job.name, task.name, way.name, way.crew_days, why_this_way(task, way, duals, currency))

@@ -1,0 +1,69 @@
+"""Why a task is done one way and not another, in plain words: money against days, and what days earn elsewhere."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rodbook.money.rounding import measured, rounded
+from rodbook.money.wanted import JobWanted, Offered, TaskWanted
+
+__all__ = ["why_left", "why_this_way"]
+
+LEAST_WORTH = 0.005
+"""Below this a crew day counts as not short. [currency/day]"""
+
+
+def _day_worth(task: TaskWanted, way: Offered, duals: Sequence[float]) -> float:
+    """What a crew day is worth in the cheapest of the weeks in which the task can be done that way. [currency/day]"""
+    weeks = duals[task.first_week - 1 + way.not_before : task.last_week]
+    return min(weeks, default=0.0)
+
+
+def _written(value: float, currency: str) -> str:
+    return f"{rounded(measured(abs(value)), currency)} {currency}"
+
+
+def _days(value: float) -> str:
+    shown = f"{value:.1f}".removesuffix(".0")
+    return f"{shown} crew day{'' if shown == '1' else 's'}"
+
+
+def why_this_way(task: TaskWanted, way: Offered, duals: Sequence[float], currency: str) -> str:
+    """Why this way: against the next best, the days that it takes or saves being worth what they earn elsewhere."""
+    start = f"{task.name}: {way.name}"
+    others = [other for other in task.ways if other is not way]
+    if not others:
+        return f"{start}, the only way there is."
+
+    def all_in(one: Offered) -> float:
+        return float(one.cost) + one.crew_days * _day_worth(task, one, duals)
+
+    other = min(others, key=all_in)
+    dearer = float(other.cost - way.cost)
+    days = other.crew_days - way.crew_days
+    worth = _day_worth(task, other if days > 0 else way, duals)
+    weeks = f"in weeks {task.first_week} to {task.last_week}"
+    money = f"costs {_written(dearer, currency)} {'less' if dearer > 0 else 'more'}" if dearer else "costs the same"
+    if not days:
+        return f"{start}: it {money} than {other.name} and takes as many crew days."
+    took = f"{'saves' if days > 0 else 'takes'} {_days(abs(days))}{'' if days > 0 else ' more'}"
+    earn = "are not short" if worth < LEAST_WORTH else f"earn about {_written(worth, currency)} each"
+    value = f"which {earn} {weeks}"
+    joined = "and" if (dearer >= 0) == (days > 0) else "but"
+    sentence = f"{start}: it {money} than {other.name} {joined} {took}, {value}"
+    if all_in(way) > all_in(other) + LEAST_WORTH:
+        sentence += (
+            "; taken by itself the other way would do, but together with the other decisions this one earns more"
+        )
+    return sentence + "."
+
+
+def why_left(job: JobWanted, duals: Sequence[float], currency: str) -> str:
+    """Why a job is left: what it pays against what it costs and what its days earn elsewhere."""
+    least = sum(
+        min(float(way.cost) + way.crew_days * _day_worth(task, way, duals) for way in task.ways) for task in job.tasks
+    )
+    return (
+        f"{job.name} is left: it pays {_written(float(job.income), currency)}, while what it costs and what its crew days "
+        f"earn elsewhere come to about {_written(least, currency)}."
+    )

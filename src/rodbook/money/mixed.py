@@ -1,0 +1,83 @@
+"""Programmes in which some unknowns are decisions (yes or no) and others are amounts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import highspy
+import numpy as np
+from highspy._core import _Highs  # the public subclass prints a banner before it can be told not to
+
+from rodbook.boards.linear import FEASIBLE_POINT, Programme
+
+__all__ = ["MixedProgramme", "MixedSolved"]
+
+
+@dataclass(frozen=True, slots=True)
+class MixedSolved:
+    """Values, row duals where nothing had to be whole, cost, what is proven, and whether it is proven within the gap."""
+
+    values: list[float]
+    duals: list[float]
+    cost: float
+    bound: float
+    proven: bool
+
+
+@dataclass(slots=True)
+class MixedProgramme(Programme):
+    """A programme that knows which of its unknowns are yes or no."""
+
+    decisions: list[int] = field(default_factory=list)
+
+    def decision(self, cost: float) -> int:
+        """Add an unknown that is 0 or 1; its number comes back."""
+        self.decisions.append(self.column(cost, 1.0))
+        return self.decisions[-1]
+
+    def best(self, *, seconds: float, gap: float = 1e-6, start: MixedSolved | None = None) -> MixedSolved | None:
+        """Solve with decisions whole, proven within `gap` of the best cost if the time allows; None without a solution.
+
+        `start` is a solution that still holds, to go on from.
+        """
+        model = self.model()
+        kinds = [highspy.HighsVarType.kContinuous] * len(self.cost)
+        for column in self.decisions:
+            kinds[column] = highspy.HighsVarType.kInteger
+        model.integrality_ = kinds
+        return _run(model, seconds=seconds, gap=gap, start=start)
+
+    def relaxed(self, fixed: dict[int, float] | None = None) -> MixedSolved | None:
+        """Solve with decisions in shares, or fixed to these values; for the duals of the rows."""
+        model = self.model()
+        if fixed:
+            lower, upper = np.zeros(len(self.cost)), np.array(self.limit, dtype=float)
+            for column, value in fixed.items():
+                lower[column] = upper[column] = value
+            model.col_lower_, model.col_upper_ = lower, upper
+        return _run(model, seconds=60.0, gap=0.0)
+
+
+def _run(model: highspy.HighsLp, *, seconds: float, gap: float, start: MixedSolved | None = None) -> MixedSolved | None:
+    solver = _Highs()
+    options: dict[str, bool | int | float | str] = {
+        "output_flag": False, "threads": 1, "random_seed": 0, "time_limit": max(0.01, seconds),
+        "mip_rel_gap": gap, "mip_abs_gap": 1e-6,
+    }  # fmt: skip
+    for option, value in options.items():
+        solver.setOptionValue(option, value)
+    solver.passModel(model)
+    if start is not None:
+        known = highspy.HighsSolution()
+        known.col_value = start.values
+        solver.setSolution(known)
+    solver.run()
+    info, whole = solver.getInfo(), bool(len(model.integrality_))
+    optimal = solver.getModelStatus() == highspy.HighsModelStatus.kOptimal
+    if not optimal and not (whole and info.primal_solution_status == FEASIBLE_POINT):
+        return None
+    solution = solver.getSolution()
+    cost = info.objective_function_value
+    return MixedSolved(
+        list(solution.col_value), list(solution.row_dual), cost, info.mip_dual_bound if whole else cost, optimal
+    )

@@ -1,0 +1,174 @@
+"""The capacity question against every choice tried by hand, and what its answer says."""
+
+from __future__ import annotations
+
+import itertools
+from decimal import Decimal
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from rodbook.errors import Infeasible, InputError
+from rodbook.money import JobWanted, Offered, TaskWanted, WeekDays, capacity
+
+D = Decimal
+
+
+def make_or_buy(name: str, first: int, last: int, *, site: tuple[int, float], bought: int) -> TaskWanted:
+    """A task that takes days on site or money from a workshop."""
+    ways = (Offered("made", D(site[0]), site[1]), Offered("bought", D(bought), 0.0, D(bought)))
+    return TaskWanted(name, ways, first, last)
+
+
+def best_by_hand(jobs: list[JobWanted], weeks: list[WeekDays]) -> float:
+    """Every choice of ways and jobs; days fit where no run of weeks has to hold more than it has."""
+    best = float("-inf")
+    options = []
+    for job in jobs:
+        every = list(itertools.product(*(task.ways for task in job.tasks)))
+        options.append([(job, ways) for ways in every] + ([] if job.promised else [(job, None)]))
+    for choice in itertools.product(*options):
+        earned, wanted = 0.0, []
+        for job, ways in choice:
+            if ways is None:
+                continue
+            ordered = [float(w.ordered) for w in ways if w.ordered is not None]
+            earned += float(job.income) - sum(float(w.cost) for w in ways)
+            if ordered:
+                earned -= float(job.delivery) + max(0.0, float(job.least_order) - sum(ordered))
+            wanted += [(t.first_week, t.last_week, w.crew_days) for t, w in zip(job.tasks, ways, strict=True)]
+        runs = itertools.combinations_with_replacement(range(1, len(weeks) + 1), 2)
+        if all(
+            sum(d for f, e, d in wanted if a <= f and e <= b) <= sum(w.days for w in weeks[a - 1 : b]) + 1e-9
+            for a, b in runs
+        ):
+            best = max(best, earned)
+    return best
+
+
+@st.composite
+def boards(draw: st.DrawFn) -> tuple[list[JobWanted], list[WeekDays]]:
+    weeks = [WeekDays(draw(st.integers(0, 4))) for _ in range(draw(st.integers(1, 3)))]
+    jobs = []
+    for n in range(draw(st.integers(1, 3))):
+        tasks = []
+        for k in range(draw(st.integers(1, 2))):
+            first = draw(st.integers(1, len(weeks)))
+            last = draw(st.integers(first, len(weeks)))
+            site = draw(st.integers(0, 200)), draw(st.integers(0, 8)) / 2
+            tasks.append(make_or_buy(f"T{k}", first, last, site=site, bought=draw(st.integers(0, 900))))
+        jobs.append(
+            JobWanted(
+                f"J{n}", D(draw(st.integers(0, 1000))), tuple(tasks), draw(st.booleans()),
+                D(draw(st.integers(0, 100))), D(draw(st.integers(0, 300))),
+            )
+        )  # fmt: skip
+    return jobs, weeks
+
+
+@settings(max_examples=60, deadline=None)
+@given(boards())
+def test_it_is_the_best_of_every_choice(board: tuple[list[JobWanted], list[WeekDays]]) -> None:
+    jobs, weeks = board
+    answer = capacity(jobs, weeks, currency="EUR", gap=0.0)
+    assert answer.proven
+    assert float(answer.earned) == pytest.approx(best_by_hand(jobs, weeks), abs=0.006)
+    for week in answer.weeks:
+        assert week.used <= week.days + 1e-6
+    assert len({d.job for d in answer.decisions}) == len(jobs)
+
+
+@settings(max_examples=25, deadline=None)
+@given(boards())
+def test_one_more_day_is_what_solving_again_says(board: tuple[list[JobWanted], list[WeekDays]]) -> None:
+    jobs, weeks = board
+    answer = capacity(jobs, weeks, currency="EUR", gap=0.0, value_weeks=None)
+    for number, week in enumerate(answer.weeks, 1):
+        more = [WeekDays(w.days + (n == number)) for n, w in enumerate(weeks, 1)]
+        expected = best_by_hand(jobs, more) - best_by_hand(jobs, weeks)
+        assert week.one_more_day is not None
+        assert week.at_least is not None
+        assert week.at_most is not None
+        assert float(week.one_more_day) == pytest.approx(expected, abs=0.011)
+        assert week.at_least <= week.one_more_day + D("0.01")
+        assert week.at_most >= week.one_more_day - D("0.01")
+
+
+def test_scarce_days_go_where_they_earn_most_and_the_reason_says_so() -> None:
+    doors = make_or_buy("doors", 1, 1, site=(200, 3.0), bought=800)
+    heads = make_or_buy("heads", 1, 1, site=(100, 3.0), bought=400)
+    jobs = [JobWanted("Mill", D(2000), (doors,)), JobWanted("Barn", D(1500), (heads,))]
+    answer = capacity(jobs, [WeekDays(3.0)], currency="EUR", value_weeks=[1])
+    assert [d.way for d in answer.decisions] == ["made", "bought"]
+    assert answer.earned == D("2900.00")  # 3500 - 200 - 400
+    # a little more time makes heads instead of buying them: 300 for three days
+    assert answer.weeks[0].dual == D("100.00")
+    assert answer.weeks[0].one_more_day == 0
+    assert answer.decisions[0].reason == (
+        "doors: made: it costs 600.00 EUR less than bought but takes 3 crew days more, "
+        "which earn about 100.00 EUR each in weeks 1 to 1."
+    )
+    assert answer.decisions[1].reason == (
+        "heads: bought: it costs 300.00 EUR more than made but saves 3 crew days, "
+        "which earn about 100.00 EUR each in weeks 1 to 1."
+    )
+
+
+def test_overtime_is_taken_where_it_pays() -> None:
+    doors = make_or_buy("doors", 1, 1, site=(200, 3.0), bought=1500)
+    jobs = [JobWanted("Mill", D(2000), (doors,))]
+    answer = capacity(jobs, [WeekDays(2.0, 1.0, D(420))], currency="EUR")
+    assert (answer.weeks[0].more, answer.earned) == (1.0, D("1380.00"))  # 2000 - 200 - 420
+    dear = capacity(jobs, [WeekDays(2.0, 1.0, D(1400))], currency="EUR")
+    assert (dear.weeks[0].more, dear.decisions[0].way) == (0.0, "bought")
+
+
+def test_a_job_that_does_not_pay_is_left() -> None:
+    jobs = [
+        JobWanted("Mill", D(900), (TaskWanted("fitting", (Offered("by the crew", D(0), 2.0),), 1, 1),), promised=False),
+        JobWanted("Barn", D(500), (TaskWanted("fitting", (Offered("by the crew", D(0), 2.0),), 1, 1),), promised=False),
+    ]
+    answer = capacity(jobs, [WeekDays(2.0)], currency="EUR", gap=0.0)
+    assert answer.left == ("Barn",)
+    assert answer.decisions[0].reason == "fitting: by the crew, the only way there is."
+    assert answer.decisions[1].reason.startswith("Barn is left: it pays 500.00 EUR, while what it costs")
+
+
+def test_what_is_promised_and_cannot_be_done_names_the_weeks() -> None:
+    fitting = TaskWanted("fitting", (Offered("by the crew", D(0), 5.0),), 2, 2)
+    with pytest.raises(Infeasible) as caught:
+        capacity([JobWanted("Mill", D(900), (fitting,))], [WeekDays(9.0), WeekDays(3.0)], currency="EUR")
+    assert caught.value.items == ("week 2: 2.0 crew days are missing",)
+    assert str(caught.value) == (
+        "What is promised can't be done with the crew days there are: week 2: 2.0 crew days are missing"
+    )
+
+
+def test_what_is_ordered_has_to_arrive_first() -> None:
+    ways = (Offered("made", D(100), 3.0), Offered("bought cut", D(300), 1.0, D(300), not_before=2))
+    job = JobWanted("Mill", D(900), (TaskWanted("doors", ways, 1, 2),))
+    with pytest.raises(Infeasible):
+        capacity([job], [WeekDays(1.0)] * 2, currency="EUR")
+    later = JobWanted("Mill", D(900), (TaskWanted("doors", ways, 1, 3),))
+    answer = capacity([later], [WeekDays(0.5), WeekDays(0.5), WeekDays(1.0)], currency="EUR")
+    assert answer.decisions[0].way == "bought cut"
+    assert [w.used for w in answer.weeks] == [0.0, 0.0, 1.0]
+
+
+def test_all_faults_at_once() -> None:
+    no_way = TaskWanted("doors", (), 2, 1)
+    odd = TaskWanted("heads", (Offered("made", D(1), -1.0),), 1, 1)
+    with pytest.raises(InputError) as caught:
+        capacity(
+            [JobWanted("Mill", D(1), (no_way, odd)), JobWanted("Mill", D(1), ())], [WeekDays(-1.0)], currency="EUR"
+        )
+    assert str(caught.value).split("\n") == [
+        "weeks[1]: days and their cost can't be below nought",
+        "job Mill: 2 jobs have this name; each needs its own",
+        "job Mill, doors: there is no way to do it; give one at the least",
+        "job Mill, doors: weeks 2 to 1 are not among weeks 1 to 1, in that order",
+        "job Mill, heads, made: days, weeks to wait and money must be numbers from nought up",
+    ]
+    with pytest.raises(InputError, match="there is no week in which anything could be done"):
+        capacity([], [], currency="EUR")
