@@ -1,0 +1,241 @@
+"""The firm's working days: weekdays, holidays, days when it is closed; and between quarters and the clock."""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date as Date  # noqa: N812
+from datetime import datetime, time, timedelta
+
+from rodbook.dates.model import QUARTERS_AN_HOUR, Absence, Person
+from rodbook.errors import Fault, InputError
+
+__all__ = ["LONGEST_DAYS", "WorkCalendar", "make_calendar", "public_holidays"]
+
+LONGEST_DAYS = 520
+"""Working days that a programme looks ahead: two years of five-day weeks (house assumption)."""
+
+LONGEST_HOURS = 12.0
+"""Longest working day that is taken (house assumption)."""
+
+HOURS_A_DAY = 24
+
+
+@dataclass(frozen=True)
+class WorkCalendar:
+    """Working days from the start on, and the hours of each.
+
+    Parameters
+    ----------
+    days : tuple of date
+        In order; the first is the first working day on or after the start.
+    quarters : int
+        Working quarters of an hour in each day.
+    begins : time
+        When the day begins; its hours follow without a break, as breaks differ from firm to firm.
+    holidays : tuple of (date, str)
+        Public holidays that were kept, with their names.
+    """
+
+    days: tuple[Date, ...]
+    quarters: int
+    begins: time = time(8)
+    holidays: tuple[tuple[Date, str], ...] = ()
+
+    @property
+    def length(self) -> int:
+        """Quarters in all."""
+        return len(self.days) * self.quarters
+
+    @property
+    def night_hours(self) -> float:
+        """From the end of a day to the next morning. [h]"""
+        return HOURS_A_DAY - self.quarters / QUARTERS_AN_HOUR
+
+    def day_of_start(self, quarter: int) -> Date:
+        """Day on which something begins that begins with this quarter."""
+        return self.days[min(quarter // self.quarters, len(self.days) - 1)]
+
+    def day_of_end(self, quarter: int) -> Date:
+        """Day on which something ends that ends before this quarter."""
+        return self.days[min(max(quarter - 1, 0) // self.quarters, len(self.days) - 1)]
+
+    def starts_at(self, quarter: int) -> datetime:
+        """By the clock, when a quarter begins; local time without a zone."""
+        return self._clock(self.day_of_start(quarter), quarter % self.quarters)
+
+    def ends_at(self, quarter: int) -> datetime:
+        """By the clock, when what ends before a quarter has ended; local time without a zone."""
+        return self._clock(self.day_of_end(quarter), (quarter - 1) % self.quarters + 1 if quarter else 0)
+
+    def _clock(self, day: Date, quarters: int) -> datetime:
+        return datetime.combine(day, self.begins) + timedelta(minutes=15 * quarters)
+
+    def morning(self, day: Date) -> int:
+        """First quarter of the first working day on or after a day; `length` where there is none."""
+        return bisect_left(self.days, day) * self.quarters
+
+    def evening(self, day: Date) -> int:
+        """Quarter after the last of the last working day on or before a day; 0 where there is none."""
+        return bisect_right(self.days, day) * self.quarters
+
+    def blocks(self, absences: Iterable[Absence]) -> tuple[tuple[int, int], ...]:
+        """Stretches of working time that fall into absences, none of them touching another. [quarters]"""
+        spans = sorted((self.morning(a.first), self.evening(a.last)) for a in absences)
+        found: list[tuple[int, int]] = []
+        for first, last in spans:
+            if last <= first:
+                continue
+            if found and first <= found[-1][1]:
+                found[-1] = (found[-1][0], max(found[-1][1], last))
+            else:
+                found.append((first, last))
+        return tuple(found)
+
+    def spans(self, start: int, end: int) -> Iterator[tuple[datetime, datetime]]:
+        """A task's stretches by the clock, one for each day that it runs over."""
+        while start < end:
+            stop = min(end, (start // self.quarters + 1) * self.quarters)
+            yield self.starts_at(start), self.ends_at(stop)
+            start = stop
+
+    def nights_for(self, hours: float) -> int:
+        """Mornings to wait for until something that ended in the evening has dried; nights and days count, weekends do not.
+
+        Parameters
+        ----------
+        hours : float
+            [h]
+        """
+        if hours <= self.night_hours:
+            return 1
+        return 1 + math.ceil((hours - self.night_hours) / HOURS_A_DAY)
+
+
+def public_holidays(country: str, years: Sequence[int]) -> dict[Date, str]:
+    """Public holidays of a country or of a part of it.
+
+    Parameters
+    ----------
+    country : str
+        ISO 3166 code, such as AT or DE-BY; empty for none.
+    years : sequence of int
+
+    Raises
+    ------
+    InputError
+        If there is no such country or part.
+
+    Examples
+    --------
+    >>> public_holidays("AT", [2026])[Date(2026, 12, 8)]
+    'Mariä Empfängnis'
+    """
+    if not country:
+        return {}
+    import holidays  # takes a third of a second, which no other command should wait for
+
+    code, _, part = country.upper().partition("-")
+    try:
+        found = holidays.country_holidays(code, subdiv=part or None, years=list(years))
+    except NotImplementedError:
+        known = holidays.list_supported_countries().get(code)
+        right = (
+            f"{code} has {', '.join(known)}"
+            if known
+            else f"there is no part {part!r} of {code}; write {code}"
+            if known is not None
+            else "write an ISO 3166 code such as AT, GB-ENG or US-VT"
+        )
+        raise InputError.at("holidays", f"no holidays are known for {country!r}; {right}") from None
+    return dict(sorted(found.items()))
+
+
+def _faults(
+    start: Date, weekdays: Iterable[int], hours: float, closed: Sequence[Absence], begins: time
+) -> Iterator[Fault]:
+    if not set(weekdays):
+        yield Fault("weekdays", "there is no working day in the week; name at least one, such as mon-fri")
+    if not (math.isfinite(hours) and 1 <= hours <= LONGEST_HOURS):
+        yield Fault("hours", f"{hours:g} hours a day won't do; from 1 to {LONGEST_HOURS:g} are taken")
+    elif round(hours * QUARTERS_AN_HOUR, 6) % 1:
+        yield Fault("hours", f"{hours:g} hours a day are not whole quarters of an hour; write 7.75 or 8")
+    elif begins.hour + begins.minute / 60 + hours > HOURS_A_DAY:
+        yield Fault("hours", f"{hours:g} hours from {begins:%H:%M} on do not end on the same day")
+    yield from absence_faults("closed", closed)
+    if not 1990 <= start.year <= 2090:
+        yield Fault("start", f"{start} is not a day on which a programme can begin; from 1990 to 2090 is taken")
+
+
+def absence_faults(where: str, absences: Sequence[Absence]) -> Iterator[Fault]:
+    """A fault for each absence that ends before it begins."""
+    for absence in absences:
+        if absence.last < absence.first:
+            yield Fault(where, f"{absence.first} to {absence.last} ends before it begins; write the earlier day first")
+
+
+def make_calendar(
+    start: Date,
+    *,
+    weekdays: Iterable[int] = (0, 1, 2, 3, 4),
+    hours: float = 8.0,
+    begins: time = time(8),
+    country: str = "",
+    closed: Sequence[Absence] = (),
+    length: int = LONGEST_DAYS,
+) -> WorkCalendar:
+    """A firm's working days from a day on.
+
+    Parameters
+    ----------
+    start : date
+    weekdays : iterable of int
+        0 is Monday.
+    hours : float
+        Of work in a day, in whole quarters. [h]
+    begins : time
+    country : str
+        Whose public holidays are kept, as an ISO 3166 code; none where empty.
+    closed : sequence of Absence
+        When the firm is closed.
+    length : int
+        Working days to look ahead.
+
+    Raises
+    ------
+    InputError
+        With every fault.
+
+    Examples
+    --------
+    >>> calendar = make_calendar(Date(2026, 12, 24), country="AT", length=3)
+    >>> [str(day) for day in calendar.days]
+    ['2026-12-24', '2026-12-28', '2026-12-29']
+    """
+    week = set(weekdays)
+    faults = list(_faults(start, week, hours, closed, begins))
+    years = range(start.year, start.year + 3 + length // 100)
+    kept: dict[Date, str] = {}
+    try:
+        kept = public_holidays(country, years) if 1900 < start.year < 2100 else {}
+    except InputError as error:
+        faults += error.faults
+    if faults:
+        raise InputError(faults)
+    found: list[Date] = []
+    day, last = start, start + timedelta(days=7 * length + 800)
+    while len(found) < length and day < last:
+        if day.weekday() in week and day not in kept and not any(a.first <= day <= a.last for a in closed):
+            found.append(day)
+        day += timedelta(days=1)
+    if not found:
+        raise InputError.at("closed", "the firm is closed on every day that is looked at; leave some open")
+    inside = tuple((d, name) for d, name in kept.items() if found[0] <= d <= found[-1])
+    return WorkCalendar(tuple(found), round(hours * QUARTERS_AN_HOUR), begins, inside)
+
+
+def blocks_of(people: Sequence[Person], calendar: WorkCalendar) -> dict[str, tuple[tuple[int, int], ...]]:
+    """Days off of each person, by name. [quarters]"""
+    return {person.name: calendar.blocks(person.off) for person in people}

@@ -1,0 +1,110 @@
+"""Whether a schedule keeps to everything that was asked; shares no code with what makes schedules.
+
+Goes by the clock and by single quarters of an hour instead of by formulas.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import timedelta
+
+from rodbook.dates.calendars import WorkCalendar
+from rodbook.dates.model import Person, Placed, Schedule, Task, Wait, Work
+
+__all__ = ["breaches"]
+
+
+def breaches(
+    schedule: Schedule, tasks: Sequence[Task], people: Sequence[Person], works: Sequence[Work], calendar: WorkCalendar
+) -> tuple[str, ...]:
+    """Everything in which a schedule does not keep to what was asked, in words; nothing where it does.
+
+    Parameters
+    ----------
+    schedule : Schedule
+    tasks : sequence of Task
+    people : sequence of Person
+    works : sequence of Work
+    calendar : WorkCalendar
+    """
+    by_key = {entry.task.key: entry for entry in schedule.placed}
+    found: list[str] = []
+    if sorted(by_key) != sorted(task.key for task in tasks) or len(by_key) != len(schedule.placed):
+        found.append("not every task is placed once")
+        return tuple(found)
+    for task in tasks:
+        found += _of_one(by_key[task.key], task, works, calendar)
+        for wait in task.waits:
+            found += _of_wait(by_key[task.key], by_key[wait.after], wait, calendar)
+    found += _of_people(schedule, people, calendar)
+    found += _of_places(schedule)
+    found += _of_finishes(schedule, works, calendar)
+    return tuple(found)
+
+
+def _of_one(entry: Placed, task: Task, works: Sequence[Work], calendar: WorkCalendar) -> Iterator[str]:
+    if entry.end - entry.start != task.quarters:
+        yield f"{task.key} takes {entry.end - entry.start} quarters instead of {task.quarters}"
+    if entry.start < 0 or entry.end > calendar.length:
+        yield f"{task.key} lies outside the calendar"
+    hands = task.hands if task.quarters else 0
+    if len(set(entry.people)) != hands:
+        yield f"{task.key} has {len(set(entry.people))} people instead of {hands}"
+    earliest = next(work.earliest for work in works if work.key == task.job)
+    if earliest and calendar.starts_at(entry.start).date() < earliest:
+        yield f"{task.key} begins before {earliest}"
+
+
+def _of_wait(entry: Placed, before: Placed, wait: Wait, calendar: WorkCalendar) -> Iterator[str]:
+    told = f"{entry.task.key} does not wait for {before.task.key}"
+    if entry.start - before.end < wait.working:
+        yield f"{told}: {wait.working} quarters"
+    if wait.days:
+        ended = calendar.days.index(calendar.ends_at(before.end).date())
+        begins = calendar.days.index(calendar.starts_at(entry.start).date())
+        if begins - ended < wait.days:
+            yield f"{told}: {wait.days} mornings"
+    passed = calendar.starts_at(entry.start) - calendar.ends_at(before.end)
+    if passed < timedelta(hours=wait.drying):
+        yield f"{told}: {wait.drying} hours of drying"
+
+
+def _of_people(schedule: Schedule, people: Sequence[Person], calendar: WorkCalendar) -> Iterator[str]:
+    for person in people:
+        taken: dict[int, str] = {}
+        for entry in schedule.by_person(person.name):
+            if not person.does(entry.task.trade):
+                yield f"{person.name} does not do {entry.task.trade}, which {entry.task.key} is"
+            for quarter in range(entry.start, entry.end):
+                if quarter in taken:
+                    yield f"{person.name} does {taken[quarter]} and {entry.task.key} at once"
+                    break
+                taken[quarter] = entry.task.key
+        days = {calendar.days[quarter // calendar.quarters] for quarter in taken}
+        for absence in person.off:
+            if any(absence.first <= day <= absence.last for day in days):
+                yield f"{person.name} works on a day off between {absence.first} and {absence.last}"
+    known = {person.name for person in people}
+    for entry in schedule.placed:
+        if not known.issuperset(entry.people):
+            yield f"{entry.task.key} is done by somebody who is not in the crew"
+
+
+def _of_places(schedule: Schedule) -> Iterator[str]:
+    taken: dict[tuple[str, int], str] = {}
+    for entry in schedule.placed:
+        for quarter in range(entry.start, entry.end) if entry.task.place else ():
+            other = taken.setdefault((entry.task.place, quarter), entry.task.key)
+            if other != entry.task.key:
+                yield f"{other} and {entry.task.key} are both in {entry.task.place}"
+                break
+
+
+def _of_finishes(schedule: Schedule, works: Sequence[Work], calendar: WorkCalendar) -> Iterator[str]:
+    for work in works:
+        end = max(entry.end for entry in schedule.placed if entry.task.job == work.key)
+        finish = next(finish for finish in schedule.finishes if finish.work == work)
+        if finish.end != end or finish.day != calendar.ends_at(end).date():
+            yield f"{work.key} is said to end on {finish.day}, and does not"
+        if finish.earliest_day > finish.day:
+            yield f"{work.key} ends before the earliest day that is said to be possible"

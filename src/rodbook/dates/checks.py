@@ -1,0 +1,146 @@
+"""What is wrong with tasks and people before anything is planned: every fault at once."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from graphlib import CycleError, TopologicalSorter
+
+from rodbook.dates.calendars import WorkCalendar, absence_faults
+from rodbook.dates.model import Person, Task, Work
+from rodbook.errors import Fault, InputError
+
+__all__ = ["check_programme", "in_order"]
+
+
+def in_order(tasks: Sequence[Task]) -> tuple[Task, ...]:
+    """Tasks so that each comes after what it waits for, those given first coming first.
+
+    Raises
+    ------
+    InputError
+        If some wait for each other in a circle.
+    """
+    faults = list(_circles(tasks))
+    if faults:
+        raise InputError(faults)
+    left = {task.key: sum(1 for _ in task.waits) for task in tasks}
+    followers: dict[str, list[Task]] = {task.key: [] for task in tasks}
+    for task in tasks:
+        for wait in task.waits:
+            followers[wait.after].append(task)
+    ready = [task for task in tasks if not task.waits]
+    found: list[Task] = []
+    for task in ready:  # grows as it is gone through
+        found.append(task)
+        for follower in followers[task.key]:
+            left[follower.key] -= 1
+            if not left[follower.key]:
+                ready.append(follower)
+    return tuple(found)
+
+
+def _circles(tasks: Sequence[Task]) -> Iterator[Fault]:
+    """A fault for each circle; one task of a circle that was named is then taken to wait for nothing."""
+    names = {task.key: task.name for task in tasks}
+    waits = {task.key: {wait.after for wait in task.waits if wait.after in names} for task in tasks}
+    while True:
+        try:
+            TopologicalSorter(waits).prepare()
+        except CycleError as error:
+            circle: list[str] = error.args[1]
+            told = " waits for ".join(repr(names[key]) for key in reversed(circle))
+            yield Fault(f"task {names[circle[0]]!r}", f"{told}: a circle that can never begin; take one wait out of it")
+            waits[circle[0]] = set()
+        else:
+            return
+
+
+def _crew_faults(people: Sequence[Person]) -> Iterator[Fault]:
+    if not people:
+        yield Fault("crew", "there is nobody to do the work; name at least one person")
+    for name, count in Counter(person.name for person in people).items():
+        if not name.strip():
+            yield Fault("crew", "somebody has no name; give everybody one")
+        elif count > 1:
+            yield Fault("crew", f"{name!r} is there {count} times; tell them apart by name")
+    for person in people:
+        yield from absence_faults(f"days off of {person.name!r}", person.off)
+
+
+def _wait_faults(task: Task, names: Mapping[str, str]) -> Iterator[Fault]:
+    where = f"task {task.name!r}"
+    for wait in task.waits:
+        if wait.after not in names:
+            yield Fault(where, f"it waits for {wait.after!r}, which is not among the tasks; name one that is")
+        shown = names.get(wait.after, wait.after)
+        if wait.working < 0 or wait.days < 0 or not (math.isfinite(wait.drying) and wait.drying >= 0):
+            yield Fault(where, f"its wait after {shown!r} is less than nought; a wait is nought or more")
+
+
+def _task_faults(task: Task, people: Sequence[Person], calendar: WorkCalendar) -> Iterator[Fault]:
+    where = f"task {task.name!r}"
+    hours, longest = task.quarters / 4, calendar.length / 4
+    if task.quarters < 0:
+        yield Fault(where, f"it takes {hours:g} hours; a time is nought or more")
+    elif task.quarters > calendar.length:
+        yield Fault(
+            where,
+            f"it takes {hours:g} hours, more than the {longest:g} of the calendar's {len(calendar.days)} days; "
+            "split it, or put more hands to it",
+        )
+    if task.hands < 0:
+        yield Fault(where, f"it takes {task.hands} people; nought or more is possible")
+    if task.spread < 1:
+        yield Fault(where, f"its spread of {task.spread:g} is less than 1, which is no spread at all")
+    able = sum(person.does(task.trade) for person in people)
+    if people and task.hands > able:
+        trade = f" who do {task.trade}" if task.trade else ""
+        yield Fault(where, f"it takes {task.hands} people{trade}, and the crew has {able}; add to the crew")
+
+
+def _work_faults(works: Sequence[Work], tasks: Sequence[Task], calendar: WorkCalendar) -> Iterator[Fault]:
+    keys = Counter(work.key for work in works)
+    for key, count in keys.items():
+        if count > 1:
+            yield Fault(f"job {key!r}", f"it is there {count} times; plan it once")
+    for work in works:
+        begins = max(calendar.days[0], work.earliest or calendar.days[0])
+        if work.due is not None and work.due < begins:
+            yield Fault(
+                f"job {work.name!r}", f"it is to end on {work.due}, before it begins on {begins}; choose a later day"
+            )
+        if work.earliest is not None and work.earliest > calendar.days[-1]:
+            yield Fault(
+                f"job {work.name!r}", f"it begins on {work.earliest}, after the calendar's end, {calendar.days[-1]}"
+            )
+        if not any(task.job == work.key for task in tasks):
+            yield Fault(f"job {work.name!r}", "it has no tasks; there is nothing to plan")
+    for job in dict.fromkeys(task.job for task in tasks):
+        if job not in keys:
+            yield Fault(f"job {job!r}", "tasks name it, but it is not among the jobs")
+
+
+def check_programme(
+    tasks: Sequence[Task], people: Sequence[Person], works: Sequence[Work], calendar: WorkCalendar
+) -> tuple[Fault, ...]:
+    """Every fault in what is to be planned.
+
+    Parameters
+    ----------
+    tasks : sequence of Task
+    people : sequence of Person
+    works : sequence of Work
+    calendar : WorkCalendar
+    """
+    names = {task.key: task.name for task in tasks}
+    faults = [*_crew_faults(people), *_work_faults(works, tasks, calendar)]
+    for key, count in Counter(task.key for task in tasks).items():
+        if count > 1:
+            faults.append(Fault(f"task {names[key]!r}", f"{count} tasks have the key {key!r}; give each its own"))
+    for task in tasks:
+        faults += _task_faults(task, people, calendar)
+        faults += _wait_faults(task, names)
+    faults += _circles(tasks)
+    return tuple(faults)

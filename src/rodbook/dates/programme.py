@@ -1,0 +1,187 @@
+"""A programme of dates: the schedule with its proof, what it rests on, and how sure its dates are."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date as Date  # noqa: N812
+
+from rodbook.dates.bounds import earliest_ends
+from rodbook.dates.calendars import WorkCalendar
+from rodbook.dates.chances import DRAWS, Chance, likely_days
+from rodbook.dates.model import Finish, Person, Placed, Schedule, Task, Work
+from rodbook.dates.passes import OrderBy, Slip, kept_order, order_by, slack, slips
+from rodbook.dates.problem import Problem, make_problem
+from rodbook.dates.solver import LATENESS, Solved, solve
+
+__all__ = ["Programme", "make_programme", "make_schedule"]
+
+LATE_DAYS = 3
+"""Working days by which a delivery is taken to be late where nothing else is asked (house assumption)."""
+
+
+@dataclass(frozen=True)
+class Programme:
+    """Dates of one job or of several that share people.
+
+    Parameters
+    ----------
+    people : tuple of Person
+    works : tuple of Work
+    calendar : WorkCalendar
+    schedule : Schedule
+    floats : dict of str to int
+        By task, how much later it may end without moving a hand-over from its day. [quarters]
+    orders : tuple of OrderBy
+    slips : tuple of Slip
+    chance : Chance
+    remarks : tuple of str
+        What it rests on, and what somebody has to know.
+    """
+
+    people: tuple[Person, ...]
+    works: tuple[Work, ...]
+    calendar: WorkCalendar
+    schedule: Schedule
+    floats: dict[str, int]
+    orders: tuple[OrderBy, ...]
+    slips: tuple[Slip, ...]
+    chance: Chance
+    remarks: tuple[str, ...] = ()
+
+    def start_of(self, entry: Placed) -> Date:
+        """Day on which a task begins."""
+        return self.calendar.day_of_start(entry.start)
+
+    def end_of(self, entry: Placed) -> Date:
+        """Day on which a task ends."""
+        return self.calendar.day_of_end(entry.end)
+
+
+def make_schedule(
+    tasks: Sequence[Task], people: Sequence[Person], works: Sequence[Work], calendar: WorkCalendar, *,
+    effort: float = 1.0, seed: int = 0,
+) -> Schedule:  # fmt: skip
+    """The schedule whose jobs end soonest, with its proof or its bound.
+
+    Parameters
+    ----------
+    tasks : sequence of Task
+    people : sequence of Person
+    works : sequence of Work
+    calendar : WorkCalendar
+    effort : float
+        How much the search may do, by its own count (see `solve`).
+    seed : int
+
+    Raises
+    ------
+    InputError
+        With every fault in what is to be planned.
+    Infeasible
+        If it does not fit into the calendar.
+    """
+    return _schedule(make_problem(tasks, people, works, calendar), effort, seed)
+
+
+def _schedule(problem: Problem, effort: float, seed: int) -> Schedule:
+    solved = solve(problem, effort=effort, seed=seed)
+    answer, calendar = solved.answer, problem.calendar
+    placed = [
+        Placed(task, start, start + task.quarters, tuple(problem.people[p].name for p in who))
+        for task, start, who in zip(problem.tasks, answer.starts, answer.people, strict=True)
+    ]
+    placed.sort(key=lambda entry: (entry.start, entry.end, problem.tasks.index(entry.task)))
+    ends = problem.ends(answer.ends(problem))
+    alone = earliest_ends(problem)
+    if len(ends) == 1:  # what was made least is this job's end, with its lateness: the bound says how early that can be
+        alone = [max(alone[0], _end_of_cost(solved.bound, problem.due[0]))]
+    finishes = tuple(
+        Finish(
+            work, end, calendar.day_of_end(end), calendar.day_of_end(least),
+            0 if due is None else max(0, -(-(end - due) // calendar.quarters)),
+        )
+        for work, end, least, due in zip(problem.works, ends, alone, problem.due, strict=True)
+    )  # fmt: skip
+    sentence = _sentence(problem, solved, finishes)
+    return Schedule(tuple(placed), finishes, solved.proven, solved.cost, solved.bound, sentence)
+
+
+def _end_of_cost(cost: int, due: int | None) -> int:
+    """The end of a single job that costs so much. [quarters]"""
+    if due is None or cost <= due:
+        return cost
+    return due + -(-(cost - due) // (1 + LATENESS))
+
+
+def _written(day: Date) -> str:
+    return f"{day.day} {day:%B %Y}"
+
+
+def _sentence(problem: Problem, solved: Solved, finishes: Sequence[Finish]) -> str:
+    if len(finishes) == 1:
+        finish = finishes[0]
+        day = _written(finish.day)
+        if finish.earliest_day == finish.day:
+            return f"Hand-over on {day}; no earlier day is possible with these people."
+        return f"Hand-over on {day}; before {_written(finish.earliest_day)} it is impossible with these people."
+    quarters = problem.calendar.quarters
+    count = len(finishes)
+    late = sum(finish.late_days > 0 for finish in finishes)
+    told = f"{count} jobs, the last handed over on {_written(max(finish.day for finish in finishes))}"
+    if late:
+        told += f", {late} of them after the day that was wanted"
+    if solved.proven:
+        return f"{told}; no other order of work hands them over sooner on the whole."
+    gap = (solved.cost - solved.bound) / quarters / count
+    return (
+        f"{told}; how much sooner they could be on the whole is not known exactly, but it is proven to be less than "
+        f"{gap:.1f} working days for each job."
+        if gap < 100
+        else told + "."
+    )
+
+
+def make_programme(
+    tasks: Sequence[Task], people: Sequence[Person], works: Sequence[Work], calendar: WorkCalendar, *,
+    effort: float = 1.0, seed: int = 0, draws: int = DRAWS, late_days: int = LATE_DAYS, remarks: Sequence[str] = (),
+) -> Programme:  # fmt: skip
+    """Plan dates: the schedule, by when to order, what a late delivery moves, and which days hold how surely.
+
+    Parameters
+    ----------
+    tasks : sequence of Task
+    people : sequence of Person
+    works : sequence of Work
+    calendar : WorkCalendar
+    effort : float
+        How much the search may do, by its own count (see `solve`).
+    seed : int
+        Of search and simulation.
+    draws : int
+        Times that the schedule is played through.
+    late_days : int
+        By how many working days a delivery is late in `Programme.slips`.
+    remarks : sequence of str
+
+    Raises
+    ------
+    InputError
+        With every fault in what is to be planned.
+    Infeasible
+        If it does not fit into the calendar.
+    """
+    problem = make_problem(tasks, people, works, calendar)
+    schedule = _schedule(problem, effort, seed)
+    kept = kept_order(problem, schedule)
+    return Programme(
+        problem.people,
+        problem.works,
+        calendar,
+        schedule,
+        slack(problem, kept, schedule),
+        order_by(problem, kept, schedule),
+        slips(problem, kept, late_days),
+        likely_days(problem, kept, schedule, draws=draws, seed=seed),
+        tuple(remarks),
+    )
