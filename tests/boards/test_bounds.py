@@ -4,10 +4,11 @@ from decimal import Decimal
 from functools import cache
 from itertools import combinations
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from rodbook.boards import Piece, Saw, Sheet, lay_out
+from rodbook.boards import Piece, Saw, Sheet, lay_out, refill
 from rodbook.boards.bounds import least_cost
 from rodbook.boards.task import task_of
 
@@ -98,7 +99,9 @@ def test_no_division_of_the_pieces_beats_the_bound(pieces, sheets, trim):
         return
     assert bound is not None
     assert task.scale.price(bound) <= optimum
-    plan = lay_out(pieces, sheets, saw, seconds=600)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(refill, "MOST_ROUNDS", 400)
+        plan = lay_out(pieces, sheets, saw, seconds=600)
     if not plan.unplaced:
         assert plan.bound <= optimum <= plan.cost
 

@@ -192,9 +192,10 @@ class Refilling:
         task = self.task
         alike: dict[tuple[int, Shape], int] = {}
         for n, s in enumerate(state.sheets):
-            boxes = [
-                (self.kinds[p], *(int(v) for v in state.spots[p])) for p in np.flatnonzero(state.where == n).tolist()
-            ]
+            boxes: list[Box] = []
+            for p in np.flatnonzero(state.where == n).tolist():
+                x, y, length, width = state.spots[p].tolist()
+                boxes.append((self.kinds[p], x, y, length, width))
             if boxes:
                 shape = shape_from_places(boxes)
                 alike[s, shape] = alike.get((s, shape), 0) + 1

@@ -14,6 +14,9 @@ from rodbook.boards.kernels.compiled import compiled
 
 __all__ = ["refill"]
 
+PART = 0.5
+"""How often a sheet is not emptied but cut where no piece is in the way and only one part of it emptied."""
+
 Whole = NDArray[np.int64]
 Real = NDArray[np.float64]
 
@@ -87,7 +90,7 @@ def _by_piece(
     for place in range(order.size):
         piece = order[place]
         out[place, 2] = 0
-        best, spot, turned = np.int64(2**62), -1, False
+        best, spot, turned = 2**62, -1, False
         for way in range(2 if turns[piece] else 1):
             length, width = sizes[piece, way], sizes[piece, 1 - way]
             for f in range(number):
@@ -120,7 +123,7 @@ def _by_place(
             if free[f, 2] * free[f, 3] < free[spot, 2] * free[spot, 3]:
                 spot = f
         room_x, room_y = free[spot, 2], free[spot, 3]
-        best, chosen, turned = np.int64(2**62), -1, False
+        best, chosen, turned = 2**62, -1, False
         for place in range(order.size):
             if out[place, 2] > 0:
                 continue
@@ -147,6 +150,46 @@ def _by_place(
         number = _place(free, number, spot, length, width, split)
         value += length * width
     return value
+
+
+@compiled
+def _narrow(region: Whole, mine: Whole, count: int, spots: Whole, cuts: Whole) -> int:
+    """Cut a region in two where no piece is in the way and keep one part, both at random.
+
+    ``mine`` lists the pieces that lie in it, ``count`` of them; those of the part kept come first afterwards, and their
+    number is given.
+    """
+    found = 0
+    for axis in range(2):
+        starts = np.zeros(count, dtype=np.int64)
+        for n in range(count):
+            starts[n] = spots[mine[n], axis]
+        order = np.argsort(starts)
+        end = spots[mine[order[0]], axis] + spots[mine[order[0]], 2 + axis]
+        for n in range(1, count):
+            p = mine[order[n]]
+            if spots[p, axis] >= end and found < cuts.shape[0]:
+                cuts[found, 0], cuts[found, 1] = axis, end
+                found += 1
+            end = max(end, spots[p, axis] + spots[p, 2 + axis])
+    if found == 0:
+        return count
+    cut = np.random.randint(0, found)
+    axis, at = cuts[cut, 0], cuts[cut, 1]
+    low = np.random.random() < 0.5
+    if low:
+        region[2 + axis] = at - region[axis]
+    else:
+        region[2 + axis] -= at - region[axis]
+        region[axis] = at
+    kept = 0
+    for n in range(count):
+        p = mine[n]
+        if (spots[p, axis] < at) == low:
+            mine[n] = mine[kept]
+            mine[kept] = p
+            kept += 1
+    return kept
 
 
 @compiled
@@ -181,6 +224,10 @@ def refill(
     chosen = np.zeros(4, dtype=np.int64)
     loose = np.zeros(pieces, dtype=np.int64)
     scores = np.zeros(pieces)
+    mine = np.zeros(pieces, dtype=np.int64)
+    moved = np.zeros(pieces, dtype=np.bool_)
+    regions = np.zeros((4, 4), dtype=np.int64)
+    cuts = np.zeros((2 * pieces + 2, 2), dtype=np.int64)
     new_where, new_spots = where.copy(), spots.copy()
     best_where, best_spots, best_left = where.copy(), spots.copy(), left
     for _ in range(rounds):
@@ -198,22 +245,32 @@ def refill(
                         again = True
         number = 0
         for p in range(pieces):
-            out = where[p] < 0
-            for c in range(k):
-                if where[p] == chosen[c]:
-                    out = True
             new_where[p] = where[p]
-            if out:
+            if where[p] < 0:
                 loose[number] = p
                 number += 1
-                new_where[p] = -1
+        for c in range(k):
+            sheet = chosen[c]
+            regions[c, 0], regions[c, 1], regions[c, 2], regions[c, 3] = 0, 0, boards[sheet, 0], boards[sheet, 1]
+            count = 0
+            for p in range(pieces):
+                if where[p] == sheet:
+                    mine[count] = p
+                    count += 1
+            # only a part of a sheet comes out now and then
+            while count > 3 and np.random.random() < PART:
+                count = _narrow(regions[c], mine, count, spots, cuts)
+            for n in range(count):
+                loose[number] = mine[n]
+                number += 1
+                new_where[mine[n]] = -1
         rest = 0.0
         for n in range(number):
             rest += area[loose[n]]
         for c in range(k):
             if number == 0:
                 break
-            board = boards[chosen[c]]
+            board = regions[c, 2:]
             top = -1.0
             top_order = loose[:0].copy()
             top_out = np.zeros((1, 4), dtype=np.int64)
@@ -239,6 +296,9 @@ def refill(
                 if top_out[n, 2] > 0:
                     new_where[p] = chosen[c]
                     new_spots[p] = top_out[n]
+                    new_spots[p, 0] += regions[c, 0]
+                    new_spots[p, 1] += regions[c, 1]
+                    moved[p] = True
                 else:
                     loose[kept] = p
                     kept += 1
@@ -247,17 +307,14 @@ def refill(
         if rest <= left - heat * mean * np.log(1.0 - np.random.random()):
             left = rest
             for p in range(pieces):
-                if new_where[p] >= 0 and new_where[p] != where[p]:
+                if moved[p]:
                     spots[p] = new_spots[p]
-                elif new_where[p] >= 0:
-                    for c in range(k):
-                        if new_where[p] == chosen[c]:
-                            spots[p] = new_spots[p]
                 where[p] = new_where[p]
             if left < best_left - 0.5:
                 best_left = left
                 best_where[:], best_spots[:] = where, spots
         for p in range(pieces):
+            moved[p] = False
             if where[p] < 0:
                 weight[p] = min(8.0, weight[p] * 1.003)
             else:
