@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from math import ceil
 from operator import mul
 
+import numpy as np
+
 from rodbook.boards.cover import Condition, Offer, cheapest_cover
 from rodbook.boards.first_bars import BarsCut, assembled, first_plans
 from rodbook.boards.models import Ended
@@ -63,13 +65,58 @@ def solve_bars(
     bound = _bound(bars, lengths, wanted, None)
     if not any(best.missing) and best.cost == bound:
         return BarAnswer(best, bound, len(plans), "bound")
+    patterns = list({(c.bar, c.cuts): None for plan in plans for c in plan.cuttings})
+    dived = _dive(bars, lengths, wanted, best, bound, patterns, seed, seconds_left)
+    best, bound, tries = dived.plan, dived.bound, len(plans) + dived.tries
+    if not any(best.missing) and best.cost == bound:
+        return BarAnswer(best, bound, tries, "bound")
     search = _Mixing(bars, lengths, wanted, best, seconds_left)
-    search.run(list({(c.bar, c.cuts): None for plan in plans for c in plan.cuttings}))
+    search.run(patterns)
     best = search.best
     placed = [q - m for q, m in zip(wanted, best.missing, strict=True)]
-    bound = max(_bound(bars, lengths, placed, search.values) or 0, min(search.proven, best.cost))
+    known = bound if not any(best.missing) else 0
+    bound = max(known or 0, _bound(bars, lengths, placed, search.values) or 0, min(search.proven, best.cost))
     ended: Ended = "bound" if best.cost == bound and not any(best.missing) else "tries"
-    return BarAnswer(best, bound, len(plans) + search.tries, ended if seconds_left() > 0 else "time")
+    return BarAnswer(best, bound, tries + search.tries, ended if seconds_left() > 0 else "time")
+
+
+def _dive(
+    bars: Sequence[BarKind],
+    lengths: Sequence[int],
+    wanted: Sequence[int],
+    best: BarsCut,
+    bound: int | None,
+    patterns: Sequence[Pattern],
+    seed: int,
+    seconds_left: Callable[[], float],
+) -> BarAnswer:
+    """Value sticks, raise the bound by that, and dive for a plan that reaches it."""
+    from rodbook.boards.bar_dive import MOST_DIVES, BarDive
+    from rodbook.boards.kernels.warm import ready
+
+    nothing = BarAnswer(best, bound or 0, 0, "tries")
+    if any(best.missing) or not ready(seconds_left()):
+        return nothing
+    dive = BarDive(bars, lengths, wanted, lambda: seconds_left() <= 0)
+    for pattern in patterns:
+        dive.add(pattern)
+    seen: list[Values] = []
+
+    def note(values: Values) -> bool:
+        seen.append(values)
+        return False
+
+    solved = dive.relax(wanted, [bar.quantity for bar in bars], note)
+    if seen:
+        bound = max(bound or 0, _bound(bars, lengths, wanted, seen[-1]) or 0)
+    rng, tries = np.random.default_rng(seed), 0
+    while solved is not None and bound is not None and best.cost > bound and tries < MOST_DIVES and seconds_left() > 0:
+        tries += 1
+        used = dive.dive(best.cost - 1 if tries == 1 else bound, rng, solved, sure=tries == 1)
+        if used is not None:
+            plan = assembled(bars, lengths, used, best.missing)
+            best = min(best, plan, key=lambda p: p.score)
+    return BarAnswer(best, bound or 0, tries, "tries")
 
 
 class _Mixing:

@@ -114,6 +114,14 @@ class Growing:
         rows = np.array([row for row, _ in terms], dtype=np.int32)
         self._solver.addCol(cost, 0.0, inf, len(terms), rows, np.array([factor for _, factor in terms]))
 
+    def bound_row(self, row: int, lower: float, upper: float) -> None:
+        """Change the limits of a row."""
+        self._solver.changeRowBounds(row, lower, upper)
+
+    def limit_column(self, column: int, upper: float) -> None:
+        """Change the most that a variable may be."""
+        self._solver.changeColBounds(column, 0.0, upper)
+
     def solve(self) -> Solved | None:
         """Solve; None where no solution exists."""
         return _solved(self._solver, whole=False)

@@ -30,7 +30,7 @@ CHUNK = 400
 CHUNKS_A_GOAL = 12
 """Chunks spent on a goal before the next one has its turn, where there is more than one."""
 
-ROUNDS_A_PIECE, MOST_ROUNDS = 4_000, 20_000_000
+ROUNDS_A_PIECE, MOST_ROUNDS = 12_000, 20_000_000
 """Rounds made in all: so many for each piece, twice that for twice 10 s, and no more than that. House assumption."""
 
 HEAT = 0.05

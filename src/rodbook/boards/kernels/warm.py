@@ -31,6 +31,7 @@ def warm() -> None:
 
     from rodbook.boards.dearest import Dearest
     from rodbook.boards.gathered import gather
+    from rodbook.boards.kernels import knapsack
     from rodbook.boards.kernels.refilling import refill
     from rodbook.boards.models import Piece, Saw, Sheet
     from rodbook.boards.task import task_of
@@ -47,6 +48,9 @@ def warm() -> None:
             found = gather(dearest, [12, 6], [40.0], 40.0, 1000)
             assert found is not None
             found.shape(max(found.patterns, key=lambda pattern: sum(pattern[1])))
+    whole = np.array([3, 2], dtype=np.int64)
+    knapsack.dearest(7, whole, whole, whole, 100)
+    knapsack.by_table(7, whole, whole, whole)
     refill(
         np.array([[4, 3], [3, 2]], dtype=np.int64),
         np.array([False, True]),
