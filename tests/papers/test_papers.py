@@ -54,6 +54,7 @@ def test_a_job_without_parts_says_so_on_every_paper(text_of):
     sentences = {
         "summary": "Not worked out yet", "parts-schedule": "There are no parts: no front of this job is worked out yet.",
         "workshop-order": "There are no parts to ask for", "layouts": "There is nothing to cut",
+        "leaves": "There are no leaves in this job: no front of it is worked out.",
         "openings": "Not worked out yet: nothing is made for this opening.",
     }  # fmt: skip
     for paper, sentence in sentences.items():

@@ -73,6 +73,9 @@ _ALL = (
     Paper("parts-schedule.pdf", lazy("Parts schedule"), lazy(
         "Every distinct part with its size and the working behind "
         "it; stays at the bench.")),
+    Paper("leaves.pdf", lazy("Leaves"), lazy(
+        "How each leaf opens and against what, what its hinges carry "
+        "and what damp does to its margin; looked at before boring.")),
     Paper("workshop-order.pdf", lazy("Workshop order"), lazy(
         "What is bought in, drawn and bored, without a price; goes "
         "to the workshop."), whole=True),

@@ -12,7 +12,7 @@ from rodbook.plan import FrontSwing, LeafSwing
 
 __all__ = ["draw_swing"]
 
-_ROOM_MM = (150.0, 75.0)
+_ROOM_MM = (160.0, 75.0)
 """Room for all that is swept. [mm on paper]"""
 
 _WALL_MM, _WALL_BESIDE_MM = 120.0, 220.0

@@ -8,6 +8,7 @@ from rodbook.errors import InputError
 from rodbook.papers.content import (
     Sheetful,
     layouts_content,
+    leaves_content,
     openings_content,
     order_content,
     parts_content,
@@ -26,6 +27,7 @@ _SET: dict[str, Callable[[Plan], Sheetful]] = {
     "summary": summary_content,
     "openings": openings_content,
     "parts-schedule": parts_content,
+    "leaves": leaves_content,
     "workshop-order": order_content,
     "layouts": layouts_content,
 }

@@ -1,6 +1,7 @@
 """What stands on each paper: plain values that can be printed as JSON, every number already written out."""
 
 from rodbook.papers.content.layouts import layouts_content
+from rodbook.papers.content.leaves import leaves_content
 from rodbook.papers.content.openings import openings_content
 from rodbook.papers.content.order import order_content
 from rodbook.papers.content.parts import parts_content
@@ -11,6 +12,7 @@ __all__ = [
     "Content",
     "Sheetful",
     "layouts_content",
+    "leaves_content",
     "openings_content",
     "order_content",
     "parts_content",

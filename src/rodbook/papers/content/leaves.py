@@ -1,12 +1,62 @@
-"""What a joiner wants to know of a leaf before it is made, with what each figure rests on."""
+"""The leaves: how they open, and what a joiner wants to know of one before it is made, with what each figure rests on."""
 
 from __future__ import annotations
 
+from collections import defaultdict
+from collections.abc import Iterable
+
+from rodbook.papers.content.cautions import FIRE, heaviest_leaf, lifting
+from rodbook.papers.content.shared import Json, Pictures, Sheetful, caution_rows, frame, leaf_in_words, writer
+from rodbook.papers.draw_swing import draw_swing
 from rodbook.papers.numbers import Numbers
-from rodbook.plan import LeafChecks
+from rodbook.plan import LeafChecks, OpeningPlan, Plan, leaf_checks
 from rodbook.setout import SetOut
 
-__all__ = ["leaf_facts"]
+__all__ = ["leaf_facts", "leaves_content"]
+
+
+def leaves_content(plan: Plan) -> Sheetful:
+    """What stands on the paper of the leaves."""
+    pictures = Pictures(writer(plan))
+    content: dict[str, Json] = {
+        "frame": frame(plan, "Leaves", title="Leaves"),
+        "blocks": [
+            block for entries in _alike(plan.openings) if (block := _block(plan, entries, pictures)) is not None
+        ],
+        "building": plan.job.job.building,
+        "cautions": caution_rows([FIRE, *lifting(writer(plan), leaf=heaviest_leaf(plan))]),
+    }
+    return Sheetful("leaves.typ", content, pictures.files)
+
+
+def _alike(openings: Iterable[OpeningPlan]) -> list[list[OpeningPlan]]:
+    """Openings whose leaves are the same, with the same things near them, in the order in which they are met."""
+    groups: dict[tuple[object, ...], list[OpeningPlan]] = defaultdict(list)
+    for entry in openings:
+        if entry.set_out is not None:
+            groups[(entry.build_up, entry.set_out.elements, entry.opening.obstacles, entry.opening.ceiling)].append(
+                entry
+            )
+    return list(groups.values())
+
+
+def _block(plan: Plan, entries: list[OpeningPlan], pictures: Pictures) -> Json:
+    first = entries[0]
+    checks = leaf_checks(first, plan.book, plan.job.job.building)
+    if checks is None or first.set_out is None:
+        return None
+    across = first.rectangle.width.value if first.rectangle else first.set_out.outer_width.value
+    marks = ", ".join(entry.opening.mark for entry in entries)
+    near = [o.name for o in first.opening.obstacles] + (["a ceiling that slopes"] if first.opening.ceiling else [])
+    return {
+        "marks": marks,
+        "leaf": leaf_in_words(first.set_out, writer(plan)),
+        "near": ", ".join(near),
+        "picture": pictures.add(draw_swing(checks.swing, across, first.opening.mark)),
+        "sentences": [[said, said in checks.swing.amiss] for said in checks.swing.sentences],
+        "warnings": [said for said in checks.warnings if said not in checks.swing.sentences],
+        "facts": [list(fact) for fact in leaf_facts(checks, first.set_out, writer(plan))],
+    }
 
 
 def leaf_facts(checks: LeafChecks, set_out: SetOut, write: Numbers) -> tuple[tuple[str, str, str], ...]:
