@@ -13,7 +13,8 @@ from rodbook.job.units import Millimetres
 
 __all__ = [
     "Board", "Book", "BuildUp", "EdgeWay", "Firm", "HingeCount", "HingeType", "InsetBuildUp", "LayOnBuildUp", "LengthSize",
-    "Offcut", "Price", "Rate", "SawFigures", "Section", "SheetSize", "Workshop", "WorkshopRates", "standing_on",
+    "Offcut", "Price", "Rate", "SawFigures", "Section", "SheetSize", "TaxLine", "TaxProfile", "Workshop",
+    "WorkshopRates", "standing_on",
 ]  # fmt: skip
 
 Size = Annotated[Millimetres, Field(gt=0, le=10_000)]
@@ -44,6 +45,26 @@ class Rate(Document):
     learning: Annotated[float, Field(gt=0.5, le=1)] | None = Field(
         None, description="Each doubling of the number brings a unit's time down to this share; none where it stays."
     )
+
+
+class TaxLine(Document):
+    """One tax on a price."""
+
+    name: Word = Field(description="As it stands on the client's paper.")
+    percent: Annotated[Decimal, Field(ge=0, le=100, max_digits=8, allow_inf_nan=False)] = Field(
+        description="Of the net price. [%]"
+    )
+    on: tuple[Word, ...] = Field((), description="Groups of lines that it is charged on; all where none is named.")
+    note: Text = Field("", description="A sentence that the law wants on the paper.")
+
+
+class TaxProfile(Document):
+    """The taxes of one sort of client or work, from a day on."""
+
+    name: Word = Field(description="What it is called: at home, abroad, a builder.")
+    since: Date = Field(description="Day from which it holds.")
+    source: Source = Field(description="Where the percentages come from.")
+    lines: tuple[TaxLine, ...] = Field((), description="The taxes; none where none is charged.")
 
 
 class SheetSize(Document):
@@ -262,6 +283,7 @@ class Book(Document):
     build_ups: tuple[BuildUp, ...] = Field(min_length=1)
     rates: tuple[Rate, ...] = Field(min_length=1)
     workshops: tuple[Workshop, ...] = ()
+    taxes: tuple[TaxProfile, ...] = ()
 
     def board(self, name: str) -> Board:
         """The board of that name; the checks have made sure that there is one."""
@@ -286,7 +308,7 @@ class Book(Document):
         return next(w for w in self.workshops if w.name == name)
 
 
-def standing_on[T: (Price, Rate, WorkshopRates)](entries: tuple[T, ...], day: Date) -> T | None:
+def standing_on[T: (Price, Rate, TaxProfile, WorkshopRates)](entries: tuple[T, ...], day: Date) -> T | None:
     """The entry that holds on a day: the latest that began on it or before; none where all begin later."""
     begun = [entry for entry in entries if entry.since <= day]
     return max(begun, key=lambda entry: entry.since) if begun else None

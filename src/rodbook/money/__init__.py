@@ -15,6 +15,19 @@ from rodbook.money.lifting import Lift, guideline_share, lifting_index, people_t
 from rodbook.money.lines import CostLine
 from rodbook.money.margins import break_even_units, margin_of_mark_up, mark_up_of_margin
 from rodbook.money.outcome import Rejects
+from rodbook.money.price import (
+    ClientPrice,
+    CostItem,
+    Option,
+    Price,
+    PricedOption,
+    PriceLine,
+    TaxAmount,
+    for_client,
+    make_price,
+    with_options,
+)
+from rodbook.money.price_rules import PriceRules, contingency, overhead_an_hour, price_rules
 from rodbook.money.rates import KNOWN_UNITS, OPTIONAL_UNITS, RATE_UNITS, SiteRate, SiteRates, Way, site_rates
 from rodbook.money.rounding import currency_unit, rounded, share_out
 from rodbook.money.site import SiteCost, site_cost, site_costs
@@ -33,6 +46,8 @@ __all__ = [
     "CapacityAnswer",
     "CashOut",
     "Chances",
+    "ClientPrice",
+    "CostItem",
     "CostLine",
     "Decision",
     "Figures",
@@ -48,8 +63,13 @@ __all__ = [
     "Offered",
     "OpeningCost",
     "OpeningShare",
+    "Option",
     "Order",
     "OrderShare",
+    "Price",
+    "PriceLine",
+    "PriceRules",
+    "PricedOption",
     "Rejects",
     "SiteCost",
     "SiteRate",
@@ -58,6 +78,7 @@ __all__ = [
     "StockTaken",
     "Sway",
     "TaskWanted",
+    "TaxAmount",
     "Totals",
     "Turning",
     "TurningValues",
@@ -73,19 +94,24 @@ __all__ = [
     "break_even_units",
     "capacity",
     "chances",
+    "contingency",
     "currency_unit",
     "even_draws",
+    "for_client",
     "guideline_share",
     "learned_units",
     "learning_exponent",
     "lifting_index",
     "make_or_buy",
+    "make_price",
     "margin_of_mark_up",
     "mark_up_of_margin",
     "most_frequent",
     "order_of",
+    "overhead_an_hour",
     "parts_in_rows",
     "people_to_lift",
+    "price_rules",
     "recommended_kg",
     "rounded",
     "set_up_of_a_size",
@@ -103,4 +129,5 @@ __all__ = [
     "way_costs",
     "weighing",
     "whole_sheets",
+    "with_options",
 ]

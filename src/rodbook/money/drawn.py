@@ -37,6 +37,8 @@ class Figures:
     one_in_ten, middle, nine_in_ten : Decimal
         What one, five and nine in ten stay under, by the draws. [`unit`]
     unit : str
+    hundredths : tuple of Decimal
+        For money, what 1, 2 ... 99 in a hundred stay under, by the draws. [`unit`]
     """
 
     mean: Decimal
@@ -45,6 +47,7 @@ class Figures:
     middle: Decimal
     nine_in_ten: Decimal
     unit: str
+    hundredths: tuple[Decimal, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -135,7 +138,7 @@ class Drawn:
         import numpy as np
 
         drawn = self.full(values)
-        low, middle, high = np.quantile(drawn, (0.1, 0.5, 0.9))
+        curve = np.quantile(drawn, np.arange(1, 100) / 100)
         if mean is None:
             mean = float(drawn.mean())
 
@@ -143,7 +146,9 @@ class Drawn:
             exact = measured(float(value))
             return rounded(exact, self.currency) if unit == self.currency else exact.quantize(Decimal("0.01"))
 
-        return Figures(written(mean), written(float(drawn.mean())), written(low), written(middle), written(high), unit)
+        low, middle, high = (written(curve[n - 1]) for n in (10, 50, 90))
+        hundredths = tuple(written(value) for value in curve) if unit == self.currency else ()
+        return Figures(written(mean), written(float(drawn.mean())), low, middle, high, unit, hundredths)
 
     def likely(self, mixture: Mapping[PartKind, Way], beside: Mapping[PartKind, Way] | None = None) -> Likely:
         """Everything about a mixture."""

@@ -55,6 +55,12 @@ OPTIONAL_UNITS = {
     "lead time": "times what is said",
     "pay the merchant": "days",
     "pay the workshop": "days",
+    "overhead": "currency/crew hour",
+    "overhead on cost": "share of cost",
+    "margin": "share of price",
+    "mark-up": "share of cost",
+    "confidence": "share of jobs",
+    "price holds": "days",
     **{f"rejects, {way}": "share of parts" for way in Way},
     **{f"painter's preparation, {way}": "minutes/m2" for way in Way},
 }
@@ -162,6 +168,8 @@ def _spread_fault(rate: Rate) -> str | None:
         return f"nine in ten stay under {rate.nine_in_ten:g}, which is less than its middle, {rate.value:g}; write more"
     if rate.learning is not None and not rate.unit.startswith("minutes/"):
         return "learning goes with times and not with prices; take it out"
+    if rate.name in ("margin", "confidence") and rate.value >= 1:
+        return f"a {rate.name} of {rate.value:g} can't be; write 0.2 for twenty in a hundred"
     if rate.name.startswith("rejects, ") and rate.value >= 1:
         return f"a share of {rate.value:g} would spoil every part; write 0.02 for two in a hundred"
     return None
