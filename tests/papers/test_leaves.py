@@ -32,5 +32,5 @@ def test_what_is_near_is_said_and_what_it_stops_is_marked(blocks):
 
 def test_every_figure_says_what_it_rests_on(blocks):
     for block in blocks:
-        assert len(block["facts"]) == 6
+        assert len(block["facts"]) == 7
         assert all(what and value and why for what, value, why in block["facts"])

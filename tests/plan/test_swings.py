@@ -118,3 +118,28 @@ def test_a_tight_margin_in_a_damp_building_is_warned_of(planned):
 def test_the_book_and_the_job_name_what_can_be_worked_out():
     assert set(Board.model_fields["moves_as"].annotation.__args__[0].__args__) == set(BOARDS)
     assert set(JobHeader.model_fields["building"].annotation.__args__) == set(BUILDINGS)
+
+
+def test_the_plate_follows_from_how_the_leaf_lies(planned):
+    """Inset with hinge linings: 18 thick less the margin of 3, so the leaf lies 15 over; lay-on laps as its build-up says."""
+    store = planned("converted-store")
+    checks = leaf_checks(_entry(store, "C1"), store.book, store.job.job.building)
+    assert checks.lap_mm == pytest.approx(15)
+    plate = checks.plate
+    assert plate.arm.constant_mm + plate.boring_distance_mm - plate.plate_height_mm + plate.adjust_mm == pytest.approx(
+        15
+    )
+    house = planned("timber-house")
+    entry = _entry(house, "W1")
+    checks = leaf_checks(entry, house.book, house.job.job.building)
+    assert checks.lap_mm == house.book.build_up(entry.build_up).lap
+
+
+def test_cups_too_near_the_edge_are_told(planned):
+    plan = planned("converted-store")
+    hinges = tuple(h.model_copy(update={"cup_edge": 0.5}) for h in plan.book.hinges)
+    book = plan.book.model_copy(update={"hinges": hinges})
+    checks = leaf_checks(_entry(plan_parts(plan.job, book), "C3"), book, plan.job.job.building)
+    assert checks.too_near
+    assert all(said.startswith("In the door cup ") for said in checks.too_near)
+    assert set(checks.too_near) <= set(checks.warnings)

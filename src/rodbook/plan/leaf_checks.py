@@ -10,14 +10,29 @@ from functools import lru_cache
 
 from rodbook.accuracy import BUILDINGS, Air, MarginYear, board_travel, year_of_margin
 from rodbook.accuracy import Piece as Moving
-from rodbook.hinges import HingeLoad, HingeNumber, Skin, Spread, hinge_load, hinge_number, skin_under
-from rodbook.job import Book
+from rodbook.hinges import (
+    FaceHole,
+    HingeLoad,
+    HingeNumber,
+    PartSize,
+    PlateFit,
+    Skin,
+    Spread,
+    clashes,
+    hinge_load,
+    hinge_number,
+    plate_fits,
+    skin_under,
+)
+from rodbook.job import Book, InsetBuildUp, LayOnBuildUp
 from rodbook.job.book import Board
 from rodbook.plan.model import OpeningPlan
 from rodbook.plan.swings import FrontSwing, front_swing
-from rodbook.setout import PartKind, SetOut
+from rodbook.setout import Part, PartKind, SetOut
 
-__all__ = ["DEPTH_TOLERANCE_MM", "MADE_IN", "POINT_MM", "THICKNESS_TOLERANCE_MM", "LeafChecks", "leaf_checks"]
+__all__ = [
+    "DEPTH_TOLERANCE_MM", "MADE_IN", "POINT_MM", "THICKNESS_TOLERANCE_MM", "LeafChecks", "hinge_lap", "leaf_checks",
+]  # fmt: skip
 
 MADE_IN = Air("as made", 45, 20)
 """The air of the workshop where parts are made (house assumption)."""
@@ -44,6 +59,12 @@ class LeafChecks:
         What they carry.
     skin : Skin
         What is left under the cups.
+    plate : PlateFit
+        Arm and plate that bring the leaf to its lap, from those in common use.
+    lap_mm : float
+        That lap; below nought for a leaf that stands beside what carries it. [mm]
+    too_near : tuple of str
+        Holes that leave too little wood, each a sentence.
     swing : FrontSwing
         How far the leaves open.
     year : MarginYear, optional
@@ -57,6 +78,9 @@ class LeafChecks:
     number: HingeNumber
     load: HingeLoad
     skin: Skin
+    plate: PlateFit
+    lap_mm: float
+    too_near: tuple[str, ...]
     swing: FrontSwing
     year: MarginYear | None
     margin: str
@@ -65,8 +89,8 @@ class LeafChecks:
     @property
     def warnings(self) -> tuple[str, ...]:
         """Sentences about what is amiss; none where all is well."""
-        found = [remark for remark in (self.load.remark, self.skin.remark) if remark]
-        found += self.swing.amiss
+        found = [remark for remark in (self.load.remark, self.skin.remark, self.plate.remark) if remark]
+        found += [*self.too_near, *self.swing.amiss]
         return (*found, *(self.year.remarks if self.year else ()))
 
 
@@ -100,7 +124,29 @@ def leaf_checks(entry: OpeningPlan, book: Book, building: str) -> LeafChecks | N
     lining = book.board(build_up.lining_board)
     unmoved = next((board.name for board in (leaf, lining) if board.moves_as is None), "")
     year = None if unmoved else _year(set_out, leaf, lining, building)
-    return LeafChecks(number, load, skin, swing, year, _free_margin(set_out), unmoved)
+    lap = hinge_lap(set_out, build_up)
+    plate = plate_fits(lap, boring_distances=(hinge.cup_edge,), most=1)[0]
+    too_near = tuple(said for placed in set_out.parts for said in _holes_too_near(placed.part))
+    return LeafChecks(number, load, skin, plate, lap, too_near, swing, year, _free_margin(set_out), unmoved)
+
+
+def hinge_lap(set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp) -> float:
+    """How far a leaf lies over the edge of what carries its plates; minus its margin where it stands beside it. [mm]"""
+    for measure in set_out.dimensions:
+        if measure.name == "lap of the leaf over the hinge lining":
+            return measure.value
+    return build_up.lap if isinstance(build_up, LayOnBuildUp) else -set_out.gaps[0].value
+
+
+@lru_cache(maxsize=256)
+def _holes_too_near(part: Part) -> tuple[str, ...]:
+    """Holes of a part that come too near to one another or to an edge, each a sentence that names the part."""
+    holes = [
+        FaceHole(f"{boring.kind} {n}", boring.x.value, boring.y.value, boring.diameter, boring.depth)
+        for n, boring in enumerate(part.borings, 1)
+    ]
+    size = PartSize(part.width.value, part.length.value, part.thickness.value)
+    return tuple(f"In the {part.kind} {clash}." for clash in clashes(size, holes)) if holes else ()
 
 
 @lru_cache(maxsize=64)

@@ -76,11 +76,26 @@ def leaf_facts(checks: LeafChecks, set_out: SetOut, write: Numbers) -> tuple[tup
          "mass at half the leaf's width, over the distance of top and bottom hinge"),
         ("Left under a cup", f"{write.tenth(skin.nominal_mm)} mm, {write.tenth(skin.under_point_mm)} under the drill's point",
          f"at the worst {write.tenth(skin.worst_mm)} mm; tolerances are house assumptions"),
+        _plate(checks, write),
         ("Opens to", ", ".join(f"{leaf.swing.free_deg:.0f}°" for leaf in checks.swing.leaves),
          "path of a common cup hinge (house assumption)"),
         _damp(checks, write),
     ]  # fmt: skip
     return tuple(rows)
+
+
+def _plate(checks: LeafChecks, write: Numbers) -> tuple[str, str, str]:
+    plate = checks.plate
+    beside = (
+        f"lies {write.short(checks.lap_mm)} mm over"
+        if checks.lap_mm >= 0
+        else f"stands {write.short(-checks.lap_mm)} mm inside"
+    )
+    turn = f", side screw {write.tenth(plate.adjust_mm)} mm" if abs(plate.adjust_mm) >= 0.05 else ""
+    return (
+        "Arm and plate", f"{plate.arm.name}, plate {write.short(plate.plate_height_mm)} mm{turn}",
+        f"the leaf {beside} what carries it; constants from memory, look at the hinge in hand",
+    )  # fmt: skip
 
 
 def _asked(checks: LeafChecks) -> str:
