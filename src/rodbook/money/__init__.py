@@ -6,10 +6,12 @@ Money is Decimal and rounded once, when a line is made; totals are sums of round
 from rodbook.money.bought import BoughtCost, Order, OrderShare, bought_cost, bought_costs, order_of
 from rodbook.money.capacity import CapacityAnswer, Decision, WeekUse, capacity
 from rodbook.money.chances import Chances, KindChances, chances
+from rodbook.money.change_orders import ChangeLine, ChangeOrder, change_order
 from rodbook.money.choice import KindChoice, MakeOrBuy, OpeningCost, OpeningShare, Totals
 from rodbook.money.compare import make_or_buy, settle
 from rodbook.money.decides import Sway, TurningValues, set_up_of_a_size, sways, turning_values
 from rodbook.money.drawn import CashOut, Figures, Likely
+from rodbook.money.index import BasketItem, IndexDay, basket_of, index_through, laspeyres, paasche
 from rodbook.money.learning import average_factor, learned_units, learning_exponent, unit_factor
 from rodbook.money.lifting import Lift, guideline_share, lifting_index, people_to_lift, recommended_kg
 from rodbook.money.lines import CostLine
@@ -29,6 +31,7 @@ from rodbook.money.price import (
 )
 from rodbook.money.price_rules import PriceRules, contingency, overhead_an_hour, price_rules
 from rodbook.money.rates import KNOWN_UNITS, OPTIONAL_UNITS, RATE_UNITS, SiteRate, SiteRates, Way, site_rates
+from rodbook.money.reprice import Moved, Repriced, reprice, usage_on
 from rodbook.money.rounding import currency_unit, rounded, share_out
 from rodbook.money.site import SiteCost, site_cost, site_costs
 from rodbook.money.spread import LogNormal, even_draws
@@ -42,15 +45,19 @@ __all__ = [
     "KNOWN_UNITS",
     "OPTIONAL_UNITS",
     "RATE_UNITS",
+    "BasketItem",
     "BoughtCost",
     "CapacityAnswer",
     "CashOut",
     "Chances",
+    "ChangeLine",
+    "ChangeOrder",
     "ClientPrice",
     "CostItem",
     "CostLine",
     "Decision",
     "Figures",
+    "IndexDay",
     "JobWanted",
     "KindChances",
     "KindChoice",
@@ -60,6 +67,7 @@ __all__ = [
     "MakeOrBuy",
     "MaterialUsage",
     "Mixture",
+    "Moved",
     "Offered",
     "OpeningCost",
     "OpeningShare",
@@ -71,6 +79,7 @@ __all__ = [
     "PriceRules",
     "PricedOption",
     "Rejects",
+    "Repriced",
     "SiteCost",
     "SiteRate",
     "SiteRates",
@@ -89,16 +98,20 @@ __all__ = [
     "Weighing",
     "average_factor",
     "bar_usage",
+    "basket_of",
     "bought_cost",
     "bought_costs",
     "break_even_units",
     "capacity",
     "chances",
+    "change_order",
     "contingency",
     "currency_unit",
     "even_draws",
     "for_client",
     "guideline_share",
+    "index_through",
+    "laspeyres",
     "learned_units",
     "learning_exponent",
     "lifting_index",
@@ -109,10 +122,12 @@ __all__ = [
     "most_frequent",
     "order_of",
     "overhead_an_hour",
+    "paasche",
     "parts_in_rows",
     "people_to_lift",
     "price_rules",
     "recommended_kg",
+    "reprice",
     "rounded",
     "set_up_of_a_size",
     "settle",
@@ -126,6 +141,7 @@ __all__ = [
     "turning_quantity",
     "turning_values",
     "unit_factor",
+    "usage_on",
     "way_costs",
     "weighing",
     "whole_sheets",
