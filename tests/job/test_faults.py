@@ -25,7 +25,7 @@ def lines(model, raw):
         ({"hand": "lft"}, "hand: 'lft' is not known here; did you mean left?"),
         ({"hand": 7}, "hand: 7 is not known here; use one of: left, right"),
         ({"state": None}, "state: nothing is not known here; use one of: standing, planned"),
-        ({"leaves": 4}, "leaves: 4 won't do; it has to be at most 3"),
+        ({"leaves": 5}, "leaves: 5 won't do; it has to be at most 4"),
         ({"leaves": 1.5}, "leaves: 1.5 is not a whole number"),
         ({"leaves": "many"}, "leaves: 'many' is not a whole number"),
         ({"leaves": []}, "leaves: a list is not a whole number"),

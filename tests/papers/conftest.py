@@ -9,7 +9,8 @@ from pypdf import PdfReader
 
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
 from rodbook.plan import make_plan
-from rodbook.setout import Frame, Stock, set_out
+from rodbook.setout import Frame, Stock, Wanted, set_out
+from rodbook.setout.widths import EQUAL
 from rodbook.working import Measure
 
 NASTY = r'*_<b> $x$ \ @ref #let "q" [br] `c` ~ & äöüß Łódź /* // 1. é'
@@ -81,24 +82,25 @@ def book():
 def front(book):
     """Set out a front; keyword arguments change its build-up."""
 
-    def make(name, width, height, leaves, hand="left", *, sill=False, **changes):
+    def make(name, width, height, leaves, hand="left", *, sill=False, wanted=EQUAL, **changes):
         build_up = book.build_up(name).model_copy(update=changes)
         stock = Stock(
             book.board(build_up.leaf_board), book.board(build_up.lining_board),
             book.section(build_up.trim) if build_up.trim else None, book.hinge(build_up.hinge), book.hinge_counts,
         )  # fmt: skip
-        frame = Frame(Measure(width, "lining width"), Measure(height, "lining height"), leaves, hand, sill)
+        frame = Frame(Measure(width, "lining width"), Measure(height, "lining height"), leaves, hand, sill, wanted)
         return build_up, set_out(build_up, stock, frame)
 
     return make
 
 
 INSET, LAY_ON = "inset, painted", "lay-on within trim, painted"
+PLAIN = "lay-on without trim, run of cupboards"
 
 
 @pytest.fixture(scope="session")
 def many_fronts(front):
-    """Fronts of both families, narrow and wide, low and tall, with everything that a build-up can change."""
+    """Fronts of all families, narrow and wide, low and tall, with everything that a build-up can change."""
     return [
         front(INSET, 827, 2022, 2),
         front(INSET, 509, 2022, 1, "right", head_joint="over", hinge_lining=False),
@@ -112,6 +114,11 @@ def many_fronts(front):
         front(LAY_ON, 420, 420, 2, sill=True, hinge_lining=True, trim_joint="mitred"),
         front(LAY_ON, 1500, 900, 3, "right", hinge_lining=True, hinge_lining_width=60.0, trim_joint="mitred"),
         front(LAY_ON, 1900, 1500, 3, "right", sill=True, lining_depth=300.0),
+        front(INSET, 1840, 2022, 4),
+        front(LAY_ON, 1500, 900, 3, "left", wanted=Wanted(widths=(300.0, 0.0, 500.0))),
+        front(PLAIN, 900, 2022, 2, wanted=Wanted(shares=(1.0, 2.0))),
+        front(PLAIN, 1800, 1500, 4, sill=True, side_lap="half"),
+        front(PLAIN, 500, 900, 1, "right", reveal=0.0, head_joint="over"),
     ]
 
 

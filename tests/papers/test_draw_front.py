@@ -27,8 +27,8 @@ def test_leaves_are_drawn_to_scale_and_in_their_places(many_fronts, read_svg):
         svg, n = read_svg(drawing), drawing.scale
         drawn = rectangles(svg, "door")
         assert len(drawn) == set_out.leaves
-        for left, top, right, foot in drawn:
-            assert (right - left) * n == pytest.approx(set_out.leaf_width.value, abs=0.003 * n)
+        for (left, top, right, foot), size in zip(drawn, set_out.leaf_sizes, strict=True):
+            assert (right - left) * n == pytest.approx(size.width.value, abs=0.003 * n)
             assert (foot - top) * n == pytest.approx(set_out.leaf_height.value, abs=0.003 * n)
         for a, b in pairwise(drawn):
             assert (b[0] - a[2]) * n == pytest.approx(set_out.dimension("meeting gap").value, abs=0.003 * n)
@@ -37,8 +37,11 @@ def test_leaves_are_drawn_to_scale_and_in_their_places(many_fronts, read_svg):
 def test_what_is_seen_is_written(many_fronts, read_svg):
     for build_up, set_out in many_fronts:
         figures = read_svg(draw_front(set_out, build_up, "C1")).texts("figure")
-        side = "margin at each side" if build_up.family == "inset" else "margin to the trim"
-        wanted = [short(set_out.dimension(side).value)] * 2 + [short(set_out.leaf_width.value)] * set_out.leaves
+        sides = {"inset": "margin at each side", "lay-on within trim": "margin to the trim"}
+        side = sides.get(build_up.family, "reveal at each side")
+        wanted = [short(size.width.value) for size in set_out.leaf_sizes]
+        if set_out.dimension(side).value:
+            wanted += [short(set_out.dimension(side).value)] * 2
         if set_out.leaves > 1:
             wanted += [short(set_out.dimension("meeting gap").value)] * (set_out.leaves - 1)
         left = list(figures)

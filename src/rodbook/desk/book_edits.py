@@ -12,7 +12,7 @@ from typing import Any, cast
 
 from rodbook.desk.changes import Value
 from rodbook.errors import InputError
-from rodbook.job.book import InsetBuildUp, LayOnBuildUp
+from rodbook.job.book import InsetBuildUp, LayOnBuildUp, PlainLayOnBuildUp
 from rodbook.job.models import Document as Model
 
 __all__ = [
@@ -228,7 +228,10 @@ def put_workshop_rates(raw: Raw, number: int, typed: Typed, boards: Typed, secti
 
 def build_up_fields(family: str) -> type[Model]:
     """The model whose fields a build-up of a family has."""
-    return InsetBuildUp if family == "inset" else LayOnBuildUp
+    families: dict[str, type[Model]] = {
+        "inset": InsetBuildUp, "lay-on within trim": LayOnBuildUp, "lay-on without trim": PlainLayOnBuildUp,
+    }  # fmt: skip
+    return families.get(family, LayOnBuildUp)
 
 
 def put_build_up(raw: Raw, number: int, was: str, name: str, typed: Typed) -> tuple[Raw, str]:

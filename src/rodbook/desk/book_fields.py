@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
 from rodbook.desk.faults import Form
-from rodbook.job import Book, InsetBuildUp, LayOnBuildUp
+from rodbook.job import AnyBuildUp, Book
 from rodbook.job.book import EdgeWay, WorkshopRates
 
 __all__ = ["Field", "build_up_form", "rates_form", "typed_build_up", "typed_rates"]
@@ -97,7 +97,8 @@ def typed_rates(posted: Mapping[str, str], book: Book) -> tuple[_Typed, _Typed, 
 _GROUPS = (
     (lazy("Boards and trim"), ("leaf_board", "lining_board", "lining_depth", "head_joint", "housing", "hinge_lining",
                          "hinge_lining_width", "trim", "trim_joint", "trim_set_back", "trim_bearing_least")),
-    (lazy("Margins and gaps"), ("lap", "lap_top", "lap_bottom", "margin", "margin_top", "margin_bottom", "meeting_gap",
+    (lazy("Margins and gaps"), ("side_lap", "reveal", "middle_division", "lap", "lap_top",
+                          "lap_bottom", "margin", "margin_top", "margin_bottom", "meeting_gap",
                           "floor_clearance", "step")),
     (lazy("Packers"), ("packer_least", "packer_wanted", "packer_most", "head_packer_least", "head_packer_wanted",
                  "head_packer_most", "reveal_board", "floor_to_come")),
@@ -141,6 +142,9 @@ _LABELS = {
     "hinge_from_bottom": lazy("Last hinge from the foot"),
     "finish": lazy("Finish"),
     "coats": lazy("Coats"),
+    "side_lap": lazy("Lap at the sides, full or half"),
+    "reveal": lazy("Reveal of the edge"),
+    "middle_division": lazy("Division behind a pair"),
     "film": lazy("Film of a coat"),
     "gap_least": lazy("Least gap seen"),
     "leaf_edge": lazy("Edges of the leaves"),
@@ -167,6 +171,7 @@ def _choices(name: str, book: Book) -> tuple[tuple[str, str], ...]:
         "trim_joint": ("mitred", "butted"),
         "leaf_edge": get_args(EdgeWay),
         "lining_edge": get_args(EdgeWay),
+        "side_lap": ("full", "half"),
     }.get(name, ())
     return tuple((word, word) for word in words)
 
@@ -177,7 +182,7 @@ def _written(value: object) -> str:
     return "" if value is None else f"{value:g}" if isinstance(value, float) else str(value)
 
 
-def _field(name: str, entry: InsetBuildUp | LayOnBuildUp, book: Book, form: Form | None) -> Field:
+def _field(name: str, entry: AnyBuildUp, book: Book, form: Form | None) -> Field:
     described = (type(entry).model_fields[name].description or "").partition(" [")[0]
     if described.rstrip(".") == _LABELS[name]:
         described = ""
@@ -191,14 +196,14 @@ def _field(name: str, entry: InsetBuildUp | LayOnBuildUp, book: Book, form: Form
     )  # fmt: skip
 
 
-def build_up_form(entry: InsetBuildUp | LayOnBuildUp, book: Book, form: Form | None) -> list[tuple[str, list[Field]]]:
+def build_up_form(entry: AnyBuildUp, book: Book, form: Form | None) -> list[tuple[str, list[Field]]]:
     """The fields of a build-up, in groups; filled with what stands there, or with what was typed."""
     has = type(entry).model_fields
     groups = [(word, [_field(name, entry, book, form) for name in names if name in has]) for word, names in _GROUPS]
     return [(word, fields) for word, fields in groups if fields]
 
 
-def typed_build_up(posted: Mapping[str, str], entry: InsetBuildUp | LayOnBuildUp) -> dict[str, str]:
+def typed_build_up(posted: Mapping[str, str], entry: AnyBuildUp) -> dict[str, str]:
     """What was typed of a build-up, by field; a tick is yes or nothing."""
     names = [name for _, group in _GROUPS for name in group if name in type(entry).model_fields]
     return {name: posted.get(name, "").strip() for name in names}

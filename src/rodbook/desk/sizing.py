@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 
 from rodbook.desk.pictures import draw_sizes, draw_tradeoff, svg_of, working_lines
 from rodbook.desk.touch import Room, Working, Workings, touch_svg
-from rodbook.papers.content.shared import writer
+from rodbook.papers.content.shared import leaves_in_words, writer
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import Ahead, LeafOffer, OpeningPlan, Plan
 from rodbook.sizes import Offer, PackerRange, StandardSize, Trade, spoilers, tradeoff
@@ -151,7 +151,7 @@ def _leaves(entry: OpeningPlan, write: Numbers) -> str:
     set_out = entry.set_out
     if set_out is None:
         return ""
-    return f"{set_out.leaves} of {write.short_size(set_out.leaf_width.value, set_out.leaf_height.value)}"
+    return leaves_in_words(set_out, write, long=False)
 
 
 def framed_rows(plan: Plan) -> tuple[FramedRow, ...]:

@@ -1,18 +1,21 @@
 """What a job and the book are: models, units, files in and out, versions, and the sample jobs."""
 
 from rodbook.job.book import (
+    AnyBuildUp,
     Board,
     Book,
     BuildUp,
     HingeType,
     InsetBuildUp,
     LayOnBuildUp,
+    PlainLayOnBuildUp,
     Section,
     Workshop,
 )
 from rodbook.job.models import Hand, Job, Opening, Panel
 
 __all__ = [
+    "AnyBuildUp",
     "Board",
     "Book",
     "BuildUp",
@@ -23,6 +26,7 @@ __all__ = [
     "LayOnBuildUp",
     "Opening",
     "Panel",
+    "PlainLayOnBuildUp",
     "Section",
     "Workshop",
 ]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date as Date  # noqa: N812
 from decimal import Decimal
-from typing import Annotated, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
@@ -12,9 +12,9 @@ from rodbook.job.models import Document, Source, Text, Word
 from rodbook.job.units import Millimetres
 
 __all__ = [
-    "Board", "Book", "BuildUp", "EdgeWay", "Firm", "HingeCount", "HingeType", "InsetBuildUp", "LayOnBuildUp", "LengthSize",
-    "Offcut", "Price", "Rate", "SawFigures", "Section", "SheetSize", "TaxLine", "TaxProfile", "Workshop",
-    "WorkshopRates", "standing_on",
+    "AnyBuildUp", "Board", "Book", "BuildUp", "EdgeWay", "Firm", "HingeCount", "HingeType", "InsetBuildUp",
+    "LayOnBuildUp", "LengthSize", "Offcut", "PlainLayOnBuildUp", "Price", "Rate", "SawFigures", "Section",
+    "SheetSize", "TaxLine", "TaxProfile", "Workshop", "WorkshopRates", "standing_on",
 ]  # fmt: skip
 
 Size = Annotated[Millimetres, Field(gt=0, le=10_000)]
@@ -223,7 +223,26 @@ class LayOnBuildUp(_BuildUpBase):
     trim_bearing_least: Gap = Field(0, description="Least bearing of the trim on the lining's edge. [mm]")
 
 
-BuildUp = Annotated[InsetBuildUp | LayOnBuildUp, Field(discriminator="family")]
+class PlainLayOnBuildUp(_BuildUpBase):
+    """The leaf lies over the edges of its lining, with no trim around it; half a lap shares an edge with its neighbour."""
+
+    family: Literal["lay-on without trim"] = Field(description="Says that no trim stands round the leaf.")
+    side_lap: Literal["full", "half"] = Field(
+        "full", description="Full: over all of a leg's edge but the reveal. Half: the next front laps the other half."
+    )
+    reveal: Gap = Field(0, description="What stays to be seen of an edge that is lapped in full. [mm]")
+    middle_division: bool = Field(
+        default=False, description="A division behind the meeting gap of a pair, lapped half by each leaf."
+    )
+
+    hinge_lining: ClassVar[bool] = False
+    hinge_lining_width: ClassVar[None] = None
+
+
+type AnyBuildUp = InsetBuildUp | LayOnBuildUp | PlainLayOnBuildUp
+"""A build-up of any family."""
+
+BuildUp = Annotated[InsetBuildUp | LayOnBuildUp | PlainLayOnBuildUp, Field(discriminator="family")]
 """A way of building a front; `family` says which."""
 
 
@@ -297,7 +316,7 @@ class Book(Document):
         """The hinge of that name."""
         return next(h for h in self.hinges if h.name == name)
 
-    def build_up(self, name: str) -> InsetBuildUp | LayOnBuildUp:
+    def build_up(self, name: str) -> AnyBuildUp:
         """The build-up of that name."""
         return next(b for b in self.build_ups if b.name == name)
 

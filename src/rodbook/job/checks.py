@@ -14,13 +14,14 @@ from pydantic import BaseModel
 
 from rodbook.errors import Fault
 from rodbook.job.book import (
+    AnyBuildUp,
     Board,
     Book,
     BuildUp,
     HingeCount,
     HingeType,
-    InsetBuildUp,
     LayOnBuildUp,
+    PlainLayOnBuildUp,
     Rate,
     Section,
     Workshop,
@@ -180,6 +181,30 @@ def _standing_faults(opening: Opening, where: str) -> Iterator[Fault]:
         yield from _diagonal_faults(opening, where)
 
 
+LEAST_LEAF_WIDTH_MM = 120.0
+"""A narrower leaf is not asked for: no room for a cup on one side and a hand on the other (house assumption)."""
+
+
+def _width_faults(opening: Opening, where: str) -> Iterator[Fault]:
+    """Widths asked for the leaves: one way of saying them, one for each leaf, none too narrow."""
+    if opening.leaf_widths is not None and opening.leaf_shares is not None:
+        yield Fault(f"{where}.leaf_shares", "widths are asked for in millimetres and in shares; keep one of the two")
+    for name in ("leaf_widths", "leaf_shares"):
+        asked = getattr(opening, name)
+        if asked is not None and len(asked) != opening.leaves:
+            yield Fault(f"{where}.{name}", f"{len(asked)} widths for {opening.leaves} leaves; give one for each")
+        if asked is not None and opening.leaf is not None:
+            yield Fault(
+                f"{where}.{name}", "a wanted leaf is one of equal leaves; give the clear size that is wanted instead"
+            )
+    for width in opening.leaf_widths or ():
+        if 0 < width < LEAST_LEAF_WIDTH_MM:
+            said = (
+                f"{width:g} mm is less than the least leaf, {LEAST_LEAF_WIDTH_MM:g} mm; write 0 for what is left over"
+            )
+            yield Fault(f"{where}.leaf_widths", said)
+
+
 def check_opening(opening: Opening, where: str) -> Iterator[Fault]:
     """Faults inside one opening that no single field can tell.
 
@@ -190,6 +215,7 @@ def check_opening(opening: Opening, where: str) -> Iterator[Fault]:
     where : str
         Its place, such as ``openings[3]``.
     """
+    yield from _width_faults(opening, where)
     if opening.state == "standing":
         yield from _standing_faults(opening, where)
         return
@@ -327,7 +353,23 @@ def _order(where: str, mark: str, values: tuple[float, float, float]) -> Iterato
         yield Fault(where + mark, f"{shown} are out of order; least, wanted and most must not fall")
 
 
-def _edge_faults(build_up: InsetBuildUp | LayOnBuildUp, where: str, mark: str) -> Iterator[Fault]:
+def _plain_faults(build_up: PlainLayOnBuildUp, where: str, mark: str, lining: Board | None) -> Iterator[Fault]:
+    if build_up.trim is not None:
+        said = "a leaf that lies on without trim has no trim; leave it out or choose the family within trim"
+        yield Fault(f"{where}.trim{mark}", said)
+    if lining and build_up.reveal >= lining.thickness:
+        said = f"{build_up.reveal:g} mm leaves nothing to lap of an edge {lining.thickness:g} mm thick"
+        yield Fault(f"{where}.reveal{mark}", said)
+    if (
+        lining
+        and build_up.meeting_gap >= lining.thickness
+        and (build_up.side_lap == "half" or build_up.middle_division)
+    ):
+        said = f"{build_up.meeting_gap:g} mm leaves nothing to lap by half of an edge {lining.thickness:g} mm thick"
+        yield Fault(f"{where}.meeting_gap{mark}", said)
+
+
+def _edge_faults(build_up: AnyBuildUp, where: str, mark: str) -> Iterator[Fault]:
     for way, name in (
         (build_up.leaf_edge, "leaf_edge_thickness"),
         (build_up.lining_edge, "lining_edge_thickness"),
@@ -339,7 +381,7 @@ def _edge_faults(build_up: InsetBuildUp | LayOnBuildUp, where: str, mark: str) -
             yield Fault(f"{where}.{name}{mark}", said)
 
 
-def _build_up_faults(build_up: InsetBuildUp | LayOnBuildUp, where: str, parts: BookParts) -> Iterator[Fault]:
+def _build_up_faults(build_up: AnyBuildUp, where: str, parts: BookParts) -> Iterator[Fault]:
     mark = _mark(build_up.name)
     boards = parts.boards.known()
     yield from _unknown(f"{where}.leaf_board{mark}", "board", build_up.leaf_board, boards)
@@ -366,6 +408,8 @@ def _build_up_faults(build_up: InsetBuildUp | LayOnBuildUp, where: str, parts: B
         if lining and build_up.lap > lining.thickness:
             said = f"{build_up.lap:g} mm is more than the thickness of the lining that it laps, {lining.thickness:g} mm"
             yield Fault(f"{where}.lap{mark}", said)
+    if isinstance(build_up, PlainLayOnBuildUp):
+        yield from _plain_faults(build_up, where, mark, lining)
     hinge = parts.hinges.named().get(build_up.hinge)
     for name in ("lining_depth", "hinge_lining_width"):
         value = getattr(build_up, name)

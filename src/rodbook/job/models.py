@@ -55,6 +55,8 @@ Reading = Annotated[Millimetres, AfterValidator(_plausible)]
 Diagonal = Annotated[Millimetres, Field(gt=LEAST_OPENING_MM, le=2 * GREATEST_OPENING_MM)]
 Three = tuple[Reading, Reading, Reading]
 Pair = tuple[Reading, Reading]
+LeafWidth = Annotated[Millimetres, Field(ge=0, le=GREATEST_OPENING_MM)]
+Share = Annotated[float, Field(gt=0, le=100, allow_inf_nan=False)]
 Positive = Annotated[Millimetres, Field(gt=0)]
 
 
@@ -102,9 +104,15 @@ class Opening(Document):
     mark: Word = Field(description="Its name on the plan and on every label, such as C3.")
     room: Text = Field("", description="Where it is.")
     state: Literal["standing", "planned"] = Field("standing", description="Standing already, or still to be framed.")
-    leaves: int = Field(1, ge=1, le=3, description="How many doors: one, two or three.")
+    leaves: int = Field(1, ge=1, le=4, description="How many doors: one to four.")
     hand: Hand = Field(
         Hand.LEFT, description="Side a single leaf (or the middle one of three) hangs on, from the front."
+    )
+    leaf_widths: tuple[LeafWidth, ...] | None = Field(
+        None, max_length=4, description="Widths of its leaves from the left; 0 takes what the others leave. [mm]"
+    )
+    leaf_shares: tuple[Share, ...] | None = Field(
+        None, max_length=4, description="Widths of its leaves from the left, in proportion to each other."
     )
     build_up: Word | None = Field(None, description="Build-up from the book; the job's own where it is left out.")
     head: Literal["level", "raked"] = Field("level", description="Level, or sloping (raked).")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from rodbook.job.book import InsetBuildUp, LayOnBuildUp
+from rodbook.job.book import AnyBuildUp
 from rodbook.papers.dimensions import Span, chain, dimension
 from rodbook.papers.draw_raked import raked_sides
 from rodbook.papers.drawing import (
@@ -52,15 +52,13 @@ def _of(set_out: SetOut, *kinds: PartKind) -> list[Element]:
     return [element for element in set_out.elements if element.kind in kinds]
 
 
-def front_marks(
-    set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp, view: View, *, words: bool = True
-) -> tuple[Mark, ...]:
+def front_marks(set_out: SetOut, build_up: AnyBuildUp, view: View, *, words: bool = True) -> tuple[Mark, ...]:
     """The front without dimensions.
 
     Parameters
     ----------
     set_out : SetOut
-    build_up : InsetBuildUp or LayOnBuildUp
+    build_up : AnyBuildUp
         For the corners of the trim.
     view : View
         With y upwards from the finished floor.
@@ -186,14 +184,14 @@ def _leaf_words(leaf: Element, view: View) -> list[Mark]:
 
 
 def draw_front(
-    set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp, name: str, *, room: tuple[float, float] = FRONT_ROOM_MM
+    set_out: SetOut, build_up: AnyBuildUp, name: str, *, room: tuple[float, float] = FRONT_ROOM_MM
 ) -> Drawing:
     """Draw the elevation of a front with what is seen dimensioned.
 
     Parameters
     ----------
     set_out : SetOut
-    build_up : InsetBuildUp or LayOnBuildUp
+    build_up : AnyBuildUp
     name : str
         What it is a front of.
     room : tuple of float
@@ -230,13 +228,30 @@ def _floor(view: View, left: float, right: float) -> list[Mark]:
 
 def _boundaries(set_out: SetOut) -> tuple[float, float]:
     """What the leaves are seen between: the trim where they lie on within it, else the lining."""
+    if _plain(set_out):
+        return 0.0, set_out.outer_width.value
     kind = PartKind.TRIM_LEG if _lies_on(set_out) else PartKind.LINING_LEG
     left, right = _of(set_out, kind)
     return left.x + left.width, right.x
 
 
+def _plain(set_out: SetOut) -> bool:
+    """Whether nothing stands round the leaves but the edges that they lie over."""
+    return set_out.family == "lay-on without trim"
+
+
 def _lies_on(set_out: SetOut) -> bool:
-    return set_out.family != "inset"
+    """Whether the leaves are seen between trims."""
+    return set_out.family == "lay-on within trim"
+
+
+def _beside(set_out: SetOut, *, over: bool = False) -> Measure:
+    """The gap between the leaves and what they are seen between, at the sides or over them."""
+    if _plain(set_out):
+        return set_out.dimension("reveal over the leaf" if over else "reveal at each side")
+    if _lies_on(set_out):
+        return set_out.dimension("margin to the trim")
+    return set_out.dimension("gap over the leaf" if over else "margin at each side")
 
 
 def _spans(stops: Sequence[float], sizes: Sequence[Measure], place: View, *, up: bool) -> list[Span]:
@@ -272,10 +287,10 @@ def _across(set_out: SetOut, view: View, below: float, left: float, right: float
     leaves = _of(set_out, PartKind.DOOR)
     start, stop = _boundaries(set_out)
     stops = [start, *(x for leaf in leaves for x in (leaf.x, leaf.x + leaf.width)), stop]
-    margin = set_out.dimension("margin to the trim" if _lies_on(set_out) else "margin at each side")
-    sizes = [margin, set_out.leaf_width]
-    for _ in leaves[1:]:
-        sizes += [set_out.dimension("meeting gap"), set_out.leaf_width]
+    margin, first = _beside(set_out), set_out.leaf_sizes[0]
+    sizes = [margin, first.width]
+    for size in set_out.leaf_sizes[1:]:
+        sizes += [set_out.dimension("meeting gap"), size.width]
     sizes.append(margin)
     marks: list[Mark] = list(
         chain("x", _spans(stops, sizes, view, up=False), line=below + _FIRST, feature=below,
@@ -299,13 +314,15 @@ def _up(set_out: SetOut, view: View, left: float, right: float, foot: float, top
     heads, sills = _of(set_out, PartKind.LINING_HEAD), _of(set_out, PartKind.LINING_SILL)
     under = sills[0].y + sills[0].height if sills else 0.0
     over = heads[0].y
+    if _plain(set_out):
+        over, under = set_out.outer_height.value, 0.0
     if _lies_on(set_out):
         trims = _of(set_out, PartKind.TRIM_HEAD)
         over = max(t.y for t in trims)
         if sills:
             under = min(t.y + t.height for t in trims)
     stops = [under, leaf.y, leaf.y + leaf.height, over]
-    above = set_out.dimension("margin to the trim" if _lies_on(set_out) else "gap over the leaf")
+    above = _beside(set_out, over=True)
     sizes = [set_out.dimension("gap under the leaf"), set_out.leaf_height, above]
     marks: list[Mark] = list(
         chain("y", _spans(stops, sizes, view, up=True), line=view.x(left) - _FIRST, feature=view.x(left))

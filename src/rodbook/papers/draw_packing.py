@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from rodbook.job.book import InsetBuildUp, LayOnBuildUp
+from rodbook.job.book import AnyBuildUp
 from rodbook.papers.dimensions import Span, dimension
 from rodbook.papers.draw_front import front_marks
 from rodbook.papers.draw_raked_packing import draw_raked_packing
@@ -42,13 +42,13 @@ def _view(set_out: SetOut) -> View:
     return View(scale, up=True)
 
 
-def draw_packing(set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp, packers: Packers, mark: str) -> Drawing:
+def draw_packing(set_out: SetOut, build_up: AnyBuildUp, packers: Packers, mark: str) -> Drawing:
     """Draw a front in its opening with the packers at foot, middle and head, and over the head.
 
     Parameters
     ----------
     set_out : SetOut
-    build_up : InsetBuildUp or LayOnBuildUp
+    build_up : AnyBuildUp
     packers : Packers
     mark : str
         Of the opening.
@@ -94,13 +94,13 @@ def _over_head(packers: Packers, right: float, top: float) -> list[Mark]:
     return marks
 
 
-def draw_framed(set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp, framed: FramedSize, mark: str) -> Drawing:
+def draw_framed(set_out: SetOut, build_up: AnyBuildUp, framed: FramedSize, mark: str) -> Drawing:
     """Draw a front in the timbers that are to be framed around it, with the two spacers.
 
     Parameters
     ----------
     set_out : SetOut
-    build_up : InsetBuildUp or LayOnBuildUp
+    build_up : AnyBuildUp
     framed : FramedSize
     mark : str
         Of the opening.

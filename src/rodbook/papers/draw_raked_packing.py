@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from rodbook.job.book import InsetBuildUp, LayOnBuildUp
+from rodbook.job.book import AnyBuildUp
 from rodbook.papers.draw_front import front_marks
 from rodbook.papers.drawing import Drawing, Fill, Line, Mark, Pen, Shape, Text, View, box_of, on_plate, rectangle
 from rodbook.papers.hatch import hatch
@@ -25,16 +25,14 @@ def _tenth(value: float) -> str:
     return short(round(value, 1))
 
 
-def draw_raked_packing(
-    set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp, packers: Packers, mark: str, view: View
-) -> Drawing:
+def draw_raked_packing(set_out: SetOut, build_up: AnyBuildUp, packers: Packers, mark: str, view: View) -> Drawing:
     """Draw a raked front in its opening, without its trim.
 
     Parameters
     ----------
     set_out : SetOut
         Without its trim, under a raked head.
-    build_up : InsetBuildUp or LayOnBuildUp
+    build_up : AnyBuildUp
     packers : Packers
     mark : str
         Of the opening.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from rodbook.job.book import InsetBuildUp, LayOnBuildUp
+from rodbook.job.book import AnyBuildUp, InsetBuildUp, PlainLayOnBuildUp
 from rodbook.papers.dimensions import Span, chain
 from rodbook.papers.drawing import (
     Asked,
@@ -92,13 +92,13 @@ def _part(set_out: SetOut, kind: PartKind) -> Part | None:
     return next((placed.part for placed in set_out.parts if placed.part.kind is kind), None)
 
 
-def across(set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp) -> Across:
+def across(set_out: SetOut, build_up: AnyBuildUp) -> Across:
     """Where everything lies across a front's side.
 
     Parameters
     ----------
     set_out : SetOut
-    build_up : InsetBuildUp or LayOnBuildUp
+    build_up : AnyBuildUp
         Of that set-out.
     """
     leg, leaf = _part(set_out, PartKind.LINING_LEG), _part(set_out, PartKind.DOOR)
@@ -122,6 +122,11 @@ def across(set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp) -> Across:
             lap = set_out.dimension("lap of the leaf over the hinge lining")
             stops.append((leaf_x, lining + carried, "lap", lap))
         carrier_front = -thick
+    elif isinstance(build_up, PlainLayOnBuildUp):
+        lap, reveal = set_out.dimension("lap over each leg"), set_out.dimension("reveal at each side")
+        leaf_x, leaf_back, leaf_front = lining - lap.value, 0.0, thick
+        trim_x, carrier_front = leaf_x, 0.0
+        stops = [(0.0, leaf_x, "reveal", reveal), (leaf_x, lining, "lap", lap)]
     else:
         lap, margin = set_out.dimension("lap over each leg"), set_out.dimension("margin to the trim")
         bearing = set_out.dimension("bearing of the trim on the lining")
@@ -198,7 +203,7 @@ def _name_of(words: str, sizes: tuple[Measure, ...]) -> str:
 
 
 def draw_section(
-    set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp, name: str, *, packer_mm: float, packer_words: str,
+    set_out: SetOut, build_up: AnyBuildUp, name: str, *, packer_mm: float, packer_words: str,
     packer_asks: Asked | None = None,
 ) -> Drawing:  # fmt: skip
     """Draw a level cut, the room at the foot of the page.
@@ -206,7 +211,7 @@ def draw_section(
     Parameters
     ----------
     set_out : SetOut
-    build_up : InsetBuildUp or LayOnBuildUp
+    build_up : AnyBuildUp
     name : str
         What it is a section of.
     packer_mm : float
@@ -331,12 +336,15 @@ def _meeting(set_out: SetOut, found: Across, scale: int, start: float, shown_dee
     thickness = short(found.leaf_front - found.leaf_back)
     division = _part(set_out, PartKind.DIVISION)
     if division is not None:
-        half = division.thickness.value / 2
+        thick = division.thickness.value
+        boards = 2 if set_out.leaves == 4 else 1
         back = max(found.leaf_back - division.width.value, -shown_deep)
-        around = _HALF_MM - half, _HALF_MM + half, back, found.leaf_back
         broken = "back" if back > found.leaf_back - division.width.value else ""
-        sheet.board(*around, angle=45, role="division", broken=broken)
-        sheet.name(f"division {short(2 * half)} × {short(division.width.value)}", *around, *found.sizes["division"])
+        for n in range(boards):
+            near = _HALF_MM - boards * thick / 2 + n * thick
+            around = near, near + thick, back, found.leaf_back
+            sheet.board(*around, angle=45 if n == 0 else 135, role="division", broken=broken)
+            sheet.name(f"division {short(thick)} × {short(division.width.value)}", *around, *found.sizes["division"])
     sheet.board(*ends[0], *faces, angle=135, role="leaf", broken="near")
     sheet.board(*ends[1], *faces, angle=45, role="leaf", broken="far")
     for pair in ends:

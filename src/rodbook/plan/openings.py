@@ -9,10 +9,10 @@ from functools import lru_cache
 from typing import Literal
 
 from rodbook.errors import Fault, Infeasible, InputError
-from rodbook.job import Book, Hand, InsetBuildUp, Job, LayOnBuildUp, Opening
+from rodbook.job import AnyBuildUp, Book, Hand, Job, Opening
 from rodbook.plan.model import Note, OpeningPlan
 from rodbook.plan.raked import raked_fit
-from rodbook.setout import Frame, RakedFrame, SetOut, Stock, given, outer_size_wanted, set_out, trim_cover
+from rodbook.setout import Frame, RakedFrame, SetOut, Stock, Wanted, given, outer_size_wanted, set_out, trim_cover
 from rodbook.sizes import (
     FramedSize,
     Offer,
@@ -41,7 +41,7 @@ _upright = lru_cache(maxsize=1024)(upright_rectangle)
 """Rectangles are kept by their readings: a changed margin or a changed opening leaves all the others as they are."""
 
 
-def stock_of(build_up: InsetBuildUp | LayOnBuildUp, book: Book) -> Stock:
+def stock_of(build_up: AnyBuildUp, book: Book) -> Stock:
     """What a build-up is made from, looked up in the book."""
     return Stock(
         book.board(build_up.leaf_board),
@@ -151,7 +151,7 @@ def _survey(opening: Opening, job: Job, book: Book, gathered: _Gathered) -> Open
     return replace(entry, rectangle=rectangle)
 
 
-def _packer_range(build_up: InsetBuildUp | LayOnBuildUp) -> PackerRange:
+def _packer_range(build_up: AnyBuildUp) -> PackerRange:
     return PackerRange(
         build_up.packer_least, build_up.packer_most, build_up.head_packer_least, build_up.head_packer_most
     )  # fmt: skip
@@ -207,7 +207,7 @@ def _other_number(build_up: str, wanted: int, number: int) -> str:
 
 
 def _standard_outer(
-    size: StandardSize, offers: dict[str, UprightRectangle], build_up: InsetBuildUp | LayOnBuildUp
+    size: StandardSize, offers: dict[str, UprightRectangle], build_up: AnyBuildUp
 ) -> tuple[Measure, Measure]:
     """Outer size of the lining as a Measure that says which opening sets it."""
     width = offers[size.narrowest].width.named(f"upright width of {size.narrowest}")
@@ -218,7 +218,7 @@ def _standard_outer(
     return outer, (height - over).named("lining height").rounded_down(SIZE_STEP_MM)
 
 
-def _framed(build_up: InsetBuildUp | LayOnBuildUp, outer: tuple[Measure, Measure], *, sill: bool) -> FramedSize:
+def _framed(build_up: AnyBuildUp, outer: tuple[Measure, Measure], *, sill: bool) -> FramedSize:
     return framed_size(
         *outer, packer=given(build_up, build_up.packer_wanted, "packer"),
         head_packer=given(build_up, build_up.head_packer_wanted, "packer over the head"),
@@ -229,12 +229,13 @@ def _framed(build_up: InsetBuildUp | LayOnBuildUp, outer: tuple[Measure, Measure
 
 def _frame(opening: Opening, outer: tuple[Measure, Measure]) -> Frame:
     hand: Literal["left", "right"] = "left" if opening.hand is Hand.LEFT else "right"
-    return Frame(*outer, leaves=opening.leaves, hand=hand, sill=opening.sill)
+    wanted = Wanted(opening.leaf_widths or (), opening.leaf_shares or ())
+    return Frame(*outer, leaves=opening.leaves, hand=hand, sill=opening.sill, wanted=wanted)
 
 
 def _set_out(
     entry: OpeningPlan,
-    build_up: InsetBuildUp | LayOnBuildUp,
+    build_up: AnyBuildUp,
     book: Book,
     frame: Frame | RakedFrame,
     cache: dict[tuple[object, ...], SetOut],

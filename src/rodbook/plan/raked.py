@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from rodbook.job import InsetBuildUp, LayOnBuildUp, Opening
+from rodbook.job import AnyBuildUp, Opening
 from rodbook.setout import RakedFrame, SlopingLine, given
 from rodbook.sizes import Packers
 from rodbook.survey import UprightRectangle
@@ -34,9 +34,7 @@ class RakedFit:
     remarks: tuple[str, ...]
 
 
-def raked_fit(
-    opening: Opening, rectangle: UprightRectangle, build_up: InsetBuildUp | LayOnBuildUp, *, step: float
-) -> RakedFit:
+def raked_fit(opening: Opening, rectangle: UprightRectangle, build_up: AnyBuildUp, *, step: float) -> RakedFit:
     """Fit a lining under a raked head.
 
     The head is taken as straight from its left to its right reading; where the middle one is lower, the whole line is
@@ -48,7 +46,7 @@ def raked_fit(
         With three widths and three heights.
     rectangle : UprightRectangle
         What it offers between its sides.
-    build_up : InsetBuildUp or LayOnBuildUp
+    build_up : AnyBuildUp
         For the least packers.
     step : float
         The lining is made to whole steps. [mm]

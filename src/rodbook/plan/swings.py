@@ -28,7 +28,7 @@ from rodbook.hinges.swing import (
     swing,
     swing_picture,
 )
-from rodbook.job import Book, InsetBuildUp, LayOnBuildUp, Opening
+from rodbook.job import AnyBuildUp, Book, InsetBuildUp, LayOnBuildUp, Opening
 from rodbook.plan.model import OpeningPlan
 from rodbook.setout import Element, PartKind, SetOut
 
@@ -119,7 +119,7 @@ def front_swing(entry: OpeningPlan, book: Book) -> FrontSwing | None:
     thickness = book.board(build_up.leaf_board).thickness
     across = _opening_width(entry)
     shift = (across - entry.set_out.outer_width.value) / 2
-    face = thickness if isinstance(build_up, LayOnBuildUp) else 0.0
+    face = 0.0 if isinstance(build_up, InsetBuildUp) else thickness
     frame = _frame(entry.set_out, build_up, book, thickness)
     return _opened(doors, thickness, shift, face, frame, _near(entry.opening), _planes(entry.opening))
 
@@ -132,9 +132,7 @@ def _opening_width(entry: OpeningPlan) -> float:
     return entry.set_out.outer_width.value
 
 
-def _frame(
-    set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp, book: Book, thickness: float
-) -> tuple[Obstacle, ...]:
+def _frame(set_out: SetOut, build_up: AnyBuildUp, book: Book, thickness: float) -> tuple[Obstacle, ...]:
     """Lining and trim around the leaves; x from the first leaf's left edge, y from the leaves' face."""
     doors = [e for e in set_out.elements if e.kind is PartKind.DOOR]
     front = max(d.x + d.width for d in doors) - min(d.x for d in doors)
@@ -146,6 +144,8 @@ def _frame(
             front, margins=min(d.x for d in doors) - lining, lining_thickness=lining, lining_depth=build_up.lining_depth,
             trim=trim, trim_set_back=build_up.trim_set_back,
         )  # fmt: skip
+    if not isinstance(build_up, LayOnBuildUp):
+        return ()  # without trim nothing stands beside the leaf's edge
     return lay_on_frame(
         front, leaf_thickness=thickness, lap=build_up.lap, margins=build_up.margin, lining_thickness=lining,
         lining_depth=build_up.lining_depth, trim=trim or (0.0, 0.0),

@@ -8,6 +8,7 @@ from rodbook.setout.panels import panel_part
 from rodbook.setout.rake import RakedFrame, SlopingLine
 from rodbook.setout.schedule import ScheduleLine, schedule
 from rodbook.setout.trims import trim_cover
+from rodbook.setout.widths import Wanted
 
 __all__ = [
     "Cut",
@@ -24,6 +25,7 @@ __all__ = [
     "SetOut",
     "SlopingLine",
     "Stock",
+    "Wanted",
     "cut_brief",
     "cut_words",
     "given",

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rodbook.setout.cuts import Side
 from rodbook.setout.hanging import Frame
 from rodbook.setout.linings import Clear
 from rodbook.setout.model import Element, PartKind
+from rodbook.setout.widths import LeafRow
 from rodbook.working import Measure
 
 __all__ = ["Outline", "elements"]
@@ -23,13 +23,14 @@ class Outline:
     lining : float
         Thickness of the lining.
     clear : Clear
-    leaf_width, leaf_height, meeting_gap : float
-    sides : tuple of str
-        The side each leaf hangs on.
+    row : LeafRow
+    leaf_height : float
+    division : int
+        Boards in the division between leaves; 0 for none.
     leaf_top : float
         Above the finished floor.
-    hinges : tuple of float
-        From the leaf's top.
+    hinges : tuple of tuple of float
+        From each leaf's top.
     trim : float
         Face width of the trim; 0 for none.
     sight : tuple of Measure, optional
@@ -44,12 +45,11 @@ class Outline:
     frame: Frame
     lining: float
     clear: Clear
-    leaf_width: float
+    row: LeafRow
     leaf_height: float
-    meeting_gap: float
-    sides: tuple[Side, ...]
+    division: int
     leaf_top: float
-    hinges: tuple[float, ...]
+    hinges: tuple[tuple[float, ...], ...]
     trim: float
     sight: tuple[Measure, Measure] | None
     hinge_lining: float
@@ -75,35 +75,34 @@ def elements(outline: Outline) -> tuple[Element, ...]:
         found += [
             Element(PartKind.HINGE_LINING, x, floor, thick, clear_height) for x in (t, width - t - thick)
         ]  # fmt: skip
-    lefts = _leaf_lefts(outline)
-    if frame.leaves == 3:
-        joint = 1 if outline.sides[1] == "left" else 2
-        middle = lefts[joint] - outline.meeting_gap / 2
-        found.append(Element(PartKind.DIVISION, middle - t / 2, floor, t, clear_height))
+    row = outline.row
+    lefts = row.starts((width - row.block.value) / 2)
+    if outline.division:
+        middle = lefts[_joint(row)] - row.gap.value / 2
+        start = middle - outline.division * t / 2
+        found += [
+            Element(PartKind.DIVISION, start + n * t, floor, t, clear_height) for n in range(outline.division)
+        ]  # fmt: skip
     if outline.sight and outline.trim:
         found += _trim(outline, outline.sight[0].value, outline.sight[1].value)
     top = outline.leaf_top
-    for number, (left, side) in enumerate(zip(lefts, outline.sides, strict=True), 1):
+    for number, (left, own, side, hinges) in enumerate(
+        zip(lefts, row.widths, row.sides, outline.hinges, strict=True), 1
+    ):
         found.append(
             Element(
-                PartKind.DOOR,
-                left,
-                top - outline.leaf_height,
-                outline.leaf_width,
-                outline.leaf_height,
-                label=f"leaf {number}",
-                hinge_side=side,
-                hinge_ys=tuple(top - y for y in outline.hinges),
+                PartKind.DOOR, left, top - outline.leaf_height, own.value, outline.leaf_height, label=f"leaf {number}",
+                hinge_side=side, hinge_ys=tuple(top - y for y in hinges),
             )
-        )
+        )  # fmt: skip
     return tuple(found)
 
 
-def _leaf_lefts(outline: Outline) -> list[float]:
-    n, gap = outline.frame.leaves, outline.meeting_gap
-    block = n * outline.leaf_width + (n - 1) * gap
-    first = (outline.frame.width.value - block) / 2
-    return [first + k * (outline.leaf_width + gap) for k in range(n)]
+def _joint(row: LeafRow) -> int:
+    """Number of the leaf to the right of the division: beside the leaf that hangs on it, or in the middle."""
+    if len(row.widths) == 3:
+        return 1 if row.sides[1] == "left" else 2
+    return len(row.widths) // 2
 
 
 def _trim(outline: Outline, sight_width: float, sight_height: float) -> list[Element]:

@@ -1,9 +1,10 @@
-"""The families of build-ups: one face over `inset` and `lay_on`."""
+"""The families of build-ups: one face over `inset`, `lay_on`, `lay_on_plain` and `raked`."""
 
 from __future__ import annotations
 
-from rodbook.job.book import InsetBuildUp, LayOnBuildUp
-from rodbook.setout import inset, lay_on
+from rodbook.errors import Infeasible
+from rodbook.job.book import AnyBuildUp, InsetBuildUp, LayOnBuildUp, PlainLayOnBuildUp
+from rodbook.setout import inset, lay_on, lay_on_plain
 from rodbook.setout.figures import thickness_of
 from rodbook.setout.finish import finished
 from rodbook.setout.hanging import Frame, Stock
@@ -16,12 +17,12 @@ from rodbook.working import Measure
 __all__ = ["Frame", "Stock", "outer_size_wanted", "set_out"]
 
 
-def set_out(build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, frame: Frame | RakedFrame) -> SetOut:
+def set_out(build_up: AnyBuildUp, stock: Stock, frame: Frame | RakedFrame) -> SetOut:
     """Set out a front of any family.
 
     Parameters
     ----------
-    build_up : InsetBuildUp or LayOnBuildUp
+    build_up : AnyBuildUp
     stock : Stock
         What it is made from.
     frame : Frame or RakedFrame
@@ -39,16 +40,20 @@ def set_out(build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, frame: Frame | 
     return finished(build_up, _of_family(build_up, stock, frame), sill=frame.sill)
 
 
-def _of_family(build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, frame: Frame | RakedFrame) -> SetOut:
+def _of_family(build_up: AnyBuildUp, stock: Stock, frame: Frame | RakedFrame) -> SetOut:
     if isinstance(frame, RakedFrame):
+        if isinstance(build_up, PlainLayOnBuildUp):
+            raise Infeasible(f"under a raked head a front is inset or lies on within trim, not {build_up.family}")
         return set_out_raked(build_up, stock, frame)
     if isinstance(build_up, InsetBuildUp):
         return inset.set_out_inset(build_up, stock, frame)
-    return lay_on.set_out_lay_on(build_up, stock, frame)
+    if isinstance(build_up, LayOnBuildUp):
+        return lay_on.set_out_lay_on(build_up, stock, frame)
+    return lay_on_plain.set_out_plain(build_up, stock, frame)
 
 
 def outer_size_wanted(
-    build_up: InsetBuildUp | LayOnBuildUp,
+    build_up: AnyBuildUp,
     stock: Stock,
     *,
     leaves: int,
@@ -77,8 +82,10 @@ def outer_size_wanted(
                 Measure(leaf_mm[1], "leaf height wanted", source="job"))  # fmt: skip
         if isinstance(build_up, InsetBuildUp):
             clear = inset.clear_for(build_up, leaf, leaves=leaves, sill=sill)
-        else:
+        elif isinstance(build_up, LayOnBuildUp):
             clear = lay_on.clear_for(build_up, stock, leaf, leaves=leaves, sill=sill)
+        else:
+            clear = lay_on_plain.clear_for_plain(build_up, stock, leaf, leaves=leaves, sill=sill)
     else:
         assert clear_mm is not None, "the checks let no planned opening through without a wanted size"
         clear = Clear(

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from rodbook.job.book import Board, InsetBuildUp, LayOnBuildUp
+from rodbook.job.book import AnyBuildUp, Board
 from rodbook.working import Measure
 
 __all__ = ["given", "thickness_of"]
 
 
-def given(build_up: InsetBuildUp | LayOnBuildUp, value: float, name: str) -> Measure:
+def given(build_up: AnyBuildUp, value: float, name: str) -> Measure:
     """A figure of a build-up. [mm]
 
     >>> from types import SimpleNamespace

@@ -14,7 +14,7 @@ from dataclasses import replace
 from shapely import Polygon
 
 from rodbook.errors import Infeasible
-from rodbook.job.book import InsetBuildUp, LayOnBuildUp
+from rodbook.job.book import AnyBuildUp, LayOnBuildUp, PlainLayOnBuildUp
 from rodbook.setout.figures import given
 from rodbook.setout.model import EdgeWork, Part, PartKind, SeenGap, SetOut
 from rodbook.working import Measure
@@ -29,7 +29,7 @@ _ACROSS = ("left", "right", "front")
 """Edges that a part's width lies between; its length lies between the others."""
 
 
-def film_of(build_up: InsetBuildUp | LayOnBuildUp) -> Measure:
+def film_of(build_up: AnyBuildUp) -> Measure:
     """Dry film of all coats on one face. [mm]
 
     >>> from types import SimpleNamespace
@@ -41,7 +41,7 @@ def film_of(build_up: InsetBuildUp | LayOnBuildUp) -> Measure:
     return replace(film.named("film on each face"), unit="mm")
 
 
-def _edge_work(build_up: InsetBuildUp | LayOnBuildUp, kind: PartKind) -> EdgeWork | None:
+def _edge_work(build_up: AnyBuildUp, kind: PartKind) -> EdgeWork | None:
     if kind is PartKind.DOOR:
         way, thick, name = build_up.leaf_edge, build_up.leaf_edge_thickness, "edging of the leaf"
     elif kind in _LININGS:
@@ -77,7 +77,7 @@ def _core(part: Part, work: EdgeWork) -> tuple[Measure, Measure]:
     return length.named("core length"), width.named("core width")
 
 
-def _worked(build_up: InsetBuildUp | LayOnBuildUp, part: Part) -> Part:
+def _worked(build_up: AnyBuildUp, part: Part) -> Part:
     """A part with its edging and what it is cut to."""
     work = _edge_work(build_up, part.kind) if part.edges else None
     core: tuple[Measure, Measure] | None = None
@@ -91,12 +91,14 @@ def _worked(build_up: InsetBuildUp | LayOnBuildUp, part: Part) -> Part:
     return replace(part, edge_work=work, core=core, cut=cut) if work or cut else part
 
 
-def _asked(build_up: InsetBuildUp | LayOnBuildUp, name: str, *, sill: bool) -> Measure | None:
+def _asked(build_up: AnyBuildUp, name: str, *, sill: bool) -> Measure | None:
     """What the build-up asks of a gap of this name."""
     if name == "meeting gap":
         return given(build_up, build_up.meeting_gap, name)
     if name == "gap under the leaf" and not sill:
         return given(build_up, build_up.floor_clearance, "floor clearance")
+    if isinstance(build_up, PlainLayOnBuildUp):
+        return _plain_asked(build_up, name)
     if isinstance(build_up, LayOnBuildUp):
         return given(build_up, build_up.margin, "margin")
     if name == "gap under the leaf":
@@ -106,7 +108,14 @@ def _asked(build_up: InsetBuildUp | LayOnBuildUp, name: str, *, sill: bool) -> M
     return given(build_up, build_up.margin, "margin")
 
 
-def _seen(build_up: InsetBuildUp | LayOnBuildUp, gap: Measure, *, sill: bool) -> SeenGap:
+def _plain_asked(build_up: PlainLayOnBuildUp, name: str) -> Measure | None:
+    """Without trim the reveal stands round the leaf; beside a half lap it is what the lap leaves, and asked of nobody."""
+    if build_up.side_lap == "half" and name == "reveal at each side":
+        return None
+    return given(build_up, build_up.reveal, "reveal")
+
+
+def _seen(build_up: AnyBuildUp, gap: Measure, *, sill: bool) -> SeenGap:
     """A gap with everything on it: film on both its faces, and edging that is put on over the leaf's size."""
     film, seen = film_of(build_up), gap
     faces = 1 if gap.name == "gap under the leaf" and not sill else 2
@@ -120,7 +129,7 @@ def _seen(build_up: InsetBuildUp | LayOnBuildUp, gap: Measure, *, sill: bool) ->
     return SeenGap(gap.name, _asked(build_up, gap.name, sill=sill), gap, seen)
 
 
-def finished(build_up: InsetBuildUp | LayOnBuildUp, result: SetOut, *, sill: bool) -> SetOut:
+def finished(build_up: AnyBuildUp, result: SetOut, *, sill: bool) -> SetOut:
     """Add edging, cores, cut sizes and the gaps as they will be seen to a set-out of any family.
 
     Raises

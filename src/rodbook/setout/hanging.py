@@ -8,12 +8,16 @@ from typing import Literal
 
 from rodbook.errors import Infeasible
 from rodbook.hinges import Boring, MassRange, board_mass, hinge_count, hinge_heights, plate_borings
-from rodbook.job.book import Board, HingeCount, HingeType, InsetBuildUp, LayOnBuildUp, Section
+from rodbook.job.book import AnyBuildUp, Board, HingeCount, HingeType, PlainLayOnBuildUp, Section
 from rodbook.setout.cuts import Side
-from rodbook.setout.model import FRONT_EDGE, Part, PartKind, Placed
+from rodbook.setout.model import FRONT_EDGE, LeafSize, Part, PartKind, Placed
+from rodbook.setout.widths import EQUAL, LeafRow, Wanted
 from rodbook.working import Measure
 
-__all__ = ["Carrier", "Frame", "Hanging", "LegBorings", "Stock", "carrier_parts", "hang", "leg_borings", "skin_remarks"]
+__all__ = [
+    "Carrier", "Frame", "Hanging", "LegBorings", "Stock", "boards_in_division", "carrier_parts", "division_lap", "hang",
+    "heaviest", "leaf_sizes", "leg_borings", "most_hinges", "skin_remarks",
+]  # fmt: skip
 
 type LegBorings = dict[Literal["left", "right"], tuple[Boring, ...]]
 """Plate holes of each leg of a lining."""
@@ -34,11 +38,13 @@ class Frame:
     width, height : Measure
         Outer size of the lining. [mm]
     leaves : int
-        One to three.
+        One to four.
     hand : str
         Side a single leaf, or the middle one of three, hangs on.
     sill : bool
         Whether the lining has one.
+    wanted : Wanted
+        Widths of the leaves, where they are not all equal.
     """
 
     width: Measure
@@ -46,6 +52,7 @@ class Frame:
     leaves: int
     hand: Side
     sill: bool
+    wanted: Wanted = EQUAL
 
 
 @dataclass(frozen=True)
@@ -77,7 +84,7 @@ class Carrier:
     further_back: Measure | None = None
 
 
-def hang(build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, width: Measure, height: Measure) -> Hanging:
+def hang(build_up: AnyBuildUp, stock: Stock, width: Measure, height: Measure) -> Hanging:
     """Count and place the hinges of a leaf of this size.
 
     Raises
@@ -104,7 +111,7 @@ def hang(build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, width: Measure, he
 
 def leg_borings(
     stock: Stock,
-    heights_below_head: Sequence[Measure],
+    heights_below_head: Sequence[Sequence[Measure]],
     sides: Sequence[Side],
     *,
     width: Measure,
@@ -113,26 +120,34 @@ def leg_borings(
 ) -> LegBorings:
     """Plate holes in the legs of a lining that itself carries the leaves, by side.
 
-    Heights are below the head's underside; `rise` is how far the leg's top end stands above it. [mm]
+    Heights of each leaf are below the head's underside; `rise` is how far the leg's top end stands above it. [mm]
     """
-    on_part = [h if rise is None else (h + rise).named("hinge from the leg's top end") for h in heights_below_head]
     outer = {"left": sides[0] == "left", "right": sides[-1] == "right"}
+
+    def on_part(side: Side) -> list[Measure]:
+        heights = heights_below_head[0 if side == "left" else -1]
+        return [h if rise is None else (h + rise).named("hinge from the leg's top end") for h in heights]
+
     return {
-        side: plate_borings(stock.hinge, on_part, width, front=side, further_back=further_back) if outer[side] else ()
+        side: plate_borings(stock.hinge, on_part(side), width, front=side, further_back=further_back)
+        if outer[side]
+        else ()
         for side in ("left", "right")
     }
 
 
 def carrier_parts(
-    build_up: InsetBuildUp | LayOnBuildUp,
+    build_up: AnyBuildUp,
     stock: Stock,
     carrier: Carrier,
-    heights_below_head: Sequence[Measure],
+    heights_below_head: Sequence[Sequence[Measure]],
     sides: Sequence[Side],
 ) -> tuple[Placed, ...]:
-    """Hinge linings (two) or the division (one), with the plate holes that the leaves ask for.
+    """Hinge linings (two), or the division between leaves, with the plate holes that the leaves ask for.
 
-    A carrier runs from the head's underside down, so hinge heights below the head are heights on it.
+    A carrier runs from the head's underside down, so hinge heights below the head are heights on it. Of three leaves the
+    middle one hangs on the division; of four the two in the middle hang on two boards that stand back to back, as plate
+    holes from both faces would meet in one; behind a pair it carries nothing.
     """
     if carrier.length.value <= 0 or carrier.width.value <= stock.hinge.plate_set_back:
         raise Infeasible(
@@ -141,23 +156,59 @@ def carrier_parts(
         )
     thickness = Measure(stock.lining.thickness, f"{carrier.kind} thickness", source="book")
 
-    def part(bores: tuple[Boring, ...], hand: Literal["", "left", "right"]) -> Part:
+    def part(leaf: int | None, front: Side) -> Part:
+        bores = () if leaf is None else plate_borings(
+            stock.hinge, heights_below_head[leaf], carrier.width, front=front, further_back=carrier.further_back
+        )  # fmt: skip
         return Part(
             carrier.kind, stock.lining.name, sectional=False, length=carrier.length, width=carrier.width,
             thickness=thickness, grain=stock.lining.grain, edges=FRONT_EDGE, borings=bores,
-            bored_face="inner" if bores else "", hand=hand if bores else "", finish=build_up.finish, coats=build_up.coats,
+            bored_face="inner" if bores else "", hand=front if bores else "", finish=build_up.finish, coats=build_up.coats,
         )  # fmt: skip
 
-    def bored(front: Side) -> tuple[Boring, ...]:
-        return plate_borings(
-            stock.hinge, heights_below_head, carrier.width, front=front, further_back=carrier.further_back
-        )
-
     if carrier.kind is PartKind.DIVISION:
-        # The middle leaf hangs on the division's face that looks towards it: one hung on its left sees a left-hand part.
-        return (Placed(part(bored(sides[1]), sides[1]), 1),)
-    outer = {"left": sides[0] == "left", "right": sides[-1] == "right"}
-    return tuple(Placed(part(bored(side) if outer[side] else (), side), 1) for side in ("left", "right"))
+        # A leaf hung on its left sees a left-hand part: the face of the division that looks towards it.
+        inner = [n for n in range(len(sides)) if 0 < n < len(sides) - 1]
+        return tuple(Placed(part(n, sides[n]), 1) for n in inner) or (Placed(part(None, "left"), 1),)
+    outer: dict[Side, int | None] = {
+        "left": 0 if sides[0] == "left" else None, "right": len(sides) - 1 if sides[-1] == "right" else None,
+    }  # fmt: skip
+    return tuple(Placed(part(leaf, side), 1) for side, leaf in outer.items())
+
+
+def division_lap(build_up: AnyBuildUp, thickness: Measure, gap: Measure, leaves: int) -> Measure | None:
+    """How far a leaf lies over the division beside it; none where the front has no division. [mm]"""
+    name = "lap of the leaf over the division"
+    if leaves == 4:
+        return ((2 * thickness - gap) / 2).named(name)
+    if leaves == 3 or (leaves == 2 and isinstance(build_up, PlainLayOnBuildUp) and build_up.middle_division):
+        return ((thickness - gap) / 2).named(name)
+    return None
+
+
+def boards_in_division(lap: Measure | None, leaves: int) -> int:
+    """How many boards the division is made of."""
+    if lap is None:
+        return 0
+    return 2 if leaves == 4 else 1
+
+
+def heaviest(hung: Sequence[Hanging]) -> MassRange:
+    """Mass of the heaviest leaf. [kg]"""
+    return max((one.mass for one in hung), key=lambda mass: mass.high)
+
+
+def most_hinges(hung: Sequence[Hanging]) -> int:
+    """Hinges of the leaf that has the most."""
+    return max(len(one.heights) for one in hung)
+
+
+def leaf_sizes(row: LeafRow, height: Measure, hung: Sequence[Hanging]) -> tuple[LeafSize, ...]:
+    """Each leaf of a level front."""
+    return tuple(
+        LeafSize(side, width, height, height, len(one.heights), one.mass)
+        for side, width, one in zip(row.sides, row.widths, hung, strict=True)
+    )
 
 
 def skin_remarks(stock: Stock) -> list[str]:

@@ -12,11 +12,26 @@ from rodbook.errors import Infeasible
 from rodbook.job.book import InsetBuildUp
 from rodbook.setout.elevation import Outline, elements
 from rodbook.setout.figures import given, thickness_of
-from rodbook.setout.hanging import Carrier, Frame, LegBorings, Stock, carrier_parts, hang, leg_borings, skin_remarks
-from rodbook.setout.leaves import clear_for_inset, hinge_sides, inset_leaf, leaf_block, leaf_parts
+from rodbook.setout.hanging import (
+    Carrier,
+    Frame,
+    LegBorings,
+    Stock,
+    boards_in_division,
+    carrier_parts,
+    division_lap,
+    hang,
+    heaviest,
+    leaf_sizes,
+    leg_borings,
+    most_hinges,
+    skin_remarks,
+)  # fmt: skip
+from rodbook.setout.leaves import clear_for_inset, inset_leaf, leaf_parts
 from rodbook.setout.linings import Clear, clear_inside, leg_rise, lining_parts
 from rodbook.setout.model import PartKind, Placed, SetOut
 from rodbook.setout.trims import trim_parts
+from rodbook.setout.widths import leaf_row
 from rodbook.working import Measure
 
 __all__ = ["clear_for", "set_out_inset"]
@@ -64,23 +79,32 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
     gap = given(build_up, build_up.meeting_gap, "meeting gap")
     top, foot = given(build_up, build_up.margin_top, "top margin"), _foot(build_up, sill=frame.sill)
     exact = inset_leaf(clear.width, leaves=frame.leaves, margins=margin, meeting_gap=gap)
-    width = exact.rounded_down(build_up.step)
+    room = (clear.width - 2 * margin).named("room for the leaves")
+    row = leaf_row(exact, room, leaves=frame.leaves, hand=frame.hand, gap=gap, step=build_up.step, wanted=frame.wanted)
     height = (clear.height - top - foot).named("leaf height").rounded_down(build_up.step)
-    if min(width.value, height.value) <= 0:
+    if min(*(w.value for w in row.widths), height.value) <= 0:
         raise Infeasible(f"the linings leave {clear.width} by {clear.height} mm, too little for {frame.leaves} leaves")
-    block = leaf_block(width, leaves=frame.leaves, meeting_gap=gap)
+    block = row.block
     side = ((clear.width - block) / 2).named("margin at each side")
     below = (clear.height - top - height).named("gap under the leaf")
 
-    hanging = hang(build_up, stock, width, height)
-    sides = hinge_sides(frame.leaves, frame.hand)
-    below_head = [(h + top).named("hinge below the head's underside") for h in hanging.heights]
+    hung = [hang(build_up, stock, width, height) for width in row.widths]
+    sides = row.sides
+    below_head = [[(h + top).named("hinge below the head's underside") for h in one.heights] for one in hung]
     leaf_thickness = thickness_of(stock.leaf, "leaf thickness")
     depth = given(build_up, build_up.lining_depth, "lining depth")
     behind = (depth - leaf_thickness).named("depth behind the leaf")
     dimensions: list[Measure] = [block]
     placed: list[Placed] = list(
-        leaf_parts(build_up, stock.leaf, stock.hinge, width=width, height=height, heights=hanging.heights, sides=sides)
+        leaf_parts(
+            build_up,
+            stock.leaf,
+            stock.hinge,
+            widths=row.widths,
+            height=height,
+            heights=[h.heights for h in hung],
+            sides=sides,
+        )
     )
     if build_up.hinge_lining:
         across = _hinge_lining_width(build_up, behind)
@@ -96,10 +120,11 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
         carried = ()
     placed += lining_parts(build_up, stock.lining, clear, thickness=thickness, sill=frame.sill, leg_borings=bores)
     placed += carried
-    if frame.leaves == 3:
+    over_division = division_lap(build_up, thickness, gap, frame.leaves)
+    if over_division is not None:
         division = Carrier(PartKind.DIVISION, clear.height.named("division length"), behind.named("division width"))
         placed += carrier_parts(build_up, stock, division, below_head, sides)
-        dimensions.append(((thickness - gap) / 2).named("lap of the leaf over the division"))
+        dimensions.append(over_division)
     remarks = skin_remarks(stock)
     sight = None
     if stock.trim is not None:
@@ -112,18 +137,19 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
         bearing = (thickness - set_back).named("bearing of the trim on the lining")
         dimensions += [*sight, bearing]
     outline = Outline(
-        frame, thickness.value, clear, width.value, height.value, gap.value, sides,
+        frame, thickness.value, clear, row, height.value, boards_in_division(over_division, frame.leaves),
         leaf_top=frame.height.value - thickness.value - top.value,
-        hinges=tuple(h.value for h in hanging.heights),
+        hinges=tuple(tuple(h.value for h in one.heights) for one in hung),
         trim=(stock.trim.width if stock.trim else 0.0), sight=sight,
         hinge_lining=stock.lining.thickness if build_up.hinge_lining else 0.0, trim_joint=build_up.trim_joint,
         sight_foot=thickness.value - build_up.trim_set_back if frame.sill else 0.0,
     )  # fmt: skip
     return SetOut(
-        build_up.name, build_up.family, frame.leaves, frame.width, frame.height, clear.width, clear.height, width, height,
+        build_up.name, build_up.family, frame.leaves, frame.width, frame.height, clear.width, clear.height, row.widths[0],
+        height,
         gaps=(side, top.named("gap over the leaf"), below, *((gap,) if frame.leaves > 1 else ())),
-        dimensions=tuple(dimensions), leaf_mass=hanging.mass, hinges=len(hanging.heights), parts=tuple(placed),
-        elements=elements(outline), remarks=tuple(remarks),
+        dimensions=tuple(dimensions), leaf_mass=heaviest(hung), hinges=most_hinges(hung), parts=tuple(placed),
+        elements=elements(outline), remarks=tuple(remarks), leaf_sizes=leaf_sizes(row, height, hung),
     )  # fmt: skip
 
 

@@ -8,21 +8,39 @@ Seen from above, at the hinge side::
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
+
 from rodbook.errors import Infeasible
-from rodbook.job.book import LayOnBuildUp
+from rodbook.job.book import LayOnBuildUp, PlainLayOnBuildUp
 from rodbook.setout.elevation import Outline, elements
 from rodbook.setout.figures import given, thickness_of
-from rodbook.setout.hanging import Carrier, Frame, LegBorings, Stock, carrier_parts, hang, leg_borings, skin_remarks
-from rodbook.setout.leaves import clear_for_lay_on, hinge_sides, lay_on_leaf, leaf_block, leaf_parts
+from rodbook.setout.hanging import (
+    Carrier,
+    Frame,
+    Hanging,
+    LegBorings,
+    Stock,
+    boards_in_division,
+    carrier_parts,
+    division_lap,
+    hang,
+    heaviest,
+    leaf_sizes,
+    leg_borings,
+    most_hinges,
+    skin_remarks,
+)  # fmt: skip
+from rodbook.setout.leaves import clear_for_lay_on, lay_on_leaf, leaf_parts
 from rodbook.setout.linings import Clear, clear_inside, leg_rise, lining_parts
 from rodbook.setout.model import PartKind, Placed, SetOut
 from rodbook.setout.trims import trim_parts
+from rodbook.setout.widths import LeafRow, leaf_row
 from rodbook.working import Measure
 
-__all__ = ["clear_for", "set_out_lay_on"]
+__all__ = ["Laps", "OverEdges", "clear_for", "over_edges", "set_out_lay_on"]
 
 
-def _carried_inside(build_up: LayOnBuildUp, stock: Stock, clear: Measure) -> Measure:
+def _carried_inside(build_up: LayOnBuildUp | PlainLayOnBuildUp, stock: Stock, clear: Measure) -> Measure:
     """Clear width between what carries the leaves: the hinge linings where there are any, else the lining itself."""
     if not build_up.hinge_lining:
         return clear
@@ -48,7 +66,7 @@ def _bottom_lap(build_up: LayOnBuildUp) -> Measure:
     return given(build_up, build_up.lap_bottom, "bottom lap")
 
 
-def _floor(build_up: LayOnBuildUp) -> Measure:
+def _floor(build_up: LayOnBuildUp | PlainLayOnBuildUp) -> Measure:
     return given(build_up, build_up.floor_clearance, "floor clearance")
 
 
@@ -74,27 +92,94 @@ def set_out_lay_on(build_up: LayOnBuildUp, stock: Stock, frame: Frame) -> SetOut
     """
     if stock.trim is None:
         raise Infeasible("a leaf that lies on within trim needs the trim's section")
+    laps = Laps(
+        given(build_up, build_up.lap, "lap"), given(build_up, build_up.lap_top, "top lap"), _bottom_lap(build_up)
+    )
+    front = over_edges(build_up, stock, frame, laps)
+    margin = given(build_up, build_up.margin, "margin")
+    top, height, row = laps.top, front.height, front.row
+    sight_height = front.clear.height + top + margin
+    if frame.sill:
+        sight_height = height + 2 * margin
+    sight = ((row.block + 2 * margin).named("trim sight width"), sight_height.named("trim sight height"))
+    trims = trim_parts(build_up, stock.trim, *sight, all_round=frame.sill)
+    thickness = thickness_of(stock.lining, "lining thickness")
+    bearing = _bearing(build_up, thickness, front.lap, margin)
+    remarks = skin_remarks(stock)
+    if bearing.value < build_up.trim_bearing_least:
+        remarks.append(
+            f"The trim bears only {bearing} mm on the lining's edge, less than {build_up.trim_bearing_least:g} mm: "
+            "fix it to the wall and the packers."
+        )
+    below = margin if frame.sill else (front.clear.height + top - height)
+    outline = replace(
+        front.outline, trim=stock.trim.width, sight=sight,
+        sight_foot=front.outline.leaf_top + margin.value - sight[1].value,
+    )  # fmt: skip
+    gap = row.gap
+    return SetOut(
+        build_up.name, build_up.family, frame.leaves, frame.width, frame.height, front.clear.width, front.clear.height,
+        row.widths[0], height,
+        gaps=(margin.named("margin to the trim"), below.named("gap under the leaf"), *((gap,) if frame.leaves > 1 else ())),
+        dimensions=(*front.dimensions, *sight, bearing), leaf_mass=heaviest(front.hung), hinges=most_hinges(front.hung),
+        parts=(*front.parts, *trims), elements=elements(outline), remarks=tuple(remarks),
+        leaf_sizes=leaf_sizes(row, height, front.hung),
+    )  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Laps:
+    """How far a leaf lies over the edges around it: of the legs, of the head, and of the sill where there is one. [mm]"""
+
+    side: Measure
+    top: Measure
+    bottom: Measure
+
+
+@dataclass(frozen=True)
+class OverEdges:
+    """All of a front that lies over its lining's edges, but for what stands around it."""
+
+    clear: Clear
+    row: LeafRow
+    height: Measure
+    lap: Measure
+    hung: tuple[Hanging, ...]
+    parts: tuple[Placed, ...]
+    dimensions: tuple[Measure, ...]
+    outline: Outline
+
+
+def over_edges(build_up: LayOnBuildUp | PlainLayOnBuildUp, stock: Stock, frame: Frame, laps: Laps) -> OverEdges:
+    """Leaves that lie over the edges of their lining, the lining, and what carries the hinges.
+
+    Raises
+    ------
+    Infeasible
+        If there is no room for leaf, hinges or plates.
+    """
     thickness = thickness_of(stock.lining, "lining thickness")
     clear = clear_inside(frame.width, frame.height, thickness=thickness, sill=frame.sill)
-    carried_inside = _carried_inside(build_up, stock, clear.width)
-    gap, lap = given(build_up, build_up.meeting_gap, "meeting gap"), given(build_up, build_up.lap, "lap")
-    top = given(build_up, build_up.lap_top, "top lap")
-    width = lay_on_leaf(carried_inside, leaves=frame.leaves, lap=lap, meeting_gap=gap).rounded_down(build_up.step)
-    height = clear.height + top
-    height = height + _bottom_lap(build_up) if frame.sill else height - _floor(build_up)
+    inside = _carried_inside(build_up, stock, clear.width)
+    gap = given(build_up, build_up.meeting_gap, "meeting gap")
+    exact = lay_on_leaf(inside, leaves=frame.leaves, lap=laps.side, meeting_gap=gap)
+    room = (inside + 2 * laps.side).named("room for the leaves")
+    row = leaf_row(exact, room, leaves=frame.leaves, hand=frame.hand, gap=gap, step=build_up.step, wanted=frame.wanted)
+    height = clear.height + laps.top
+    height = height + laps.bottom if frame.sill else height - _floor(build_up)
     height = height.named("leaf height").rounded_down(build_up.step)
-    if min(width.value, height.value) <= 0:
+    if min(*(width.value for width in row.widths), height.value) <= 0:
         raise Infeasible(f"the linings leave {clear.width} by {clear.height} mm, too little for {frame.leaves} leaves")
-    block = leaf_block(width, leaves=frame.leaves, meeting_gap=gap)
-    lap_made = ((block - carried_inside) / 2).named("lap over each leg")
-
-    hanging = hang(build_up, stock, width, height)
-    sides = hinge_sides(frame.leaves, frame.hand)
-    below_head = [(h - top).named("hinge below the head's underside") for h in hanging.heights]
+    lap_made = ((row.block - inside) / 2).named("lap over each leg")
+    hung = tuple(hang(build_up, stock, width, height) for width in row.widths)
+    below_head = [[(h - laps.top).named("hinge below the head's underside") for h in one.heights] for one in hung]
     depth = given(build_up, build_up.lining_depth, "lining depth")
     placed: list[Placed] = list(
-        leaf_parts(build_up, stock.leaf, stock.hinge, width=width, height=height, heights=hanging.heights, sides=sides)
-    )
+        leaf_parts(
+            build_up, stock.leaf, stock.hinge, widths=row.widths, height=height, heights=[h.heights for h in hung],
+            sides=row.sides,
+        )
+    )  # fmt: skip
     carried: tuple[Placed, ...] = ()
     bores: LegBorings = {}
     if build_up.hinge_lining:
@@ -102,47 +187,26 @@ def set_out_lay_on(build_up: LayOnBuildUp, stock: Stock, frame: Frame) -> SetOut
         if build_up.hinge_lining_width is not None:
             across = given(build_up, build_up.hinge_lining_width, "hinge lining width")
         carrier = Carrier(PartKind.HINGE_LINING, clear.height.named("hinge lining length"), across)
-        carried = carrier_parts(build_up, stock, carrier, below_head, sides)
+        carried = carrier_parts(build_up, stock, carrier, below_head, row.sides)
     else:
         bores = leg_borings(
-            stock, below_head, sides, width=depth, rise=leg_rise(build_up, thickness), further_back=None
+            stock, below_head, row.sides, width=depth, rise=leg_rise(build_up, thickness), further_back=None
         )
     placed += lining_parts(build_up, stock.lining, clear, thickness=thickness, sill=frame.sill, leg_borings=bores)
     placed += carried
-    dimensions = [block, lap_made]
-    if frame.leaves == 3:
+    dimensions = [row.block, lap_made]
+    over_division = division_lap(build_up, thickness, gap, frame.leaves)
+    if over_division is not None:
         division = Carrier(PartKind.DIVISION, clear.height.named("division length"), depth.named("division width"))
-        placed += carrier_parts(build_up, stock, division, below_head, sides)
-        dimensions.append(((thickness - gap) / 2).named("lap of the leaf over the division"))
-
-    margin = given(build_up, build_up.margin, "margin")
-    sight_height = clear.height + top + margin
-    if frame.sill:
-        sight_height = height + 2 * margin
-    sight = ((block + 2 * margin).named("trim sight width"), sight_height.named("trim sight height"))
-    placed += trim_parts(build_up, stock.trim, *sight, all_round=frame.sill)
-    bearing = _bearing(build_up, thickness, lap_made, margin)
-    dimensions += [*sight, bearing]
-    remarks = skin_remarks(stock)
-    if bearing.value < build_up.trim_bearing_least:
-        remarks.append(
-            f"The trim bears only {bearing} mm on the lining's edge, less than {build_up.trim_bearing_least:g} mm: "
-            "fix it to the wall and the packers."
-        )
-    leaf_top = frame.height.value - thickness.value + top.value
-    below = margin if frame.sill else (clear.height + top - height)
+        placed += carrier_parts(build_up, stock, division, below_head, row.sides)
+        dimensions.append(over_division)
     outline = Outline(
-        frame, thickness.value, clear, width.value, height.value, gap.value, sides, leaf_top=leaf_top,
-        hinges=tuple(h.value for h in hanging.heights), trim=stock.trim.width, sight=sight,
+        frame, thickness.value, clear, row, height.value, boards_in_division(over_division, frame.leaves),
+        leaf_top=frame.height.value - thickness.value + laps.top.value,
+        hinges=tuple(tuple(h.value for h in one.heights) for one in hung), trim=0.0, sight=None,
         hinge_lining=stock.lining.thickness if build_up.hinge_lining else 0.0, trim_joint=build_up.trim_joint,
-        sight_foot=leaf_top + margin.value - sight[1].value,
     )  # fmt: skip
-    return SetOut(
-        build_up.name, build_up.family, frame.leaves, frame.width, frame.height, clear.width, clear.height, width, height,
-        gaps=(margin.named("margin to the trim"), below.named("gap under the leaf"), *((gap,) if frame.leaves > 1 else ())),
-        dimensions=tuple(dimensions), leaf_mass=hanging.mass, hinges=len(hanging.heights), parts=tuple(placed),
-        elements=elements(outline), remarks=tuple(remarks),
-    )  # fmt: skip
+    return OverEdges(clear, row, height, lap_made, hung, tuple(placed), tuple(dimensions), outline)
 
 
 def _bearing(build_up: LayOnBuildUp, thickness: Measure, lap: Measure, margin: Measure) -> Measure:

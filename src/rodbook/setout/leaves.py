@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from rodbook.hinges import cup_borings
-from rodbook.job.book import Board, HingeType, InsetBuildUp, LayOnBuildUp
+from rodbook.job.book import AnyBuildUp, Board, HingeType
 from rodbook.setout.cuts import Side
 from rodbook.setout.model import ALL_EDGES, Part, PartKind, Placed
 from rodbook.working import Measure
@@ -107,46 +107,53 @@ def clear_for_lay_on(leaf: Measure, *, leaves: int, lap: Measure, meeting_gap: M
 def hinge_sides(leaves: int, hand: Side) -> tuple[Side, ...]:
     """Which side each leaf hangs on, from the left: the outer ones outside, the middle one of three by `hand`.
 
-    >>> hinge_sides(3, "right")
-    ('left', 'right', 'right')
+    Four are two pairs: the two in the middle hang back to back on the division between them.
+
+    >>> hinge_sides(3, "right"), hinge_sides(4, "left")
+    (('left', 'right', 'right'), ('left', 'right', 'left', 'right'))
     """
+    if leaves == 4:
+        return ("left", "right", "left", "right")
     return {1: (hand,), 2: ("left", "right"), 3: ("left", hand, "right")}[leaves]  # type: ignore[return-value]
 
 
 def leaf_parts(
-    build_up: InsetBuildUp | LayOnBuildUp,
+    build_up: AnyBuildUp,
     board: Board,
     hinge: HingeType,
     *,
-    width: Measure,
+    widths: Sequence[Measure],
     height: Measure,
-    heights: Sequence[Measure],
+    heights: Sequence[Sequence[Measure]],
     sides: Sequence[Side],
 ) -> tuple[Placed, ...]:
-    """The leaves of one opening as parts, those hung on the same side together.
+    """The leaves of one opening as parts, those of one width and hung on the same side together.
 
     Parameters
     ----------
     build_up, board, hinge
         From the book.
-    width, height : Measure
-        Of a leaf. [mm]
-    heights : sequence of Measure
-        Hinge centres from the leaf's top. [mm]
+    widths : sequence of Measure
+        Of each leaf. [mm]
+    height : Measure
+        Of all of them. [mm]
+    heights : sequence of sequence of Measure
+        Hinge centres from each leaf's top. [mm]
     sides : sequence of str
         The side each leaf hangs on, seen from the front.
     """
     thickness = Measure(board.thickness, "leaf thickness", source="book")
     placed: list[Placed] = []
     for side in ("left", "right"):
-        count = sum(s == side for s in sides)
-        if not count:
-            continue
         seen_from_back: Side = "right" if side == "left" else "left"
-        part = Part(
-            PartKind.DOOR, board.name, sectional=False, length=height, width=width, thickness=thickness,
-            grain=board.grain, edges=ALL_EDGES, borings=cup_borings(hinge, heights, width, edge=seen_from_back),
-            bored_face="back", hand=side, finish=build_up.finish, coats=build_up.coats,
-        )  # fmt: skip
-        placed.append(Placed(part, count))
+        hung = [(width, ys) for width, ys, own in zip(widths, heights, sides, strict=True) if own == side]
+        for value in dict.fromkeys(width.value for width, _ in hung):
+            alike = [(width, ys) for width, ys in hung if width.value == value]
+            width, ys = alike[0]
+            part = Part(
+                PartKind.DOOR, board.name, sectional=False, length=height, width=width, thickness=thickness,
+                grain=board.grain, edges=ALL_EDGES, borings=cup_borings(hinge, ys, width, edge=seen_from_back),
+                bored_face="back", hand=side, finish=build_up.finish, coats=build_up.coats,
+            )  # fmt: skip
+            placed.append(Placed(part, len(alike)))
     return tuple(placed)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from rodbook.hinges import Boring
-from rodbook.job.book import Board, InsetBuildUp, LayOnBuildUp
+from rodbook.job.book import AnyBuildUp, Board
 from rodbook.setout.model import FRONT_EDGE, Part, PartKind, Placed
 from rodbook.working import Measure
 
@@ -49,7 +49,7 @@ def outer_around(clear: Clear, *, thickness: Measure, sill: bool) -> tuple[Measu
     return (clear.width + 2 * thickness).named("lining width"), height.named("lining height")
 
 
-def leg_rise(build_up: InsetBuildUp | LayOnBuildUp, thickness: Measure) -> Measure | None:
+def leg_rise(build_up: AnyBuildUp, thickness: Measure) -> Measure | None:
     """How far a leg's top end stands above the head's underside; none where the head lies over the legs. [mm]"""
     if build_up.head_joint == "over":
         return None
@@ -57,7 +57,7 @@ def leg_rise(build_up: InsetBuildUp | LayOnBuildUp, thickness: Measure) -> Measu
 
 
 def lining_parts(
-    build_up: InsetBuildUp | LayOnBuildUp,
+    build_up: AnyBuildUp,
     board: Board,
     clear: Clear,
     *,
@@ -69,7 +69,7 @@ def lining_parts(
 
     Parameters
     ----------
-    build_up : InsetBuildUp or LayOnBuildUp
+    build_up : AnyBuildUp
         Joint at the head, depth and finish.
     board : Board
         Of the linings.

@@ -30,6 +30,8 @@ from rodbook.working import Measure
 
 __all__ = ["set_out_raked"]
 
+type _Raked = InsetBuildUp | LayOnBuildUp
+
 MOST_LEAVES = 2
 """Under a raked head a front has one leaf or a pair: a middle leaf would need a division cut to the slope."""
 
@@ -46,7 +48,7 @@ class _Across:
     lap: Measure | None
 
 
-def set_out_raked(build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, frame: RakedFrame) -> SetOut:
+def set_out_raked(build_up: _Raked, stock: Stock, frame: RakedFrame) -> SetOut:
     """Set out a front under a raked head.
 
     Parameters
@@ -115,7 +117,7 @@ def set_out_raked(build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, frame: Ra
     )  # fmt: skip
 
 
-def _across(build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, frame: RakedFrame, thickness: Measure) -> _Across:
+def _across(build_up: _Raked, stock: Stock, frame: RakedFrame, thickness: Measure) -> _Across:
     clear = (frame.width - 2 * thickness).named("clear width")
     gap = given(build_up, build_up.meeting_gap, "meeting gap")
     lap: Measure | None = None
@@ -140,7 +142,7 @@ def _across(build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, frame: RakedFra
     return _Across(width, gap, block, ((frame.width - block) / 2).named("first leaf from the lining's face"), edge, lap)
 
 
-def _leaf_line(build_up: InsetBuildUp | LayOnBuildUp, under: SlopingLine) -> SlopingLine:
+def _leaf_line(build_up: _Raked, under: SlopingLine) -> SlopingLine:
     """The line of the leaves' tops before they are rounded."""
     name = "top line of the leaves at the lining's left face"
     if isinstance(build_up, InsetBuildUp):
@@ -148,7 +150,7 @@ def _leaf_line(build_up: InsetBuildUp | LayOnBuildUp, under: SlopingLine) -> Slo
     return under.raised(given(build_up, build_up.lap_top, "top lap"), name)
 
 
-def _leaf_foot(build_up: InsetBuildUp | LayOnBuildUp, floor: Measure | None, *, sill: bool) -> Measure:
+def _leaf_foot(build_up: _Raked, floor: Measure | None, *, sill: bool) -> Measure:
     """Foot of the leaves above the finished floor."""
     name = "leaf's foot above the floor"
     if not sill or floor is None:
@@ -158,7 +160,7 @@ def _leaf_foot(build_up: InsetBuildUp | LayOnBuildUp, floor: Measure | None, *, 
     return (floor - given(build_up, build_up.lap_bottom, "bottom lap")).named(name)
 
 
-def _under(build_up: InsetBuildUp | LayOnBuildUp, *, sill: bool) -> Measure:
+def _under(build_up: _Raked, *, sill: bool) -> Measure:
     if not sill:
         return given(build_up, build_up.floor_clearance, "floor clearance").named("gap under the leaf")
     if isinstance(build_up, InsetBuildUp):
@@ -167,7 +169,7 @@ def _under(build_up: InsetBuildUp | LayOnBuildUp, *, sill: bool) -> Measure:
 
 
 def _leaves(
-    build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, frame: RakedFrame, across: _Across, top: SlopingLine, foot: Measure
+    build_up: _Raked, stock: Stock, frame: RakedFrame, across: _Across, top: SlopingLine, foot: Measure
 ) -> tuple[list[RakedLeaf], list[str]]:  # fmt: skip
     found: list[RakedLeaf] = []
     remarks: list[str] = []
@@ -188,7 +190,7 @@ def _leaves(
     return found, remarks
 
 
-def _gaps_over(build_up: InsetBuildUp | LayOnBuildUp, under: SlopingLine, leaves: list[RakedLeaf]) -> list[Measure]:
+def _gaps_over(build_up: _Raked, under: SlopingLine, leaves: list[RakedLeaf]) -> list[Measure]:
     """What is seen over each corner of the leaves once they are rounded, square to the slope; within trim it is the margin."""
     if not isinstance(build_up, InsetBuildUp):
         return [given(build_up, build_up.margin, "margin").named("gap over the leaf")]
@@ -203,7 +205,7 @@ def _gaps_over(build_up: InsetBuildUp | LayOnBuildUp, under: SlopingLine, leaves
 
 
 def _sight(
-    build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, frame: RakedFrame, across: _Across, under: SlopingLine,
+    build_up: _Raked, stock: Stock, frame: RakedFrame, across: _Across, under: SlopingLine,
     top: SlopingLine, thickness: Measure, foot: Measure,
 ) -> RakedSight | None:  # fmt: skip
     """Inside of the trim."""
@@ -229,7 +231,7 @@ def _sight(
     return RakedSight(start, width, left, right, base)
 
 
-def _bearing(build_up: InsetBuildUp | LayOnBuildUp, thickness: Measure, across: _Across) -> Measure:
+def _bearing(build_up: _Raked, thickness: Measure, across: _Across) -> Measure:
     name = "bearing of the trim on the lining"
     if isinstance(build_up, InsetBuildUp):
         return (thickness - given(build_up, build_up.trim_set_back, "trim set-back")).named(name)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from rodbook.errors import Infeasible
 from rodbook.hinges import board_mass, cup_borings, hinge_count, hinge_heights
-from rodbook.job.book import HingeType, InsetBuildUp, LayOnBuildUp
+from rodbook.job.book import AnyBuildUp, HingeType
 from rodbook.setout.cuts import Cut, Side, cut_words
 from rodbook.setout.figures import thickness_of
 from rodbook.setout.hanging import LEAST_LEAF_MM, Stock
@@ -80,7 +80,7 @@ def lowest_first_hinge(hinge: HingeType, fall: float, *, hung_high: bool) -> flo
 
 
 def hang_raked(
-    build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, number: int, side: Side, x: Measure, width: Measure,
+    build_up: AnyBuildUp, stock: Stock, number: int, side: Side, x: Measure, width: Measure,
     left: Measure, right: Measure, foot: Measure,
 ) -> tuple[RakedLeaf, list[str]]:  # fmt: skip
     """Count and place the hinges of a leaf.
@@ -144,9 +144,7 @@ def leaf_outline(leaf: RakedLeaf, *, from_back: bool) -> tuple[Point, ...]:
     return ((0.0, high - left), (width, high - right), (width, high), (0.0, high))
 
 
-def raked_leaf_parts(
-    build_up: InsetBuildUp | LayOnBuildUp, stock: Stock, leaves: Sequence[RakedLeaf]
-) -> tuple[Placed, ...]:
+def raked_leaf_parts(build_up: AnyBuildUp, stock: Stock, leaves: Sequence[RakedLeaf]) -> tuple[Placed, ...]:
     """The leaves as parts, each of its own outline."""
     placed: list[Placed] = []
     for leaf in leaves:

@@ -8,7 +8,7 @@ from typing import Literal
 
 from rodbook.errors import Infeasible
 from rodbook.hinges import Boring, plate_borings
-from rodbook.job.book import InsetBuildUp, LayOnBuildUp
+from rodbook.job.book import AnyBuildUp, InsetBuildUp
 from rodbook.setout.cuts import Cut, Side, cut_words
 from rodbook.setout.figures import given, thickness_of
 from rodbook.setout.hanging import Stock
@@ -29,7 +29,7 @@ class RakedLining:
 
     Parameters
     ----------
-    build_up : InsetBuildUp or LayOnBuildUp
+    build_up : AnyBuildUp
     stock : Stock
     frame : RakedFrame
     outer, under : SlopingLine
@@ -40,7 +40,7 @@ class RakedLining:
         Upper face of the sill; none where the lining stands on the floor. [mm]
     """
 
-    build_up: InsetBuildUp | LayOnBuildUp
+    build_up: AnyBuildUp
     stock: Stock
     frame: RakedFrame
     outer: SlopingLine

@@ -13,7 +13,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from rodbook.job.book import InsetBuildUp, LayOnBuildUp, Section
+from rodbook.job.book import AnyBuildUp, Section
 from rodbook.setout.cuts import Cut, Side, cut_words, mitre
 from rodbook.setout.model import Part, PartKind, Placed, Point
 from rodbook.setout.rake import SlopingLine
@@ -99,7 +99,7 @@ def _degrees(corner: float, line: SlopingLine, words: str) -> Measure:
 
 
 def raked_trims(
-    build_up: InsetBuildUp | LayOnBuildUp, section: Section, sight: RakedSight, line: SlopingLine, *, sill: bool
+    build_up: AnyBuildUp, section: Section, sight: RakedSight, line: SlopingLine, *, sill: bool
 ) -> tuple[tuple[Placed, ...], list[str]]:
     """Legs and heads of the trim as parts, and what has to be said of their cuts."""
     width = Measure(section.width, "trim width", source="book")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rodbook.job.book import InsetBuildUp, LayOnBuildUp, Section
+from rodbook.job.book import AnyBuildUp, Section
 from rodbook.setout.model import Part, PartKind, Placed
 from rodbook.working import Measure
 
@@ -10,7 +10,7 @@ __all__ = ["trim_cover", "trim_parts"]
 
 
 def trim_parts(
-    build_up: InsetBuildUp | LayOnBuildUp,
+    build_up: AnyBuildUp,
     section: Section,
     sight_width: Measure,
     sight_height: Measure,
@@ -21,7 +21,7 @@ def trim_parts(
 
     Parameters
     ----------
-    build_up : InsetBuildUp or LayOnBuildUp
+    build_up : AnyBuildUp
         Joint at the corners and finish.
     section : Section
         Of the trim.

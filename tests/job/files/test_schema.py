@@ -113,7 +113,7 @@ def opening(**change):
         {k: v for k, v in SOUND.items() if k != "format"}, {k: v for k, v in SOUND.items() if k != "job"},
         {**SOUND, "format": 2}, {**SOUND, "foo": 1}, {**SOUND, "making": {"door": "nobody"}},
         opening(widths=[842, 842]), opening(widths=[842] * 4), opening(widths=842), opening(widths=["wide", 842, 842]),
-        opening(leaves=4), opening(leaves="many"), opening(hand="up"), opening(depth=0), opening(depth=-3), opening(mark=""),
+        opening(leaves=5), opening(leaves="many"), opening(hand="up"), opening(depth=0), opening(depth=-3), opening(mark=""),
         opening(mark=5), opening(sill="perhaps"), opening(colour="red"), opening(depth=200_000), opening(mark="x" * 81),
     ],
 )  # fmt: skip

@@ -93,7 +93,7 @@ def test_each_bad_cell_is_told_with_its_row_column_and_mark(told):
         [],
         ["c1", "pair", "l", 842, None, 933, 2030, 2030, "2,030", "y", True, "x"],
         ["", "pair", "l", 842, 843, 933, 2030, 2030, 2031, "y", 120],
-        [12, 4, "r", 842, 843, 933, 2030, 2030, 2031, "y", "12cm"],
+        [12, 5, "r", 842, 843, 933, 2030, 2030, 2031, "y", "12cm"],
         ["C5", 1, "r", 842, 843, 842, 2030, 2030, 2301, "y", datetime.date(2026, 1, 2)],
         ["C\n6", 1, "r", 842, 843, 842, 2030, 2030, 2031, "y", 10**400],
     ]
@@ -110,7 +110,7 @@ def test_each_bad_cell_is_told_with_its_row_column_and_mark(told):
         "row 4, depth (c1): yes or no is not a length; write millimetres, as in 842 or 842.5",
         "row 4, mark (c1): 'c1' is already the mark of row 2; each needs its own",
         "row 5, mark: this is missing: its name on the plan and on every label, such as C3",
-        "row 6, leaves (12): '4' won't do; it has to be at most 3",
+        "row 6, leaves (12): '5' won't do; it has to be at most 4",
         "row 6, widths (12): 842, 843, 933 differ by 91 mm, more than 60; read 933 again",
         "row 7, depth (C5): this is not a length; write millimetres, as in 842 or 842.5",
         (

@@ -8,17 +8,7 @@ from datetime import date as Date  # noqa: N812
 
 from pydantic import TypeAdapter, ValidationError
 
-from rodbook.job.book import (
-    Board,
-    BuildUp,
-    HingeCount,
-    HingeType,
-    InsetBuildUp,
-    LayOnBuildUp,
-    Rate,
-    Section,
-    Workshop,
-)
+from rodbook.job.book import AnyBuildUp, Board, BuildUp, HingeCount, HingeType, Rate, Section, Workshop
 from rodbook.job.checks import BookParts, Entries, JobParts
 from rodbook.job.models import JobHeader, Opening, Panel
 
@@ -34,7 +24,7 @@ _HEADER_ALONE = frozenset({"number", "client", "site", "revision", "note"})
 _PANEL_ALONE = frozenset({"room", "note", "quantity"})
 """Fields without which the others can be checked all the same; that they are missing is then no fault of its own."""
 
-_BUILD_UP: TypeAdapter[InsetBuildUp | LayOnBuildUp] = TypeAdapter(BuildUp)
+_BUILD_UP: TypeAdapter[AnyBuildUp] = TypeAdapter(BuildUp)
 
 type _Reader[T] = Callable[[object], T]
 

@@ -42,6 +42,8 @@ def _leaves(entry: OpeningPlan) -> str:
         return f"one leaf, hung {opening.hand.value}"
     if opening.leaves == 2:
         return "a pair"
+    if opening.leaves == 4:
+        return "two pairs"
     return f"three leaves, the middle one hung {opening.hand.value}"
 
 

@@ -63,9 +63,17 @@ def fronts_of(plan: Plan) -> tuple[Front, ...]:
         if entry.set_out is not None:
             low = entry.set_out.outer_low
             size = entry.set_out.outer_width.value, entry.set_out.outer_height.value, low.value if low else None
-            groups[(entry.build_up, size, entry.set_out.falls_to, entry.opening.leaves, entry.opening.sill)].append(
-                entry
-            )
+            groups[
+                (
+                    entry.build_up,
+                    size,
+                    entry.set_out.falls_to,
+                    entry.opening.leaves,
+                    entry.opening.sill,
+                    entry.opening.leaf_widths,
+                    entry.opening.leaf_shares,
+                )
+            ].append(entry)
     found: list[Front] = []
     for number, entries in enumerate(groups.values(), 1):
         sizes = sorted({entry.size for entry in entries if entry.size is not None})

@@ -14,7 +14,7 @@ from rodbook.setout import Part, ScheduleLine, SetOut
 
 __all__ = [
     "Content", "Json", "Pictures", "Sheetful", "caution_rows", "common_finish", "edges_in_words", "edging_in_words",
-    "finish_in_words", "frame", "hinges_in_words", "holes_in_words", "leaf_in_words", "lining_in_words",
+    "finish_in_words", "frame", "hinges_in_words", "holes_in_words", "leaf_in_words", "leaves_in_words", "lining_in_words",
     "openings_in_words", "parts_in_words", "writer",
 ]  # fmt: skip
 
@@ -157,6 +157,14 @@ def leaf_in_words(set_out: SetOut, write: Numbers) -> str:
     if len(set(said)) <= 1:
         return said[0] if said else write.short_size(set_out.leaf_width.value, set_out.leaf_height.value)
     return "; ".join(f"{number}: {words}" for number, words in enumerate(said, 1))
+
+
+def leaves_in_words(set_out: SetOut, write: Numbers, *, long: bool = True) -> str:
+    """How many leaves of which size, or the size of each where they differ."""
+    if len({(s.width.value, s.left.value, s.right.value) for s in set_out.leaf_sizes}) > 1:
+        return leaf_in_words(set_out, write)
+    size = (write.size if long else write.short_size)(set_out.leaf_width.value, set_out.leaf_height.value)
+    return f"{set_out.leaves} of {size}"
 
 
 def hinges_in_words(set_out: SetOut) -> str:

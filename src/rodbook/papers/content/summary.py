@@ -10,7 +10,7 @@ from rodbook.boards import BarPlan, SheetPlan
 from rodbook.job.models import Making
 from rodbook.money import MakeOrBuy, Turning
 from rodbook.papers.content.cautions import FIRE, STRUCTURE, heaviest_leaf, heaviest_sheet, lifting
-from rodbook.papers.content.shared import Json, Sheetful, caution_rows, frame, writer
+from rodbook.papers.content.shared import Json, Sheetful, caution_rows, frame, leaves_in_words, writer
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import Material, OpeningPlan, Plan
 
@@ -71,9 +71,7 @@ def _sizes(plan: Plan, write: Numbers) -> Json:
             [
                 str(number),
                 write.size(size.width, size.height),
-                f"{set_out.leaves} of {write.size(set_out.leaf_width.value, set_out.leaf_height.value)}"
-                if set_out
-                else "",
+                leaves_in_words(set_out, write) if set_out else "",
                 ", ".join(size.openings),
                 write.span(sides) if sides else "",
                 write.span(heads) if heads else "",
@@ -105,7 +103,7 @@ def _framed(plan: Plan, write: Numbers) -> Json:
             [
                 write.size(width, height),
                 write.size(outer_width, outer_height),
-                f"{set_out.leaves} of {write.size(set_out.leaf_width.value, set_out.leaf_height.value)}",
+                leaves_in_words(set_out, write),
                 ", ".join(entry.opening.mark for entry in entries),
             ]
         )
