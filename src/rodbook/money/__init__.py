@@ -30,10 +30,12 @@ from rodbook.money.price import (
     with_options,
 )
 from rodbook.money.price_rules import PriceRules, contingency, overhead_an_hour, price_rules
+from rodbook.money.quotes import ComparedQuote, Finding, FindingKind, LumpSum, Quote, QuoteLine, compare_quotes
 from rodbook.money.rates import KNOWN_UNITS, OPTIONAL_UNITS, RATE_UNITS, SiteRate, SiteRates, Way, site_rates
 from rodbook.money.reprice import Moved, Repriced, reprice, usage_on
 from rodbook.money.rounding import currency_unit, rounded, share_out
 from rodbook.money.site import SiteCost, site_cost, site_costs
+from rodbook.money.split_orders import SplitOrder, SplitOrders, split_orders
 from rodbook.money.spread import LogNormal, even_draws
 from rodbook.money.turning import Turning, most_frequent, parts_in_rows, turning_quantity, whole_sheets
 from rodbook.money.usage import MaterialUsage, StockShare, StockTaken, bar_usage, shared_usage, sheet_usage
@@ -53,10 +55,13 @@ __all__ = [
     "ChangeLine",
     "ChangeOrder",
     "ClientPrice",
+    "ComparedQuote",
     "CostItem",
     "CostLine",
     "Decision",
     "Figures",
+    "Finding",
+    "FindingKind",
     "IndexDay",
     "JobWanted",
     "KindChances",
@@ -64,6 +69,7 @@ __all__ = [
     "Lift",
     "Likely",
     "LogNormal",
+    "LumpSum",
     "MakeOrBuy",
     "MaterialUsage",
     "Mixture",
@@ -78,11 +84,15 @@ __all__ = [
     "PriceLine",
     "PriceRules",
     "PricedOption",
+    "Quote",
+    "QuoteLine",
     "Rejects",
     "Repriced",
     "SiteCost",
     "SiteRate",
     "SiteRates",
+    "SplitOrder",
+    "SplitOrders",
     "StockShare",
     "StockTaken",
     "Sway",
@@ -105,6 +115,7 @@ __all__ = [
     "capacity",
     "chances",
     "change_order",
+    "compare_quotes",
     "contingency",
     "currency_unit",
     "even_draws",
@@ -137,6 +148,7 @@ __all__ = [
     "site_cost",
     "site_costs",
     "site_rates",
+    "split_orders",
     "sways",
     "turning_quantity",
     "turning_values",
