@@ -297,3 +297,16 @@ def test_a_kerf_that_is_none_is_told_once(kerf):
     with pytest.raises(InputError) as caught:
         lay_out([Piece("a", 5, 5)], [BOARD], Saw(kerf=kerf))
     assert [fault.where for fault in caught.value.faults] == ["saw.kerf"]
+
+
+def test_it_can_be_called_off():
+    pieces = [Piece(f"p{n}", 300 + 37 * n, 200 + 23 * n) for n in range(30)]
+    asked = []
+
+    def is_cancelled():
+        asked.append(1)
+        return len(asked) > 5
+
+    plan = lay_out(pieces, [BOARD], seconds=60, is_cancelled=is_cancelled)
+    assert (plan.ended, plan.unplaced) == ("cancelled", ())
+    assert check_sheet_plan(plan, pieces, [BOARD], Saw()) == []

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from time import monotonic
 from typing import TYPE_CHECKING
@@ -52,11 +52,18 @@ class _Run:
     """One search from its start."""
 
     def __init__(
-        self, task: Task, wanted: Sequence[int], seconds: float, seed: int, start: float, on_progress: OnProgress | None
+        self,
+        task: Task,
+        wanted: Sequence[int],
+        seconds: float,
+        seed: int,
+        start: float,
+        on_progress: OnProgress | None,
+        is_cancelled: Callable[[], bool] | None,
     ) -> None:
         """Set the clock and the number of tries."""
         self.task, self.wanted, self.seconds, self.seed, self.start = task, list(wanted), seconds, seed, start
-        self.on_progress = on_progress
+        self.on_progress, self.is_cancelled, self.cancelled = on_progress, is_cancelled, False
         pieces, sorts = sum(wanted), max(1, len(task.stocks))
         self.builds = max(BUILDS_LEAST, min(BUILDS_MOST, BUILD_WORK // max(1, pieces * sorts)))
         self.mends = max(MENDS_LEAST, MEND_WORK // sorts)
@@ -65,7 +72,11 @@ class _Run:
         self.bound: int | None = None
 
     def seconds_left(self) -> float:
-        """Say how much time there is."""
+        """Say how much time there is; none once it was called off."""
+        if not self.cancelled and self.is_cancelled is not None:
+            self.cancelled = self.is_cancelled()
+        if self.cancelled:
+            return 0.0
         return self.seconds - (monotonic() - self.start)
 
     def out_of_time(self) -> bool:
@@ -218,11 +229,12 @@ def solve(
     seed: int,
     start: float,
     on_progress: OnProgress | None = None,
+    is_cancelled: Callable[[], bool] | None = None,
 ) -> Solved:
     """Look for the cheapest plan for so many of each kind; each must fit some sheet."""
     if not any(wanted):
         return Solved([], [0] * len(wanted), 0, 0, 0, "bound")
-    run = _Run(task, wanted, seconds, seed, start, on_progress)
+    run = _Run(task, wanted, seconds, seed, start, on_progress, is_cancelled)
     run.bound = least_cost(task, wanted)
     found = run.search(QUICK_BUILDS, QUICK_MENDS, None)
     by_patterns = not run.is_best(found) and not run.out_of_time() and not any(found.missing) and _few_kinds(wanted)
@@ -240,7 +252,7 @@ def solve(
     cuttings = tidied(task, found.cuttings, run.out_of_time) if by_patterns else found.cuttings
     ended: Ended = "bound" if found.cost == bound and not any(found.missing) else "tries"
     if run.cut_short or run.out_of_time():
-        ended = "time"
+        ended = "cancelled" if run.cancelled else "time"
     return Solved(cuttings, found.missing, found.cost, bound, run.tries, ended)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from time import monotonic
 
 from rodbook.boards.checker import check_sheet_plan
@@ -20,6 +20,7 @@ from rodbook.boards.models import (
     hundredths,
     millimetres,
 )
+from rodbook.boards.proof import proof_in_words
 from rodbook.boards.reasons import no_sheet_fits, sheets_ran_out
 from rodbook.boards.search import Cutting
 from rodbook.boards.task import Task, task_of
@@ -36,6 +37,7 @@ def lay_out(
     seconds: float = 10.0,
     seed: int = 0,
     on_progress: OnProgress | None = None,
+    is_cancelled: Callable[[], bool] | None = None,
 ) -> SheetPlan:
     """Lay pieces out on sheets by straight edge-to-edge cuts, as cheaply as is found, with a proven bound beside it.
 
@@ -53,6 +55,8 @@ def lay_out(
         Where the search's choices start. The same inputs and seed give the same plan unless the time runs out.
     on_progress : callable
         Called with a `Progress` after each try; it cannot change the plan.
+    is_cancelled : callable
+        Asked now and then; once it says so the best plan found by then is given.
 
     Returns
     -------
@@ -88,7 +92,9 @@ def lay_out(
         if not able
         for n in kind.pieces
     ]
-    found = solve(task, wanted, seconds=seconds, seed=seed, start=start, on_progress=on_progress)
+    found = solve(
+        task, wanted, seconds=seconds, seed=seed, start=start, on_progress=on_progress, is_cancelled=is_cancelled
+    )
     bound = found.bound
     names = _Names(task, pieces)
     layouts = _layouts(task, sheets, found.cuttings, names)
@@ -103,6 +109,14 @@ def lay_out(
         unplaced=tuple(unplaced),
         tries=found.tries,
         ended=found.ended,
+        proof=proof_in_words(
+            task.scale.price(found.cost),
+            task.scale.price(bound),
+            [sheet.price for sheet in sheets],
+            noun="sheet",
+            ran_out=any(found.missing),
+            anything=bool(layouts),
+        ),
     )
     faults = check_sheet_plan(plan, pieces, sheets, saw)
     if faults:

@@ -14,6 +14,7 @@ from rodbook.boards.lengths_checker import check_bar_plan
 from rodbook.boards.models import Bar, BarPattern, BarPlan, Stick, StickCut, Unplaced, hundredths, millimetres
 from rodbook.boards.patterns import BarKind
 from rodbook.boards.prices import PriceScale
+from rodbook.boards.proof import proof_in_words
 from rodbook.boards.reasons import bars_ran_out, no_bar_fits
 from rodbook.errors import RodbookError
 
@@ -143,6 +144,14 @@ def _plan_of(job: _Job, answer: BarAnswer, sticks: Sequence[Stick], bars: Sequen
         unplaced=tuple(unplaced),
         tries=answer.tries,
         ended=answer.ended,
+        proof=proof_in_words(
+            job.scale.price(answer.plan.cost * job.step),
+            job.scale.price(answer.bound * job.step),
+            [bar.price for bar in bars],
+            noun="bar",
+            ran_out=any(answer.plan.missing),
+            anything=bool(patterns),
+        ),
     )
 
 

@@ -33,8 +33,8 @@ MOST_COSTS = 60
 SLACK = 1e-7
 """By how much of the dearest price the solver's numbers are taken to be off."""
 
-SHARE = 0.5
-"""The share of the time left that one choice of whole numbers may take."""
+SHARE, LONGEST = 0.5, 8.0
+"""The share of the time left that one choice of whole numbers may take, and the most. [s] House assumption."""
 
 Key = tuple[int, Counts]
 
@@ -167,7 +167,7 @@ class Mixing:
         for s in columns.limited:
             terms = [(c, 1.0) for c, (of, _) in enumerate(keys) if of == s]
             programme.row(terms, upper=float(self.task.stocks[s].quantity or 0))
-        seconds = max(0.05, self.seconds_left() * SHARE)
+        seconds = max(0.05, min(LONGEST, self.seconds_left() * SHARE))
         self.tries += 1
         solved = programme.solve(whole=True, seconds=seconds, nodes=MOST_NODES, enough=enough / columns.top + SLACK)
         self.cut_short |= self.seconds_left() <= 0 or (solved is not None and solved.timed_out)

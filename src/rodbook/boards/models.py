@@ -40,8 +40,8 @@ USABLE_OFFCUT_MM = 100.0
 CutDirection = Literal["along", "across"]
 """``along``: the saw runs along the sheet's length and divides its width; ``across``: the other way about."""
 
-Ended = Literal["bound", "tries", "time"]
-"""Why a search ended: nothing better can exist, the set number of tries was made, or the time was up."""
+Ended = Literal["bound", "tries", "time", "cancelled"]
+"""Why a search ended: nothing better can exist, the set tries were made, time was up, or somebody called it off."""
 
 
 def hundredths(length_mm: float) -> int:
@@ -241,7 +241,9 @@ class SheetPlan:
     tries : int
         How many complete layouts were tried.
     ended : str
-        Why the search ended; after ``time`` the result may differ from run to run.
+        Why the search ended; after ``time`` and ``cancelled`` the result may differ from run to run.
+    proof : str
+        What is proven, in a sentence: ``9 sheets; 8 is impossible.``
     """
 
     layouts: tuple[Layout, ...]
@@ -251,6 +253,7 @@ class SheetPlan:
     unplaced: tuple[Unplaced, ...]
     tries: int
     ended: Ended
+    proof: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -339,3 +342,4 @@ class BarPlan:
     unplaced: tuple[Unplaced, ...]
     tries: int
     ended: Ended
+    proof: str = ""
