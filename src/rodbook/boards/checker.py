@@ -14,6 +14,7 @@ import numpy as np
 from rodbook.boards.models import (
     USABLE_OFFCUT_MM,
     Board,
+    Filler,
     Layout,
     Offcut,
     Piece,
@@ -30,9 +31,17 @@ Box = tuple[int, int, int, int]
 """x, y, length, width in hundredths of a mm."""
 
 
-def check_sheet_plan(plan: SheetPlan, pieces: Sequence[Piece], sheets: Sequence[Sheet], saw: Saw) -> list[str]:
+def check_sheet_plan(
+    plan: SheetPlan,
+    pieces: Sequence[Piece],
+    sheets: Sequence[Sheet],
+    saw: Saw,
+    fillers: Sequence[Filler] = (),
+) -> list[str]:
     """List what is wrong with a plan for these pieces, sheets and saw; nothing is wrong where the list is empty."""
     faults: list[str] = []
+    own = pieces
+    pieces = [*own, *(Piece(f.name, f.length, f.width, f.quantity, f.may_turn) for f in fillers)]
     known = {sheet.name: sheet for sheet in sheets}
     for number, layout in enumerate(plan.layouts):
         place = f"layout {number + 1} ({layout.sheet})"
@@ -46,7 +55,8 @@ def check_sheet_plan(plan: SheetPlan, pieces: Sequence[Piece], sheets: Sequence[
         found += _Tree(layout, saw).faults()
         found += _offcut_faults(layout)
         faults += [f"{place}: {fault}" for fault in found]
-    faults += _quantity_faults(plan, pieces)
+    faults += _quantity_faults(plan, pieces, {filler.name for filler in fillers})
+    faults += _filler_faults(plan, {piece.name for piece in own}, fillers)
     faults += _stock_faults(plan, sheets)
     faults += _money_faults(plan, known)
     return faults
@@ -214,8 +224,22 @@ def _offcut_faults(layout: Layout) -> list[str]:
     return []
 
 
-def _quantity_faults(plan: SheetPlan, pieces: Sequence[Piece]) -> list[str]:
-    """Check that placed and unplaced together are what was asked."""
+def _filler_faults(plan: SheetPlan, own: set[str], fillers: Sequence[Filler]) -> list[str]:
+    """Check that no sheet is there for fillers alone, and what they are worth."""
+    faults = []
+    worth = {filler.name: filler.worth for filler in fillers}
+    total = Decimal(0)
+    for layout in plan.layouts:
+        if layout.placed and not any(placed.name in own for placed in layout.placed):
+            faults.append(f"a sheet {layout.sheet!r} is cut for fillers alone")
+        total += sum((worth.get(placed.name, Decimal(0)) for placed in layout.placed), Decimal(0)) * layout.count
+    if total != plan.fillers_worth:
+        faults.append(f"the fillers placed are worth {total}, not {plan.fillers_worth}")
+    return faults
+
+
+def _quantity_faults(plan: SheetPlan, pieces: Sequence[Piece], optional: set[str]) -> list[str]:
+    """Check that placed and unplaced together are what was asked; of what is optional, no more."""
     wanted, turnable = _asked(pieces)
     laid: Counter[tuple[str, int, int]] = Counter()
     turned: Counter[tuple[str, int, int]] = Counter()
@@ -244,7 +268,7 @@ def _quantity_faults(plan: SheetPlan, pieces: Sequence[Piece]) -> list[str]:
     faults += [
         f"{total[name]} of {name!r} are placed or left out and {asked[name]} were asked for"
         for name in sorted({*total, *asked})
-        if total[name] != asked[name]
+        if total[name] != asked[name] and not (name in optional and total[name] < asked[name])
     ]
     return faults
 

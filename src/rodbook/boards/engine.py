@@ -16,6 +16,7 @@ from rodbook.boards.task import Task
 from rodbook.boards.tidy import tidied
 
 if TYPE_CHECKING:  # with these comes the compiler, which quick jobs do without
+    from rodbook.boards.columns import Columns
     from rodbook.boards.mixing import Mixed
 
 __all__ = ["Solved", "solve"]
@@ -31,6 +32,12 @@ OFFCUT_MENDS = 10
 
 QUICK_BUILDS, QUICK_MENDS = 3, 6
 """Tries before patterns are looked at; what these prove needs no more."""
+
+PATTERN_SHARE = 0.8
+"""The share of the time by whose end patterns are done with. House assumption."""
+
+MOST_PURCHASES = 8
+"""Purchases cheaper than the best plan that are tried by filling their sheets."""
 
 MOST_KINDS = 60
 """Beyond so many kinds of piece, patterns hold few of each, and the search by building and mending does as well."""
@@ -70,6 +77,7 @@ class _Run:
         self.tries = self.heard = 0
         self.cut_short = False
         self.bound: int | None = None
+        self.purchases: list[list[int]] = []
 
     def seconds_left(self) -> float:
         """Say how much time there is; none once it was called off."""
@@ -78,6 +86,10 @@ class _Run:
         if self.cancelled:
             return 0.0
         return self.seconds - (monotonic() - self.start)
+
+    def pattern_seconds_left(self) -> float:
+        """Say how much time there is for patterns; some is kept for filling sheets, and for what stops late."""
+        return self.seconds_left() - (1 - PATTERN_SHARE) * self.seconds
 
     def out_of_time(self) -> bool:
         """Say whether time is up."""
@@ -129,7 +141,7 @@ class _Run:
         dearest = Dearest(self.task, self.wanted)
         if not dearest.used:
             return found
-        columns = Columns(self.task, self.wanted, dearest, self.out_of_time)
+        columns = Columns(self.task, self.wanted, dearest, lambda: self.pattern_seconds_left() <= 0)
         for cutting in found.cuttings:
             columns.pool.add(cutting.stock, shape_of(cutting.filled))
         if not dearest.can_fill:
@@ -140,15 +152,32 @@ class _Run:
         condition = columns.conditions[-1]
         columns.conditions.insert(0, self._known_bound())
         self._raise(columns.strengthen(found.cost))
-        if self.out_of_time() or self.is_best(found):
-            self.cut_short |= self.out_of_time()
+        if self.pattern_seconds_left() <= 0 or self.is_best(found):
+            self.cut_short |= not self.is_best(found)
             return found
-        mixing = Mixing(columns, self.bound or 0, found.cost, self.seconds, self.seconds_left)
+        mixing = Mixing(columns, self.bound or 0, found.cost, self.seconds, self.pattern_seconds_left)
         mixing.run(condition)
         self.tries += mixing.tries
         self.cut_short |= mixing.cut_short
         self._raise(mixing.bound)
-        return found if mixing.best is None else self._plan_of(mixing.best)
+        found = found if mixing.best is None else self._plan_of(mixing.best)
+        self.purchases = self._open_purchases(columns, found.cost)
+        return found
+
+    def _open_purchases(self, columns: Columns, best: int) -> list[list[int]]:
+        """List purchases cheaper than the best plan of which nothing shows yet that they do not do, cheapest first."""
+        purchases: list[list[int]] = []
+        at_least = self.bound or 0
+        prices = tuple(stock.price for stock in self.task.stocks)
+        for _ in range(MOST_PURCHASES):
+            columns.conditions.append(Condition(prices, at_least))
+            found = columns.purchase((), best)
+            columns.conditions.pop()
+            if found is None or found.numbers is None or self.out_of_time():
+                break
+            purchases.append(columns.filled_up(found.numbers))
+            at_least = found.cost + 1
+        return purchases
 
     def refilled(self, found: Found) -> Found:
         """Empty sheets and fill them again until a cheaper purchase will do."""
@@ -159,7 +188,13 @@ class _Run:
             self.cut_short = True
             return found
         refilling = Refilling(
-            self.task, self.wanted, found, bound=self.bound or 0, seed=self.seed, seconds=self.seconds
+            self.task,
+            self.wanted,
+            found,
+            bound=self.bound or 0,
+            seed=self.seed,
+            seconds=self.seconds,
+            purchases=self.purchases,
         )
         found = refilling.run(self.out_of_time, self.report)
         self.tries += refilling.tries
@@ -241,6 +276,8 @@ def solve(
     if by_patterns:
         found = run.patterns(found)
         run.report(0, found.cost)
+        if not run.is_best(found) and not run.out_of_time() and len(task.stocks) > 1:
+            found = run.search(0, run.mends, found)
     if not run.is_best(found) and not run.out_of_time() and not any(found.missing) and task.max_turns is None:
         found = run.refilled(found)
     elif not run.is_best(found) and not run.out_of_time():

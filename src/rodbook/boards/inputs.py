@@ -7,7 +7,7 @@ from decimal import Decimal
 from math import isfinite
 from typing import TypeGuard
 
-from rodbook.boards.models import Bar, Piece, Saw, Sheet, Stick, hundredths
+from rodbook.boards.models import Bar, Filler, Piece, Saw, Sheet, Stick, hundredths
 from rodbook.errors import Fault, InputError
 
 __all__ = ["check_lengths_input", "check_sheets_input", "mm_text"]
@@ -28,7 +28,13 @@ def mm_text(length_mm: float) -> str:
 
 
 def check_sheets_input(
-    pieces: Sequence[Piece], sheets: Sequence[Sheet], saw: Saw, *, seconds: float, seed: int
+    pieces: Sequence[Piece],
+    sheets: Sequence[Sheet],
+    saw: Saw,
+    *,
+    seconds: float,
+    seed: int,
+    fillers: Sequence[Filler] = (),
 ) -> None:
     """Raise one `InputError` with every fault in what `lay_out` was given."""
     faults: list[Fault] = []
@@ -38,13 +44,15 @@ def check_sheets_input(
         faults.append(
             Fault("saw.max_turns", f"{saw.max_turns!r} is not a number of turns; give 0 or more, or None for no limit")
         )
-    for place, piece in _places("pieces", pieces):
+    wanted: list[tuple[str, Piece | Filler]] = [*_places("pieces", pieces), *_places("fillers", fillers)]
+    for place, piece in wanted:
         for side, size in (("length", piece.length), ("width", piece.width)):
             sound = _check_size(faults, f"{place}.{side}", size)
             if sound and kerf_known:
                 _check_kerf(faults, f"{place}.{side}", size, saw.kerf)
         _check_quantity(faults, place, piece.name, piece.quantity)
-    _check_total(faults, [piece.quantity for piece in pieces])
+    _check_total(faults, [piece.quantity for _, piece in wanted])
+    _check_fillers(faults, fillers, {piece.name for piece in pieces})
     for place, sheet in _places("sheets", sheets):
         _check_size(faults, f"{place}.length", sheet.length)
         _check_size(faults, f"{place}.width", sheet.width)
@@ -75,7 +83,21 @@ def check_lengths_input(
         raise InputError(faults)
 
 
-def _places[T: (Piece, Sheet, Stick, Bar)](of: str, items: Sequence[T]) -> list[tuple[str, T]]:
+def _check_fillers(faults: list[Fault], fillers: Sequence[Filler], names: set[str]) -> None:
+    """Note a filler's worth that is none, and a name that stands for something else too."""
+    for place, filler in _places("fillers", fillers):
+        if not isinstance(filler.worth, Decimal):
+            faults.append(Fault(f"{place}.worth", f"{filler.worth!r} is not a Decimal; money is never a float"))
+        elif not (filler.worth.is_finite() and 0 < filler.worth < DEAREST):
+            faults.append(
+                Fault(f"{place}.worth", f"{filler.worth} is not a worth; give more than 0 and less than {DEAREST}")
+            )
+        if filler.name in names:
+            faults.append(Fault(f"{place}.name", f"{filler.name!r} is also the name of a piece of the job; rename one"))
+    _check_unlike(faults, "fillers", [filler.name for filler in fillers])
+
+
+def _places[T: (Piece, Filler, Sheet, Stick, Bar)](of: str, items: Sequence[T]) -> list[tuple[str, T]]:
     """Name each item's place: ``pieces[2] (door)``."""
     return [(f"{of}[{number}] ({item.name})", item) for number, item in enumerate(items)]
 

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Sequence
+from decimal import Decimal
 from time import monotonic
 
 from rodbook.boards.checker import check_sheet_plan
 from rodbook.boards.engine import solve
+from rodbook.boards.fillers import as_pieces, filled_up, with_fillers
 from rodbook.boards.inputs import check_sheets_input
 from rodbook.boards.models import (
+    Filler,
     Layout,
     OnProgress,
     Piece,
@@ -38,6 +41,7 @@ def lay_out(
     seed: int = 0,
     on_progress: OnProgress | None = None,
     is_cancelled: Callable[[], bool] | None = None,
+    fillers: Sequence[Filler] = (),
 ) -> SheetPlan:
     """Lay pieces out on sheets by straight edge-to-edge cuts, as cheaply as is found, with a proven bound beside it.
 
@@ -57,6 +61,8 @@ def lay_out(
         Called with a `Progress` after each try; it cannot change the plan.
     is_cancelled : callable
         Asked now and then; once it says so the best plan found by then is given.
+    fillers : sequence of Filler
+        What other jobs could use of what would be waste; it changes nothing of the job itself.
 
     Returns
     -------
@@ -82,7 +88,7 @@ def lay_out(
     """
     start = monotonic()
     saw = Saw() if saw is None else saw
-    check_sheets_input(pieces, sheets, saw, seconds=seconds, seed=seed)
+    check_sheets_input(pieces, sheets, saw, seconds=seconds, seed=seed, fillers=fillers)
     task = task_of(pieces, sheets, saw)
     placeable = [any(lies[k] for lies in task.lies) for k in range(len(task.kinds))]
     wanted = [kind.quantity if able else 0 for kind, able in zip(task.kinds, placeable, strict=True)]
@@ -96,11 +102,18 @@ def lay_out(
         task, wanted, seconds=seconds, seed=seed, start=start, on_progress=on_progress, is_cancelled=is_cancelled
     )
     bound = found.bound
-    names = _Names(task, pieces)
-    layouts = _layouts(task, sheets, found.cuttings, names)
+    cuttings, everything = found.cuttings, [*pieces, *as_pieces(fillers)]
+    if fillers:
+        first, task = len(task.kinds), with_fillers(task, pieces, fillers, sheets, saw)
+        cuttings = filled_up(task, first, cuttings, fillers)
+    names = _Names(task, everything)
+    layouts = _layouts(task, sheets, cuttings, names)
     unplaced += [
-        Unplaced(pieces[n].name, number, sheets_ran_out(pieces[n], sheets, saw)) for n, number in names.left_over()
+        Unplaced(pieces[n].name, number, sheets_ran_out(pieces[n], sheets, saw))
+        for n, number in names.left_over()
+        if n < len(pieces)
     ]
+    worth = {filler.name: filler.worth for filler in fillers}
     plan = SheetPlan(
         layouts=layouts,
         cost=task.scale.price(found.cost),
@@ -117,8 +130,11 @@ def lay_out(
             ran_out=any(found.missing),
             anything=bool(layouts),
         ),
+        fillers_worth=sum(
+            (worth[placed.name] * x.count for x in layouts for placed in x.placed if placed.name in worth), Decimal(0)
+        ),
     )
-    faults = check_sheet_plan(plan, pieces, sheets, saw)
+    faults = check_sheet_plan(plan, pieces, sheets, saw, fillers)
     if faults:
         raise RodbookError("internal error: the layout found is not valid: " + "; ".join(faults[:5]))
     return plan

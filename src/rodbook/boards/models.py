@@ -19,6 +19,7 @@ __all__ = [
     "Board",
     "CutDirection",
     "Ended",
+    "Filler",
     "Layout",
     "Offcut",
     "Piece",
@@ -73,6 +74,32 @@ class Piece:
     name: str
     length: float
     width: float
+    quantity: int = 1
+    may_turn: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Filler:
+    """A piece that some other job wants: cut where it costs nothing, from what would be waste.
+
+    Parameters
+    ----------
+    name : str
+        Unlike that of any piece of the job.
+    length, width : float
+        Finished size, as of a `Piece`. [mm]
+    worth : Decimal
+        What having one is worth, more than 0; it decides between fillers, and buys no sheet.
+    quantity : int
+        How many could be used, at least 1.
+    may_turn : bool
+        Whether it may be turned a quarter.
+    """
+
+    name: str
+    length: float
+    width: float
+    worth: Decimal
     quantity: int = 1
     may_turn: bool = False
 
@@ -244,6 +271,8 @@ class SheetPlan:
         Why the search ended; after ``time`` and ``cancelled`` the result may differ from run to run.
     proof : str
         What is proven, in a sentence: ``9 sheets; 8 is impossible.``
+    fillers_worth : Decimal
+        What the fillers that are among the placed pieces are worth together.
     """
 
     layouts: tuple[Layout, ...]
@@ -254,6 +283,7 @@ class SheetPlan:
     tries: int
     ended: Ended
     proof: str = ""
+    fillers_worth: Decimal = Decimal(0)
 
 
 @dataclass(frozen=True, slots=True)

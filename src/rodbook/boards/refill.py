@@ -67,9 +67,18 @@ class Refilling:
     """Refills sheets for one job; `best` is the cheapest plan found."""
 
     def __init__(
-        self, task: Task, wanted: Sequence[int], known: Found, *, bound: int, seed: int, seconds: float
+        self,
+        task: Task,
+        wanted: Sequence[int],
+        known: Found,
+        *,
+        bound: int,
+        seed: int,
+        seconds: float,
+        purchases: Sequence[Sequence[int]] = (),
     ) -> None:
-        """Number the pieces and take down where they lie."""
+        """Number the pieces and take down where they lie; `purchases` are goals besides those near the best plan."""
+        self.purchases = purchases
         self.task, self.wanted, self.best, self.bound, self.seed = task, wanted, known, bound, seed
         kinds = [k for k, q in enumerate(wanted) for _ in range(q)]
         self.kinds = kinds
@@ -153,7 +162,11 @@ class Refilling:
                 key = tuple(sheets)
                 if key not in found or filled[n] < filled[found[key][2]]:
                     found[key] = (here - stocks[s].price + price, -room, n, other)
-        goals = []
+        goals: list[_Goal] = []
+        for numbers in self.purchases:
+            cost = sum(n * stock.price for n, stock in zip(numbers, stocks, strict=True))
+            if cost < here and tuple(numbers) not in found:
+                goals.append(self._bought(state, numbers, cost, filled))
         for cost, _, n, other in sorted(found.values(), key=lambda goal: (goal[1], goal[0])):
             copy = state.copy()
             if other is None:
@@ -165,6 +178,18 @@ class Refilling:
                 copy.where[copy.where == n] = -1
             goals.append(_Goal(cost, copy, np.ones(len(self.kinds))))
         return goals[:12]
+
+    def _bought(self, state: _State, numbers: Sequence[int], cost: int, filled: Sequence[int]) -> _Goal:
+        """Make a goal of a purchase: the fullest sheets of each sort stay as they are, as many as it has."""
+        sheets: list[int] = []
+        where = np.full_like(state.where, -1)
+        for s, number in enumerate(numbers):
+            mine = sorted((n for n, of in enumerate(state.sheets) if of == s), key=lambda n: -filled[n])[:number]
+            for n in mine:
+                where[state.where == n] = len(sheets)
+                sheets.append(s)
+            sheets += [s] * min(len(self.kinds), number - len(mine))
+        return _Goal(cost, _State(sheets, where, state.spots.copy()), np.ones(len(self.kinds)))
 
     def _state_of(self, found: Found) -> _State:
         """Take down where a plan's pieces lie; free sheets not used yet stand ready, empty."""

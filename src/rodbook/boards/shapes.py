@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from rodbook.boards.fill import Filled
 
-__all__ = ["Cut", "Leaf", "Shape", "counts_of", "filled_from", "runs_of", "shape_of", "size_of", "without"]
+__all__ = ["Cut", "Leaf", "Shape", "counts_of", "filled_from", "lay_on", "runs_of", "shape_of", "size_of", "without"]
 
 
 class Leaf(NamedTuple):
@@ -112,20 +112,23 @@ def filled_from(shape: Shape, size: tuple[int, int], kerf: int, *, levels: int, 
     Sizes are kerf-enlarged; `levels` says how many runs of cuts may follow on each other.
     """
     filled = Filled([(0, 0, *size)], {}, {}, {}, 0.0, 0)
-    length, width = size_of(shape)
-    node = 0
-    if isinstance(shape, Cut):
-        # the rest beside the whole shape, as one strip from edge to edge
-        other = 1 - shape.axis
-        rest = (size[0] - length) if other == 0 else (size[1] - width)
-        if rest > 0 and runs_of(shape) < levels:
-            node = _divide(filled, node, other, length if other == 0 else width, kerf)
-    _lay(filled, node, shape, kerf)
+    lay_on(filled, 0, shape, kerf, levels=levels)
     for kind in filled.leaves.values():
         filled.held[kind] = filled.held.get(kind, 0) + 1
     filled.value = sum(worth[kind] * number for kind, number in filled.held.items())
     filled.area = sum(filled.nodes[leaf][2] * filled.nodes[leaf][3] for leaf in filled.leaves)
     return filled
+
+
+def lay_on(filled: Filled, node: int, shape: Shape, kerf: int, *, levels: int) -> None:
+    """Lay a shape on one board of a sheet; what is left beside all of it comes off first where `levels` allow."""
+    length, width = size_of(shape)
+    if isinstance(shape, Cut):
+        # the rest beside the whole shape, as one strip from edge to edge
+        other = 1 - shape.axis
+        if filled.nodes[node][2 + other] > (length, width)[other] and runs_of(shape) < levels:
+            node = _divide(filled, node, other, (length, width)[other], kerf)
+    _lay(filled, node, shape, kerf)
 
 
 def _divide(filled: Filled, node: int, axis: int, at: int, kerf: int) -> int:
