@@ -3,6 +3,16 @@
 Money is Decimal and rounded once, when a line is made; totals are sums of rounded lines.
 """
 
+from rodbook.money.actuals import (
+    AccountLine,
+    FinalAccount,
+    Invoice,
+    InvoiceLine,
+    Planned,
+    TimeEntry,
+    final_account,
+    planned_of,
+)
 from rodbook.money.bought import BoughtCost, Order, OrderShare, bought_cost, bought_costs, order_of
 from rodbook.money.capacity import CapacityAnswer, Decision, WeekUse, capacity
 from rodbook.money.chances import Chances, KindChances, chances
@@ -17,6 +27,7 @@ from rodbook.money.lifting import Lift, guideline_share, lifting_index, people_t
 from rodbook.money.lines import CostLine
 from rodbook.money.margins import break_even_units, margin_of_mark_up, mark_up_of_margin
 from rodbook.money.outcome import Rejects
+from rodbook.money.own_rates import LogTimes, Question, RateUpdate, prior_of, rate_update, updated
 from rodbook.money.price import (
     ClientPrice,
     CostItem,
@@ -47,6 +58,7 @@ __all__ = [
     "KNOWN_UNITS",
     "OPTIONAL_UNITS",
     "RATE_UNITS",
+    "AccountLine",
     "BasketItem",
     "BoughtCost",
     "CapacityAnswer",
@@ -60,15 +72,19 @@ __all__ = [
     "CostLine",
     "Decision",
     "Figures",
+    "FinalAccount",
     "Finding",
     "FindingKind",
     "IndexDay",
+    "Invoice",
+    "InvoiceLine",
     "JobWanted",
     "KindChances",
     "KindChoice",
     "Lift",
     "Likely",
     "LogNormal",
+    "LogTimes",
     "LumpSum",
     "MakeOrBuy",
     "MaterialUsage",
@@ -80,12 +96,15 @@ __all__ = [
     "Option",
     "Order",
     "OrderShare",
+    "Planned",
     "Price",
     "PriceLine",
     "PriceRules",
     "PricedOption",
+    "Question",
     "Quote",
     "QuoteLine",
+    "RateUpdate",
     "Rejects",
     "Repriced",
     "SiteCost",
@@ -98,6 +117,7 @@ __all__ = [
     "Sway",
     "TaskWanted",
     "TaxAmount",
+    "TimeEntry",
     "Totals",
     "Turning",
     "TurningValues",
@@ -119,6 +139,7 @@ __all__ = [
     "contingency",
     "currency_unit",
     "even_draws",
+    "final_account",
     "for_client",
     "guideline_share",
     "index_through",
@@ -136,7 +157,10 @@ __all__ = [
     "paasche",
     "parts_in_rows",
     "people_to_lift",
+    "planned_of",
     "price_rules",
+    "prior_of",
+    "rate_update",
     "recommended_kg",
     "reprice",
     "rounded",
@@ -153,6 +177,7 @@ __all__ = [
     "turning_quantity",
     "turning_values",
     "unit_factor",
+    "updated",
     "usage_on",
     "way_costs",
     "weighing",
