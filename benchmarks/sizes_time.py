@@ -1,0 +1,54 @@
+"""Time of the choice of sizes: the fewest, the openings that spoil it, and the trade-off up to 13 sizes more.
+
+Openings are drawn around four true sizes with a standard deviation of 5 mm in width and 4 mm in height. Prints a table of
+processor seconds; nothing here passes or fails. ``python benchmarks/sizes_time.py``.
+"""
+
+from __future__ import annotations
+
+import random
+import sys
+import time
+from collections.abc import Callable
+
+from rodbook.sizes import Offer, PackerRange, fewest_sizes, spoilers, tradeoff
+
+TRUE = ((842, 2030), (1012, 2032), (524, 2030), (610, 2100))
+PACKERS = PackerRange(4, 16, 4, 20)
+
+
+def drawn(openings: int, *, seed: int = 1) -> list[Offer]:
+    """Openings around the true sizes."""
+    draw = random.Random(seed)
+    found = []
+    for number in range(openings):
+        width, height = draw.choice(TRUE)
+        found.append(Offer(f"C{number}", width + draw.gauss(0, 5), height + draw.gauss(0, 4)))
+    return found
+
+
+def _taken[T](work: Callable[[], T]) -> tuple[float, T]:
+    began = time.process_time()
+    answer = work()
+    return time.process_time() - began, answer
+
+
+def main() -> None:
+    """Print the table."""
+    out = sys.stdout
+    fewest_sizes(drawn(4), PACKERS)
+    out.write(
+        "| openings | fewest sizes | s | spoil it | s | numbers of sizes weighed | s |\n|---|---|---|---|---|---|---|\n"
+    )
+    for openings in (14, 200, 500):
+        offers = drawn(openings)
+        first, choice = _taken(lambda o=offers: fewest_sizes(o, PACKERS))
+        second, spoiling = _taken(lambda o=offers: spoilers(o, PACKERS))
+        third, trades = _taken(lambda o=offers: tradeoff(o, PACKERS, more=13))
+        out.write(
+            f"| {openings} | {len(choice.sizes)} | {first:.2f} | {len(spoiling)} | {second:.2f} | {len(trades)} | {third:.2f} |\n"
+        )
+
+
+if __name__ == "__main__":
+    main()
