@@ -35,19 +35,26 @@ def _taken[T](work: Callable[[], T]) -> tuple[float, T]:
 
 def main() -> None:
     """Print the table."""
-    out = sys.stdout
-    fewest_sizes(drawn(4), PACKERS)
-    out.write(
-        "| openings | fewest sizes | s | spoil it | s | numbers of sizes weighed | s |\n|---|---|---|---|---|---|---|\n"
-    )
+    lines = [
+        "| openings | fewest sizes | s | spoil it | s | numbers of sizes weighed | s |",
+        "|---|---|---|---|---|---|---|",
+    ]
     for openings in (14, 200, 500):
         offers = drawn(openings)
         first, choice = _taken(lambda o=offers: fewest_sizes(o, PACKERS))
         second, spoiling = _taken(lambda o=offers: spoilers(o, PACKERS))
         third, trades = _taken(lambda o=offers: tradeoff(o, PACKERS, more=13))
-        out.write(
-            f"| {openings} | {len(choice.sizes)} | {first:.2f} | {len(spoiling)} | {second:.2f} | {len(trades)} | {third:.2f} |\n"
+        cells = (
+            openings,
+            len(choice.sizes),
+            f"{first:.2f}",
+            len(spoiling),
+            f"{second:.2f}",
+            len(trades),
+            f"{third:.2f}",
         )
+        lines.append(f"| {' | '.join(map(str, cells))} |")
+    sys.stdout.write("\n" + "\n".join(lines) + "\n")
 
 
 if __name__ == "__main__":
