@@ -28,41 +28,14 @@ type Laid = tuple[Sequence[ScheduleLine], Sequence[MaterialUsage], Book, Job]
 
 
 def sample(name: str) -> Laid:
-    """A sample with its parts laid out, and the sample book with invented spreads."""
-    from rodbook.boards import Saw
-    from rodbook.job.book import Rate
+    """A sample with its parts laid out, and the sample book."""
     from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
-    from rodbook.job.models import Making
-    from rodbook.money import bar_usage, sheet_usage
-    from rodbook.plan import plan_parts
-    from rodbook.plan.materials import lay_out_lines
+    from rodbook.plan import laid_out
 
     book = parse_book(sample_book_text())
     job = parse_job(sample_text(name), book)
-    lines = plan_parts(job, book).schedule
-    saw = Saw(kerf=book.saw.kerf, edge_trim=book.saw.edge_trim)
-    usage = [
-        sheet_usage(book.board(m.stock), m.sheets, saw) if m.sheets else bar_usage(book.section(m.stock), m.lengths)
-        for m in lay_out_lines(
-            lines, job, book, Making.SITE, seconds=3, seed=0, kept=None, on_board=lambda _stock: None
-        )
-        if m.sheets or m.lengths
-    ]
-    since, source = book.rates[0].since, "invented for this benchmark"
-    rates = [
-        rate.model_copy(update={"nine_in_ten": rate.value * 1.5}) if rate.unit.startswith("minutes/") else rate
-        for rate in book.rates
-    ]
-    for entry, value, unit, nine in (
-        ("interruptions", 7, "minutes/hour of work", 15), ("lead time", 1, "times what is said", 1.4),
-        ("rejects, all on site", 0.04, "share of parts", None),
-        ("rejects, cut on site, finished by the workshop", 0.03, "share of parts", None),
-        ("rejects, bought cut", 0.03, "share of parts", None),
-        ("rejects, bought finished and bored", 0.02, "share of parts", None),
-        ("painter's preparation, all on site", 6, "minutes/m2", 10),
-    ):  # fmt: skip
-        rates.append(Rate(name=entry, value=value, unit=unit, since=since, source=source, nine_in_ten=nine))
-    return lines, usage, book.model_copy(update={"rates": tuple(rates)}), job
+    lines, usage = laid_out(job, book, seconds=3)
+    return lines, usage, book, job
 
 
 def time_chances(runs: int) -> None:

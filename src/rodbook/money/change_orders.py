@@ -18,7 +18,8 @@ from rodbook.money.lines import by_kind
 from rodbook.money.price import CostItem, Price, make_price
 from rodbook.money.price_rules import PriceRules
 from rodbook.money.rounding import rounded
-from rodbook.setout import Part, PartKind, ScheduleLine
+from rodbook.setout import PartKind, ScheduleLine
+from rodbook.setout.schedule import piece_key
 
 __all__ = ["ChangeLine", "ChangeOrder", "change_order"]
 
@@ -72,19 +73,10 @@ class ChangeOrder:
     price: Price
 
 
-def _key(part: Part) -> tuple[object, ...]:
-    """What makes two parts the same piece; how their sizes were worked out does not matter."""
-    borings = tuple((b.kind, b.x.value, b.y.value, b.depth, b.diameter) for b in part.borings)
-    return (
-        part.kind, part.stock, part.length.value, part.width.value, part.thickness.value, part.grain, part.edges,
-        borings, part.bored_face, part.ends, part.finish, part.coats, part.hand,
-    )  # fmt: skip
-
-
 def _counted(lines: Sequence[ScheduleLine]) -> Counter[tuple[object, ...]]:
     found: Counter[tuple[object, ...]] = Counter()
     for line in lines:
-        found[_key(line.part)] += line.quantity
+        found[piece_key(line.part)] += line.quantity
     return found
 
 
@@ -93,7 +85,7 @@ def _added_lines(before: Sequence[ScheduleLine], after: Sequence[ScheduleLine]) 
     there = _counted(before)
     found: list[ScheduleLine] = []
     for line in after:
-        key = _key(line.part)
+        key = piece_key(line.part)
         known = min(there[key], line.quantity)
         there[key] -= known
         if line.quantity > known:

@@ -2,6 +2,7 @@
 
 from rodbook.plan.ahead import LESS_MM, MORE_MM, Ahead, LeafOffer, frame_ahead
 from rodbook.plan.as_json import as_json, plan_json
+from rodbook.plan.laid_out import job_chances, laid_out
 from rodbook.plan.leaf_checks import LeafChecks, leaf_checks
 from rodbook.plan.model import Material, Note, OpeningPlan, Plan
 from rodbook.plan.pipeline import make_plan, plan_parts
@@ -22,6 +23,8 @@ __all__ = [
     "as_json",
     "frame_ahead",
     "front_swing",
+    "job_chances",
+    "laid_out",
     "leaf_checks",
     "make_plan",
     "plan_json",

@@ -12,10 +12,11 @@ from rodbook.errors import Fault
 from rodbook.job import Board, Book, Job, Section
 from rodbook.job.book import standing_on
 from rodbook.job.models import Making
+from rodbook.money import MaterialUsage, bar_usage, sheet_usage
 from rodbook.plan.model import Material
 from rodbook.setout import ScheduleLine
 
-__all__ = ["Kept", "by_stock", "lay_out_lines", "unplaced_faults"]
+__all__ = ["Kept", "by_stock", "lay_out_lines", "unplaced_faults", "usage_of"]
 
 type Kept = MutableMapping[str, SheetPlan | BarPlan]
 """Layouts kept by what they were asked: handing the same one in again makes an unchanged job's layouts instant."""
@@ -127,3 +128,15 @@ def unplaced_faults(materials: Sequence[Material], schedule: Sequence[ScheduleLi
                 Fault(where, f"{left.reason.rstrip('.')}; choose a larger size of {material.stock} in the book")
             )
     return found
+
+
+def usage_of(materials: Sequence[Material], book: Book) -> tuple[MaterialUsage, ...]:
+    """What layouts take, for the site cost."""
+    saw = Saw(kerf=book.saw.kerf, edge_trim=book.saw.edge_trim)
+    found: list[MaterialUsage] = []
+    for material in materials:
+        if material.sheets is not None:
+            found.append(sheet_usage(book.board(material.stock), material.sheets, saw))
+        elif material.lengths is not None:
+            found.append(bar_usage(book.section(material.stock), material.lengths))
+    return tuple(found)

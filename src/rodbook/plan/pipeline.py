@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from rodbook.boards import Saw
 from rodbook.errors import InputError
 from rodbook.job import Book, Job
 from rodbook.job.checks import check_book, check_job
 from rodbook.job.models import Making
-from rodbook.money import MakeOrBuy, MaterialUsage, bar_usage, make_or_buy, settle, sheet_usage
-from rodbook.plan.materials import Kept, by_stock, lay_out_lines, unplaced_faults
+from rodbook.money import MakeOrBuy, make_or_buy, settle
+from rodbook.plan.materials import Kept, by_stock, lay_out_lines, unplaced_faults, usage_of
 from rodbook.plan.model import Material, Note, OpeningPlan, Plan
 from rodbook.plan.openings import plan_openings
 from rodbook.plan.swings import front_swing
@@ -115,11 +114,11 @@ def make_plan(
         raise InputError(faults)
     tell("make or buy", 1 + boards, 3 + boards)
     workshop = book.workshop(job.job.workshop)
-    compared = make_or_buy(lines, _usage(common, book), book, job.job.date, workshop, job.making)
+    compared = make_or_buy(lines, usage_of(common, book), book, job.job.date, workshop, job.making)
     tell("layouts for each maker", 2 + boards, 3 + boards)
     materials = _by_maker(lines, common, compared, job, book, seconds=seconds, seed=seed, kept=kept)
     own = [m for m in materials if m.maker is Making.SITE]
-    money = settle(compared, lines, _usage(own, book), book, workshop)
+    money = settle(compared, lines, usage_of(own, book), book, workshop)
     return replace(parts, materials=materials, money=money, turnings=turnings_of(lines, book, job))
 
 
@@ -151,18 +150,6 @@ def _by_maker(
                 found.append(replace(whole, maker=maker))
             else:
                 found += lay_out_lines(members, job, book, maker, seconds=seconds, seed=seed, kept=kept)
-    return tuple(found)
-
-
-def _usage(materials: Sequence[Material], book: Book) -> tuple[MaterialUsage, ...]:
-    """What the layouts of all parts take, for the site cost."""
-    saw = Saw(kerf=book.saw.kerf, edge_trim=book.saw.edge_trim)
-    found: list[MaterialUsage] = []
-    for material in materials:
-        if material.sheets is not None:
-            found.append(sheet_usage(book.board(material.stock), material.sheets, saw))
-        elif material.lengths is not None:
-            found.append(bar_usage(book.section(material.stock), material.lengths))
     return tuple(found)
 
 

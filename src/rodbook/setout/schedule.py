@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from rodbook.setout.model import Part, PartKind
 from rodbook.working import number
 
-__all__ = ["MARKS", "ScheduleLine", "schedule"]
+__all__ = ["MARKS", "ScheduleLine", "piece_key", "schedule"]
 
 MARKS = {
     PartKind.DOOR: "D",
@@ -74,6 +74,11 @@ def _full_key(part: Part) -> tuple[object, ...]:
     bores = tuple((b.kind, number(b.x.value), number(b.y.value), b.diameter, b.depth) for b in part.borings)
     outline = tuple((number(round(x, 3)), number(round(y, 3))) for x, y in part.outline)
     return (_shape_key(part), part.hand, bores, outline, part.ends)
+
+
+def piece_key(part: Part) -> tuple[object, ...]:
+    """What makes two parts the same piece, however their sizes were worked out; for parts of different plans."""
+    return _full_key(part)
 
 
 def schedule(placed: Iterable[tuple[str, Part, int]]) -> tuple[ScheduleLine, ...]:
