@@ -98,11 +98,12 @@ _GROUPS = (
     (lazy("Boards and trim"), ("leaf_board", "lining_board", "lining_depth", "head_joint", "housing", "hinge_lining",
                          "hinge_lining_width", "trim", "trim_joint", "trim_set_back", "trim_bearing_least")),
     (lazy("Margins and gaps"), ("side_lap", "reveal", "middle_division", "lap", "lap_top",
-                          "lap_bottom", "margin", "margin_top", "margin_bottom", "meeting_gap",
+                          "lap_bottom", "margin", "margin_top", "margin_bottom", "meeting_gap", "meeting",
+                          "meeting_rebate", "cover_strip",
                           "floor_clearance", "step")),
     (lazy("Packers"), ("packer_least", "packer_wanted", "packer_most", "head_packer_least", "head_packer_wanted",
                  "head_packer_most", "reveal_board", "floor_to_come")),
-    (lazy("Hinges"), ("hinge", "hinge_from_top", "hinge_from_bottom")),
+    (lazy("Hinges"), ("hinge", "hinge_from_top", "hinge_from_bottom", "handle", "catch")),
     (lazy("Finish"), ("finish", "coats", "film", "gap_least", "source")),
     (lazy("Edges"), ("leaf_edge", "leaf_edge_thickness", "lining_edge", "lining_edge_thickness", "edging_taken_off",
                      "machining")),
@@ -142,6 +143,11 @@ _LABELS = {
     "hinge_from_bottom": lazy("Last hinge from the foot"),
     "finish": lazy("Finish"),
     "coats": lazy("Coats"),
+    "meeting": lazy("Meeting edges"),
+    "meeting_rebate": lazy("Rebate where leaves meet"),
+    "cover_strip": lazy("Cover strip"),
+    "handle": lazy("Handle or knob"),
+    "catch": lazy("Catch"),
     "side_lap": lazy("Lap at the sides, full or half"),
     "reveal": lazy("Reveal of the edge"),
     "middle_division": lazy("Division behind a pair"),
@@ -164,7 +170,10 @@ def _choices(name: str, book: Book) -> tuple[tuple[str, str], ...]:
         return tuple((b.name, b.name) for b in book.boards)
     if name == "hinge":
         return tuple((h.name, h.name) for h in book.hinges)
-    if name == "trim":
+    if name in ("handle", "catch"):
+        fits = [f for f in book.fittings if (f.sort in ("handle", "knob")) == (name == "handle")]
+        return (("", _("none")), *((f.name, f.name) for f in fits))
+    if name in ("trim", "cover_strip"):
         return (("", "none"), *((s.name, s.name) for s in book.sections))
     words = {
         "head_joint": ("between", "over", "housed"),
@@ -172,6 +181,7 @@ def _choices(name: str, book: Book) -> tuple[tuple[str, str], ...]:
         "leaf_edge": get_args(EdgeWay),
         "lining_edge": get_args(EdgeWay),
         "side_lap": ("full", "half"),
+        "meeting": ("plain", "rebated", "cover strip"),
     }.get(name, ())
     return tuple((word, word) for word in words)
 

@@ -27,7 +27,7 @@ class Boring:
     Parameters
     ----------
     kind : str
-        "cup", "pilot" or "plate".
+        "cup", "pilot" or "plate"; "handle" or "catch" for other fittings.
     x, y : Measure
         Centre, seen from the bored face: from its left edge, and down from its top end. [mm]
     diameter, depth : float
@@ -36,7 +36,7 @@ class Boring:
         The same centre from the edge that it is set from: the hinge edge, or the one that faces the room. [mm]
     """
 
-    kind: Literal["cup", "pilot", "plate"]
+    kind: Literal["cup", "pilot", "plate", "handle", "catch"]
     x: Measure
     y: Measure
     diameter: float

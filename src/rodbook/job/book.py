@@ -12,7 +12,7 @@ from rodbook.job.models import Document, Source, Text, Word
 from rodbook.job.units import Millimetres
 
 __all__ = [
-    "AnyBuildUp", "Board", "Book", "BuildUp", "EdgeWay", "Firm", "HingeCount", "HingeType", "InsetBuildUp",
+    "AnyBuildUp", "Board", "Book", "BuildUp", "EdgeWay", "Firm", "Fitting", "HingeCount", "HingeType", "InsetBuildUp",
     "LayOnBuildUp", "LengthSize", "Offcut", "PlainLayOnBuildUp", "Price", "Rate", "SawFigures", "Section",
     "SheetSize", "TaxLine", "TaxProfile", "Workshop", "WorkshopRates", "standing_on",
 ]  # fmt: skip
@@ -150,6 +150,27 @@ EdgeWay = Literal["raw", "primed", "taped", "lipped"]
 """What is done to an edge that is seen."""
 
 
+class Fitting(Document):
+    """A handle, knob or catch, and where it wants its holes."""
+
+    name: Word = Field(description="What it is called in build-ups.")
+    sort: Literal["handle", "knob", "push-to-open", "magnetic catch", "roller catch"] = Field(description="What it is.")
+    holes: Literal[1, 2] = Field(1, description="Holes in the leaf, two stand one above the other.")
+    spacing: Gap = Field(0, description="Between two holes. [mm]")
+    diameter: Gap = Field(description="Of the holes in the leaf; 0 where it is only screwed on. [mm]")
+    depth: Gap = Field(0, description="Of the holes in the leaf; 0 right through. [mm]")
+    from_edge: Size = Field(description="From the leaf's closing edge to the middle of the holes. [mm]")
+    place: Size = Field(
+        description="Its middle: a handle's above the leaf's foot, a catch's below the leaf's top. [mm]"
+    )
+    head_diameter: Gap = Field(0, description="Hole for a catch in the head's underside; 0 for none. [mm]")
+    head_depth: Gap = Field(0, description="Its depth. [mm]")
+    head_set_back: Gap = Field(
+        0, description="Behind the leaf, or behind the head's front edge where leaves lie on. [mm]"
+    )
+    source: Source = Field(description="Where these figures come from.")
+
+
 class _BuildUpBase(Document):
     name: Word = Field(description="What jobs call it.")
     leaf_board: Word = Field(description="Board of the leaves.")
@@ -181,6 +202,11 @@ class _BuildUpBase(Document):
     floor_to_come: Gap = Field(0, description="Floor still to come when a planned opening is framed. [mm]")
     finish: Text = Field("", description="What the parts are ordered with: primed, lacquered, bare.")
     coats: int = Field(0, ge=0, le=6, description="Coats in that finish.")
+    meeting: Literal["plain", "rebated", "cover strip"] = Field("plain", description="Edges where two leaves meet.")
+    meeting_rebate: Gap = Field(0, description="How far one leaf lies over the other where they are rebated. [mm]")
+    cover_strip: Word | None = Field(None, description="Section of the strip over the meeting gap.")
+    handle: Word | None = Field(None, description="Handle or knob from the book.")
+    catch: Word | None = Field(None, description="Catch from the book.")
     film: Annotated[float, Field(ge=0, le=500, allow_inf_nan=False)] = Field(
         0, description="Dry film of one coat; each coat closes a gap by it once from either side. [µm]"
     )
@@ -298,6 +324,7 @@ class Book(Document):
     sections: tuple[Section, ...] = ()
     hinges: tuple[HingeType, ...] = Field(min_length=1)
     hinge_counts: tuple[HingeCount, ...] = Field(min_length=1)
+    fittings: tuple[Fitting, ...] = ()
     hinge_counts_source: Source = Field(description="Where the table of counts comes from.")
     build_ups: tuple[BuildUp, ...] = Field(min_length=1)
     rates: tuple[Rate, ...] = Field(min_length=1)
@@ -315,6 +342,10 @@ class Book(Document):
     def hinge(self, name: str) -> HingeType:
         """The hinge of that name."""
         return next(h for h in self.hinges if h.name == name)
+
+    def fitting(self, name: str | None) -> Fitting | None:
+        """The handle or catch of that name; none where none is named."""
+        return next((f for f in self.fittings if f.name == name), None) if name is not None else None
 
     def build_up(self, name: str) -> AnyBuildUp:
         """The build-up of that name."""

@@ -18,6 +18,7 @@ from rodbook.job.book import (
     Board,
     Book,
     BuildUp,
+    Fitting,
     HingeCount,
     HingeType,
     LayOnBuildUp,
@@ -43,6 +44,7 @@ LEAN_MM = 120.0
 
 PART_KINDS = (
     "door", "lining leg", "lining head", "lining sill", "hinge lining", "division", "trim leg", "trim head", "panel",
+    "cover strip",
 )  # fmt: skip
 """The kinds of part there are, in the order in which they are listed."""
 
@@ -106,6 +108,7 @@ class BookParts:
     workshops: Entries[Workshop] = field(default_factory=Entries)
     rates: Entries[Rate] = field(default_factory=Entries)
     hinge_counts: Sequence[HingeCount] = ()
+    fittings: Entries[Fitting] = field(default_factory=Entries)
 
     @classmethod
     def of(cls, book: Book) -> BookParts:
@@ -113,6 +116,7 @@ class BookParts:
         return cls(
             book.currency, book.locale, _entries(book.boards), _entries(book.sections), _entries(book.hinges),
             _entries(book.build_ups), _entries(book.workshops), _entries(book.rates), book.hinge_counts,
+            fittings=_entries(book.fittings),
         )  # fmt: skip
 
 
@@ -353,6 +357,27 @@ def _order(where: str, mark: str, values: tuple[float, float, float]) -> Iterato
         yield Fault(where + mark, f"{shown} are out of order; least, wanted and most must not fall")
 
 
+def _meeting_faults(build_up: AnyBuildUp, where: str, mark: str, parts: BookParts) -> Iterator[Fault]:
+    """Meeting edges and what is put on the leaves."""
+    if (build_up.meeting == "cover strip") != (build_up.cover_strip is not None):
+        yield Fault(f"{where}.cover_strip{mark}", "a cover strip needs its section, and any other meeting edge none")
+    if build_up.cover_strip is not None:
+        yield from _unknown(f"{where}.cover_strip{mark}", "section", build_up.cover_strip, parts.sections.known())
+    if (build_up.meeting == "rebated") != (build_up.meeting_rebate > 0):
+        said = "rebated meeting edges need a rebate of more than 0 mm, and any other none"
+        yield Fault(f"{where}.meeting_rebate{mark}", said)
+    for name in ("handle", "catch"):
+        value = getattr(build_up, name)
+        if value is None:
+            continue
+        yield from _unknown(f"{where}.{name}{mark}", "fitting", value, parts.fittings.known())
+        fitting = parts.fittings.named().get(value)
+        if fitting and (fitting.sort in ("handle", "knob")) != (name == "handle"):
+            yield Fault(
+                f"{where}.{name}{mark}", f"{value!r} is a {fitting.sort}, which is no {name}; name it in its own field"
+            )
+
+
 def _plain_faults(build_up: PlainLayOnBuildUp, where: str, mark: str, lining: Board | None) -> Iterator[Fault]:
     if build_up.trim is not None:
         said = "a leaf that lies on without trim has no trim; leave it out or choose the family within trim"
@@ -408,6 +433,7 @@ def _build_up_faults(build_up: AnyBuildUp, where: str, parts: BookParts) -> Iter
         if lining and build_up.lap > lining.thickness:
             said = f"{build_up.lap:g} mm is more than the thickness of the lining that it laps, {lining.thickness:g} mm"
             yield Fault(f"{where}.lap{mark}", said)
+    yield from _meeting_faults(build_up, where, mark, parts)
     if isinstance(build_up, PlainLayOnBuildUp):
         yield from _plain_faults(build_up, where, mark, lining)
     hinge = parts.hinges.named().get(build_up.hinge)
@@ -462,7 +488,7 @@ def check_book_parts(parts: BookParts) -> list[Fault]:
     faults = [*_money_faults(parts.currency, parts.locale)]
     groups: tuple[tuple[str, Entries[BaseModel]], ...] = (
         ("boards", parts.boards), ("sections", parts.sections), ("hinges", parts.hinges),
-        ("build_ups", parts.build_ups), ("workshops", parts.workshops),
+        ("build_ups", parts.build_ups), ("workshops", parts.workshops), ("fittings", parts.fittings),
     )  # fmt: skip
     for name, group in groups:
         faults += _duplicates(((f"{name}[{n}]", entry) for n, entry in group.names.items()), "name")

@@ -83,7 +83,7 @@ DRIVERS: Mapping[str, Callable[[ScheduleLine], float]] = {
     "edges": lambda line: line.part.edge_m * line.quantity,
     "cups": lambda line: float(_bored(line.part, "cup") * line.quantity),
     "plates": lambda line: float(_plates(line.part) * line.quantity),
-    "holes": lambda line: float((_bored(line.part, "cup") + _bored(line.part, "plate")) * line.quantity),
+    "holes": lambda line: float(sum(b.kind != "pilot" for b in line.part.borings) * line.quantity),
     "coats": lambda line: line.part.coated_m2 * line.part.coats * line.quantity,
     "area": lambda line: line.part.face_m2 * line.quantity,
     "length": lambda line: line.part.length.value / 1000 * line.quantity,

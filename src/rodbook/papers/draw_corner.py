@@ -95,7 +95,8 @@ def draw_corner(part: Part, mark: str) -> Drawing:
     left = box_of(marks).left
     marks += scale_bar(left, box_of(marks).bottom + 4.0, scale)
     end = "Lowest" if foot else "Top"
-    return Drawing.around(marks, title=f"{end} hinge of {label(part, mark)}, enlarged", scale=scale)
+    thing = "hinge" if group[0].boring.kind in ("cup", "pilot", "plate") else "hole"
+    return Drawing.around(marks, title=f"{end} {thing} of {label(part, mark)}, enlarged", scale=scale)
 
 
 def _distance(x: float, lead: str, width: float) -> float:

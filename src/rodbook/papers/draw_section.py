@@ -326,6 +326,69 @@ def _wall(sheet: _Sheet, wall: float, packer: float, back: float) -> list[Mark]:
     return [*marks, *on_plate(Text(middle, sheet.y(back / 2), "wall or frame", upright=True, role="part name"))]
 
 
+def _tongue(set_out: SetOut) -> Measure | None:
+    """Width of the second leaf's tongue, where the meeting edges are rebated."""
+    return next((m for m in set_out.dimensions if m.name == "tongue of the second leaf"), None)
+
+
+def _rebated(
+    sheet: _Sheet, set_out: SetOut, ends: tuple[tuple[float, float], tuple[float, float]], faces: tuple[float, float],
+    tongue: Measure,
+) -> list[Mark]:  # fmt: skip
+    """Two leaves whose edges lie over each other, each half as deep there; the first to open has the front half."""
+    (start, left), (right, stop) = ends
+    back, front = faces
+    middle = (back + front) / 2
+    first = next(
+        p.part.hand for p in set_out.parts if p.part.kind is PartKind.DOOR and "on the back" in p.part.ends
+    )  # fmt: skip
+    reach = tongue.value
+    if first == "left":
+        one = (
+            (start, front),
+            (left, front),
+            (left, middle),
+            (left - reach, middle),
+            (left - reach, back),
+            (start, back),
+        )
+        other = (
+            (stop, front),
+            (right, front),
+            (right, middle),
+            (right - reach, middle),
+            (right - reach, back),
+            (stop, back),
+        )
+    else:
+        one = (
+            (start, front),
+            (left, front),
+            (left, middle),
+            (left + reach, middle),
+            (left + reach, back),
+            (start, back),
+        )
+        other = (
+            (stop, front),
+            (right, front),
+            (right, middle),
+            (right + reach, middle),
+            (right + reach, back),
+            (stop, back),
+        )
+    marks: list[Mark] = []
+    for corners, angle in ((one, 135), (other, 45)):
+        points = tuple((sheet.x(x), sheet.y(y)) for x, y in corners)
+        marks += [
+            Shape(points, Pen.NONE, Fill.PAPER),
+            *hatch(points, angle=angle, step=2.0),
+            Line(points, Pen.CUT, "leaf"),
+        ]
+        marks.append(break_line(points[0], points[-1]))
+    return marks
+
+
 def _meeting(set_out: SetOut, found: Across, scale: int, start: float, shown_deep: float) -> list[Mark]:
     """Where the first two leaves meet, with the division behind them where there is one."""
     meeting = set_out.dimension("meeting gap")
@@ -345,10 +408,21 @@ def _meeting(set_out: SetOut, found: Across, scale: int, start: float, shown_dee
             around = near, near + thick, back, found.leaf_back
             sheet.board(*around, angle=45 if n == 0 else 135, role="division", broken=broken)
             sheet.name(f"division {short(thick)} × {short(division.width.value)}", *around, *found.sizes["division"])
-    sheet.board(*ends[0], *faces, angle=135, role="leaf", broken="near")
-    sheet.board(*ends[1], *faces, angle=45, role="leaf", broken="far")
+    tongue = _tongue(set_out)
+    if tongue is None:
+        sheet.board(*ends[0], *faces, angle=135, role="leaf", broken="near")
+        sheet.board(*ends[1], *faces, angle=45, role="leaf", broken="far")
+    else:
+        sheet.marks += _rebated(sheet, set_out, ends, faces, tongue)
     for pair in ends:
         sheet.name(f"leaf {thickness}", *pair, *faces, *found.sizes["leaf"])
-    front = sheet.y(max(found.trim_thickness, found.leaf_front))
+    strip = _part(set_out, PartKind.STRIP)
+    outermost = max(found.trim_thickness, found.leaf_front)
+    if strip is not None:
+        half = strip.width.value / 2
+        around = _HALF_MM - half, _HALF_MM + half, found.leaf_front, found.leaf_front + strip.thickness.value
+        sheet.board(*around, angle=60, role="cover strip")
+        outermost = max(outermost, around[3])
+    front = sheet.y(outermost)
     span = _span(sheet, ends[0][1], ends[1][0], f"meeting gap {short(gap)}", meeting)
     return [*sheet.marks, *chain("x", [span], line=front + 5.0, feature=sheet.y(found.leaf_front))]

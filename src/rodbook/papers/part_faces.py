@@ -61,16 +61,22 @@ def from_datum(part: Part, boring: Boring) -> Measure:
 
 def first_hinge(found: Sequence[Hole]) -> tuple[Hole, ...]:
     """The holes of the topmost hinge: a cup and its pilots, or the two holes of a plate."""
-    cups = [hole for hole in found if hole.boring.kind == "cup"]
+    hinges = _of_hinges(found)
+    cups = [hole for hole in hinges if hole.boring.kind == "cup"]
     if not cups:
-        return tuple(found[:2])
-    size = len(found) // len(cups)
-    return tuple(found[:size])
+        return tuple(hinges[:2])
+    size = len(hinges) // len(cups)
+    return tuple(hinges[:size])
+
+
+def _of_hinges(found: Sequence[Hole]) -> Sequence[Hole]:
+    """Without the holes of handles and catches, unless there are no others."""
+    return [hole for hole in found if hole.boring.kind in ("cup", "pilot", "plate")] or found
 
 
 def last_hinge(found: Sequence[Hole]) -> tuple[Hole, ...]:
     """The holes of the lowest hinge."""
-    return tuple(found[-len(first_hinge(found)) :])
+    return tuple(_of_hinges(found)[-len(first_hinge(found)) :])
 
 
 def leading_edge(part: Part) -> Side | None:
@@ -95,6 +101,8 @@ def face_words(part: Part) -> str:
     """Which face a drawing shows."""
     if part.bored_face == "back":
         return "seen from the back, the bored face"
+    if part.bored_face and part.kind is PartKind.LINING_HEAD:
+        return "its underside, the bored face, with its left end at the top"
     if part.bored_face:
         return "seen from inside the opening, the bored face"
     if part.sectional:

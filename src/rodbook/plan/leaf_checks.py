@@ -24,7 +24,7 @@ from rodbook.hinges import (
     plate_fits,
     skin_under,
 )
-from rodbook.job import Book, InsetBuildUp, LayOnBuildUp
+from rodbook.job import AnyBuildUp, Book, LayOnBuildUp, PlainLayOnBuildUp
 from rodbook.job.book import Board
 from rodbook.plan.model import OpeningPlan
 from rodbook.plan.swings import FrontSwing, front_swing
@@ -130,11 +130,13 @@ def leaf_checks(entry: OpeningPlan, book: Book, building: str) -> LeafChecks | N
     return LeafChecks(number, load, skin, plate, lap, too_near, swing, year, _free_margin(set_out), unmoved)
 
 
-def hinge_lap(set_out: SetOut, build_up: InsetBuildUp | LayOnBuildUp) -> float:
+def hinge_lap(set_out: SetOut, build_up: AnyBuildUp) -> float:
     """How far a leaf lies over the edge of what carries its plates; minus its margin where it stands beside it. [mm]"""
     for measure in set_out.dimensions:
         if measure.name == "lap of the leaf over the hinge lining":
             return measure.value
+    if isinstance(build_up, PlainLayOnBuildUp):
+        return set_out.dimension("lap over each leg").value
     return build_up.lap if isinstance(build_up, LayOnBuildUp) else -set_out.gaps[0].value
 
 

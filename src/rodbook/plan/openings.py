@@ -49,6 +49,9 @@ def stock_of(build_up: AnyBuildUp, book: Book) -> Stock:
         book.section(build_up.trim) if build_up.trim else None,
         book.hinge(build_up.hinge),
         book.hinge_counts,
+        book.fitting(build_up.handle),
+        book.fitting(build_up.catch),
+        book.section(build_up.cover_strip) if build_up.cover_strip else None,
     )
 
 

@@ -7,8 +7,10 @@ from rodbook.job.book import AnyBuildUp, InsetBuildUp, LayOnBuildUp, PlainLayOnB
 from rodbook.setout import inset, lay_on, lay_on_plain
 from rodbook.setout.figures import thickness_of
 from rodbook.setout.finish import finished
+from rodbook.setout.fittings import fitted
 from rodbook.setout.hanging import Frame, Stock
 from rodbook.setout.linings import Clear, outer_around
+from rodbook.setout.meeting import met
 from rodbook.setout.model import SetOut
 from rodbook.setout.rake import RakedFrame
 from rodbook.setout.raked import set_out_raked
@@ -37,7 +39,8 @@ def set_out(build_up: AnyBuildUp, stock: Stock, frame: Frame | RakedFrame) -> Se
     Infeasible
         If there is no room for it.
     """
-    return finished(build_up, _of_family(build_up, stock, frame), sill=frame.sill)
+    result = met(build_up, stock.strip, frame.hand, _of_family(build_up, stock, frame))
+    return finished(build_up, fitted(build_up, stock.handle, stock.catch, result), sill=frame.sill)
 
 
 def _of_family(build_up: AnyBuildUp, stock: Stock, frame: Frame | RakedFrame) -> SetOut:

@@ -8,7 +8,7 @@ from typing import Literal
 
 from rodbook.errors import Infeasible
 from rodbook.hinges import Boring, MassRange, board_mass, hinge_count, hinge_heights, plate_borings
-from rodbook.job.book import AnyBuildUp, Board, HingeCount, HingeType, PlainLayOnBuildUp, Section
+from rodbook.job.book import AnyBuildUp, Board, Fitting, HingeCount, HingeType, PlainLayOnBuildUp, Section
 from rodbook.setout.cuts import Side
 from rodbook.setout.model import FRONT_EDGE, LeafSize, Part, PartKind, Placed
 from rodbook.setout.widths import EQUAL, LeafRow, Wanted
@@ -64,6 +64,9 @@ class Stock:
     trim: Section | None
     hinge: HingeType
     hinge_counts: tuple[HingeCount, ...]
+    handle: Fitting | None = None
+    catch: Fitting | None = None
+    strip: Section | None = None
 
 
 @dataclass(frozen=True)

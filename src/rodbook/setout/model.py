@@ -37,6 +37,7 @@ class PartKind(StrEnum):
     TRIM_LEG = "trim leg"
     TRIM_HEAD = "trim head"
     PANEL = "panel"
+    STRIP = "cover strip"
 
 
 @dataclass(frozen=True)

@@ -21,6 +21,7 @@ MARKS = {
     PartKind.TRIM_LEG: "T",
     PartKind.TRIM_HEAD: "TH",
     PartKind.PANEL: "P",
+    PartKind.STRIP: "C",
 }
 """First letters of the marks, by kind of part."""
 

@@ -8,7 +8,7 @@ from datetime import date as Date  # noqa: N812
 
 from pydantic import TypeAdapter, ValidationError
 
-from rodbook.job.book import AnyBuildUp, Board, BuildUp, HingeCount, HingeType, Rate, Section, Workshop
+from rodbook.job.book import AnyBuildUp, Board, BuildUp, Fitting, HingeCount, HingeType, Rate, Section, Workshop
 from rodbook.job.checks import BookParts, Entries, JobParts
 from rodbook.job.models import JobHeader, Opening, Panel
 
@@ -95,4 +95,5 @@ def book_parts(raw: Mapping[str, object]) -> BookParts:
         _entries(Workshop.model_validate, raw.get("workshops")),
         _entries(Rate.model_validate, raw.get("rates")),
         tuple(_entries(HingeCount.model_validate, raw.get("hinge_counts")).read.values()),
+        _entries(Fitting.model_validate, raw.get("fittings")),
     )

@@ -134,7 +134,7 @@ def common_finish(lines: Sequence[ScheduleLine]) -> str:
 def holes_in_words(part: Part) -> str:
     """How many holes of each kind."""
     counts = Counter(boring.kind for boring in part.borings)
-    words = {"cup": "cup", "pilot": "pilot", "plate": "plate hole"}
+    words = {"cup": "cup", "pilot": "pilot", "plate": "plate hole", "handle": "handle hole", "catch": "catch hole"}
     return ", ".join(f"{n} {words[kind]}{'s' if n != 1 else ''}" for kind, n in counts.items())
 
 

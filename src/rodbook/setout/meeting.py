@@ -1,0 +1,147 @@
+"""Where two leaves meet: a plain gap, rebated edges, or a strip that covers the gap.
+
+Rebated, cut through from above, the room below; the leaf that opens first lies over the other's tongue::
+
+     second leaf ==========.______ tongue
+                           |======.=========== first leaf
+                    gap -->|    |<- gap + rebate wide, half the leaf deep
+
+A strip is fixed to the leaf that opens first and lies over the gap on the front.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from rodbook.errors import Infeasible
+from rodbook.hinges import Boring
+from rodbook.job.book import AnyBuildUp, Section
+from rodbook.setout.cuts import Side
+from rodbook.setout.figures import given
+from rodbook.setout.model import LeafSize, Part, PartKind, Placed, SetOut
+from rodbook.working import Measure
+
+__all__ = ["meeting_pairs", "met"]
+
+
+def meeting_pairs(sizes: tuple[LeafSize, ...]) -> tuple[int, ...]:
+    """Left-hand leaf, counted from 0, of each two that close against each other."""
+    return tuple(n for n in range(len(sizes) - 1) if (sizes[n].side, sizes[n + 1].side) == ("left", "right"))
+
+
+def met(build_up: AnyBuildUp, strip: Section | None, first: Side, result: SetOut) -> SetOut:
+    """Give the meeting edges of a front their shape.
+
+    Parameters
+    ----------
+    build_up : AnyBuildUp
+    strip : Section, optional
+        The strip, where the build-up has one.
+    first : str
+        Side on which the leaf hangs that opens first.
+    result : SetOut
+
+    Raises
+    ------
+    Infeasible
+        If a strip does not cover the gap with something to spare on both sides.
+    """
+    pairs = meeting_pairs(result.leaf_sizes)
+    if not pairs or build_up.meeting == "plain":
+        return result
+    gap = given(build_up, build_up.meeting_gap, "meeting gap")
+    if build_up.meeting == "rebated":
+        return _rebated(build_up, result, pairs, first, gap)
+    assert strip is not None
+    over = ((Measure(strip.width, "strip width", source=f"book: {strip.name}") - gap) / 2).named(
+        "lap of the strip over each leaf"
+    )
+    if over.value < LEAST_STRIP_LAP_MM:
+        raise Infeasible(
+            f"a strip {strip.width:g} mm wide laps each leaf by {over} mm, less than the least of {LEAST_STRIP_LAP_MM:g} mm; "
+            "take a wider strip"
+        )
+    strips: list[Placed] = []
+    for n in pairs:
+        carrier = result.leaf_sizes[n if first == "left" else n + 1]
+        length = min(carrier.right if first == "left" else carrier.left, carrier.left, key=lambda m: m.value)
+        part = Part(
+            PartKind.STRIP, strip.name, sectional=True, length=length.named("strip length"),
+            width=Measure(strip.width, "strip width", source="book"),
+            thickness=Measure(strip.thickness, "strip thickness", source="book"), hand=first,
+            finish=build_up.finish, coats=build_up.coats,
+        )  # fmt: skip
+        strips.append(Placed(part, 1))
+    return replace(result, parts=(*result.parts, *strips), dimensions=(*result.dimensions, over))
+
+
+LEAST_STRIP_LAP_MM = 5.0
+"""A cover strip laps each leaf by this at least (house assumption)."""
+
+
+def _rebated(build_up: AnyBuildUp, result: SetOut, pairs: tuple[int, ...], first: Side, gap: Measure) -> SetOut:
+    rebate = given(build_up, build_up.meeting_rebate, "rebate")
+    tongue = (gap + rebate).named("tongue of the second leaf")
+    deep = _part_of(result, result.leaf_sizes[0]).thickness / 2
+    parts = list(result.parts)
+    for n in pairs:
+        ahead, behind = (n, n + 1) if first == "left" else (n + 1, n)
+        words = f"closing edge rebated {tongue} × {deep.value:g} mm"
+        parts = _reworked(parts, result.leaf_sizes[ahead], f"{words} on the back", None)
+        parts = _reworked(
+            parts, result.leaf_sizes[behind], f"{words} on the front, {tongue} mm of tongue in its width", tongue
+        )
+    return replace(result, parts=tuple(parts), dimensions=(*result.dimensions, tongue))
+
+
+def _part_of(result: SetOut, size: LeafSize) -> Part:
+    return next(
+        p.part for p in result.parts
+        if p.part.kind is PartKind.DOOR and p.part.hand == size.side and p.part.width.value == size.width.value
+    )  # fmt: skip
+
+
+def _reworked(parts: list[Placed], size: LeafSize, ends: str, wider: Measure | None) -> list[Placed]:
+    """One leaf of that size taken out of its group and given a rebate, and a tongue where it has one."""
+    found: list[Placed] = []
+    done = False
+    for placed in parts:
+        part = placed.part
+        mine = part.kind is PartKind.DOOR and part.hand == size.side and part.width.value == size.width.value
+        if done or not mine or "rebated" in part.ends:
+            found.append(placed)
+            continue
+        if placed.quantity > 1:
+            found.append(replace(placed, quantity=placed.quantity - 1))
+        new = replace(part, ends="; ".join(filter(None, (part.ends, ends))))
+        if wider is not None:
+            new = _wider(new, wider)
+        found.append(Placed(new, 1))
+        done = True
+    return found
+
+
+def _wider(part: Part, by: Measure) -> Part:
+    """A leaf with a tongue on its closing edge, which is on the left of the back of a leaf that hangs on the left."""
+    at_left = part.hand == "left"
+    width = (part.width + by).named("leaf width with its tongue")
+    borings = tuple(_moved(bore, by) for bore in part.borings) if at_left else part.borings
+    outline = part.outline
+    if outline:
+        (x0, y0), (x1, y1), foot_right, foot_left = outline
+        run = (y1 - y0) / (x1 - x0)
+        far = x1 + by.value
+        if at_left:
+            outline = ((0.0, y0 - run * by.value), (far, y1), (far, foot_right[1]), foot_left)
+        else:
+            outline = ((0.0, y0), (far, y1 + run * by.value), (far, foot_right[1]), foot_left)
+        low = min(y for _, y in outline)
+        if low < 0:
+            raise Infeasible(
+                "a rebated meeting edge under a raked head puts the tongue on the higher leaf; open the other first"
+            )
+    return replace(part, width=width, borings=borings, outline=outline)
+
+
+def _moved(bore: Boring, by: Measure) -> Boring:
+    return replace(bore, x=(bore.x + by).named("from left edge"))
