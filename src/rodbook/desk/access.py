@@ -24,6 +24,7 @@ from rodbook.desk.phone_words import words
 
 __all__ = [
     "Gate",
+    "Limit",
     "can_change",
     "is_owner",
     "keep_mark",
@@ -118,6 +119,28 @@ def needs_owner[**P](view: Callable[P, HttpResponse]) -> Callable[P, HttpRespons
 def refuse(request: HttpRequest, sentence: str) -> HttpResponse:
     """Say in a sentence why not."""
     return render(request, "desk/refused.html", {"sentence": sentence}, status=403)
+
+
+class Limit:
+    """Answers with a sentence where a page sends more than anything here may have, before any of it is read."""
+
+    def __init__(self, get_response: Callable[[HttpRequest], HttpResponse]) -> None:
+        """Take what comes after."""
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        """Pass the request on where it is small enough."""
+        said = request.META.get("CONTENT_LENGTH") or "0"
+        if not said.isdecimal() or int(said) <= settings.MOST_SENT:
+            return self.get_response(request)
+        from rodbook.desk.views.errors import bare
+
+        most = settings.MOST_SENT // (1024 * 1024)
+        sentence = _(
+            "That is larger than %(most)s MB, so nothing of it was kept. Go back and choose a smaller file: "
+            "a list or a picture may have 10 MB."
+        )
+        return bare(_("Too large"), sentence % {"most": most}, 413)
 
 
 class Gate:

@@ -73,7 +73,7 @@ class Work:
 
     key: str
     state: State = "waiting"
-    what: str = "waiting for another job"
+    what: str = "waiting for its turn"
     done: int = 0
     total: int = 1
     plan: Plan | None = None

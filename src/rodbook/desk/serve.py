@@ -142,7 +142,7 @@ def serve(
     try:
         server = create_server(
             get_wsgi_application(), host=host, port=port, threads=32, channel_timeout=120, ident=None,
-            max_request_body_size=16 * 1024 * 1024, clear_untrusted_proxy_headers=True,
+            max_request_body_size=64 * 1024 * 1024, clear_untrusted_proxy_headers=True,
             **({"trusted_proxy": "127.0.0.1", "trusted_proxy_headers": "x-forwarded-proto"} if tls else {}),
         )  # fmt: skip
     except OSError as error:

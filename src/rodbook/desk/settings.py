@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import os
 import secrets
+import warnings
 from pathlib import Path
 from zoneinfo import available_timezones
 
+import tzlocal
 from django.utils.csp import CSP
 
 from rodbook.desk.catalogues import languages
@@ -37,8 +39,13 @@ def _secret_key() -> str:
 
 
 def _time_zone() -> str:
-    """Read the machine's zone where it is named in a way that can be looked up, else UTC."""
-    name = os.environ.get("TZ", "UTC")
+    """Find the machine's own zone: `TZ` where it is set, else what the system keeps; UTC where neither can be looked up."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        try:
+            name = tzlocal.get_localzone_name()
+        except (LookupError, OSError, ValueError):
+            return "UTC"
     return name if name in available_timezones() else "UTC"
 
 
@@ -65,6 +72,7 @@ MIDDLEWARE = [
     "django.contrib.sessions.middleware.SessionMiddleware",
     "rodbook.desk.language.Language",
     "django.middleware.common.CommonMiddleware",
+    "rodbook.desk.access.Limit",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "rodbook.desk.access.Gate",
@@ -132,6 +140,7 @@ SESSION_COOKIE_NAME = "rodbook_session"
 CSRF_COOKIE_SAMESITE = "Strict"
 CSRF_COOKIE_HTTPONLY = True
 CSRF_COOKIE_NAME = "rodbook_csrf"
+CSRF_FAILURE_VIEW = "rodbook.desk.views.errors.too_old"
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = BEHIND_TLS
 SECURE_SSL_REDIRECT = BEHIND_TLS
 SECURE_HSTS_SECONDS = 31_536_000 if BEHIND_TLS else 0
@@ -154,6 +163,9 @@ SECURE_CSP = {
     "worker-src": [CSP.SELF],
     "object-src": [CSP.NONE],
 }
+
+MOST_SENT = 16 * 1024 * 1024
+"""A page that sends more gets a sentence; a list or a picture may have 10 MB, of which its own page tells."""
 
 DATA_UPLOAD_MAX_MEMORY_SIZE = 12 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 12 * 1024 * 1024

@@ -8,6 +8,7 @@ from rodbook.desk.views import (
     book,
     book_entries,
     entrance,
+    errors,
     history,
     jobs,
     leaves,
@@ -23,7 +24,10 @@ from rodbook.desk.views import (
     sizes,
 )
 
-__all__ = ["urlpatterns"]
+__all__ = ["handler400", "handler403", "handler404", "handler500", "urlpatterns"]
+
+handler400, handler403 = errors.not_understood, errors.not_so
+handler404, handler500 = errors.not_found, errors.broken
 
 urlpatterns = [
     path("", jobs.index, name="jobs"),

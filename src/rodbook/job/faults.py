@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 import types
 import typing
 from collections.abc import Iterable, Mapping, Sequence
@@ -127,6 +128,7 @@ def _description(model: type[BaseModel], steps: Location) -> str:
         return ""
     found = [m.model_fields[steps[-1]] for m in _models_at(model, steps[:-1]) if steps[-1] in m.model_fields]
     text = next((f.description for f in found if f.description), "").rstrip(".")
+    text = re.sub(r"\.? ?\[([^]]+)\]$", r", in \1", text)
     return f": {text[0].lower()}{text[1:]}" if text else ""
 
 

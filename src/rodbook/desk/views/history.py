@@ -15,6 +15,7 @@ from rodbook.desk import store
 from rodbook.desk.access import is_owner, refuse, who
 from rodbook.desk.changes import in_words
 from rodbook.desk.models import Folder, Kind, Revision
+from rodbook.desk.renaming import follow, renamed
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.views.common import job_page, read_base
 from rodbook.errors import InputError
@@ -88,6 +89,8 @@ def undo(request: HttpRequest, pk: int, number: int) -> HttpResponse:
             _("Revision %(number)s can't be taken back: %(error)s.") % {"number": number, "error": error.faults[0]},
         )
     else:
+        now = store.job_now(page.folder)[1]
+        follow(page.folder, renamed(page.job.openings, now.openings), now)
         messages.success(
             request,
             _("Revision %(number)s is taken back; that is revision %(number_too)s.")

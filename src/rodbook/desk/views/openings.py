@@ -21,6 +21,7 @@ from rodbook.desk.grid import COLUMNS, PANELS, Row, raw_openings, rows_of, rows_
 from rodbook.desk.grid_rows import drawn_rows
 from rodbook.desk.measuring import PLACES
 from rodbook.desk.models import Draft, Photo
+from rodbook.desk.renaming import follow
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.throwing_away import throw_draft_away
 from rodbook.desk.views.common import JobPage, job_page, read_base
@@ -62,6 +63,11 @@ def grid(request: HttpRequest, pk: int) -> HttpResponse:
         else:
             if (told := saved_or_told(request, page.folder, read_base(request), job, page.book)) is not None:
                 return told
+            follow(
+                page.folder,
+                {row.was: row.cells["mark"] for row in kept if row.was and "mark" in row.cells},
+                store.job_now(page.folder)[1],
+            )
             return redirect("openings", pk=pk)
     wrong = bool(elsewhere) or any(row.faults for row in (*rows, *panel_rows))
     names = {"build_ups": [b.name for b in page.book.build_ups], "boards": [b.name for b in page.book.boards]}

@@ -25,9 +25,26 @@ function focusFirstFault(within) {
   if (first) first.focus();
 }
 
+// The rod is wider than a phone: the page that one is on is moved into sight.
+document.addEventListener("DOMContentLoaded", () => {
+  const here = document.querySelector(".rod [aria-current]"), rod = here && here.closest(".rod");
+  if (!rod) return;
+  const at = here.getBoundingClientRect(), all = rod.getBoundingClientRect();
+  rod.scrollLeft += at.left + at.width / 2 - all.left - all.width / 2;
+});
+
 document.addEventListener("DOMContentLoaded", () => focusFirstFault(document));
 document.addEventListener("htmx:afterSettle", (event) => {
   focusFirstFault(event.target);
+});
+
+// A file that is too large is told before it is sent.
+document.addEventListener("change", (event) => {
+  const field = event.target.closest("input[type=file][data-most]");
+  if (!field) return;
+  const large = [...field.files].some((file) => file.size > Number(field.dataset.most));
+  field.setCustomValidity(large ? field.dataset.tooLarge : "");
+  if (large) field.reportValidity();
 });
 
 // A copied block pasted into a cell of a grid fills the cells to the right and below; rows are added as they are needed.
@@ -150,6 +167,13 @@ function addRow(body) {
     if (!form) return;
     clearTimeout(waiting);
     ask(form, false);
+  });
+  // Enter in a field, and "Try them", show the same without a new page, so that a working stays open.
+  document.addEventListener("submit", (event) => {
+    if (event.target.id !== "figures" || event.submitter?.hasAttribute("formaction") || !window.htmx) return;
+    event.preventDefault();
+    clearTimeout(waiting);
+    ask(event.target, false);
   });
   document.addEventListener("htmx:beforeSwap", (event) => {
     const form = event.detail.requestConfig?.elt;
