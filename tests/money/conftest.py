@@ -24,7 +24,9 @@ type UsageMaker = Callable[..., MaterialUsage]
 def raw_book() -> dict[str, Any]:
     text = files("rodbook.job.samples").joinpath("book.toml").read_text(encoding="utf-8")
     raw = tomllib.loads(text)
-    must = [{k: v for k, v in rate.items() if k != "nine_in_ten"} for rate in raw["rates"] if rate["name"] in RATE_UNITS]
+    must = [
+        {k: v for k, v in rate.items() if k != "nine_in_ten"} for rate in raw["rates"] if rate["name"] in RATE_UNITS
+    ]
     return {**raw, "rates": must, "taxes": []}
 
 

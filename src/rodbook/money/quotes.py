@@ -122,7 +122,8 @@ class ComparedQuote:
     as_quoted : Decimal
         [currency]
     comparable : Decimal, optional
-        For exactly what is ordered, missing lines at the best price of another quote; None where no quote has one. [currency]
+        For exactly what is ordered, missing lines at the best price of another quote, without its delivery (which
+        `split_orders` counts); None where no quote has one. [currency]
     filled : tuple of str
         Marks that were filled in so.
     by_line : tuple of str and Decimal
