@@ -8,15 +8,15 @@ from time import monotonic
 from typing import TYPE_CHECKING
 
 from rodbook.boards.bounds import least_cost
-from rodbook.boards.cover import Condition
+from rodbook.boards.cover import Condition, Offer, cheapest_purchase
 from rodbook.boards.models import Ended, OnProgress, Progress
+from rodbook.boards.prices import PriceScale
 from rodbook.boards.search import Cutting, Found, search
 from rodbook.boards.shapes import Shape, counts_of, filled_from, shape_of, without
 from rodbook.boards.task import Task
 from rodbook.boards.tidy import tidied
 
 if TYPE_CHECKING:  # with these comes the compiler, which quick jobs do without
-    from rodbook.boards.columns import Columns
     from rodbook.boards.mixing import Mixed
 
 __all__ = ["Solved", "solve"]
@@ -36,8 +36,14 @@ QUICK_BUILDS, QUICK_MENDS = 3, 6
 PATTERN_SHARE = 0.8
 """The share of the time by whose end patterns are done with. House assumption."""
 
-MOST_PURCHASES = 8
-"""Purchases cheaper than the best plan that are tried by filling their sheets."""
+RELAX_SHARE = 0.5
+"""The share of the time by whose end the values of pieces must do as they are. House assumption."""
+
+STEPS_DOWN = (0.0, 0.25, 0.5, 0.75, 0.9)
+"""How far below the best plan, in parts of what lies between it and the bound, purchases are tried by filling them."""
+
+MOST_CONDITIONS = 6
+"""Conditions from values that such purchases must pass; the latest say most."""
 
 MOST_KINDS = 60
 """Beyond so many kinds of piece, patterns hold few of each, and the search by building and mending does as well."""
@@ -77,7 +83,11 @@ class _Run:
         self.tries = self.heard = 0
         self.cut_short = False
         self.bound: int | None = None
-        self.purchases: list[list[int]] = []
+        self.conditions: list[Condition] = []
+        self.area = Condition(
+            tuple(stock.length * stock.width for stock in task.stocks),
+            sum(q * kind.length * kind.width for q, kind in zip(wanted, task.kinds, strict=True)),
+        )
 
     def seconds_left(self) -> float:
         """Say how much time there is; none once it was called off."""
@@ -141,7 +151,8 @@ class _Run:
         dearest = Dearest(self.task, self.wanted)
         if not dearest.used:
             return found
-        columns = Columns(self.task, self.wanted, dearest, lambda: self.pattern_seconds_left() <= 0)
+        relax_until = self.seconds_left() * (1 - RELAX_SHARE)
+        columns = Columns(self.task, self.wanted, dearest, lambda: self.seconds_left() <= relax_until)
         for cutting in found.cuttings:
             columns.pool.add(cutting.stock, shape_of(cutting.filled))
         if not dearest.can_fill:
@@ -161,23 +172,32 @@ class _Run:
         self.cut_short |= mixing.cut_short
         self._raise(mixing.bound)
         found = found if mixing.best is None else self._plan_of(mixing.best)
-        self.purchases = self._open_purchases(columns, found.cost)
+        self.conditions = list(columns.conditions)
         return found
 
-    def _open_purchases(self, columns: Columns, best: int) -> list[list[int]]:
-        """List purchases cheaper than the best plan of which nothing shows yet that they do not do, cheapest first."""
-        purchases: list[list[int]] = []
-        at_least = self.bound or 0
-        prices = tuple(stock.price for stock in self.task.stocks)
-        for _ in range(MOST_PURCHASES):
-            columns.conditions.append(Condition(prices, at_least))
-            found = columns.purchase((), best)
-            columns.conditions.pop()
-            if found is None or found.numbers is None or self.out_of_time():
+    def open_purchases(self, best: int) -> list[list[int]]:
+        """List purchases between the bound and the best plan of which nothing shows yet that they do not do."""
+        task, bound = self.task, self.bound or 0
+        offers = [Offer(stock.price, stock.quantity) for stock in task.stocks]
+        prices = tuple(stock.price for stock in task.stocks)
+        step = PriceScale.common_step(prices)
+        conditions = [self.area, *self.conditions[-MOST_CONDITIONS:]]
+        found: dict[tuple[int, ...], None] = {}
+        for share in STEPS_DOWN:
+            at_least = best - 1 - int((best - 1 - bound) * (1 - share))
+            purchase = cheapest_purchase(offers, [Condition(prices, at_least), *conditions], step, below=best)
+            if purchase is not None and purchase.numbers is not None:
+                found[purchase.numbers] = None
+            if self.out_of_time():
                 break
-            purchases.append(columns.filled_up(found.numbers))
-            at_least = found.cost + 1
-        return purchases
+        most = sum(self.wanted)
+        return [
+            [
+                n if stock.price else (most if stock.quantity is None else stock.quantity)
+                for n, stock in zip(numbers, task.stocks, strict=True)
+            ]
+            for numbers in found
+        ]
 
     def refilled(self, found: Found) -> Found:
         """Empty sheets and fill them again until a cheaper purchase will do."""
@@ -194,7 +214,7 @@ class _Run:
             bound=self.bound or 0,
             seed=self.seed,
             seconds=self.seconds,
-            purchases=self.purchases,
+            purchases=self.open_purchases,
         )
         found = refilling.run(self.out_of_time, self.report)
         self.tries += refilling.tries

@@ -75,9 +75,9 @@ class Refilling:
         bound: int,
         seed: int,
         seconds: float,
-        purchases: Sequence[Sequence[int]] = (),
+        purchases: Callable[[int], Sequence[Sequence[int]]] = lambda _: (),
     ) -> None:
-        """Number the pieces and take down where they lie; `purchases` are goals besides those near the best plan."""
+        """Number the pieces and take down where they lie; `purchases` gives goals below a cost besides those near it."""
         self.purchases = purchases
         self.task, self.wanted, self.best, self.bound, self.seed = task, wanted, known, bound, seed
         kinds = [k for k, q in enumerate(wanted) for _ in range(q)]
@@ -163,7 +163,7 @@ class Refilling:
                 if key not in found or filled[n] < filled[found[key][2]]:
                     found[key] = (here - stocks[s].price + price, -room, n, other)
         goals: list[_Goal] = []
-        for numbers in self.purchases:
+        for numbers in self.purchases(here) if len(stocks) > 1 else ():
             cost = sum(n * stock.price for n, stock in zip(numbers, stocks, strict=True))
             if cost < here and tuple(numbers) not in found:
                 goals.append(self._bought(state, numbers, cost, filled))
