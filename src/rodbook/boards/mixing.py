@@ -10,11 +10,14 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 from rodbook.boards.columns import UNIT, Columns, Counts
 from rodbook.boards.cover import Condition
 from rodbook.boards.gathered import Gathered, gather
 from rodbook.boards.linear import Programme, Solved
-from rodbook.boards.shapes import Shape
+from rodbook.boards.shapes import Shape, counts_of
 
 __all__ = ["Mixed", "Mixing"]
 
@@ -29,6 +32,9 @@ MOST_NODES = 4_000
 
 MOST_COSTS = 60
 """How many costs are tried."""
+
+MOST_PLANS, PLANS_SHARE = 60, 0.4
+"""Plans made sheet by sheet by the values, and the share of the time left that they may take. House assumption."""
 
 SLACK = 1e-7
 """By how much of the dearest price the solver's numbers are taken to be off."""
@@ -100,7 +106,64 @@ class Mixing:
             far = ambitious and self.known is not None and found is not None and len(found.patterns) < MOST_MIXED // 8
             aim = max(self.bound, self.known - 1) if far and self.known is not None else self.bound
         if not self.proven and self.seconds_left() > 0:
+            self._by_values()
+        if not self.proven and self.seconds_left() > 0:
             self._mix_best()
+
+    def _by_values(self) -> None:
+        """Make plans sheet by sheet, each time the filling worth most for its sheet's cost; then mix what they used.
+
+        Values of pieces that end up on sheets of little worth rise from plan to plan.
+        """
+        rng = np.random.default_rng(len(self.values))
+        weight = np.ones(len(self.values))
+        until = self.seconds_left() * (1 - PLANS_SHARE)
+        number = 0
+        for number in range(MOST_PLANS):
+            if self.proven or self.seconds_left() <= until:
+                break
+            noise = np.exp(0.1 * (number > 0) * rng.uniform(-1, 1, len(self.values)))
+            values = [int(v) for v in np.array(self.values) * weight * noise + 1]
+            self._one_plan(values, weight, all_at_once=number % 2 == 0, until=until)
+        self.tries += number
+        if not self.proven and self.seconds_left() > 0:
+            self.solve(list(self.columns.pool.shapes), enough=self.bound)
+
+    def _one_plan(self, values: list[int], weight: NDArray[np.float64], *, all_at_once: bool, until: float) -> None:
+        """Make one such plan and keep it where it is cheaper."""
+        columns, stocks = self.columns, self.task.stocks
+        left = list(columns.wanted)
+        there = [stock.quantity for stock in stocks]
+        used: list[tuple[int, Shape, int]] = []
+        while any(left):
+            if self.seconds_left() <= until:
+                return
+            best: tuple[float, int, Shape] | None = None
+            for s, cost, (worth, shape) in zip(
+                columns.dearest.used, self.costs, columns.dearest.held(values, left), strict=True
+            ):
+                rate = worth / max(cost, 1.0)
+                if there[s] != 0 and worth and (best is None or rate > best[0]):
+                    best = (rate, s, shape)
+            if best is None:
+                return
+            rate, s, shape = best
+            counts = counts_of(shape, len(left))
+            number = min(q // c for q, c in zip(left, counts, strict=True) if c)
+            here = there[s]
+            number = number if here is None else min(number, here)
+            number = number if all_at_once else (number + 1) // 2
+            if here is not None:
+                there[s] = here - number
+            left = [q - c * number for q, c in zip(left, counts, strict=True)]
+            used.append((s, shape, number))
+            columns.pool.add(s, shape)
+            for k, c in enumerate(counts):
+                if c:
+                    weight[k] = min(1.6, max(0.8, weight[k] * (1 + 0.15 * (0.97 - min(rate, 1.2)))))
+        cost = int(sum(stocks[s].price * number for s, _, number in used))
+        if self.known is None or cost < self.known:
+            self.known, self.best = cost, Mixed(tuple(used), cost)
 
     def _allowed(self, cost: int) -> float:
         """Give how much the patterns of a plan of that cost may fall short in all."""
