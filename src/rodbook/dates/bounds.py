@@ -7,13 +7,82 @@ import math
 from collections.abc import Sequence
 
 from rodbook.dates.problem import Problem
+from rodbook.dates.waits import Gap
 
-__all__ = ["earliest_ends", "shared_ends", "simple_bound"]
+__all__ = ["earliest_ends", "refuted", "shared_ends", "simple_bound"]
 
 
 def earliest_ends(problem: Problem) -> list[int]:
-    """When each job would end if there were people enough. [quarters]"""
-    return problem.ends(start + task.quarters for start, task in zip(problem.earliest(), problem.tasks, strict=True))
+    """Before when each job can't end, were there no other. [quarters]
+
+    The larger of its longest chain, and the first end that can't be refuted by counting hands (see `refuted`).
+    """
+    early = problem.earliest()
+    found = problem.ends(start + task.quarters for start, task in zip(early, problem.tasks, strict=True))
+    followers = problem.followers()
+    for job, least in enumerate(found):
+        members = [n for n, j in enumerate(problem.job) if j == job]
+        refuted_end, open_end = (
+            least - 1,
+            least + sum(problem.tasks[n].quarters * problem.tasks[n].hands for n in members),
+        )
+        while open_end - refuted_end > 1:
+            middle = (refuted_end + open_end) // 2
+            if refuted(problem, members, followers, early, middle):
+                refuted_end = middle
+            else:
+                open_end = middle
+        found[job] = refuted_end + 1
+    return found
+
+
+def refuted(
+    problem: Problem,
+    members: Sequence[int],
+    followers: Sequence[Sequence[tuple[int, Gap]]],
+    early: Sequence[int],
+    end: int,
+) -> bool:
+    r"""Whether a job can't be over by an end, as some stretch of time has too few hands for what must be done in it.
+
+    Parameters
+    ----------
+    problem : Problem
+    members : sequence of int
+        Tasks of the job.
+    followers : sequence of sequence of (int, Gap)
+        For each task what waits for it.
+    early : sequence of int
+        First start of each task. [quarters]
+    end : int
+        [quarters]
+
+    Notes
+    -----
+    With r the first start and d the last end of each task, that a forward and a backward pass from `end` give, and m
+    people, it is refuted where for some a < b
+
+    .. math:: \sum_{r_i \ge a, d_i \le b} p_i h_i > m (b - a)
+    """
+    last: dict[int, int] = {}
+    rows: list[tuple[int, int, int]] = []
+    for n in reversed(members):
+        task = problem.tasks[n]
+        ends = (gap.latest(last[f] - problem.tasks[f].quarters) for f, gap in followers[n] if f in last)
+        last[n] = min(ends, default=end)
+        if last[n] < early[n] + task.quarters:
+            return True
+        if task.quarters and task.hands:
+            rows.append((early[n], last[n], task.quarters * task.hands))
+    rows.sort(key=lambda row: row[1])
+    for begin in {row[0] for row in rows}:
+        work = 0
+        for first, until, amount in rows:
+            if first >= begin:
+                work += amount
+                if work > len(problem.people) * (until - begin):
+                    return True
+    return False
 
 
 def shared_ends(work: Sequence[float], release: Sequence[int], hands: int) -> float:

@@ -187,11 +187,11 @@ class Slip:
         whose = f"If {self.supplier} delivers to {self.job} {days} late"
         if not self.moved:
             return f"{whose}, nothing moves."
-        tasks = f"{self.moved} task{'' if self.moved == 1 else 's'}"
+        tasks = "one task comes" if self.moved == 1 else f"{self.moved} tasks come"
         if not self.hand_overs:
-            return f"{whose}, {tasks} come later and every hand-over keeps its day."
+            return f"{whose}, {tasks} later and every hand-over keeps its day."
         told = ", ".join(f"{name} from {before} to {then}" for name, before, then in self.hand_overs)
-        return f"{whose}, {tasks} come later and hand-over moves: {told}."
+        return f"{whose}, {tasks} later and hand-over moves: {told}."
 
 
 def slips(problem: Problem, kept: Kept, late_days: int) -> tuple[Slip, ...]:

@@ -60,7 +60,7 @@ class Programme:
 
 def make_schedule(
     tasks: Sequence[Task], people: Sequence[Person], works: Sequence[Work], calendar: WorkCalendar, *,
-    effort: float = 1.0, seed: int = 0,
+    effort: float = 0.3, seed: int = 0,
 ) -> Schedule:  # fmt: skip
     """The schedule whose jobs end soonest, with its proof or its bound.
 
@@ -144,7 +144,7 @@ def _sentence(problem: Problem, solved: Solved, finishes: Sequence[Finish]) -> s
 
 def make_programme(
     tasks: Sequence[Task], people: Sequence[Person], works: Sequence[Work], calendar: WorkCalendar, *,
-    effort: float = 1.0, seed: int = 0, draws: int = DRAWS, late_days: int = LATE_DAYS, remarks: Sequence[str] = (),
+    effort: float = 0.3, seed: int = 0, draws: int = DRAWS, late_days: int = LATE_DAYS, remarks: Sequence[str] = (),
 ) -> Programme:  # fmt: skip
     """Plan dates: the schedule, by when to order, what a late delivery moves, and which days hold how surely.
 

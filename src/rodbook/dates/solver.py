@@ -38,7 +38,7 @@ class Solved:
         return self.cost <= self.bound
 
 
-def solve(problem: Problem, *, effort: float = 1.0, seed: int = 0) -> Solved:
+def solve(problem: Problem, *, effort: float = 0.3, seed: int = 0) -> Solved:
     """Search for the schedule whose jobs end soonest.
 
     Parameters

@@ -42,7 +42,16 @@ from rodbook.money.price import (
 )
 from rodbook.money.price_rules import PriceRules, contingency, overhead_an_hour, price_rules
 from rodbook.money.quotes import ComparedQuote, Finding, FindingKind, LumpSum, Quote, QuoteLine, compare_quotes
-from rodbook.money.rates import KNOWN_UNITS, OPTIONAL_UNITS, RATE_UNITS, SiteRate, SiteRates, Way, site_rates
+from rodbook.money.rates import (
+    FITTING_UNITS,
+    KNOWN_UNITS,
+    OPTIONAL_UNITS,
+    RATE_UNITS,
+    SiteRate,
+    SiteRates,
+    Way,
+    site_rates,
+)
 from rodbook.money.reprice import Moved, Repriced, reprice, usage_on
 from rodbook.money.rounding import currency_unit, rounded, share_out
 from rodbook.money.site import SiteCost, site_cost, site_costs
@@ -55,6 +64,7 @@ from rodbook.money.ways import WayCost, way_costs
 from rodbook.money.weighing import Mixture, Weighing, weighing
 
 __all__ = [
+    "FITTING_UNITS",
     "KNOWN_UNITS",
     "OPTIONAL_UNITS",
     "RATE_UNITS",

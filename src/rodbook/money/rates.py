@@ -18,7 +18,7 @@ from rodbook.job.faults import nearest
 from rodbook.money.rounding import measured
 from rodbook.money.spread import LogNormal
 
-__all__ = ["KNOWN_UNITS", "OPTIONAL_UNITS", "RATE_UNITS", "SiteRate", "SiteRates", "Way", "site_rates"]
+__all__ = ["FITTING_UNITS", "KNOWN_UNITS", "OPTIONAL_UNITS", "RATE_UNITS", "SiteRate", "SiteRates", "Way", "site_rates"]
 
 RATE_UNITS = {
     "crew hour": "currency/hour",
@@ -46,6 +46,23 @@ class Way(StrEnum):
     BOUGHT = "bought finished and bored"
 
 
+FITTING_UNITS = {
+    "read once more": "minutes/opening",
+    "place an order": "minutes/order",
+    "take in a delivery": "minutes/delivery",
+    "check a part": "minutes/part",
+    "fit a lining": "minutes/opening",
+    "hang a leaf": "minutes/leaf",
+    "fit trims": "minutes/opening",
+    "fit a panel": "minutes/panel",
+    "touch up": "minutes/opening",
+    "adjust a leaf": "minutes/leaf",
+    "hand over": "minutes/job",
+    "drying": "hours/coat",
+    "merchant's lead": "working days/order",
+}
+"""Times that the programme of dates knows, a book may hold, and no cost is reckoned from."""
+
 OPTIONAL_UNITS = {
     "batch set up": "minutes/batch",
     "lift alone": "kg",
@@ -61,6 +78,7 @@ OPTIONAL_UNITS = {
     "mark-up": "share of cost",
     "confidence": "share of jobs",
     "price holds": "days",
+    **FITTING_UNITS,
     **{f"rejects, {way}": "share of parts" for way in Way},
     **{f"painter's preparation, {way}": "minutes/m2" for way in Way},
 }
