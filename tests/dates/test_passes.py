@@ -78,8 +78,8 @@ def test_what_a_late_delivery_moves(calendar) -> None:
     (slip,) = slips(problem, kept, 3)
     assert slip.hand_overs == (("Mill", date(2026, 12, 8), date(2026, 12, 11)),)
     assert slip.sentence == (
-        "If Lane delivers to Mill 3 working days late, 2 tasks come later and hand-over moves: Mill from 2026-12-08 to "
-        "2026-12-11."
+        "If Lane delivers to Mill 3 working days late, 2 tasks come later and hand-over moves: Mill from 8 December "
+        "to 11 December."
     )
     assert slips(problem, kept, 0)[0].sentence == "If Lane delivers to Mill 0 working days late, nothing moves."
 

@@ -35,7 +35,7 @@ from rodbook.job.files import (
 )
 from rodbook.plan import LESS_MM, MORE_MM, Plan, frame_ahead, make_plan, plan_json
 
-__all__ = ["main"]
+__all__ = ["book_for", "main", "paper_wide", "rodbook", "work_out"]
 
 EXIT_FAILED, EXIT_INPUT = 1, 2
 
@@ -75,7 +75,7 @@ def _progress() -> Iterator[Callable[[str, int, int], None]]:
         yield tell
 
 
-def _book_for(job_path: Path, book_path: Path | None) -> tuple[Book, str]:
+def book_for(job_path: Path, book_path: Path | None) -> tuple[Book, str]:
     """The book that was named, else `book.toml` beside the job, else the sample book."""
     if book_path is not None:
         return read_book(book_path), str(book_path)
@@ -85,12 +85,13 @@ def _book_for(job_path: Path, book_path: Path | None) -> tuple[Book, str]:
     return parse_book(sample_book_text()), "the sample book (invented prices; put your own book.toml beside the job)"
 
 
-def _work_out(job: Job, book: Book, seconds: float, seed: int) -> Plan:
+def work_out(job: Job, book: Book, seconds: float, seed: int) -> Plan:
+    """Plan a job, with a bar where somebody is looking."""
     with _progress() as tell, _only_ours_on_stdout():
         return make_plan(job, book, seconds=seconds, seed=seed, on_stage=tell)
 
 
-def _paper_wide() -> Console:
+def paper_wide() -> Console:
     """A console wide enough for the tables where the output goes into a file or another program."""
     return Console() if sys.stdout.isatty() else Console(width=110)
 
@@ -128,12 +129,12 @@ def plan(job: Path, book: Path | None, seconds: float, seed: int, *, as_json: bo
 
     Sizes, parts, boards, and what to make or to buy. Nothing is written.
     """
-    the_book, whose = _book_for(job, book)
-    the_plan = _work_out(read_job(job, the_book), the_book, seconds, seed)
+    the_book, whose = book_for(job, book)
+    the_plan = work_out(read_job(job, the_book), the_book, seconds, seed)
     if as_json:
         click.echo(json.dumps(plan_json(the_plan), indent=1, ensure_ascii=False))
         return
-    print_summary(the_plan, _paper_wide(), working=working)
+    print_summary(the_plan, paper_wide(), working=working)
     click.echo(f"Book: {whose}")
 
 
@@ -145,8 +146,8 @@ def plan(job: Path, book: Path | None, seconds: float, seed: int, *, as_json: bo
 )  # fmt: skip
 def papers(job: Path, book: Path | None, seconds: float, seed: int, out: Path) -> None:
     """Write the papers of a job: summary, openings, parts schedule, workshop order, layouts, and lists for a spreadsheet."""
-    the_book, whose = _book_for(job, book)
-    the_plan = _work_out(read_job(job, the_book), the_book, seconds, seed)
+    the_book, whose = book_for(job, book)
+    the_plan = work_out(read_job(job, the_book), the_book, seconds, seed)
     _write(the_plan, out)
     click.echo(f"Book: {whose}")
 
@@ -168,13 +169,13 @@ def _write(the_plan: Plan, out: Path) -> None:
 @click.option("--book", type=click.Path(path_type=Path), help="The firm's book; else book.toml beside the job.")
 def ahead(job: Path, less: float, more: float, book: Path | None) -> None:
     """Look for leaves near the wanted ones that waste less board, for openings still to be framed."""
-    the_book, whose = _book_for(job, book)
+    the_book, whose = book_for(job, book)
     the_job = read_job(job, the_book)
     with _progress() as tell, _only_ours_on_stdout():
         found = frame_ahead(
             the_job, the_book, less=less, more=more, on_try=lambda done, of: tell("leaves tried", done, of)
         )
-    print_ahead(found, the_book, _paper_wide())
+    print_ahead(found, the_book, paper_wide())
     click.echo(f"Book: {whose}")
 
 
@@ -205,7 +206,7 @@ def _check_one(path: Path, book: Path | None) -> str:
             f"a book: {_count(len(the_book.build_ups), 'build-up')}, {_count(len(the_book.boards), 'board')}, "
             f"{_count(len(the_book.rates), 'rate')}, sound."
         )
-    the_book, _ = _book_for(path, book)
+    the_book, _ = book_for(path, book)
     job = read_job(path, the_book)
     return f"a job: {_count(len(job.openings), 'opening')}, {_count(len(job.panels), 'panel')}, sound."
 
@@ -279,8 +280,8 @@ def demo(out: Path, sample: str) -> None:
     if sample not in sample_names():
         raise InputError.at("--sample", f"there is no sample {sample!r}; there are {', '.join(sample_names())}")
     book = parse_book(sample_book_text())
-    the_plan = _work_out(parse_job(sample_text(sample), book), book, 10.0, 0)
-    print_summary(the_plan, _paper_wide(), working=False)
+    the_plan = work_out(parse_job(sample_text(sample), book), book, 10.0, 0)
+    print_summary(the_plan, paper_wide(), working=False)
     _write(the_plan, out)
 
 

@@ -3,7 +3,7 @@
 from rodbook.dates.calendars import LONGEST_DAYS, WorkCalendar, make_calendar, public_holidays
 from rodbook.dates.chances import Chance, Likely
 from rodbook.dates.checker import breaches
-from rodbook.dates.checks import check_programme
+from rodbook.dates.checks import check_programme, crew_faults
 from rodbook.dates.model import Absence, Finish, Person, Placed, Schedule, Stage, Task, Wait, Work, quarters_of
 from rodbook.dates.network import Activity, ThreePoint, chance_by, critical_path, path_chance, paths_chance, three_point
 from rodbook.dates.passes import OrderBy, Slip
@@ -31,6 +31,7 @@ __all__ = [
     "breaches",
     "chance_by",
     "check_programme",
+    "crew_faults",
     "critical_path",
     "make_calendar",
     "make_programme",

@@ -137,10 +137,61 @@ def simple_bound(problem: Problem, lateness: int) -> int:
     """What a schedule costs at the least: ends of all jobs, and `lateness` times what is late. [quarters]"""
     alone = earliest_ends(problem)
     late = (max(0, end - due) for end, due in zip(alone, problem.due, strict=True) if due is not None)
-    work = [0.0] * len(problem.works)
-    release = [0] * len(problem.works)
-    for task, job, begin in zip(problem.tasks, problem.job, problem.release, strict=True):
-        work[job] += task.quarters * task.hands
-        release[job] = begin
-    shared = math.ceil(shared_ends(work, release, len(problem.people)) - 1e-6)
+    choices = [_whole(problem), *(_cores(problem, crowd) for crowd in CROWDS)]
+    shared = max(_shared(problem, cores) for cores in choices)
     return max(sum(alone), shared) + lateness * sum(late)
+
+
+CROWDS = (1, 2, 4, 8, 16)
+"""How many jobs at once the parts of jobs are chosen for; each choice gives a bound, the largest is kept."""
+
+type Core = tuple[int, int, int]
+"""Some of a job's work: when it may begin, how much it is, and what has to pass after it. [quarters]"""
+
+
+def _shared(problem: Problem, cores: Sequence[Core]) -> int:
+    """Least sum of ends, if these parts of the jobs are all that takes hands."""
+    least = shared_ends([work for _, work, _ in cores], [begin for begin, _, _ in cores], len(problem.people))
+    return math.ceil(least - 1e-6) + sum(tail for _, _, tail in cores)
+
+
+def _whole(problem: Problem) -> list[Core]:
+    """All the work of each job, from its first day on."""
+    found = [(0, 0, 0)] * len(problem.works)
+    for task, job, begin in zip(problem.tasks, problem.job, problem.release, strict=True):
+        found[job] = (begin, found[job][1] + task.quarters * task.hands, 0)
+    return found
+
+
+def _cores(problem: Problem, crowd: int) -> list[Core]:
+    """Of each job the work between some head and some tail that makes it longest if so many jobs like it are done at once."""
+    early, tails = problem.earliest(), _tails(problem)
+    found: list[Core] = []
+    for job in range(len(problem.works)):
+        rows = [
+            (early[n], tails[n], task.quarters * task.hands)
+            for n, task in enumerate(problem.tasks)
+            if problem.job[n] == job and task.quarters and task.hands
+        ]
+        best: Core = (0, 0, 0)
+        longest = 0.0
+        for head in {row[0] for row in rows}:
+            work = 0
+            for _, tail, amount in sorted((row for row in rows if row[0] >= head), key=lambda row: -row[1]):
+                work += amount
+                length = head + crowd * work / len(problem.people) + tail
+                if length > longest:
+                    longest, best = length, (head, work, tail)
+        found.append(best)
+    return found
+
+
+def _tails(problem: Problem) -> list[int]:
+    """Working time that has to pass after each task until its job ends; what dries may dry overnight. [quarters]"""
+    found = [0] * len(problem.tasks)
+    for n, followers in reversed(list(enumerate(problem.followers()))):
+        for f, gap in followers:
+            least = max(gap.working, gap.day * max(0, gap.days - 1))
+            if problem.job[f] == problem.job[n]:
+                found[n] = max(found[n], least + problem.tasks[f].quarters + found[f])
+    return found

@@ -11,7 +11,7 @@ from rodbook.dates.calendars import WorkCalendar, absence_faults
 from rodbook.dates.model import Person, Task, Work
 from rodbook.errors import Fault, InputError
 
-__all__ = ["check_programme", "in_order"]
+__all__ = ["check_programme", "crew_faults", "in_order"]
 
 
 def in_order(tasks: Sequence[Task]) -> tuple[Task, ...]:
@@ -57,7 +57,8 @@ def _circles(tasks: Sequence[Task]) -> Iterator[Fault]:
             return
 
 
-def _crew_faults(people: Sequence[Person]) -> Iterator[Fault]:
+def crew_faults(people: Sequence[Person]) -> Iterator[Fault]:
+    """What is wrong with a crew by itself."""
     if not people:
         yield Fault("crew", "there is nobody to do the work; name at least one person")
     for name, count in Counter(person.name for person in people).items():
@@ -135,7 +136,7 @@ def check_programme(
     calendar : WorkCalendar
     """
     names = {task.key: task.name for task in tasks}
-    faults = [*_crew_faults(people), *_work_faults(works, tasks, calendar)]
+    faults = [*crew_faults(people), *_work_faults(works, tasks, calendar)]
     for key, count in Counter(task.key for task in tasks).items():
         if count > 1:
             faults.append(Fault(f"task {names[key]!r}", f"{count} tasks have the key {key!r}; give each its own"))

@@ -190,8 +190,12 @@ class Slip:
         tasks = "one task comes" if self.moved == 1 else f"{self.moved} tasks come"
         if not self.hand_overs:
             return f"{whose}, {tasks} later and every hand-over keeps its day."
-        told = ", ".join(f"{name} from {before} to {then}" for name, before, then in self.hand_overs)
+        told = ", ".join(f"{name} from {_said(a)} to {_said(b)}" for name, a, b in self.hand_overs)
         return f"{whose}, {tasks} later and hand-over moves: {told}."
+
+
+def _said(day: Date) -> str:
+    return f"{day.day} {day:%B}"
 
 
 def slips(problem: Problem, kept: Kept, late_days: int) -> tuple[Slip, ...]:

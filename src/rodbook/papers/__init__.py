@@ -1,9 +1,10 @@
 """Papers that leave the desk: drawings, schedules, orders, layouts and tables.
 
-`write_papers` puts all of them into a folder; `paper_pdf` and `paper_png` make one.
+`write_papers` puts all of them into a folder; `paper_pdf` and `paper_png` make one. `write_dates` does it for dates.
 """
 
+from rodbook.papers.calendar_file import calendar_file
 from rodbook.papers.papers import PAPERS, paper_bytes, paper_pdf, paper_png
-from rodbook.papers.write import write_papers
+from rodbook.papers.write import write_dates, write_papers
 
-__all__ = ["PAPERS", "paper_bytes", "paper_pdf", "paper_png", "write_papers"]
+__all__ = ["PAPERS", "calendar_file", "paper_bytes", "paper_pdf", "paper_png", "write_dates", "write_papers"]

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+import re
+from collections.abc import Callable, Iterator, Sequence
 
+from rodbook.dates import Programme
 from rodbook.errors import InputError
+from rodbook.papers.calendar_file import calendar_file
 from rodbook.papers.content import (
     Sheetful,
+    dates_content,
     layouts_content,
     leaves_content,
     openings_content,
@@ -18,7 +22,7 @@ from rodbook.papers.tables import borings_csv, parts_csv
 from rodbook.papers.typeset import set_pdf, set_png
 from rodbook.plan import Plan
 
-__all__ = ["PAPERS", "OnPaper", "paper_bytes", "paper_pdf", "paper_png"]
+__all__ = ["PAPERS", "OnPaper", "dates_bytes", "paper_bytes", "paper_pdf", "paper_png"]
 
 type OnPaper = Callable[[str, int, int], None]
 """Told which paper is being made, how many are done and how many there are."""
@@ -103,3 +107,23 @@ def paper_bytes(plan: Plan, on_progress: OnPaper | None = None) -> Iterator[tupl
         name, _, kind = file.rpartition(".")
         yield file, paper_pdf(plan, name) if kind == "pdf" else _TABLES[name](plan).encode()
     tell("papers", len(PAPERS), len(PAPERS))
+
+
+def dates_bytes(programme: Programme, plans: Sequence[Plan]) -> Iterator[tuple[str, bytes]]:
+    """The paper of dates and the calendar files, as file names and bytes.
+
+    Parameters
+    ----------
+    programme : Programme
+    plans : sequence of Plan
+        The jobs, in the programme's order.
+    """
+    yield "dates.pdf", set_pdf(dates_content(programme, plans), day=plans[0].job.job.date)
+    yield "dates.ics", calendar_file(programme)
+    taken: set[str] = set()
+    for number, person in enumerate(programme.people, 1):
+        name = re.sub(r"[^\w-]+", "-", person.name.lower()).strip("-") or str(number)
+        if name in taken:
+            name = f"{name}-{number}"
+        taken.add(name)
+        yield f"dates-{name}.ics", calendar_file(programme, person=person.name)

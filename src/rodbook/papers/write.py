@@ -7,11 +7,12 @@ import tempfile
 from collections.abc import Sequence
 from pathlib import Path
 
+from rodbook.dates import Programme
 from rodbook.errors import StoreError
-from rodbook.papers.papers import OnPaper, paper_bytes
+from rodbook.papers.papers import OnPaper, dates_bytes, paper_bytes
 from rodbook.plan import Plan
 
-__all__ = ["write_papers"]
+__all__ = ["write_dates", "write_papers"]
 
 
 def write_papers(plan: Plan, folder: str | os.PathLike[str], on_progress: OnPaper | None = None) -> tuple[Path, ...]:
@@ -37,7 +38,31 @@ def write_papers(plan: Plan, folder: str | os.PathLike[str], on_progress: OnPape
     StoreError
         If the folder or a file in it can't be written to.
     """
-    made = list(paper_bytes(plan, on_progress))
+    return _into(folder, list(paper_bytes(plan, on_progress)))
+
+
+def write_dates(programme: Programme, plans: Sequence[Plan], folder: str | os.PathLike[str]) -> tuple[Path, ...]:
+    """Write the paper of dates and the calendar files: one for all, one for each person.
+
+    Parameters
+    ----------
+    programme : Programme
+    plans : sequence of Plan
+        The jobs, in the programme's order.
+    folder : path
+        Made where there is none; files of the same names in it are replaced, others are left alone.
+
+    Raises
+    ------
+    RenderError
+        If the paper can't be typeset; then nothing is written.
+    StoreError
+        If the folder or a file in it can't be written to.
+    """
+    return _into(folder, list(dates_bytes(programme, plans)))
+
+
+def _into(folder: str | os.PathLike[str], made: Sequence[tuple[str, bytes]]) -> tuple[Path, ...]:
     target = Path(folder)
     try:
         target.mkdir(parents=True, exist_ok=True)

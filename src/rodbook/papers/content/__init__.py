@@ -1,5 +1,6 @@
 """What stands on each paper: plain values that can be printed as JSON, every number already written out."""
 
+from rodbook.papers.content.dates import dates_content
 from rodbook.papers.content.layouts import layouts_content
 from rodbook.papers.content.leaves import leaves_content
 from rodbook.papers.content.openings import openings_content
@@ -11,6 +12,7 @@ from rodbook.papers.content.summary import summary_content
 __all__ = [
     "Content",
     "Sheetful",
+    "dates_content",
     "layouts_content",
     "leaves_content",
     "openings_content",

@@ -1,0 +1,86 @@
+"""Dates on the command line."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+
+import pytest
+
+from rodbook.cli import main
+from rodbook.job.files import sample_book_text, sample_text
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("jobs")
+    (folder / "book.toml").write_text(sample_book_text(), "utf-8")
+    (folder / "stair.toml").write_text(sample_text("stair"), "utf-8")
+    return folder
+
+
+@pytest.fixture
+def run(capfd, monkeypatch, folder):
+    def _run(*arguments, code=0):
+        monkeypatch.setattr(sys, "argv", ["rodbook", "dates", "stair.toml", *arguments])
+        monkeypatch.chdir(folder)
+        capfd.readouterr()
+        left = 0
+        try:
+            main()
+        except SystemExit as leaving:
+            left = int(leaving.code or 0)
+        assert left == code
+        return capfd.readouterr()
+
+    return _run
+
+
+def test_dates_are_printed_and_written(run, folder):
+    out = run("--start", "2026-12-01", "--crew", "Ada, Ben", "--holidays", "AT", "--out", "out").out
+    assert out.startswith("Hand-over on 21 December 2026; no earlier day is possible with these people.\n")
+    assert "take in from Quarry Lane Workshop" in out
+    assert "12 working days" in out
+    assert "If Quarry Lane Workshop delivers to Stair at the chapel cottage 3 working days late" in " ".join(
+        out.split()
+    )
+    assert "house assumptions" in out
+    assert sorted(path.name for path in (folder / "out").iterdir()) == [
+        "dates-ada.ics", "dates-ben.ics", "dates.ics", "dates.pdf",
+    ]  # fmt: skip
+    assert (folder / "out" / "dates.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_a_crew_of_nobody(run):
+    assert run("--start", "2026-12-01", "--crew", " , ", code=2).err == (
+        "crew: there is nobody to do the work; name at least one person\n"
+    )
+
+
+def test_every_option_at_fault_is_told(run):
+    err = run(
+        "--start", "1.12.2026", "--crew", "Ada, Ben: paintng", "--days", "mon-fry", "--off", "Ede=2026-12-24",
+        "--off", "2026-12-24", "--closed", "2026-12-24..soon", code=2,
+    ).err  # fmt: skip
+    assert err.splitlines() == [
+        "--start: '1.12.2026' is not a day; write it as 2026-12-01",
+        "--days: 'fry' is not a day of the week; write mon, tue, wed, thu, fri, sat, sun, as in mon-fri or mon,tue,thu",
+        "--closed: 'soon' is not a day; write it as 2026-12-01",
+        "--off: '2026-12-24' names nobody; write it as Ada=2026-12-24..2027-01-06",
+        "--crew: there is no trade 'paintng'; did you mean painting?",
+        "--off: 'Ede' is not in the crew; name somebody of --crew",
+        "6 faults to put right; nothing was written.",
+    ]
+
+
+def test_a_wanted_day_before_the_start(run):
+    err = run("--start", "2026-12-01", "--crew", "Ada", "--by", "2026-11-30", code=2).err
+    assert err == (
+        "job 'Stair at the chapel cottage': it is to end on 2026-11-30, before it begins on 2026-12-01; choose a later day\n"
+    )
+
+
+def test_other_commands_do_not_wait_for_the_solver(folder):
+    asked = "import rodbook.cli, sys; print([m for m in ('ortools', 'holidays', 'pandas') if m in sys.modules])"
+    done = subprocess.run([sys.executable, "-c", asked], capture_output=True, text=True, check=True, timeout=120)
+    assert done.stdout == "[]\n"
