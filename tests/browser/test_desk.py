@@ -122,7 +122,7 @@ def test_a_wrong_reading_is_told_in_its_row_and_has_the_cursor(page, store):
     page.goto(store + "openings/")
     page.locator("input[name=r2-wf]").fill("52")
     page.get_by_role("button", name="Save the openings").click()
-    expect(page.locator("#faults-2")).to_contain_text(
+    expect(page.locator("#faults-r2")).to_contain_text(
         "52 mm is less than the smallest opening, 150 mm; did you mean 520?"
     )
     expect(page.locator("input[name=r2-wf]")).to_have_value("52")
