@@ -33,7 +33,7 @@ check: setup-dev
 
 test: check browser
 	@$(PY) -m pytest
-	@$(PY) -m pytest tests/browser -p no:django
+	@$(PY) -m pytest tests/browser -p no:django --dist worksteal
 
 bench: setup-dev browser
 	@$(PY) benchmarks/plan_time.py
