@@ -115,6 +115,8 @@ def many_fronts(front):
         front(LAY_ON, 1500, 900, 3, "right", hinge_lining=True, hinge_lining_width=60.0, trim_joint="mitred"),
         front(LAY_ON, 1900, 1500, 3, "right", sill=True, lining_depth=300.0),
         front(INSET, 1840, 2022, 4),
+        front(INSET, 827, 2022, 2, plinth=100.0, plinth_set_back=50.0),
+        front(LAY_ON, 914, 2118, 2, plinth=80.0, meeting="rebated", meeting_rebate=12.0),
         front(LAY_ON, 1500, 900, 3, "left", wanted=Wanted(widths=(300.0, 0.0, 500.0))),
         front(PLAIN, 900, 2022, 2, wanted=Wanted(shares=(1.0, 2.0))),
         front(PLAIN, 1800, 1500, 4, sill=True, side_lap="half"),

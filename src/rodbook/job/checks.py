@@ -44,7 +44,7 @@ LEAN_MM = 120.0
 
 PART_KINDS = (
     "door", "lining leg", "lining head", "lining sill", "hinge lining", "division", "trim leg", "trim head", "panel",
-    "cover strip",
+    "cover strip", "plinth",
 )  # fmt: skip
 """The kinds of part there are, in the order in which they are listed."""
 
@@ -223,6 +223,9 @@ def check_opening(opening: Opening, where: str) -> Iterator[Fault]:
     if opening.state == "standing":
         yield from _standing_faults(opening, where)
         return
+    if opening.floor_finish:
+        said = "a planned opening has the floor still to come in its build-up; leave floor_finish out"
+        yield Fault(f"{where}.floor_finish", said)
     if (opening.leaf is None) == (opening.clear is None):
         yield Fault(where, "a planned opening needs the wanted size once: either leaf or clear, as [width, height]")
     for name in ("widths", "heights", "diagonals"):

@@ -122,6 +122,9 @@ class Opening(Document):
     diagonals: tuple[Diagonal, Diagonal] | None = Field(
         None, description="Foot left to head right, then foot right to head left; they show a lean. [mm]"
     )
+    floor_finish: Annotated[Millimetres, Field(ge=0, le=100)] = Field(
+        0, description="Standing only: thickness of a floor finish still to be laid in front of it. [mm]"
+    )
     depth: Positive | None = Field(None, description="Clear depth behind the wall's face. [mm]")
     leaf: Pair | None = Field(None, description="Planned only: width and height of the leaf that is wanted. [mm]")
     clear: Pair | None = Field(None, description="Planned only: width and height wanted clear inside the linings. [mm]")

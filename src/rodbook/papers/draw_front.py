@@ -321,6 +321,8 @@ def _up(set_out: SetOut, view: View, left: float, right: float, foot: float, top
         over = max(t.y for t in trims)
         if sills:
             under = min(t.y + t.height for t in trims)
+    if not sills:
+        under += sum(m.value for m in set_out.dimensions if m.name in ("floor finish to come", "plinth height"))
     stops = [under, leaf.y, leaf.y + leaf.height, over]
     above = _beside(set_out, over=True)
     sizes = [set_out.dimension("gap under the leaf"), set_out.leaf_height, above]

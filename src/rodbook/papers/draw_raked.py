@@ -27,6 +27,7 @@ def raked_sides(set_out: SetOut, view: View, left: float, right: float) -> list[
     assert set_out.outer_low is not None
     leaves = [e for e in set_out.elements if e.kind is PartKind.DOOR]
     floor = next((e.height for e in set_out.elements if e.kind is PartKind.LINING_SILL), 0.0)
+    floor += sum(m.value for m in set_out.dimensions if m.name in ("floor finish to come", "plinth height"))
     marks: list[Mark] = []
     under = set_out.dimension("gap under the leaf")
     for leaf, size, side in ((leaves[0], set_out.leaf_sizes[0], "left"), (leaves[-1], set_out.leaf_sizes[-1], "right")):

@@ -233,7 +233,9 @@ def _framed(build_up: AnyBuildUp, outer: tuple[Measure, Measure], *, sill: bool)
 def _frame(opening: Opening, outer: tuple[Measure, Measure]) -> Frame:
     hand: Literal["left", "right"] = "left" if opening.hand is Hand.LEFT else "right"
     wanted = Wanted(opening.leaf_widths or (), opening.leaf_shares or ())
-    return Frame(*outer, leaves=opening.leaves, hand=hand, sill=opening.sill, wanted=wanted)
+    return Frame(
+        *outer, leaves=opening.leaves, hand=hand, sill=opening.sill, wanted=wanted, floor_finish=opening.floor_finish
+    )
 
 
 def _set_out(

@@ -83,7 +83,7 @@ def raked_fit(opening: Opening, rectangle: UprightRectangle, build_up: AnyBuildU
     packed = line.lowered(over, "line of the head less packing")
     left = packed.at(start.named("lining from the left side"), "lining height, left").rounded_down(step)
     right = packed.at((start + width).named("far side of the lining"), "lining height, right").rounded_down(step)
-    frame = RakedFrame(width, left, right, opening.leaves, hand, opening.sill)
+    frame = RakedFrame(width, left, right, opening.leaves, hand, opening.sill, opening.floor_finish)
     return RakedFit(frame, _packers(opening, rectangle, frame, start.value, side), tuple(remarks))
 
 

@@ -8,6 +8,7 @@ from rodbook.setout import inset, lay_on, lay_on_plain
 from rodbook.setout.figures import thickness_of
 from rodbook.setout.finish import finished
 from rodbook.setout.fittings import fitted
+from rodbook.setout.floor import over_plinth
 from rodbook.setout.hanging import Frame, Stock
 from rodbook.setout.linings import Clear, outer_around
 from rodbook.setout.meeting import met
@@ -40,6 +41,7 @@ def set_out(build_up: AnyBuildUp, stock: Stock, frame: Frame | RakedFrame) -> Se
         If there is no room for it.
     """
     result = met(build_up, stock.strip, frame.hand, _of_family(build_up, stock, frame))
+    result = over_plinth(build_up, stock, frame, result)
     return finished(build_up, fitted(build_up, stock.handle, stock.catch, result), sill=frame.sill)
 
 

@@ -45,6 +45,8 @@ class Frame:
         Whether the lining has one.
     wanted : Wanted
         Widths of the leaves, where they are not all equal.
+    floor_finish : float
+        Still to be laid on the floor that the lining stands on. [mm]
     """
 
     width: Measure
@@ -53,6 +55,7 @@ class Frame:
     hand: Side
     sill: bool
     wanted: Wanted = EQUAL
+    floor_finish: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -12,6 +12,7 @@ from rodbook.errors import Infeasible
 from rodbook.job.book import InsetBuildUp
 from rodbook.setout.elevation import Outline, elements
 from rodbook.setout.figures import given, thickness_of
+from rodbook.setout.floor import raised_foot
 from rodbook.setout.hanging import (
     Carrier,
     Frame,
@@ -44,6 +45,9 @@ def clear_for(build_up: InsetBuildUp, leaf: tuple[Measure, Measure], *, leaves: 
         meeting_gap=given(build_up, build_up.meeting_gap, "meeting gap"),
     )  # fmt: skip
     height = leaf[1] + given(build_up, build_up.margin_top, "top margin") + _foot(build_up, sill=sill)
+    raised = raised_foot(build_up, 0.0, sill=sill)
+    if raised is not None:
+        height = height + raised
     return Clear(width, height.named("clear height"))
 
 
@@ -78,15 +82,17 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
     margin = given(build_up, build_up.margin, "margin")
     gap = given(build_up, build_up.meeting_gap, "meeting gap")
     top, foot = given(build_up, build_up.margin_top, "top margin"), _foot(build_up, sill=frame.sill)
+    raised = raised_foot(build_up, frame.floor_finish, sill=frame.sill)
+    usable = clear.height if raised is None else clear.height - raised
     exact = inset_leaf(clear.width, leaves=frame.leaves, margins=margin, meeting_gap=gap)
     room = (clear.width - 2 * margin).named("room for the leaves")
     row = leaf_row(exact, room, leaves=frame.leaves, hand=frame.hand, gap=gap, step=build_up.step, wanted=frame.wanted)
-    height = (clear.height - top - foot).named("leaf height").rounded_down(build_up.step)
+    height = (usable - top - foot).named("leaf height").rounded_down(build_up.step)
     if min(*(w.value for w in row.widths), height.value) <= 0:
         raise Infeasible(f"the linings leave {clear.width} by {clear.height} mm, too little for {frame.leaves} leaves")
     block = row.block
     side = ((clear.width - block) / 2).named("margin at each side")
-    below = (clear.height - top - height).named("gap under the leaf")
+    below = (usable - top - height).named("gap under the leaf")
 
     hung = [hang(build_up, stock, width, height) for width in row.widths]
     sides = row.sides

@@ -14,6 +14,7 @@ from rodbook.errors import Infeasible
 from rodbook.job.book import LayOnBuildUp, PlainLayOnBuildUp
 from rodbook.setout.elevation import Outline, elements
 from rodbook.setout.figures import given, thickness_of
+from rodbook.setout.floor import raised_foot
 from rodbook.setout.hanging import (
     Carrier,
     Frame,
@@ -37,7 +38,7 @@ from rodbook.setout.trims import trim_parts
 from rodbook.setout.widths import LeafRow, leaf_row
 from rodbook.working import Measure
 
-__all__ = ["Laps", "OverEdges", "clear_for", "over_edges", "set_out_lay_on"]
+__all__ = ["Laps", "OverEdges", "clear_for", "gap_below", "over_edges", "set_out_lay_on"]
 
 
 def _carried_inside(build_up: LayOnBuildUp | PlainLayOnBuildUp, stock: Stock, clear: Measure) -> Measure:
@@ -58,7 +59,7 @@ def clear_for(build_up: LayOnBuildUp, stock: Stock, leaf: tuple[Measure, Measure
         thickness = thickness_of(stock.lining, "hinge lining thickness")
         width = (width.named("clear width between hinge linings") + 2 * thickness).named("clear width")
     height = leaf[1] - given(build_up, build_up.lap_top, "top lap")
-    height = height - _bottom_lap(build_up) if sill else height + _floor(build_up)
+    height = height - _bottom_lap(build_up) if sill else height + _floor(build_up, 0.0)
     return Clear(width, height.named("clear height"))
 
 
@@ -66,8 +67,18 @@ def _bottom_lap(build_up: LayOnBuildUp) -> Measure:
     return given(build_up, build_up.lap_bottom, "bottom lap")
 
 
-def _floor(build_up: LayOnBuildUp | PlainLayOnBuildUp) -> Measure:
-    return given(build_up, build_up.floor_clearance, "floor clearance")
+def _floor(build_up: LayOnBuildUp | PlainLayOnBuildUp, floor_finish: float) -> Measure:
+    """Foot of the leaf above the floor that the lining stands on, where there is no sill."""
+    clearance = given(build_up, build_up.floor_clearance, "floor clearance")
+    raised = raised_foot(build_up, floor_finish, sill=False)
+    return clearance if raised is None else (raised + clearance).named("leaf's foot above the floor")
+
+
+def gap_below(build_up: LayOnBuildUp | PlainLayOnBuildUp, frame: Frame, front: OverEdges, laps: Laps) -> Measure:
+    """What is left under the leaf where there is no sill, over plinth and floor finish. [mm]"""
+    raised = raised_foot(build_up, frame.floor_finish, sill=frame.sill)
+    below = front.clear.height + laps.top - front.height
+    return (below if raised is None else below - raised).named("gap under the leaf")
 
 
 def set_out_lay_on(build_up: LayOnBuildUp, stock: Stock, frame: Frame) -> SetOut:
@@ -111,7 +122,7 @@ def set_out_lay_on(build_up: LayOnBuildUp, stock: Stock, frame: Frame) -> SetOut
             f"The trim bears only {bearing} mm on the lining's edge, less than {build_up.trim_bearing_least:g} mm: "
             "fix it to the wall and the packers."
         )
-    below = margin if frame.sill else (front.clear.height + top - height)
+    below = margin if frame.sill else gap_below(build_up, frame, front, laps)
     outline = replace(
         front.outline, trim=stock.trim.width, sight=sight,
         sight_foot=front.outline.leaf_top + margin.value - sight[1].value,
@@ -166,7 +177,7 @@ def over_edges(build_up: LayOnBuildUp | PlainLayOnBuildUp, stock: Stock, frame: 
     room = (inside + 2 * laps.side).named("room for the leaves")
     row = leaf_row(exact, room, leaves=frame.leaves, hand=frame.hand, gap=gap, step=build_up.step, wanted=frame.wanted)
     height = clear.height + laps.top
-    height = height + laps.bottom if frame.sill else height - _floor(build_up)
+    height = height + laps.bottom if frame.sill else height - _floor(build_up, frame.floor_finish)
     height = height.named("leaf height").rounded_down(build_up.step)
     if min(*(width.value for width in row.widths), height.value) <= 0:
         raise Infeasible(f"the linings leave {clear.width} by {clear.height} mm, too little for {frame.leaves} leaves")

@@ -12,8 +12,9 @@ from rodbook.errors import Infeasible
 from rodbook.job.book import PlainLayOnBuildUp
 from rodbook.setout.elevation import elements
 from rodbook.setout.figures import given, thickness_of
+from rodbook.setout.floor import raised_foot
 from rodbook.setout.hanging import Frame, Stock, heaviest, leaf_sizes, most_hinges, skin_remarks
-from rodbook.setout.lay_on import Laps, over_edges
+from rodbook.setout.lay_on import Laps, gap_below, over_edges
 from rodbook.setout.leaves import clear_for_lay_on
 from rodbook.setout.linings import Clear
 from rodbook.setout.model import SetOut
@@ -55,6 +56,9 @@ def clear_for_plain(
     width = clear_for_lay_on(leaf[0], leaves=leaves, lap=laps.side, meeting_gap=gap)
     height = leaf[1] - laps.top
     height = height - laps.bottom if sill else height + given(build_up, build_up.floor_clearance, "floor clearance")
+    raised = raised_foot(build_up, 0.0, sill=sill)
+    if raised is not None:
+        height = height + raised
     return Clear(width, height.named("clear height"))
 
 
@@ -82,7 +86,7 @@ def set_out_plain(build_up: PlainLayOnBuildUp, stock: Stock, frame: Frame) -> Se
     if frame.sill:
         under = (front.clear.height + laps.top + thickness - front.height).named("gap under the leaf")
     else:
-        under = (front.clear.height + laps.top - front.height).named("gap under the leaf")
+        under = gap_below(build_up, frame, front, laps)
     gap = front.row.gap
     return SetOut(
         build_up.name, build_up.family, frame.leaves, frame.width, frame.height, front.clear.width, front.clear.height,

@@ -38,6 +38,7 @@ class PartKind(StrEnum):
     TRIM_HEAD = "trim head"
     PANEL = "panel"
     STRIP = "cover strip"
+    PLINTH = "plinth"
 
 
 @dataclass(frozen=True)

@@ -38,6 +38,8 @@ class RakedFrame:
     hand : str
         Side a single leaf hangs on.
     sill : bool
+    floor_finish : float
+        Still to be laid on the floor that the lining stands on. [mm]
     """
 
     width: Measure
@@ -46,6 +48,7 @@ class RakedFrame:
     leaves: int
     hand: Side
     sill: bool
+    floor_finish: float = 0.0
 
 
 @dataclass(frozen=True)

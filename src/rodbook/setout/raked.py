@@ -18,6 +18,7 @@ from dataclasses import dataclass
 from rodbook.errors import Infeasible
 from rodbook.job.book import InsetBuildUp, LayOnBuildUp
 from rodbook.setout.figures import given, thickness_of
+from rodbook.setout.floor import raised_foot
 from rodbook.setout.hanging import Stock, skin_remarks
 from rodbook.setout.leaves import hinge_sides, inset_leaf, lay_on_leaf, leaf_block
 from rodbook.setout.model import SetOut
@@ -78,7 +79,7 @@ def set_out_raked(build_up: _Raked, stock: Stock, frame: RakedFrame) -> SetOut:
     floor = thickness if frame.sill else None
     across = _across(build_up, stock, frame, thickness)
     top = _leaf_line(build_up, under)
-    foot = _leaf_foot(build_up, floor, sill=frame.sill)
+    foot = _leaf_foot(build_up, floor, frame.floor_finish, sill=frame.sill)
     leaves, remarks = _leaves(build_up, stock, frame, across, top, foot)
     lining = RakedLining(build_up, stock, frame, outer, under, thickness, floor)
     placed = [*raked_leaf_parts(build_up, stock, leaves)]
@@ -150,11 +151,13 @@ def _leaf_line(build_up: _Raked, under: SlopingLine) -> SlopingLine:
     return under.raised(given(build_up, build_up.lap_top, "top lap"), name)
 
 
-def _leaf_foot(build_up: _Raked, floor: Measure | None, *, sill: bool) -> Measure:
+def _leaf_foot(build_up: _Raked, floor: Measure | None, floor_finish: float, *, sill: bool) -> Measure:
     """Foot of the leaves above the finished floor."""
     name = "leaf's foot above the floor"
     if not sill or floor is None:
-        return given(build_up, build_up.floor_clearance, "floor clearance").named(name)
+        clearance = given(build_up, build_up.floor_clearance, "floor clearance")
+        raised = raised_foot(build_up, floor_finish, sill=False)
+        return (clearance if raised is None else raised + clearance).named(name)
     if isinstance(build_up, InsetBuildUp):
         return (floor + given(build_up, build_up.margin_bottom, "bottom margin")).named(name)
     return (floor - given(build_up, build_up.lap_bottom, "bottom lap")).named(name)

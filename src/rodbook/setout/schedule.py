@@ -22,6 +22,7 @@ MARKS = {
     PartKind.TRIM_HEAD: "TH",
     PartKind.PANEL: "P",
     PartKind.STRIP: "C",
+    PartKind.PLINTH: "B",
 }
 """First letters of the marks, by kind of part."""
 
