@@ -105,7 +105,8 @@ class Mixing:
             # where listing is cheap, the next step goes as far as what is known
             far = ambitious and self.known is not None and found is not None and len(found.patterns) < MOST_MIXED // 8
             aim = max(self.bound, self.known - 1) if far and self.known is not None else self.bound
-        if not self.proven and self.seconds_left() > 0:
+        # fillings that keep to what is left are not made with a limit on turns
+        if not self.proven and self.seconds_left() > 0 and not self.columns.dearest.limited:
             self._by_values()
         if not self.proven and self.seconds_left() > 0:
             self._mix_best()
