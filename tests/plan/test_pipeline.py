@@ -217,3 +217,22 @@ def test_a_number_of_sizes_that_cannot_be_is_said_and_the_nearest_taken(planned,
     said = said.replace("inset painted", plan.job.job.build_up)
     assert any(str(note).startswith(said) for note in plan.remarks)
     assert count is None or len(plan.sizes.sizes) == count
+
+
+@pytest.mark.parametrize(("section", "said"), [(58.0, 0), (30.0, 1)])
+def test_a_trim_that_does_not_cover_the_packing_says_where_and_how_wide_it_would_have_to_be(planned, section, said):
+    """Inset: bearing 18 - 6 = 12. The right packer is 14 at its widest: 30 - 12 - 14 = 4 onto the wall; 31 would reach 5."""
+    plan = planned("converted-store")
+    sections = tuple(
+        s.model_copy(update={"width": section}) if s.name == "58 x 18 softwood trim" else s for s in plan.book.sections
+    )
+    front = plan.job.openings[0].model_copy(
+        update={"widths": (840.0, 840.0, 850.0), "heights": (2030.0,) * 3, "diagonals": None}
+    )
+    job = plan.job.model_copy(update={"openings": (front,)})
+    again = plan_parts(job, plan.book.model_copy(update={"sections": sections}))
+    notes = [n.sentence for n in again.remarks if "The trim reaches" in n.sentence]
+    assert len(notes) == said
+    if notes:
+        past = "The trim reaches only 4.0 mm past the packer at the right (14.0 mm)"
+        assert notes == [f"{past}: one 31 mm wide would cover it, or pack out the wall."]

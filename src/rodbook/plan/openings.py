@@ -9,10 +9,21 @@ from functools import lru_cache
 from typing import Literal
 
 from rodbook.errors import Fault, Infeasible, InputError
-from rodbook.job import AnyBuildUp, Book, Hand, Job, Opening
+from rodbook.job import AnyBuildUp, Book, Hand, Job, LayOnBuildUp, Opening
 from rodbook.plan.model import Note, OpeningPlan
 from rodbook.plan.raked import raked_fit
-from rodbook.setout import Frame, RakedFrame, SetOut, Stock, Wanted, given, outer_size_wanted, set_out, trim_cover
+from rodbook.setout import (
+    Frame,
+    RakedFrame,
+    SetOut,
+    Stock,
+    Wanted,
+    given,
+    outer_size_wanted,
+    set_out,
+    trim_cover,
+    trim_wanted,
+)
 from rodbook.sizes import (
     FramedSize,
     Offer,
@@ -257,15 +268,29 @@ def _set_out(
     result = cache[key]
     gathered.remarks += [Note("", remark) for remark in result.remarks]
     if entry.packers is not None and build_up.trim is not None:
-        widest = max(*entry.packers.left_mm, *entry.packers.right_mm)
-        bearing = result.dimension("bearing of the trim on the lining")
-        cover = trim_cover(book.section(build_up.trim).width, bearing.value, widest)
-        if cover < TRIM_COVER_MM:
-            gathered.remarks.append(
-                Note(
-                    opening.mark,
-                    f"The trim reaches only {cover:.1f} mm past the widest packer ({widest:.1f} mm): "
-                    "take a wider trim or pack out the wall.",
-                )
-            )
+        lining = book.board(build_up.lining_board).thickness
+        gathered.remarks += _uncovered(entry, build_up, result, book.section(build_up.trim).width, lining)
     return replace(entry, set_out=result)
+
+
+def _uncovered(
+    entry: OpeningPlan, build_up: AnyBuildUp, result: SetOut, trim_mm: float, lining_mm: float
+) -> list[Note]:  # fmt: skip
+    """A note where the trim does not cover the packing on its worst side, with the width that would."""
+    assert entry.packers is not None
+    at_side = result.dimension("bearing of the trim on the lining").value
+    at_head = at_side
+    if isinstance(build_up, LayOnBuildUp):
+        at_head = lining_mm - build_up.lap_top - build_up.margin
+    places = {
+        "at the left": (at_side, max(entry.packers.left_mm)), "at the right": (at_side, max(entry.packers.right_mm)),
+        "over the head": (at_head, max(entry.packers.head_mm)),
+    }  # fmt: skip
+    worst = min(places, key=lambda place: trim_cover(trim_mm, *places[place]))
+    bearing, packer = places[worst]
+    cover = trim_cover(trim_mm, bearing, packer)
+    if cover >= TRIM_COVER_MM:
+        return []
+    wide = trim_wanted(bearing, packer, TRIM_COVER_MM)
+    said = f"The trim reaches only {cover:.1f} mm past the packer {worst} ({packer:.1f} mm)"
+    return [Note(entry.opening.mark, f"{said}: one {wide:.0f} mm wide would cover it, or pack out the wall.")]

@@ -7,7 +7,7 @@ from rodbook.setout.model import EdgeWork, Element, LeafSize, Part, PartKind, Pl
 from rodbook.setout.panels import panel_part
 from rodbook.setout.rake import RakedFrame, SlopingLine
 from rodbook.setout.schedule import ScheduleLine, schedule
-from rodbook.setout.trims import trim_cover
+from rodbook.setout.trims import trim_cover, trim_wanted
 from rodbook.setout.widths import Wanted
 
 __all__ = [
@@ -37,4 +37,5 @@ __all__ = [
     "schedule",
     "set_out",
     "trim_cover",
+    "trim_wanted",
 ]

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
+
 from rodbook.job.book import AnyBuildUp, Section
 from rodbook.setout.model import Part, PartKind, Placed
 from rodbook.working import Measure
 
-__all__ = ["trim_cover", "trim_parts"]
+__all__ = ["trim_cover", "trim_parts", "trim_wanted"]
 
 
 def trim_parts(
@@ -77,3 +79,23 @@ def trim_cover(trim_width_mm: float, bearing_mm: float, packer_mm: float) -> flo
     30
     """
     return trim_width_mm - bearing_mm - packer_mm
+
+
+def trim_wanted(bearing_mm: float, packer_mm: float, cover_mm: float) -> float:
+    """Least face width in whole millimetres of a trim that covers a packer. [mm]
+
+    Parameters
+    ----------
+    bearing_mm : float
+        How much of it lies on the lining's edge. [mm]
+    packer_mm : float
+        Packing behind it, at its widest. [mm]
+    cover_mm : float
+        How far it is to reach onto the wall. [mm]
+
+    Examples
+    --------
+    >>> trim_wanted(12, 16.2, 5)
+    34
+    """
+    return math.ceil(bearing_mm + packer_mm + cover_mm - 1e-9)
