@@ -516,6 +516,9 @@ def check_book_parts(parts: BookParts) -> list[Fault]:
 def check_book(book: Book) -> list[Fault]:
     """Every fault in a book that no single field can tell."""
     faults = [*_unprintable(book.firm, "firm"), *_unprintable(book.saw, "saw"), *check_book_parts(BookParts.of(book))]
+    for (name, day), count in Counter((profile.name, profile.since) for profile in book.taxes).items():
+        if count > 1:
+            faults.append(Fault("taxes", f"{name!r} stands {count} times for {day}; keep one of them"))
     if said := _odd_character(book.hinge_counts_source, many_lines=False):
         faults.append(Fault("hinge_counts_source", said))
     return faults

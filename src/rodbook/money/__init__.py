@@ -40,6 +40,7 @@ from rodbook.money.price import (
     make_price,
     with_options,
 )
+from rodbook.money.price_lists import PriceChange, PriceList, money_of, price_list, with_prices
 from rodbook.money.price_rules import PriceRules, contingency, overhead_an_hour, price_rules
 from rodbook.money.quotes import ComparedQuote, Finding, FindingKind, LumpSum, Quote, QuoteLine, compare_quotes
 from rodbook.money.rates import (
@@ -108,7 +109,9 @@ __all__ = [
     "OrderShare",
     "Planned",
     "Price",
+    "PriceChange",
     "PriceLine",
+    "PriceList",
     "PriceRules",
     "PricedOption",
     "Question",
@@ -161,6 +164,7 @@ __all__ = [
     "make_price",
     "margin_of_mark_up",
     "mark_up_of_margin",
+    "money_of",
     "most_frequent",
     "order_of",
     "overhead_an_hour",
@@ -168,6 +172,7 @@ __all__ = [
     "parts_in_rows",
     "people_to_lift",
     "planned_of",
+    "price_list",
     "price_rules",
     "prior_of",
     "rate_update",
@@ -193,4 +198,5 @@ __all__ = [
     "weighing",
     "whole_sheets",
     "with_options",
+    "with_prices",
 ]

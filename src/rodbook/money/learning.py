@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import cache
 
 from rodbook.errors import InputError
 
@@ -80,8 +81,21 @@ def learned_units(n: float, learning: float) -> float:
     """
     if n < 0:
         raise InputError.at("learning", f"{n:g} units can't be made; nought is the least")
-    b, whole = learning_exponent(learning), math.floor(n)
-    return math.fsum(i**b for i in range(1, whole + 1)) + float((n - whole) * (whole + 1) ** b)
+    whole = math.floor(n)
+    return _sum_to(whole, learning_exponent(learning)) + float((n - whole) * unit_factor(whole + 1, learning))
+
+
+@cache
+def _sums(_exponent: float) -> list[float]:
+    """Sums up to each unit that was asked for so far, which grow as they are needed; quantities are tried one by one."""
+    return [0.0]
+
+
+def _sum_to(whole: int, exponent: float) -> float:
+    sums = _sums(exponent)
+    while len(sums) <= whole:
+        sums.append(sums[-1] + len(sums) ** exponent)
+    return sums[whole]
 
 
 def average_factor(n: float, learning: float) -> float:

@@ -1,6 +1,7 @@
 """Jobs, books and tables of openings in and out of files, and the samples that come with Rodbook."""
 
 from rodbook.job.files.documents import parse_book, parse_job, read_book, read_job
+from rodbook.job.files.price_rows import price_rows
 from rodbook.job.files.rewriting import update_job
 from rodbook.job.files.samples import sample_book_text, sample_names, sample_text
 from rodbook.job.files.schema import book_schema, job_schema
@@ -16,6 +17,7 @@ __all__ = [
     "openings_from_rows",
     "parse_book",
     "parse_job",
+    "price_rows",
     "read_book",
     "read_job",
     "read_openings",
