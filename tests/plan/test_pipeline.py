@@ -6,9 +6,10 @@ from collections import Counter
 import pytest
 
 from rodbook.errors import InputError
-from rodbook.job import Job
+from rodbook.job import Hand, Job
 from rodbook.job.models import Making
 from rodbook.plan import make_plan, plan_json, plan_parts
+from rodbook.plan.leaf_checks import _hinges_apart
 from rodbook.setout import PartKind
 
 
@@ -236,3 +237,14 @@ def test_a_trim_that_does_not_cover_the_packing_says_where_and_how_wide_it_would
     if notes:
         past = "The trim reaches only 4.0 mm past the packer at the right (14.0 mm)"
         assert notes == [f"{past}: one 31 mm wide would cover it, or pack out the wall."]
+
+
+def test_the_pull_on_hinges_goes_by_the_side_that_a_raked_leaf_hangs_on(planned):
+    """The stair's first front, hung on either side: 1826.5 - 100 between its hinges on the high side, 1419 - 100 on the low."""
+    stair = planned("stair")
+    told = []
+    for hand in ("left", "right"):
+        front = stair.job.openings[0].model_copy(update={"hand": Hand(hand)})
+        plan = plan_parts(stair.job.model_copy(update={"openings": (front,)}), stair.book)
+        told.append(_hinges_apart(plan.openings[0].set_out))
+    assert told == [1826.5 - 100, 1419 - 100]

@@ -118,7 +118,7 @@ def leaf_checks(entry: OpeningPlan, book: Book, building: str) -> LeafChecks | N
     number = hinge_number(
         set_out.leaf_height.value, set_out.leaf_mass.high, table=book.hinge_counts, source=book.hinge_counts_source
     )  # fmt: skip
-    apart = set_out.leaf_height.value - build_up.hinge_from_top - build_up.hinge_from_bottom
+    apart = _hinges_apart(set_out)
     load = hinge_load(set_out.leaf_mass, set_out.leaf_width.value, distance_mm=apart, count=set_out.hinges)
     skin = _skin(leaf.thickness, hinge.cup_depth)
     lining = book.board(build_up.lining_board)
@@ -128,6 +128,12 @@ def leaf_checks(entry: OpeningPlan, book: Book, building: str) -> LeafChecks | N
     plate = plate_fits(lap, boring_distances=(hinge.cup_edge,), most=1)[0]
     too_near = tuple(said for placed in set_out.parts for said in _holes_too_near(placed.part))
     return LeafChecks(number, load, skin, plate, lap, too_near, swing, year, _free_margin(set_out), unmoved)
+
+
+def _hinges_apart(set_out: SetOut) -> float:
+    """Least distance of the first to the last hinge of any leaf: under a raked head its hinge side may be the low one. [mm]"""
+    doors = (e for e in set_out.elements if e.kind is PartKind.DOOR and e.hinge_ys)
+    return min(max(door.hinge_ys) - min(door.hinge_ys) for door in doors)
 
 
 def hinge_lap(set_out: SetOut, build_up: AnyBuildUp) -> float:
