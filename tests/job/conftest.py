@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from rodbook.errors import RodbookError
 from rodbook.job import Book, Job, Opening
+from rodbook.job.readings import USUAL
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
 
 _CHARACTERS = st.characters(exclude_categories=("Cs", "Cc", "Cn", "Zl", "Zp"))
@@ -45,6 +46,8 @@ def _openings(draw):
     fields |= {"widths": widths, "heights": heights, "head": draw(st.sampled_from(["level", "raked"]))}
     if draw(st.booleans()):
         fields["diagonals"] = math.hypot(widths[2], heights[2]), math.hypot(widths[0], heights[0])
+    offsets = st.floats(-100, 100).map(lambda v: round(v, 3))
+    fields["readings"] = draw(st.dictionaries(st.sampled_from(USUAL), offsets, max_size=4))
     return Opening.model_validate(fields)
 
 

@@ -313,3 +313,58 @@ def test_the_firm_and_the_saw_are_looked_at_too(book):
         "firm.name: this has to stand on one line; take the line break or tab out",
         "saw.source: a character that can't be printed (U+007F) stands here; take it out",
     ]
+
+
+# --- further readings ---------------------------------------------------------------------------------------------
+
+
+def test_further_readings_are_taken_as_they_stand():
+    readings = {"plumb-left": 3, "level-floor": -1.5, "bow-head": 2, "width-600": "84.3 cm", "depth-top": 460}
+    assert opening_faults(readings=readings, read_by={"width": "laser", "plumb-left": "laser"}) == []
+
+
+def test_an_unknown_further_reading_gets_the_nearest_name():
+    assert opening_faults(readings={"plum-left": 3}) == [
+        "openings[1].readings.plum-left: there is no reading 'plum-left'; did you mean plumb-left?"
+    ]
+    assert opening_faults(read_by={"widht": "laser"}) == [
+        "openings[1].read_by.widht: there is no reading 'widht'; did you mean width?"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "said"),
+    [
+        ("plumb-left", 842, "842 mm is more than 120 mm, and no side leans so far; read it again"),
+        ("level-floor", -200, "-200 mm is more than 120 mm, and no floor is out of level so far; read it again"),
+        ("bow-right", 121, "121 mm is more than 120 mm, and nothing is bowed so far; read it again"),
+        ("width-600", 84, "84 mm can't be this width; it is more than 150 and at most 6000 mm"),
+        ("depth-top", 0, "0 mm can't be this depth; it is more than 0 and at most 6000 mm"),
+    ],
+)
+def test_a_further_reading_that_nothing_has_is_refused(name, value, said):
+    assert opening_faults(readings={name: value}) == [f"openings[1].readings.{name}: {said}"]
+
+
+def test_under_a_raked_head_the_head_may_be_far_out_of_level():
+    raked = {"head": "raked", "heights": (2030, 1800, 1500)}
+    assert opening_faults(**raked, readings={"level-head": -530}) == []
+    assert len(opening_faults(**raked, readings={"level-floor": -530})) == 1
+
+
+def test_a_planned_opening_has_no_further_readings():
+    opening = Opening.model_validate({"mark": "W", "state": "planned", "leaf": (450, 2000), "readings": {"plumb-left": 1}})
+    assert [str(f) for f in check_opening(opening, "openings[1]")] == [
+        "openings[1].readings: a planned opening has no readings yet; leave them out or mark it standing"
+    ]
+
+
+def test_an_instrument_is_one_of_the_book_or_a_usual_one(store_job, book):
+    own = {"name": "rod", "error": 0.8, "source": "own trials"}
+    wider = Book.model_validate({**book.model_dump(), "instruments": [own]})
+    first = Opening.model_validate({**STANDING, "read_by": {"width": "rod"}})
+    changed = Job.model_validate({**dict(store_job), "openings": (first,)})
+    assert check_job(changed, wider) == []
+    assert str(check_job(changed, book)[0]) == (
+        "openings[1].read_by.width (C1): the book has no instrument 'rod'; use one of: tape, laser, level, plumb"
+    )

@@ -13,8 +13,8 @@ from rodbook.job.units import Millimetres
 
 __all__ = [
     "AnyBuildUp", "Board", "Book", "BuildUp", "EdgeWay", "Firm", "Fitting", "HingeCount", "HingeType", "InsetBuildUp",
-    "LayOnBuildUp", "LengthSize", "Offcut", "PlainLayOnBuildUp", "Price", "Rate", "SawFigures", "Section",
-    "SheetSize", "TaxLine", "TaxProfile", "Workshop", "WorkshopRates", "standing_on",
+    "LayOnBuildUp", "LengthSize", "Offcut", "PlainLayOnBuildUp", "Price", "Rate", "ReadingInstrument", "SawFigures",
+    "Section", "SheetSize", "TaxLine", "TaxProfile", "Workshop", "WorkshopRates", "standing_on",
 ]  # fmt: skip
 
 Size = Annotated[Millimetres, Field(gt=0, le=10_000)]
@@ -314,6 +314,19 @@ class Firm(Document):
     contact: Text = Field("", description="Telephone or address for the papers.")
 
 
+class ReadingInstrument(Document):
+    """What openings are read with, and how far a reading may be out."""
+
+    name: Word = Field(description="Such as tape, laser, level, plumb; jobs name it so.")
+    error: Annotated[Millimetres, Field(gt=0, lt=100)] = Field(
+        description="Standard error that every reading has: two in three are within it. [mm]"
+    )
+    error_per_metre: Annotated[float, Field(ge=0, lt=100)] = Field(
+        0, description="What it grows by for each metre read over. [mm/m]"
+    )
+    source: Source = Field(description="Own trials, a named source, common practice, or from memory.")
+
+
 class Book(Document):
     """The firm's standing figures."""
 
@@ -332,6 +345,9 @@ class Book(Document):
     rates: tuple[Rate, ...] = Field(min_length=1)
     workshops: tuple[Workshop, ...] = ()
     taxes: tuple[TaxProfile, ...] = ()
+    instruments: tuple[ReadingInstrument, ...] = Field(
+        (), description="Standard errors of what openings are read with, where they differ from the usual ones."
+    )
 
     def board(self, name: str) -> Board:
         """The board of that name; the checks have made sure that there is one."""

@@ -29,7 +29,16 @@ from rodbook.job.book import (
     standing_on,
 )
 from rodbook.job.faults import nearest, one_line
-from rodbook.job.models import Job, JobHeader, Opening, Panel
+from rodbook.job.models import GREATEST_OPENING_MM, LEAST_OPENING_MM, Job, JobHeader, Opening, Panel
+from rodbook.job.readings import (
+    INSTRUMENT_NAMES,
+    KINDS,
+    LARGEST_OFFSET_MM,
+    USUAL,
+    ReadingName,
+    kind_of,
+    reading_name,
+)
 
 __all__ = [
     "LEAN_MM", "PART_KINDS", "SPREAD_MM", "BookParts", "Entries", "JobParts", "check_book", "check_book_parts",
@@ -183,6 +192,34 @@ def _standing_faults(opening: Opening, where: str) -> Iterator[Fault]:
         yield from _spread(f"{where}.heights", opening.heights, ", or mark the head raked")
     if opening.head == "level":
         yield from _diagonal_faults(opening, where)
+    yield from _reading_faults(opening, where)
+
+
+def _reading_faults(opening: Opening, where: str) -> Iterator[Fault]:
+    """Faults in the names and values of further readings, and in what says who read them."""
+    for name, value in opening.readings.items():
+        at, found = f"{where}.readings.{one_line(name, 60)}", reading_name(name)
+        if found is None:
+            yield Fault(at, f"there is no reading {one_line(name, 60)!r}{nearest(name, USUAL)}")
+        elif said := _unlikely(found, value, raked=opening.head == "raked"):
+            yield Fault(at, said)
+    for name in opening.read_by:
+        if kind_of(name) is None:
+            said = f"there is no reading {one_line(name, 60)!r}{nearest(name, (*KINDS, *opening.readings))}"
+            yield Fault(f"{where}.read_by.{one_line(name, 60)}", said)
+
+
+def _unlikely(name: ReadingName, value: float, *, raked: bool) -> str:
+    """What is wrong with the value of a further reading; empty where nothing is."""
+    if name.is_offset:
+        most = GREATEST_OPENING_MM if raked and name.kind == "level" and name.part == "head" else LARGEST_OFFSET_MM
+        far = {"plumb": "no side leans", "level": f"no {name.part} is out of level", "bow": "nothing is bowed"}[name.kind]
+        return f"{value:g} mm is more than {most:g} mm, and {far} so far; read it again" if abs(value) > most else ""
+    low = 0.0 if name.kind == "depth" else LEAST_OPENING_MM
+    most = GREATEST_OPENING_MM * (2 if name.kind == "diagonal" else 1)
+    if not low < value <= most:
+        return f"{value:g} mm can't be this {name.kind}; it is more than {low:g} and at most {most:g} mm"
+    return ""
 
 
 LEAST_LEAF_WIDTH_MM = 120.0
@@ -228,8 +265,8 @@ def check_opening(opening: Opening, where: str) -> Iterator[Fault]:
         yield Fault(f"{where}.floor_finish", said)
     if (opening.leaf is None) == (opening.clear is None):
         yield Fault(where, "a planned opening needs the wanted size once: either leaf or clear, as [width, height]")
-    for name in ("widths", "heights", "diagonals"):
-        if getattr(opening, name) is not None:
+    for name in ("widths", "heights", "diagonals", "readings", "read_by"):
+        if getattr(opening, name):
             yield Fault(f"{where}.{name}", "a planned opening has no readings yet; leave them out or mark it standing")
 
 
@@ -295,6 +332,9 @@ def _book_names(parts: JobParts, book: Book) -> Iterator[Fault]:
         where, mark = f"openings[{number}]", _mark(opening.mark)
         if opening.build_up is not None:
             yield from _unknown(f"{where}.build_up{mark}", "build-up", opening.build_up, list(build_ups))
+        instruments = list(dict.fromkeys((*INSTRUMENT_NAMES, *(entry.name for entry in book.instruments))))
+        for name, by in opening.read_by.items():
+            yield from _unknown(f"{where}.read_by.{one_line(name, 60)}{mark}", "instrument", by, instruments)
         build_up = build_ups.get(opening.build_up or parts.build_up or "")
         if build_up and opening.depth is not None and opening.depth < build_up.lining_depth:
             yield Fault(

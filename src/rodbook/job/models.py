@@ -126,6 +126,16 @@ class Opening(Document):
         0, description="Standing only: thickness of a floor finish still to be laid in front of it. [mm]"
     )
     depth: Positive | None = Field(None, description="Clear depth behind the wall's face. [mm]")
+    readings: dict[Word, Millimetres] = Field(
+        default_factory=dict,
+        max_length=60,
+        description="Further readings by name, such as plumb-left, level-floor, bow-head, width-600. [mm]",
+    )
+    read_by: dict[Word, Word] = Field(
+        default_factory=dict,
+        max_length=60,
+        description="Instrument by kind or name of reading, such as width = laser; tape, level and plumb line else.",
+    )
     leaf: Pair | None = Field(None, description="Planned only: width and height of the leaf that is wanted. [mm]")
     clear: Pair | None = Field(None, description="Planned only: width and height wanted clear inside the linings. [mm]")
     obstacles: tuple[Obstacle, ...] = Field(

@@ -31,6 +31,7 @@ def test_every_field_of_an_opening_has_its_columns():
         "leaf_widths",
         "leaf_shares",
         "floor_finish",
+        "read_by",
     }  # lists of their own
     for field, count in [("widths", 3), ("heights", 3), ("diagonals", 2), ("leaf", 2), ("clear", 2)]:
         assert [column.index for column in COLUMNS if column.field == field] == list(range(count))

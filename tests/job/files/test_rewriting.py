@@ -261,3 +261,14 @@ def test_numbers_of_sizes_are_added_and_read_back():
     _, text = rewritten(sizes={"inset, painted": 4})
     assert text.endswith('\n\n[sizes]\n"inset, painted" = 4\n')
     assert parse_job(text).sizes == {"inset, painted": 4}
+
+
+def test_further_readings_are_written_as_a_group_on_one_line():
+    changed = C1.model_copy(update={"readings": {"plumb-left": 3.0, "level-floor": -1.5}})
+    text = update_job(TEXT, Job.model_validate({**dict(JOB), "openings": (changed, C2, C3)}))
+    assert "readings = {plumb-left = 3, level-floor = -1.5}" in text
+    assert parse_job(text).openings[0].readings == {"plumb-left": 3.0, "level-floor": -1.5}
+    more = changed.model_copy(update={"readings": {"plumb-left": 3.0, "bow-head": 2.0}})
+    again = update_job(text, Job.model_validate({**dict(JOB), "openings": (more, C2, C3)}))
+    assert parse_job(again).openings[0] == more
+    assert "# foot, under the lino" in again

@@ -319,3 +319,23 @@ def test_whatever_the_cells_hold_it_is_read_or_told(data, told):
         told(openings_from_rows, [headings, *rows])
     else:
         assert all(isinstance(o, Opening) for o in found)
+
+
+def test_columns_of_further_readings():
+    rows = [
+        [*HEADINGS, "plumb left", "right out of plumb", "level floor", "Head level", "bow right"],
+        [*C1, 3, "-1,5", "", 0, None],
+    ]
+    (read,) = openings_from_rows(rows)
+    assert read.readings == {"plumb-left": 3.0, "plumb-right": -1.5, "level-head": 0.0}
+    again = openings_from_rows(rows_from_text(write_openings_csv([read])))
+    assert again == (read,)
+
+
+def test_a_further_reading_at_fault_names_row_and_column():
+    with pytest.raises(RodbookError) as caught:
+        openings_from_rows([[*HEADINGS, "plumb left", "bow head"], [*C1, 3, "crooked"], ["C2", *C1[1:], 300, 1]])
+    assert [str(fault) for fault in caught.value.faults] == [
+        "row 2, bow head (C1): 'crooked' is not a length; write millimetres, as in 842 or 842.5",
+        "row 3, plumb left (C2): 300 mm is more than 120 mm, and no side leans so far; read it again",
+    ]

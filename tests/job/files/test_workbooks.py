@@ -63,6 +63,8 @@ def test_columns_in_any_order_and_every_column_of_them(tmp_path, store_job):
 
     def cell(opening, label):
         value = getattr(opening, fields[label].field)
+        if isinstance(value, dict):
+            return value.get(fields[label].index)
         return value[fields[label].index] if isinstance(value, tuple) else getattr(value, "value", value)
 
     rows = [["Seed store"], [], labels, *([cell(o, label) for label in labels] for o in store_job.openings)]

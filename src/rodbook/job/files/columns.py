@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from rodbook.job.readings import USUAL
+
 __all__ = ["COLUMNS", "Column", "column_of", "letter"]
 
 
@@ -18,15 +20,15 @@ class Column:
         Its heading, and its name in a fault.
     field : str
         The field of the opening that it fills.
-    index : int, optional
-        Which value of that field, for fields of several values.
+    index : int or str, optional
+        Which value of that field, for fields of several values: its number, or its name.
     also : tuple of str
         What else its heading may be.
     """
 
     label: str
     field: str
-    index: int | None = None
+    index: int | str | None = None
     also: tuple[str, ...] = ()
 
     @property
@@ -47,6 +49,20 @@ def _readings(what: str, field: str, places: tuple[tuple[str, ...], ...]) -> lis
     ]  # fmt: skip
 
 
+def _further() -> list[Column]:
+    """Columns of further readings, their words in either order."""
+    found = []
+    for name in USUAL:
+        words = name.split("-")
+        also = {" ".join([*words[1:], words[0]])}
+        if words[0] in ("plumb", "level"):
+            also |= {f"{' '.join(words[1:])} out of {words[0]}", f"out of {words[0]} {' '.join(words[1:])}"}
+        if words[1] in ("left", "right") and len(words) == 2:
+            also |= {f"{words[0]} {words[1]} side", f"{words[1]} side {words[0]}"}
+        found.append(Column(" ".join(words), "readings", name, tuple(sorted(also))))
+    return found
+
+
 _FOOT_TO_HEAD = (("foot", "bottom"), ("middle", "centre", "center"), ("head", "top"))
 _LEFT_TO_RIGHT = (("left",), ("middle", "centre", "center"), ("right",))
 
@@ -64,6 +80,7 @@ COLUMNS: tuple[Column, ...] = (
     Column("diagonal foot left", "diagonals", 0, ("diagonal 1", "diagonal foot left to head right")),
     Column("diagonal foot right", "diagonals", 1, ("diagonal 2", "diagonal foot right to head left")),
     Column("depth", "depth", also=("clear depth",)),
+    *_further(),
     Column("leaf width", "leaf", 0, ("door width",)),
     Column("leaf height", "leaf", 1, ("door height",)),
     Column("clear width", "clear", 0),

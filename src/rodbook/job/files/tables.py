@@ -37,7 +37,7 @@ MOST_ROWS = 2000
 """Openings in one table, as in one job."""
 
 MOST_COLUMNS = 60
-"""Columns in one table; there are 23 to fill."""
+"""Columns in one table; there are 33 to fill."""
 
 _HEADING_ROWS = 10
 """The headings stand among so many first rows; what is above them is a title."""
@@ -225,7 +225,8 @@ def _in_cell(said: str) -> str:
 
 def _in_table(fault: Fault) -> Fault:
     """A fault of the checks, which count openings, with the row in its place."""
-    where = re.sub(r"^openings\[(\d+)\]\.(\w+)", lambda m: f"row {m[1]}, {m[2].replace('_', '-')}", fault.where)
+    where = re.sub(r"^openings\[(\d+)\]\.readings\.([\w-]+)", lambda m: f"row {m[1]}, {m[2].replace('-', ' ')}", fault.where)
+    where = re.sub(r"^openings\[(\d+)\]\.(\w+)", lambda m: f"row {m[1]}, {m[2].replace('_', '-')}", where)
     where, what = (re.sub(r"\bopenings\[(\d+)\]", r"row \1", text) for text in (where, fault.what))
     return Fault(one_line(where, 200), one_line(what, 600))
 
@@ -258,15 +259,20 @@ def _raw(row: Sequence[object], columns: Mapping[int, Column]) -> dict[str, obje
     """The fields of one opening, as far as its cells fill them."""
     raw: dict[str, object] = {}
     several: dict[str, dict[int, object]] = {}
+    named: dict[str, dict[str, object]] = {}
     for position, column in columns.items():
         cell = row[position] if position < len(row) else None
-        if column.index is not None:
+        if isinstance(column.index, str):
+            if not _blank(cell):
+                named.setdefault(column.field, {})[column.index] = _length(cell)
+        elif column.index is not None:
             several.setdefault(column.field, {})[column.index] = None if _blank(cell) else cell
         elif not _blank(cell):
             raw[column.field] = _length(cell) if column.is_length else word_of(column.field, _text(cell))
     for field, values in several.items():
         if any(value is not None for value in values.values()):
             raw[field] = [_length(values[index]) for index in sorted(values)]
+    raw |= named
     if "state" not in raw and raw.keys() & set(_WANTED) and not raw.keys() & set(_READINGS):
         raw["state"] = "planned"
     return raw
@@ -327,6 +333,8 @@ def _used(column: Column, openings: Sequence[Opening]) -> bool:
     """Whether a column says anything; those that every list has stay, so that it can be filled in further."""
     if column.field in ("mark", "room", "leaves", "hand"):
         return True
+    if isinstance(column.index, str):
+        return any(column.index in getattr(opening, column.field) for opening in openings)
     default = Opening.model_fields[column.field].default
     sized = any(opening.widths or opening.leaf or opening.clear for opening in openings)
     if not sized and column.field in ("widths", "heights"):
@@ -336,7 +344,9 @@ def _used(column: Column, openings: Sequence[Opening]) -> bool:
 
 def _cell(column: Column, opening: Opening, separator: str) -> str:
     value = getattr(opening, column.field)
-    if column.index is not None:
+    if isinstance(column.index, str):
+        value = value.get(column.index)
+    elif column.index is not None:
         value = None if value is None else value[column.index]
     if value is None:
         return ""

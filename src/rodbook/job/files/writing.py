@@ -125,10 +125,11 @@ def _entry_blocks(name: str, entries: Sequence[BaseModel], comments: Iterable[st
 
 def said_fields(entry: BaseModel) -> dict[str, object]:
     """The fields of an entry that differ from their defaults."""
+    fields = type(entry).model_fields
     return {
         name: value
         for name, value in entry
-        if type(entry).model_fields[name].is_required() or value != type(entry).model_fields[name].default
+        if fields[name].is_required() or value != fields[name].get_default(call_default_factory=True)
     }
 
 
@@ -147,6 +148,11 @@ def toml_item(value: object) -> Item:
     if isinstance(value, BaseModel):
         table = tomlkit.inline_table()
         for name, single in said_fields(value).items():
+            table.append(name, toml_item(single))
+        return table
+    if isinstance(value, Mapping):
+        table = tomlkit.inline_table()
+        for name, single in value.items():
             table.append(name, toml_item(single))
         return table
     if isinstance(value, tuple | list):

@@ -1,0 +1,203 @@
+"""The readings of a standing opening as the survey takes them, its shape, and how a lining is packed in it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from functools import lru_cache
+from typing import Any, Literal
+
+from rodbook.errors import Infeasible
+from rodbook.job import Book, Opening
+from rodbook.job.readings import ReadingName, reading_name
+from rodbook.survey import (
+    INSTRUMENTS,
+    FrontFit,
+    Instrument,
+    OneMore,
+    Reading,
+    Shape,
+    Survey,
+    UprightRectangle,
+    bow,
+    depth,
+    diagonal,
+    fit_front,
+    height,
+    level,
+    one_more_reading,
+    plumb,
+    rectangle_from_shape,
+    survey_opening,
+    upright_rectangle,
+    width,
+)
+
+__all__ = ["instruments_of", "next_reading", "readings_of", "rectangle_of", "survey_of", "wall_fit"]
+
+_FEET: tuple[Literal["foot left", "foot right"], ...] = ("foot left", "foot right")
+
+_upright = lru_cache(maxsize=1024)(upright_rectangle)
+_from_shape = lru_cache(maxsize=1024)(rectangle_from_shape)
+"""Kept by their readings: a changed margin or a changed opening leaves all the others as they are."""
+
+
+def instruments_of(book: Book) -> Mapping[str, Instrument]:
+    """Standard errors by instrument: the usual ones, and over them what the book says.
+
+    Parameters
+    ----------
+    book : Book
+    """
+    own = {e.name: Instrument(e.name, e.error, e.error_per_metre, e.source) for e in book.instruments}
+    return {**INSTRUMENTS, **own}
+
+
+def readings_of(opening: Opening) -> tuple[Reading, ...]:
+    """Every reading of a standing opening, in the order in which one walks round it.
+
+    Parameters
+    ----------
+    opening : Opening
+
+    Examples
+    --------
+    >>> opening = Opening.model_validate({"mark": "C1", "widths": (842, 843, 843), "heights": (2030, 2030, 2031),
+    ...     "readings": {"plumb-left": 3}})
+    >>> [reading.name for reading in readings_of(opening)][-2:]
+    ['height at right', 'left side out of plumb at head']
+    """
+    found: list[tuple[str, Reading]] = []
+    for value, at in zip(opening.widths or (), ("foot", "middle", "head"), strict=False):
+        found.append((f"width-{at}", width(value, at)))
+    for value, at in zip(opening.heights or (), ("left", "middle", "right"), strict=False):
+        found.append((f"height-{at}", height(value, at)))
+    for value, foot in zip(opening.diagonals or (), _FEET, strict=False):
+        found.append((f"diagonal-{foot.removeprefix('foot ')}", diagonal(value, foot)))
+    if opening.depth is not None:
+        found.append(("depth", depth(opening.depth)))
+    for name, value in opening.readings.items():
+        meaning = reading_name(name)
+        if meaning is not None:
+            found.append((name, _further(meaning, value)))
+    return tuple(_read_by(opening, name, reading) for name, reading in found)
+
+
+def _further(name: ReadingName, value: float) -> Reading:
+    part: Any = name.part
+    match name.kind:
+        case "width":
+            return width(value, name.at)
+        case "height":
+            return height(value, name.at)
+        case "diagonal":
+            return diagonal(value, _FEET[name.part == "right"])
+        case "plumb":
+            return plumb(part, value, name.at or "head")
+        case "level":
+            return level(part, value, name.at or "right")
+        case "bow":
+            return bow(part, value)
+        case "depth":
+            return depth(value, str(name.at))
+
+
+def _read_by(opening: Opening, name: str, reading: Reading) -> Reading:
+    """The reading with its instrument: the one said for it by name, else the one said for its kind, else the usual one."""
+    by = opening.read_by.get(name) or opening.read_by.get(reading.kind)
+    return replace(reading, by=by) if by else reading
+
+
+def survey_of(opening: Opening, book: Book) -> Survey:
+    """The shape of a standing opening, with what was misread.
+
+    Parameters
+    ----------
+    opening : Opening
+    book : Book
+        For its instruments.
+
+    Raises
+    ------
+    InputError
+        If no outline comes of the readings.
+    """
+    instruments = tuple(instruments_of(book).items())
+    return _surveyed(readings_of(opening), opening.head == "raked", instruments)
+
+
+@lru_cache(maxsize=2048)
+def _surveyed(readings: tuple[Reading, ...], raked: bool, instruments: tuple[tuple[str, Instrument], ...]) -> Survey:  # noqa: FBT001
+    return survey_opening(readings, raked=raked, instruments=dict(instruments))
+
+
+def next_reading(opening: Opening, book: Book) -> OneMore | None:
+    """The one reading that would check most of what nothing checks; None where all is checked or nothing helps.
+
+    Parameters
+    ----------
+    opening : Opening
+    book : Book
+    """
+    return _next(readings_of(opening), opening.head == "raked", tuple(instruments_of(book).items()))
+
+
+@lru_cache(maxsize=256)
+def _next(
+    readings: tuple[Reading, ...], raked: bool, instruments: tuple[tuple[str, Instrument], ...]  # noqa: FBT001
+) -> OneMore | None:  # fmt: skip
+    return one_more_reading(readings, raked=raked, instruments=dict(instruments))
+
+
+def rectangle_of(opening: Opening, survey: Survey) -> UprightRectangle:
+    """What an opening offers to a lining that stands upright in it.
+
+    Three widths, three heights and two diagonals are taken as they stand: least squares gains nothing on them for the
+    upright width (`docs/survey.md`). Where there is more, or where a reading was left out, the shape tells.
+
+    Parameters
+    ----------
+    opening : Opening
+    survey : Survey
+
+    Raises
+    ------
+    InputError
+        If the diagonals can't belong to the widths and heights.
+    Infeasible
+        If nothing upright fits between the sides.
+    """
+    assert opening.widths is not None
+    assert opening.heights is not None
+    if survey.left_out or has_more(opening):
+        return _from_shape(survey.shape)
+    return _upright(opening.widths, opening.heights, diagonals_mm=opening.diagonals)
+
+
+def has_more(opening: Opening) -> bool:
+    """Whether more was read than the usual set, depths aside."""
+    return any((name := reading_name(text)) is not None and name.kind != "depth" for text in opening.readings)
+
+
+@lru_cache(maxsize=2048)
+def wall_fit(shape: Shape, width_mm: float, height_mm: float | tuple[float, float]) -> FrontFit | None:
+    """A lining set into its opening: packers at every fixing, and where the structure must be cut back.
+
+    Parameters
+    ----------
+    shape : Shape
+    width_mm : float
+        Outer width of the lining. [mm]
+    height_mm : float or pair of float
+        Outer height, or under a raked head those of its left and right leg. [mm]
+
+    Returns
+    -------
+    FrontFit or None
+        None where nothing upright fits between the sides.
+    """
+    try:
+        head: Literal["level", "raked"] = "raked" if isinstance(height_mm, tuple) else "level"
+        return fit_front(shape, width_mm=width_mm, height_mm=height_mm, head=head)
+    except Infeasible:
+        return None
