@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from rodbook.errors import RodbookError
 from rodbook.job import Book, Job, Opening
-from rodbook.job.readings import USUAL
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
+from rodbook.job.readings import USUAL
 
 _CHARACTERS = st.characters(exclude_categories=("Cs", "Cc", "Cn", "Zl", "Zp"))
 WORDS = st.text(_CHARACTERS, min_size=1, max_size=12).map(str.strip).filter(bool)

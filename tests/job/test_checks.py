@@ -353,7 +353,9 @@ def test_under_a_raked_head_the_head_may_be_far_out_of_level():
 
 
 def test_a_planned_opening_has_no_further_readings():
-    opening = Opening.model_validate({"mark": "W", "state": "planned", "leaf": (450, 2000), "readings": {"plumb-left": 1}})
+    opening = Opening.model_validate(
+        {"mark": "W", "state": "planned", "leaf": (450, 2000), "readings": {"plumb-left": 1}}
+    )
     assert [str(f) for f in check_opening(opening, "openings[1]")] == [
         "openings[1].readings: a planned opening has no readings yet; leave them out or mark it standing"
     ]

@@ -86,15 +86,15 @@ def standing_of(job: Job, plan: Plan | None, faults: Sequence[Fault], work: Work
             )
         )
     if plan is not None:
-        raked = [note.where for note in plan.not_worked_out]
-        if raked:
+        stopped = list(dict.fromkeys(note.where for note in plan.not_worked_out))
+        if stopped:
             needs.append(
                 (
                     "parts",
                     _told(
-                        _("1 opening has a raked head, which is not set out yet: %(marks)s."),
-                        _("%(count)s openings have a raked head, which is not set out yet: %(marks)s."),
-                        raked,
+                        _("1 opening is not set out, and its page says why: %(marks)s."),
+                        _("%(count)s openings are not set out, and their pages say why: %(marks)s."),
+                        stopped,
                     ),
                 )
             )

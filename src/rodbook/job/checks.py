@@ -213,7 +213,9 @@ def _unlikely(name: ReadingName, value: float, *, raked: bool) -> str:
     """What is wrong with the value of a further reading; empty where nothing is."""
     if name.is_offset:
         most = GREATEST_OPENING_MM if raked and name.kind == "level" and name.part == "head" else LARGEST_OFFSET_MM
-        far = {"plumb": "no side leans", "level": f"no {name.part} is out of level", "bow": "nothing is bowed"}[name.kind]
+        far = {"plumb": "no side leans", "level": f"no {name.part} is out of level", "bow": "nothing is bowed"}[
+            name.kind
+        ]
         return f"{value:g} mm is more than {most:g} mm, and {far} so far; read it again" if abs(value) > most else ""
     low = 0.0 if name.kind == "depth" else LEAST_OPENING_MM
     most = GREATEST_OPENING_MM * (2 if name.kind == "diagonal" else 1)

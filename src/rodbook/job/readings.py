@@ -32,18 +32,15 @@ USUAL = (
 
 _AGAIN = "-again"
 _MM = r"[1-9][0-9]{1,3}"
-_SHAPES: tuple[tuple[Kind, re.Pattern[str]], ...] = tuple(
-    (kind, re.compile(shape))
-    for kind, shape in (
-        ("width", rf"()(foot|middle|head|{_MM})"),
-        ("height", rf"()(left|middle|right|{_MM})"),
-        ("diagonal", r"(left|right)()"),
-        ("plumb", rf"(left|right)(?:-(middle|head|{_MM}))?"),
-        ("level", rf"(floor|head)(?:-(middle|right|{_MM}))?"),
-        ("bow", r"(left|right|floor|head)()"),
-        ("depth", r"()([a-z][a-z0-9-]{0,30})"),
-    )
-)  # type: ignore[assignment]
+_SHAPES: dict[Kind, re.Pattern[str]] = {
+    "width": re.compile(rf"()(foot|middle|head|{_MM})"),
+    "height": re.compile(rf"()(left|middle|right|{_MM})"),
+    "diagonal": re.compile(r"(left|right)()"),
+    "plumb": re.compile(rf"(left|right)(?:-(middle|head|{_MM}))?"),
+    "level": re.compile(rf"(floor|head)(?:-(middle|right|{_MM}))?"),
+    "bow": re.compile(r"(left|right|floor|head)()"),
+    "depth": re.compile(r"()([a-z][a-z0-9-]{0,30})"),
+}
 
 
 @dataclass(frozen=True)
@@ -88,7 +85,7 @@ def reading_name(name: str) -> ReadingName | None:
     """
     again = name.endswith(_AGAIN)
     kind, _, rest = name.removesuffix(_AGAIN).partition("-")
-    for known, shape in _SHAPES:
+    for known, shape in _SHAPES.items():
         if kind == known and (match := shape.fullmatch(rest)):
             part, at = match[1] or "", match[2] or ""
             return ReadingName(known, part, float(at) if at.isdigit() else at, again)

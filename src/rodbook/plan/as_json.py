@@ -11,6 +11,7 @@ from enum import Enum
 from pydantic import BaseModel
 
 from rodbook.plan.model import Plan
+from rodbook.survey import Shape
 from rodbook.working import Measure
 
 __all__ = ["JSON", "as_json", "plan_json"]
@@ -21,7 +22,8 @@ type JSON = bool | int | float | str | list[JSON] | dict[str, JSON] | None
 def as_json(value: object) -> JSON:
     """Turn a value of the core into plain values.
 
-    A Measure becomes its name, value, unit and working; money and dates become text.
+    A Measure becomes its name, value, unit and working; money and dates become text; a shape's covariance, which is
+    hundreds of figures, is left out.
 
     Raises
     ------
@@ -45,7 +47,8 @@ def as_json(value: object) -> JSON:
         dumped: JSON = value.model_dump(mode="json", exclude_defaults=True)
         return dumped
     if is_dataclass(value):
-        return {field.name: as_json(getattr(value, field.name)) for field in fields(value)}
+        left_out = ("covariance",) if isinstance(value, Shape) else ()
+        return {f.name: as_json(getattr(value, f.name)) for f in fields(value) if f.name not in left_out}
     if isinstance(value, Mapping):
         return {str(as_json(key)): as_json(entry) for key, entry in value.items()}
     if isinstance(value, tuple | list | frozenset | set):

@@ -11,7 +11,7 @@ from rodbook.money import MakeOrBuy, Turning
 from rodbook.plan.raked import RakedFit
 from rodbook.setout import ScheduleLine, SetOut
 from rodbook.sizes import FramedSize, Packers, SizeChoice
-from rodbook.survey import UprightRectangle
+from rodbook.survey import FrontFit, Survey, UprightRectangle
 
 __all__ = ["Material", "Note", "OpeningPlan", "Plan"]
 
@@ -46,6 +46,10 @@ class OpeningPlan:
         Where it is still to be framed.
     raked : RakedFit, optional
         Where it stands already and its head is raked.
+    survey : Survey, optional
+        Its shape, and readings to take again, where it stands already.
+    wall : FrontFit, optional
+        Its lining in that shape: packers at every fixing, and where the structure must be cut back.
     set_out : SetOut, optional
         None where its geometry is not worked out yet; `Plan.not_worked_out` says why.
     """
@@ -57,6 +61,8 @@ class OpeningPlan:
     packers: Packers | None = None
     framed: FramedSize | None = None
     raked: RakedFit | None = None
+    survey: Survey | None = None
+    wall: FrontFit | None = None
     set_out: SetOut | None = None
 
 

@@ -12,6 +12,7 @@ from rodbook.errors import Fault, Infeasible, InputError
 from rodbook.job import AnyBuildUp, Book, Hand, Job, LayOnBuildUp, Opening
 from rodbook.plan.model import Note, OpeningPlan
 from rodbook.plan.raked import raked_fit
+from rodbook.plan.surveying import is_shaped, rectangle_of, survey_of, wall_fit
 from rodbook.setout import (
     Frame,
     RakedFrame,
@@ -36,7 +37,7 @@ from rodbook.sizes import (
     packers_for,
     sizes_in_number,
 )
-from rodbook.survey import UprightRectangle, upright_rectangle
+from rodbook.survey import FrontFit, Survey, UprightRectangle
 from rodbook.working import Measure
 
 __all__ = ["plan_openings", "stock_of"]
@@ -46,10 +47,6 @@ SIZE_STEP_MM = 1.0
 
 TRIM_COVER_MM = 5.0
 """A trim is to reach at least this far beyond the widest packer onto the wall (house assumption)."""
-
-
-_upright = lru_cache(maxsize=1024)(upright_rectangle)
-"""Rectangles are kept by their readings: a changed margin or a changed opening leaves all the others as they are."""
 
 
 def stock_of(build_up: AnyBuildUp, book: Book) -> Stock:
@@ -121,6 +118,9 @@ def plan_openings(
                 outers[size] = _standard_outer(size, offers, build_up)
             outer = outers[size]
             entry = replace(entry, size=numbers[size], packers=packers_for(entry.rectangle, *outer))
+            if entry.survey is not None:
+                lining = outer[0].value, outer[1].value
+                entry = replace(entry, wall=_into_the_wall(entry.opening, entry.survey, *lining, gathered))
         elif entry.opening.state == "planned" and entry.opening.head == "level":
             outer = outer_size_wanted(
                 build_up, stock_of(build_up, book), leaves=entry.opening.leaves, sill=entry.opening.sill,
@@ -144,25 +144,44 @@ def _survey(opening: Opening, job: Job, book: Book, gathered: _Gathered) -> Open
                 Note(opening.mark, "The head is raked: what is still to be framed under one is not worked out yet.")
             )
         return entry
-    assert opening.widths is not None
-    assert opening.heights is not None
     try:
-        rectangle = upright_rectangle(opening.widths, opening.heights, diagonals_mm=opening.diagonals)
+        survey = survey_of(opening, book)
+        if not survey.is_settled:
+            gathered.not_worked_out += [Note(opening.mark, s.sentence) for s in survey.suspects]
+            return replace(entry, survey=survey)
+        gathered.remarks += [Note(opening.mark, s.sentence) for s in survey.suspects]
+        rectangle = rectangle_of(opening, survey)
+        shaped = is_shaped(opening, survey)
         raked = None
         if opening.head == "raked":
-            raked = raked_fit(opening, rectangle, book.build_up(entry.build_up), step=SIZE_STEP_MM)
-    except InputError as error:
-        gathered.faults += [
-            Fault(f"{gathered.place[opening.mark]}.{f.where}", f.what) for f in error.faults
-        ]  # fmt: skip
+            source = f"adjusted from {len(survey.shape.readings)} readings" if shaped else "reading"
+            raked = raked_fit(opening, rectangle, book.build_up(entry.build_up), step=SIZE_STEP_MM, source=source)
+    except (InputError, Infeasible) as error:
+        found = error.faults if isinstance(error, InputError) else (Fault("readings", str(error)),)
+        gathered.faults += [Fault(f"{gathered.place[opening.mark]}.{f.where}", f.what) for f in found]
         return entry
-    gathered.remarks += [Note(opening.mark, r) for r in rectangle.remarks if not r.startswith("The floor")]
+    gathered.remarks += [Note(opening.mark, r) for r in rectangle.remarks if not r.startswith(_SAID_ELSEWHERE)]
     if opening.depth is None:
         gathered.remarks.append(Note(opening.mark, "No depth was read: nothing checks that the lining goes in."))
     if raked is not None:
         gathered.remarks += [Note(opening.mark, remark) for remark in raked.remarks]
-        return replace(entry, raked=raked, packers=raked.packers)
-    return replace(entry, rectangle=rectangle)
+        size = raked.frame.width.value, (raked.frame.left.value, raked.frame.right.value)
+        wall = _into_the_wall(opening, survey, *size, gathered)
+        return replace(entry, raked=raked, packers=raked.packers, survey=survey, wall=wall)
+    return replace(entry, rectangle=rectangle, survey=survey)
+
+
+_SAID_ELSEWHERE = ("The floor is taken as ", "The left side is taken as straight")
+"""What is taken for granted of nearly every opening is said with its shape, not with what has to be known of a job."""
+
+
+def _into_the_wall(
+    opening: Opening, survey: Survey, width_mm: float, height_mm: float | tuple[float, float], gathered: _Gathered
+) -> FrontFit | None:
+    """The lining in the opening's shape; where the structure is in its way is said."""
+    wall = wall_fit(survey.shape, width_mm, height_mm)
+    gathered.remarks += [Note(opening.mark, cut.sentence) for cut in (wall.cut_backs if wall else ())]
+    return wall
 
 
 def _packer_range(build_up: AnyBuildUp) -> PackerRange:

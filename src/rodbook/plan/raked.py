@@ -34,7 +34,10 @@ class RakedFit:
     remarks: tuple[str, ...]
 
 
-def raked_fit(opening: Opening, rectangle: UprightRectangle, build_up: AnyBuildUp, *, step: float) -> RakedFit:
+def raked_fit(
+    opening: Opening, rectangle: UprightRectangle, build_up: AnyBuildUp, *, step: float,
+    source: str = "reading",
+) -> RakedFit:  # fmt: skip
     """Fit a lining under a raked head.
 
     The head is taken as straight from its left to its right reading; where the middle one is lower, the whole line is
@@ -43,23 +46,24 @@ def raked_fit(opening: Opening, rectangle: UprightRectangle, build_up: AnyBuildU
     Parameters
     ----------
     opening : Opening
-        With three widths and three heights.
+        Its leaves, hand and sill.
     rectangle : UprightRectangle
-        What it offers between its sides.
+        What it offers between its sides, with three heights of its head.
     build_up : AnyBuildUp
         For the least packers.
     step : float
         The lining is made to whole steps. [mm]
+    source : str
+        Where the heights come from.
 
     Raises
     ------
     InputError
         If the head is steeper than any.
     """
-    assert opening.widths is not None
-    assert opening.heights is not None
-    heights = [Measure(v, f"height at {w}", source="reading") for v, w in zip(opening.heights, _STATIONS, strict=True)]
-    across = Measure(opening.widths[0], "width at foot", source="reading")
+    heights = [Measure(v, f"height at {w}", source=source) for v, w in zip(rectangle.heads_mm, _STATIONS, strict=True)]
+    foot = rectangle.stations[0]
+    across = Measure(foot.right_mm - foot.left_mm, "width at foot", source=source)
     packer = given(build_up, build_up.packer_least, "least packer")
     over = given(build_up, build_up.head_packer_least, "least packer over the head")
     width = (rectangle.width - 2 * packer).named("lining width").rounded_down(step)
@@ -67,7 +71,9 @@ def raked_fit(opening: Opening, rectangle: UprightRectangle, build_up: AnyBuildU
     start = side
     if rectangle.left_mm:
         start = side + Measure(
-            rectangle.left_mm, "upright width from the left side's foot", source="from the diagonals"
+            rectangle.left_mm,
+            "upright width from the left side's foot",
+            source="from the diagonals" if source == "reading" else source,
         )
     hand: Literal["left", "right"] = "left" if opening.hand.value == "left" else "right"
     line = SlopingLine.over(RakedFrame(across, heights[0], heights[2], opening.leaves, hand, opening.sill))
@@ -84,27 +90,25 @@ def raked_fit(opening: Opening, rectangle: UprightRectangle, build_up: AnyBuildU
     left = packed.at(start.named("lining from the left side"), "lining height, left").rounded_down(step)
     right = packed.at((start + width).named("far side of the lining"), "lining height, right").rounded_down(step)
     frame = RakedFrame(width, left, right, opening.leaves, hand, opening.sill, opening.floor_finish)
-    return RakedFit(frame, _packers(opening, rectangle, frame, start.value, side), tuple(remarks))
+    return RakedFit(frame, _packers(rectangle, frame, start.value, side), tuple(remarks))
 
 
 BOW_SAID_MM = 3.0
 """A raked head whose middle is out of line by this or more is told of (house assumption)."""
 
 
-def _packers(opening: Opening, rectangle: UprightRectangle, frame: RakedFrame, start: float, side: Measure) -> Packers:
-    assert opening.widths is not None
-    assert opening.heights is not None
+def _packers(rectangle: UprightRectangle, frame: RakedFrame, start: float, side: Measure) -> Packers:
     lining = SlopingLine.over(frame)
     stretch = lining.stretch.value / 1000
     width = frame.width.value
-    run = opening.widths[0]
+    run = rectangle.stations[0].right_mm - rectangle.stations[0].left_mm
     over: list[float] = []
     for x, top in (
         (0.0, frame.left.value),
         (width / 2, (frame.left.value + frame.right.value) / 2),
         (width, frame.right.value),
     ):
-        over.append((_head_at(opening.heights, run, start + x) - top) / stretch)
+        over.append((_head_at(rectangle.heads_mm, run, start + x) - top) / stretch)
     least = Measure(min(over), "packer over the head", source="least of left, middle and right, square to the slope")
     return Packers(
         side, least,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import lru_cache
@@ -27,18 +28,20 @@ from rodbook.survey import (
     level,
     one_more_reading,
     plumb,
+    raked_rectangle_from_shape,
     rectangle_from_shape,
     survey_opening,
     upright_rectangle,
     width,
 )
 
-__all__ = ["instruments_of", "next_reading", "readings_of", "rectangle_of", "survey_of", "wall_fit"]
+__all__ = ["instruments_of", "is_shaped", "next_reading", "readings_of", "rectangle_of", "survey_of", "wall_fit"]
 
 _FEET: tuple[Literal["foot left", "foot right"], ...] = ("foot left", "foot right")
 
 _upright = lru_cache(maxsize=1024)(upright_rectangle)
 _from_shape = lru_cache(maxsize=1024)(rectangle_from_shape)
+_under_rake = lru_cache(maxsize=1024)(raked_rectangle_from_shape)
 """Kept by their readings: a changed margin or a changed opening leaves all the others as they are."""
 
 
@@ -169,19 +172,23 @@ def rectangle_of(opening: Opening, survey: Survey) -> UprightRectangle:
     """
     assert opening.widths is not None
     assert opening.heights is not None
-    if survey.left_out or has_more(opening):
-        return _from_shape(survey.shape)
+    if is_shaped(opening, survey):
+        return (_under_rake if opening.head == "raked" else _from_shape)(survey.shape)
     return _upright(opening.widths, opening.heights, diagonals_mm=opening.diagonals)
 
 
-def has_more(opening: Opening) -> bool:
-    """Whether more was read than the usual set, depths aside."""
-    return any((name := reading_name(text)) is not None and name.kind != "depth" for text in opening.readings)
+def is_shaped(opening: Opening, survey: Survey) -> bool:
+    """Whether the shape tells what an opening offers: more was read than the usual set, or a reading is left out."""
+    return bool(survey.left_out) or any(
+        (name := reading_name(text)) is not None and name.kind != "depth" for text in opening.readings
+    )
 
 
 @lru_cache(maxsize=2048)
 def wall_fit(shape: Shape, width_mm: float, height_mm: float | tuple[float, float]) -> FrontFit | None:
     """A lining set into its opening: packers at every fixing, and where the structure must be cut back.
+
+    Packers over a raked head are square to its slope, as they are cut.
 
     Parameters
     ----------
@@ -198,6 +205,13 @@ def wall_fit(shape: Shape, width_mm: float, height_mm: float | tuple[float, floa
     """
     try:
         head: Literal["level", "raked"] = "raked" if isinstance(height_mm, tuple) else "level"
-        return fit_front(shape, width_mm=width_mm, height_mm=height_mm, head=head)
+        fit = fit_front(shape, width_mm=width_mm, height_mm=height_mm, head=head)
     except Infeasible:
         return None
+    rise = (fit.right_height_mm - fit.left_height_mm) / fit.width_mm
+    share = 1 / math.hypot(1, rise)
+    packers = [
+        replace(p, size_mm=p.size_mm * share, error_mm=p.error_mm * share) if p.side == "head" else p
+        for p in fit.packers
+    ]
+    return replace(fit, packers=tuple(packers))

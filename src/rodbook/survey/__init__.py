@@ -10,6 +10,7 @@ from rodbook.survey.rectangle import Station, UprightRectangle, upright_rectangl
 from rodbook.survey.shape import AgreementTest, Depth, ReadingFit, Shape, Vertex, adjust_shape
 from rodbook.survey.slips import Slip
 from rodbook.survey.squareness import corner_angle, lean_from_diagonals
+from rodbook.survey.under_rake import raked_rectangle_from_shape
 
 __all__ = [
     "INSTRUMENTS",
@@ -43,6 +44,7 @@ __all__ = [
     "level",
     "one_more_reading",
     "plumb",
+    "raked_rectangle_from_shape",
     "rectangle_from_shape",
     "survey_opening",
     "upright_front",

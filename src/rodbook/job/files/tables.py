@@ -225,7 +225,9 @@ def _in_cell(said: str) -> str:
 
 def _in_table(fault: Fault) -> Fault:
     """A fault of the checks, which count openings, with the row in its place."""
-    where = re.sub(r"^openings\[(\d+)\]\.readings\.([\w-]+)", lambda m: f"row {m[1]}, {m[2].replace('-', ' ')}", fault.where)
+    where = re.sub(
+        r"^openings\[(\d+)\]\.readings\.([\w-]+)", lambda m: f"row {m[1]}, {m[2].replace('-', ' ')}", fault.where
+    )
     where = re.sub(r"^openings\[(\d+)\]\.(\w+)", lambda m: f"row {m[1]}, {m[2].replace('_', '-')}", where)
     where, what = (re.sub(r"\bopenings\[(\d+)\]", r"row \1", text) for text in (where, fault.what))
     return Fault(one_line(where, 200), one_line(what, 600))

@@ -1,0 +1,62 @@
+"""What an opening under a raked head offers, from its adjusted shape, in the terms that the rest of a plan works with."""
+
+from __future__ import annotations
+
+from rodbook.survey.front import Geometry, find_front
+from rodbook.survey.rectangle import LEAN_SAID_MM, Station, UprightRectangle
+from rodbook.survey.shape import Shape
+from rodbook.working import Measure, number
+
+__all__ = ["raked_rectangle_from_shape"]
+
+
+def raked_rectangle_from_shape(shape: Shape) -> UprightRectangle:
+    """Give the space between the sides under a raked head, with the head read at three places.
+
+    Parameters
+    ----------
+    shape : Shape
+        With a raked head.
+
+    Returns
+    -------
+    UprightRectangle
+        Its width is that of the largest upright front; its height that of the lower leg. Its three heights are those of
+        the head over the highest place of the floor: plumb over the foot of the left side, halfway, and over the foot of
+        the right side; where the head does not reach so far, it is carried on straight.
+
+    Raises
+    ------
+    Infeasible
+        If nothing upright fits between the sides.
+    """
+    geometry = Geometry.of(shape)
+    found = find_front(geometry, "raked")
+    source = f"adjusted from {len(shape.readings)} readings"
+    sides = [
+        Measure(line.value, at, source=source)
+        for line, at in ((found.left, found.touches[0]), (found.right, found.touches[1]))
+    ]
+    foot = Measure(found.foot.value, found.touches[2], source=source)
+    lower = min(found.head_left, found.head_right, key=lambda line: line.value)
+    top = Measure(lower.value, "head line at the lower leg", source=source)
+    low, high = found.foot, lower
+    stations = tuple(
+        Station(place, geometry.meets("left side", at).value, geometry.meets("right side", at).value)
+        for place, at in (("foot", low), ("middle", (low + high).times(0.5)), ("head", high))
+    )
+    start, run = stations[0].left_mm, stations[0].right_mm - stations[0].left_mm
+    heads = [
+        geometry.meets("head", geometry.fixed(start + share * run)).value - found.foot.value
+        for share in (0.0, 0.5, 1.0)
+    ]
+    lean = shape.vertex("D").x_mm
+    remarks = list(shape.assumed)
+    if abs(lean) >= LEAN_SAID_MM:
+        remarks.append(
+            f"The left side leans {number(round(abs(lean), 1))} mm to the {'right' if lean > 0 else 'left'}."
+        )
+    return UprightRectangle(
+        (sides[1] - sides[0]).named("upright width"), (top - foot).named("upright height"), found.left.value, stations,
+        (heads[0], heads[1], heads[2]), lean, tuple(remarks),
+    )  # fmt: skip
