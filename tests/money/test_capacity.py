@@ -107,11 +107,11 @@ def test_scarce_days_go_where_they_earn_most_and_the_reason_says_so() -> None:
     assert answer.weeks[0].one_more_day == 0
     assert answer.decisions[0].reason == (
         "doors: made: it costs 600.00 EUR less than bought but takes 3 crew days more, "
-        "which earn about 100.00 EUR each in weeks 1 to 1."
+        "which earn about 100.00 EUR each in week 1."
     )
     assert answer.decisions[1].reason == (
         "heads: bought: it costs 300.00 EUR more than made but saves 3 crew days, "
-        "which earn about 100.00 EUR each in weeks 1 to 1."
+        "which earn about 100.00 EUR each in week 1."
     )
 
 
@@ -154,6 +154,16 @@ def test_what_is_ordered_has_to_arrive_first() -> None:
     answer = capacity([later], [WeekDays(0.5), WeekDays(0.5), WeekDays(1.0)], currency="EUR")
     assert answer.decisions[0].way == "bought cut"
     assert [w.used for w in answer.weeks] == [0.0, 0.0, 1.0]
+
+
+def test_what_goes_out_and_comes_back_pays_twice_but_once_for_all() -> None:
+    def task(name: str, cost: int) -> TaskWanted:
+        return TaskWanted(name, (Offered("finished out", D(cost), 1.0, D(cost), not_after=1, travels=2),), 1, 2)
+
+    job = JobWanted("Mill", D(2000), (task("doors", 300), task("heads", 200)), delivery=D(85))
+    answer = capacity([job], [WeekDays(2.0), WeekDays(2.0)], currency="EUR")
+    assert answer.earned == 2000 - 500 - 2 * 85
+    assert [w.used for w in answer.weeks] == [2.0, 0.0]  # the last week is for the workshop
 
 
 def test_all_faults_at_once() -> None:

@@ -22,6 +22,7 @@ from rodbook.money.compare import make_or_buy, settle
 from rodbook.money.decides import Sway, TurningValues, set_up_of_a_size, sways, turning_values
 from rodbook.money.drawn import CashOut, Figures, Likely
 from rodbook.money.index import BasketItem, IndexDay, basket_of, index_through, laspeyres, paasche
+from rodbook.money.job_wanted import job_wanted
 from rodbook.money.learning import average_factor, learned_units, learning_exponent, unit_factor
 from rodbook.money.lifting import Lift, guideline_share, lifting_index, people_to_lift, recommended_kg
 from rodbook.money.lines import CostLine
@@ -156,6 +157,7 @@ __all__ = [
     "for_client",
     "guideline_share",
     "index_through",
+    "job_wanted",
     "laspeyres",
     "learned_units",
     "learning_exponent",

@@ -126,6 +126,7 @@ class Capacity:
             programme.row([(taken, 1.0)], 1.0, 1.0)
         wanted: dict[tuple[int, int], list[tuple[int, float]]] = {}
         ordering: list[tuple[int, float]] = []
+        back: list[int] = []
         for task in job.tasks:
             columns = []
             for number, way in enumerate(task.ways):
@@ -133,13 +134,14 @@ class Capacity:
                 self.chosen[job.name, task.name, number] = column
                 columns.append((column, 1.0))
                 if way.crew_days:
-                    first = task.first_week + way.not_before
-                    if first > task.last_week:  # what is ordered comes too late to be worked on in time
+                    first, last = task.first_week + way.not_before, task.last_week - way.not_after
+                    if first > last:  # what is ordered comes too late, so nobody can work on it in time
                         programme.row([(column, 1.0)], 0.0, 0.0)
                     else:
-                        wanted.setdefault((first, task.last_week), []).append((column, way.crew_days))
+                        wanted.setdefault((first, last), []).append((column, way.crew_days))
                 if way.ordered is not None:
                     ordering.append((column, float(way.ordered)))
+                    back += [column] * (way.travels > 1)
             programme.row([*columns, (taken, -1.0)], 0.0, 0.0)
         for (first, last), terms in wanted.items():
             weeks = [programme.column(0.0) for _ in range(first, last + 1)]
@@ -148,12 +150,21 @@ class Capacity:
             }
             programme.row([*terms, *((column, -1.0) for column in weeks)], 0.0, 0.0)
         if ordering and (job.delivery or job.least_order):
-            ordered = programme.decision(float(job.delivery))
-            for column, _ in ordering:
-                programme.row([(ordered, 1.0), (column, -1.0)], 0.0)
-            if job.least_order:
-                top_up = programme.column(1.0)
-                programme.row([(top_up, 1.0), (ordered, -float(job.least_order)), *ordering], 0.0)
+            self._add_order(job, ordering, back)
+
+    def _add_order(self, job: JobWanted, ordering: list[tuple[int, float]], back: list[int]) -> None:
+        """The one order of a job: its delivery, once more where anything comes back, and its least charge."""
+        programme = self.programme
+        ordered = programme.decision(float(job.delivery))
+        for column, _ in ordering:
+            programme.row([(ordered, 1.0), (column, -1.0)], 0.0)
+        if back:
+            twice = programme.decision(float(job.delivery))
+            for column in back:
+                programme.row([(twice, 1.0), (column, -1.0)], 0.0)
+        if job.least_order:
+            top_up = programme.column(1.0)
+            programme.row([(top_up, 1.0), (ordered, -float(job.least_order)), *ordering], 0.0)
 
     def _week_row(self, number: int, days: float) -> int:
         terms = [(column, 1.0) for (_, _, _, week), column in self.placed.items() if week == number]

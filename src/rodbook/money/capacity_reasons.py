@@ -15,7 +15,7 @@ LEAST_WORTH = 0.005
 
 def _day_worth(task: TaskWanted, way: Offered, duals: Sequence[float]) -> float:
     """What a crew day is worth in the cheapest of the weeks in which the task can be done that way. [currency/day]"""
-    weeks = duals[task.first_week - 1 + way.not_before : task.last_week]
+    weeks = duals[task.first_week - 1 + way.not_before : task.last_week - way.not_after]
     return min(weeks, default=0.0)
 
 
@@ -42,7 +42,8 @@ def why_this_way(task: TaskWanted, way: Offered, duals: Sequence[float], currenc
     dearer = float(other.cost - way.cost)
     days = other.crew_days - way.crew_days
     worth = _day_worth(task, other if days > 0 else way, duals)
-    weeks = f"in weeks {task.first_week} to {task.last_week}"
+    one = task.first_week == task.last_week
+    weeks = f"in week {task.first_week}" if one else f"in weeks {task.first_week} to {task.last_week}"
     money = f"costs {_written(dearer, currency)} {'less' if dearer > 0 else 'more'}" if dearer else "costs the same"
     if not days:
         return f"{start}: it {money} than {other.name} and takes as many crew days."

@@ -25,8 +25,11 @@ class Offered:
         [days]
     ordered : Decimal, optional
         How much of the cost is ordered from the workshop; None where nothing is. [currency]
-    not_before : int
-        Weeks after the first of the task before the crew can begin, as what is ordered has to arrive. [weeks]
+    not_before, not_after : int
+        Weeks after the first of the task before the crew can begin, as what is ordered has to arrive; and before its last
+        when the crew has to be through, as what it made goes out to be finished. [weeks]
+    travels : int
+        How often an order of it travels: twice where it goes out and comes back.
     """
 
     name: str
@@ -34,6 +37,8 @@ class Offered:
     crew_days: float
     ordered: Decimal | None = None
     not_before: int = 0
+    not_after: int = 0
+    travels: int = 1
 
 
 @dataclass(frozen=True)
@@ -68,7 +73,8 @@ class JobWanted:
     promised : bool
         Whether it has to be done; else it may be left.
     delivery, least_order : Decimal
-        What its workshop charges for an order; least charge before delivery. [currency]
+        What its workshop charges for an order; least charge before delivery. What goes out and comes back pays the delivery
+        twice, once for the whole order. [currency]
     """
 
     name: str
@@ -131,5 +137,5 @@ def _task_faults(task: TaskWanted, where: str, last: int) -> Iterator[Fault]:
             where, f"weeks {task.first_week} to {task.last_week} are not among weeks 1 to {last}, in that order"
         )
     for way in task.ways:
-        if not way.crew_days >= 0 or not way.cost.is_finite() or way.not_before < 0:
+        if not way.crew_days >= 0 or not way.cost.is_finite() or way.not_before < 0 or way.not_after < 0:
             yield Fault(f"{where}, {way.name}", "days, weeks to wait and money must be numbers from nought up")
