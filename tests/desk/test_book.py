@@ -32,6 +32,15 @@ def _form_of(page):
     return sent
 
 
+def test_a_new_middle_keeps_its_spread(inside):
+    new = {"base": 1, "name": "size a part", "value": "5", "since": "2026-11-01", "source": "own records"}
+    inside.post("/book/rates/put/", new)
+    _, _, book = _now()
+    old, found = (rate for rate in book.rates if rate.name == "size a part")
+    assert (old.value, old.nine_in_ten) == (4, 6)
+    assert (found.value, found.nine_in_ten) == (5, 7.5)
+
+
 @pytest.mark.parametrize("address", PAGES)
 def test_every_chapter_opens(inside, address):
     reply = inside.get(f"/{address}")

@@ -177,9 +177,25 @@ def put_counts(raw: Raw, rows: Sequence[Typed], source: str) -> Raw:
 def put_rate(raw: Raw, typed: Typed, unit: str) -> tuple[Raw, str]:
     """A rate from a day on; and where in the document it stands, for its faults."""
     changed = copy.deepcopy(raw)
-    entries, number = _dated(_list(changed, "rates"), {**_given(typed), "unit": unit}, ("name", "since"))
+    rates = _list(changed, "rates")
+    entries, number = _dated(rates, {**_carried(rates, typed), **_given(typed), "unit": unit}, ("name", "since"))
     changed["rates"] = cast("Value", entries)
     return changed, f"rates[{number}]."
+
+
+def _carried(rates: Sequence[dict[str, Any]], typed: Typed) -> dict[str, Any]:
+    """Spread and learning of the rate's latest entry, which a new middle keeps: nine in ten stay under as many times it."""
+    known = [entry for entry in rates if entry.get("name") == typed.get("name")]
+    if not known:
+        return {}
+    latest = max(known, key=lambda entry: str(entry.get("since", "")))
+    carried = {"learning": latest["learning"]} if "learning" in latest else {}
+    try:
+        ratio = float(latest["nine_in_ten"]) / float(latest["value"])
+        carried["nine_in_ten"] = round(ratio * float(typed["value"]), 6)
+    except (KeyError, TypeError, ValueError, ZeroDivisionError):
+        pass  # no spread to carry, or a value whose fault is told by the book's own checks
+    return carried
 
 
 def put_price(raw: Raw, group: str, size: tuple[int, int], typed: Typed) -> tuple[Raw, str]:
