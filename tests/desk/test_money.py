@@ -136,3 +136,24 @@ def test_changes_are_posted(inside, store_job, address):
 @pytest.mark.parametrize("address", ["make-or-buy", "orders", "papers", "work", "papers/parts.csv", "papers/pack"])
 def test_a_job_that_is_not_there_is_not_found(inside, address):
     assert inside.get(f"/jobs/999/{address}/").status_code == 404
+
+
+def test_ways_with_what_varies_their_chances_and_their_pictures(inside, whole):
+    page = inside.get(f"/jobs/{whole}/make-or-buy/").content.decode().replace("&#x27;", "'")
+    outlook = job_page(whole).whole.outlook
+    assert f"€{outlook.decided.cost.nine_in_ten:,}" in page
+    for entry in outlook.kinds:
+        for sentence in entry.turning.sentences:
+            assert sentence in page
+        for likely in entry.chances.ways:
+            assert f"€{likely.cost.mean:,}" in page
+    assert page.count('class="drawing sways"') == 1 + len(outlook.kinds)
+    assert "Buying is cheaper in" in page
+
+
+def test_what_sizes_cost_stands_with_the_money(inside, whole):
+    page = inside.get(f"/jobs/{whole}/make-or-buy/").content.decode()
+    fewest, _, own = job_page(whole).whole.outlook.sizes
+    assert (
+        f"{fewest.sizes} sizes instead of {own.sizes} save €{own.set_ups - fewest.set_ups:,} in set-ups alone." in page
+    )

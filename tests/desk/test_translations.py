@@ -43,6 +43,7 @@ EXCEPTIONS = (
     "(minutes|eur) per .*",
     "eur more and take",  # units of rates, put together by the core
     "(least of )?height at (left|middle|right)",  # readings in workings
+    "the answer turns when (boards|the workshop s charges) (rise|fall) by",  # put together by the core
     "hung (left|right)",
     "front of",
     "level section of size",

@@ -88,7 +88,7 @@ def book_for(job_path: Path, book_path: Path | None) -> tuple[Book, str]:
 def work_out(job: Job, book: Book, seconds: float, seed: int) -> Plan:
     """Plan a job, with a bar where somebody is looking."""
     with _progress() as tell, _only_ours_on_stdout():
-        return make_plan(job, book, seconds=seconds, seed=seed, on_stage=tell)
+        return make_plan(job, book, seconds=seconds, seed=seed, on_stage=tell, outlook=True)
 
 
 def paper_wide() -> Console:

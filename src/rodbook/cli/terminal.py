@@ -10,7 +10,7 @@ from rich.table import Table
 from rich.text import Text
 
 from rodbook.job.models import Making
-from rodbook.plan import Material, Plan
+from rodbook.plan import Material, Outlook, Plan
 from rodbook.setout import SetOut
 from rodbook.working import Measure, number
 
@@ -179,7 +179,23 @@ def _money(plan: Plan, console: Console) -> None:
     )
     for remark in plan.money.remarks:
         console.print(remark)
+    if plan.outlook is not None:
+        _outlook(plan.outlook, plan, console)
     console.print()
+
+
+def _outlook(outlook: Outlook, plan: Plan, console: Console) -> None:
+    """What the decision comes to with everything that varies, and how sure it is."""
+    cost, chance = outlook.decided.cost, outlook.chances.buying_cheaper
+    console.print(
+        f"With what varies: {_money_text(cost.mean, plan)} on average, nine in ten under "
+        f"{_money_text(cost.nine_in_ten, plan)}."
+        + ("" if chance is None else f" Buying everything is cheaper in {100 * chance:.0f} of 100 cases.")
+    )
+    if outlook.turning is not None:
+        console.print(" ".join(outlook.turning.sentences))
+    for remark in outlook.chances.remarks:
+        console.print(remark)
 
 
 def _workings(plan: Plan, console: Console) -> None:

@@ -114,7 +114,7 @@ def _labour(line: Connection) -> None:
         except (EOFError, OSError, KeyboardInterrupt):
             return
         try:
-            plan = make_plan(job, book, on_stage=lambda *step: line.send(("step", step)))
+            plan = make_plan(job, book, on_stage=lambda *step: line.send(("step", step)), outlook=True)
             answer: tuple[str, object] = ("done", plan)
         except InputError as error:
             answer = ("failed", error.faults)

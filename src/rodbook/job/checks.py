@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date as Date  # noqa: N812
+from decimal import Decimal
 
 from babel import Locale, UnknownLocaleError
 from babel.numbers import list_currencies
@@ -29,7 +30,7 @@ from rodbook.job.book import (
     standing_on,
 )
 from rodbook.job.faults import nearest, one_line
-from rodbook.job.models import GREATEST_OPENING_MM, LEAST_OPENING_MM, Job, JobHeader, Opening, Panel
+from rodbook.job.models import GREATEST_OPENING_MM, LEAST_OPENING_MM, Job, JobHeader, Opening, Panel, PriceTerms
 from rodbook.job.readings import (
     INSTRUMENT_NAMES,
     KINDS,
@@ -92,6 +93,7 @@ class JobParts:
     date: Date | None = None
     making: Sequence[str] = ()
     sizes: Sequence[str] = ()
+    price: PriceTerms = field(default_factory=lambda: PriceTerms.model_validate({}))
     openings: Entries[Opening] = field(default_factory=Entries)
     panels: Entries[Panel] = field(default_factory=Entries)
 
@@ -99,7 +101,7 @@ class JobParts:
     def of(cls, job: Job) -> JobParts:
         """All the parts of a job that was read."""
         return cls(
-            job.job, job.job.build_up, job.job.workshop, job.job.date, tuple(job.making), tuple(job.sizes),
+            job.job, job.job.build_up, job.job.workshop, job.job.date, tuple(job.making), tuple(job.sizes), job.price,
             _entries(job.openings, "mark"), _entries(job.panels, "mark"),
         )  # fmt: skip
 
@@ -322,6 +324,19 @@ def _mark(name: str | None) -> str:
 # --- the job ------------------------------------------------------------------------------------------------------
 
 
+def _price_faults(price: PriceTerms) -> Iterator[Fault]:
+    if price.margin is not None and price.mark_up is not None:
+        yield Fault("price.mark_up", "there is a margin too, which says the same another way; keep one of the two")
+    if price.margin is not None and price.margin >= 1:
+        yield Fault("price.margin", f"a margin of {price.margin:g} leaves nothing for the cost; write 0.2 for a fifth")
+    if price.confidence is not None and not Decimal("0.01") <= price.confidence <= Decimal("0.99"):
+        yield Fault("price.confidence", f"{price.confidence:g} is out of range; write a share from 0.01 to 0.99")
+    names = Counter((extra.name, extra.option) for extra in price.extras)
+    for number, extra in enumerate(price.extras, 1):
+        if names[(extra.name, extra.option)] > 1:
+            yield Fault(f"price.extras[{number}].name", f"{extra.name!r} stands here twice; give each its own name")
+
+
 def _book_names(parts: JobParts, book: Book) -> Iterator[Fault]:
     build_ups = {b.name: b for b in book.build_ups}
     if parts.build_up is not None:
@@ -344,6 +359,9 @@ def _book_names(parts: JobParts, book: Book) -> Iterator[Fault]:
                 f"{opening.depth:g} mm is less than the lining's depth in {build_up.name!r}, "
                 f"{build_up.lining_depth:g} mm; measure again or choose a shallower build-up",
             )
+    if parts.price.taxes is not None:
+        profiles = list(dict.fromkeys(profile.name for profile in book.taxes))
+        yield from _unknown("price.taxes", "tax profile", parts.price.taxes, profiles)
     boards = [b.name for b in book.boards]
     for number, panel in parts.panels.read.items():
         yield from _unknown(f"panels[{number}].board{_mark(panel.mark)}", "board", panel.board, boards)
@@ -378,6 +396,7 @@ def check_job_parts(parts: JobParts, book: Book | None) -> list[Fault]:
         faults += _unprintable(panel, f"panels[{number}]", _mark(panel.mark))
     marks = [(f"openings[{n}]", mark) for n, mark in parts.openings.names.items()]
     faults += _duplicates(marks + [(f"panels[{n}]", mark) for n, mark in parts.panels.names.items()], "mark")
+    faults += _price_faults(parts.price)
     if book is not None:
         faults += _book_names(parts, book)
         faults += _unpriced(parts.date, book) if parts.date is not None else ()

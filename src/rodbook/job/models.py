@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date as Date  # noqa: N812
+from decimal import Decimal
 from enum import StrEnum
 from typing import Annotated, Literal, Self
 
@@ -12,8 +13,8 @@ from pydantic_core import PydanticCustomError
 from rodbook.job.units import Millimetres
 
 __all__ = [
-    "FORMAT", "GREATEST_OPENING_MM", "LEAST_OPENING_MM", "Ceiling", "Hand", "Job", "JobHeader", "Making", "Obstacle",
-    "Opening", "Panel", "Source", "Text", "Three", "Word",
+    "FORMAT", "GREATEST_OPENING_MM", "LEAST_OPENING_MM", "Ceiling", "GivenPrice", "Hand", "Job", "JobHeader", "Making",
+    "Obstacle", "Opening", "Panel", "PriceExtra", "PriceTerms", "Source", "Text", "Three", "Word",
 ]  # fmt: skip
 
 FORMAT = 1
@@ -174,6 +175,57 @@ class JobHeader(Document):
     note: Text = Field("", description="Anything that belongs on the summary.")
 
 
+PriceShare = Annotated[Decimal, Field(ge=0, le=10, max_digits=8, allow_inf_nan=False)]
+Amount = Annotated[Decimal, Field(ge=-10_000_000, le=10_000_000, max_digits=12, decimal_places=4, allow_inf_nan=False)]
+
+
+class PriceExtra(Document):
+    """Something that the client pays for besides the parts: measuring, fitting, taking old doors away."""
+
+    name: Word = Field(description="As it stands on the client's paper.")
+    cost: Amount = Field(Decimal(0), description="What it costs besides the crew's wages. [the book's currency]")
+    hours: Annotated[Decimal, Field(ge=0, le=100_000, max_digits=10, allow_inf_nan=False)] = Field(
+        Decimal(0), description="Crew hours, at the book's crew hour. [h]"
+    )
+    group: Text = Field("", description="For taxes that are charged on some lines only.")
+    option: bool = Field(default=False, description="Whether the client may take it besides; else it is in the price.")
+
+
+class GivenPrice(Document):
+    """A price as it was given to the client."""
+
+    on: Date = Field(description="Day on which it was given.")
+    net: Amount = Field(description="Net of tax. [the book's currency]")
+    gross: Amount = Field(description="With taxes. [the book's currency]")
+    cost: Amount = Field(
+        description="What the whole was reckoned to cost then, overhead included. [the book's currency]"
+    )
+
+
+class PriceTerms(Document):
+    """How this job's price is made and shown; what is left out is as the book says. Seen by the owner alone."""
+
+    lines: Literal["one sum", "by opening", "by kind of part"] = Field(
+        "one sum", description="How the parts stand on the client's paper."
+    )
+    parts: Text = Field("", description="What the parts are called where they are one sum.")
+    group: Text = Field("", description="Group of the parts, for taxes that are charged on some lines only.")
+    taxes: Word | None = Field(None, description="Tax profile from the book; none is charged where it is left out.")
+    margin: PriceShare | None = Field(None, description="PriceShare of the net price that is earned, such as 0.2.")
+    mark_up: PriceShare | None = Field(
+        None, description="PriceShare put on all costs, such as 0.25; instead of a margin."
+    )
+    confidence: PriceShare | None = Field(None, description="PriceShare of such jobs that shall not lose, such as 0.8.")
+    holds_days: Annotated[int, Field(ge=1, le=3650)] | None = Field(
+        None, description="How long the price holds. [days]"
+    )
+    extras: tuple[PriceExtra, ...] = Field(
+        (), max_length=100, description="What the client pays for besides the parts."
+    )
+    words: Text = Field("", description="A sentence or two to the client, under the price.")
+    given: GivenPrice | None = Field(None, description="The price that was given, once it was.")
+
+
 class Job(Document):
     """All the work for one client at one place."""
 
@@ -186,6 +238,7 @@ class Job(Document):
         default_factory=dict,
         description="How many standard sizes for the openings of each build-up; the fewest where it is left out.",
     )
+    price: PriceTerms = Field(PriceTerms.model_validate({}), description="How the price is made and shown.")
     openings: tuple[Opening, ...] = Field((), max_length=2000, description="The openings, in the order they are met.")
     panels: tuple[Panel, ...] = Field((), max_length=500, description="Fixed panels of given size.")
 

@@ -6,12 +6,12 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from functools import cached_property, lru_cache
 
 from babel import Locale, UnknownLocaleError
 from babel.dates import format_date
-from babel.numbers import format_currency, format_decimal
+from babel.numbers import format_currency, format_decimal, format_percent
 
 from rodbook.hinges import MassRange
 
@@ -83,6 +83,20 @@ class Numbers:
     def money(self, amount: Decimal) -> str:
         """An amount in the book's currency."""
         return str(format_currency(amount, self.currency, locale=self._known))
+
+    def whole_money(self, amount: Decimal) -> str:
+        """An amount to the whole unit of the book's currency, for drawings and for what is likely."""
+        pattern = re.sub(r"[.]0+", "", self._known.currency_formats["standard"].pattern)
+        whole = amount.quantize(Decimal(1), ROUND_HALF_UP) + 0
+        return str(format_currency(whole, self.currency, pattern, locale=self._known, currency_digits=False))
+
+    def percent(self, share: Decimal | float, places: int = 0) -> str:
+        """A share of one as so many in a hundred."""
+        return str(format_percent(share, "0" + ("." + "0" * places if places else "") + "%", locale=self._known))
+
+    def days(self, days: Decimal) -> str:
+        """Days, to the tenth."""
+        return str(format_decimal(days, "0.0", locale=self._known))
 
     def hours(self, hours: Decimal) -> str:
         """Crew hours, to the tenth."""

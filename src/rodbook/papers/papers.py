@@ -16,13 +16,14 @@ from rodbook.papers.content import (
     openings_content,
     order_content,
     parts_content,
+    price_content,
     summary_content,
 )
 from rodbook.papers.tables import borings_csv, parts_csv
 from rodbook.papers.typeset import set_pdf, set_png
-from rodbook.plan import Plan
+from rodbook.plan import Plan, Pricing
 
-__all__ = ["PAPERS", "OnPaper", "dates_bytes", "paper_bytes", "paper_pdf", "paper_png"]
+__all__ = ["PAPERS", "OnPaper", "dates_bytes", "paper_bytes", "paper_pdf", "paper_png", "price_pdf", "price_png"]
 
 type OnPaper = Callable[[str, int, int], None]
 """Told which paper is being made, how many are done and how many there are."""
@@ -65,6 +66,22 @@ def paper_pdf(plan: Plan, name: str) -> bytes:
         If it can't be typeset.
     """
     return set_pdf(_content(plan, name), day=plan.job.job.date)
+
+
+def price_pdf(plan: Plan, pricing: Pricing) -> bytes:
+    """The price for the client as PDF.
+
+    Raises
+    ------
+    RenderError
+        If it can't be typeset.
+    """
+    return set_pdf(price_content(plan, pricing), day=plan.job.job.date)
+
+
+def price_png(plan: Plan, pricing: Pricing, *, ppi: float = 110.0) -> list[bytes]:
+    """The price for the client as pictures, one a page."""
+    return list(set_png(price_content(plan, pricing), ppi=ppi))
 
 
 def paper_png(plan: Plan, name: str, page: int = 1, *, ppi: float = 110.0) -> bytes:

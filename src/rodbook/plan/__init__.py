@@ -5,28 +5,38 @@ from rodbook.plan.as_json import as_json, plan_json
 from rodbook.plan.laid_out import job_chances, laid_out
 from rodbook.plan.leaf_checks import LeafChecks, leaf_checks
 from rodbook.plan.model import Material, Note, OpeningPlan, Plan
+from rodbook.plan.outlook import KindOutlook, Outlook, SizesCost, look_out
 from rodbook.plan.pipeline import make_plan, plan_parts
+from rodbook.plan.pricing import PARTS_NAME, Pricing, job_rules, price_job
 from rodbook.plan.swings import FrontSwing, LeafSwing, front_swing
 
 __all__ = [
     "LESS_MM",
     "MORE_MM",
+    "PARTS_NAME",
     "Ahead",
     "FrontSwing",
+    "KindOutlook",
     "LeafChecks",
     "LeafOffer",
     "LeafSwing",
     "Material",
     "Note",
     "OpeningPlan",
+    "Outlook",
     "Plan",
+    "Pricing",
+    "SizesCost",
     "as_json",
     "frame_ahead",
     "front_swing",
     "job_chances",
+    "job_rules",
     "laid_out",
     "leaf_checks",
+    "look_out",
     "make_plan",
     "plan_json",
     "plan_parts",
+    "price_job",
 ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from rodbook.boards import BarPlan, SheetPlan
 from rodbook.job import Book, Job, Opening
@@ -12,6 +13,9 @@ from rodbook.plan.raked import RakedFit
 from rodbook.setout import ScheduleLine, SetOut
 from rodbook.sizes import FramedSize, Packers, SizeChoice
 from rodbook.survey import FrontFit, Survey, UprightRectangle
+
+if TYPE_CHECKING:
+    from rodbook.plan.outlook import Outlook
 
 __all__ = ["Material", "Note", "OpeningPlan", "Plan"]
 
@@ -111,6 +115,8 @@ class Plan:
         What this version does not work out yet.
     remarks : tuple of Note
         What somebody has to know before it is made.
+    outlook : Outlook, optional
+        Make or buy with its spread, where that was asked for.
     """
 
     job: Job
@@ -123,6 +129,7 @@ class Plan:
     turnings: tuple[Turning, ...]
     not_worked_out: tuple[Note, ...]
     remarks: tuple[Note, ...]
+    outlook: Outlook | None = None
 
     def lines_made(self, maker: Making) -> tuple[ScheduleLine, ...]:
         """Lines of the schedule that this maker makes.

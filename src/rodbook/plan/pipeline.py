@@ -13,6 +13,7 @@ from rodbook.money import MakeOrBuy, make_or_buy, settle
 from rodbook.plan.materials import Kept, by_stock, lay_out_lines, unplaced_faults, usage_of
 from rodbook.plan.model import Material, Note, OpeningPlan, Plan
 from rodbook.plan.openings import plan_openings
+from rodbook.plan.outlook import look_out, other_sizes
 from rodbook.plan.swings import front_swing
 from rodbook.plan.turnings import turnings_of
 from rodbook.setout import Part, ScheduleLine, panel_part, schedule
@@ -70,6 +71,7 @@ def make_plan(
     seed: int = 0,
     kept: Kept | None = None,
     on_stage: OnStage | None = None,
+    outlook: bool = False,
 ) -> Plan:
     """Plan a job by a book, all the way.
 
@@ -85,6 +87,8 @@ def make_plan(
         Layouts known from earlier plans; new ones are added.
     on_stage : OnStage, optional
         Told of progress.
+    outlook : bool
+        Whether make or buy is worked out with its spread too, which takes about a second more.
 
     Returns
     -------
@@ -119,7 +123,12 @@ def make_plan(
     materials = _by_maker(lines, common, compared, job, book, seconds=seconds, seed=seed, kept=kept)
     own = [m for m in materials if m.maker is Making.SITE]
     money = settle(compared, lines, usage_of(own, book), book, workshop)
-    return replace(parts, materials=materials, money=money, turnings=turnings_of(lines, book, job))
+    plan = replace(parts, materials=materials, money=money, turnings=turnings_of(lines, book, job))
+    if not outlook:
+        return plan
+    tell("make or buy with its spread", 2 + boards, 3 + boards)
+    others = [(what, plan_parts(other, book)) for what, other in other_sizes(job, parts)]
+    return replace(plan, outlook=look_out(parts, usage_of(common, book), money, others, seed=seed))
 
 
 def _placed(job: Job, book: Book, openings: Sequence[OpeningPlan]) -> list[tuple[str, Part, int]]:

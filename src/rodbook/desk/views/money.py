@@ -16,6 +16,7 @@ from django.views.decorators.http import require_POST, require_safe
 from rodbook.desk import store
 from rodbook.desk.access import needs_owner, sees_prices
 from rodbook.desk.faults import Form
+from rodbook.desk.likely_view import kinds_likely, size_rows, whole_likely
 from rodbook.desk.models import Revision
 from rodbook.desk.planning import planner
 from rodbook.desk.saving import saved_or_told
@@ -144,8 +145,14 @@ def _render(
     write = Numbers(page.book.locale, page.book.currency)
     whole: Plan | None = page.whole
     money = whole.money if whole else None
+    outlook = whole.outlook if whole else None
+    sizes, sizes_said = size_rows(outlook, write) if outlook else ([], "")
     context = page.context(
         "make-or-buy",
+        likely=whole_likely(outlook, write) if outlook else None,
+        kinds_likely=kinds_likely(whole, outlook, write) if whole and outlook else [],
+        sizes_cost=sizes,
+        sizes_said=sizes_said,
         kinds=_kinds(page, form, chosen),
         form=form,
         base=page.revision.number if base is None else base,

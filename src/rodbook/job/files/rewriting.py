@@ -46,6 +46,7 @@ def update_job(text: str, job: Job) -> str:
         _set_entry(document, "job", JobHeader, job.job)
         _set_table(document, "making", {name: str(value) for name, value in job.making.items()})
         _set_table(document, "sizes", job.sizes)
+        _set_table(document, "price", said_fields(job.price))
         _set_entries(document, "openings", Opening, job.openings)
         _set_entries(document, "panels", Panel, job.panels)
         written = tomlkit.dumps(document)
@@ -124,7 +125,7 @@ def _set_table(document: Any, name: str, fields: Mapping[str, object]) -> None:
     elif fields:
         table = tomlkit.table()
         for key, value in fields.items():
-            table.append(key, value)
+            table.append(key, toml_item(value))
         _end_with_blank(document)
         document.append(name, table)
 

@@ -10,7 +10,7 @@ from pydantic import TypeAdapter, ValidationError
 
 from rodbook.job.book import AnyBuildUp, Board, BuildUp, Fitting, HingeCount, HingeType, Rate, Section, Workshop
 from rodbook.job.checks import BookParts, Entries, JobParts
-from rodbook.job.models import JobHeader, Opening, Panel
+from rodbook.job.models import JobHeader, Opening, Panel, PriceTerms
 
 __all__ = ["book_parts", "job_parts", "opening_alone"]
 
@@ -78,6 +78,7 @@ def job_parts(raw: Mapping[str, object]) -> JobParts:
         day if type(day) is Date else None,
         tuple(making) if isinstance(making, dict) else (),
         tuple(sizes) if isinstance(sizes, dict) else (),
+        _alone(PriceTerms.model_validate, raw.get("price", {})) or PriceTerms.model_validate({}),
         _entries(Opening.model_validate, raw.get("openings"), key="mark", harmless=_OPENING_ALONE),
         _entries(Panel.model_validate, raw.get("panels"), key="mark", harmless=_PANEL_ALONE),
     )

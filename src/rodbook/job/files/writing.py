@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date as Date  # noqa: N812
+from decimal import Decimal
 from enum import Enum
 
 import tomlkit
@@ -24,6 +25,7 @@ _MAKING = (
 _SIZES = (
     "How many standard sizes for the openings of each build-up: more of them pack thinner; the fewest where none is said.",
 )
+_PRICE = ("How the price is made and shown; what is not said here is as the book has it. Shares are as in 0.2.",)
 _OPENINGS = (
     "widths are read level at foot, middle and head; heights plumb at left, middle and right;",
     "diagonals from foot left to head right, then from foot right to head left.",
@@ -58,6 +60,8 @@ def write_job(job: Job) -> str:
         blocks.append(_comments(_MAKING) + _block("[making]", {k: str(v) for k, v in job.making.items()}))
     if job.sizes:
         blocks.append(_comments(_SIZES) + _block("[sizes]", job.sizes))
+    if price := said_fields(job.price):
+        blocks.append(_comments(_PRICE) + _block("[price]", price))
     blocks += _entry_blocks("openings", job.openings, _OPENINGS) + _entry_blocks("panels", job.panels, _PANELS)
     return "\n".join(blocks)
 
@@ -143,6 +147,8 @@ def toml_item(value: object) -> Item:
     """A value as it is written: whole lengths without decimals, lists and groups on one line."""
     if isinstance(value, Enum):
         return tomlkit.item(str(value.value))
+    if isinstance(value, Decimal):
+        return tomlkit.item(str(value))
     if isinstance(value, float):
         return tomlkit.item(int(value) if value.is_integer() else value)
     if isinstance(value, BaseModel):

@@ -6,6 +6,7 @@ from rodbook.papers.content.leaves import leaves_content
 from rodbook.papers.content.openings import openings_content
 from rodbook.papers.content.order import order_content
 from rodbook.papers.content.parts import parts_content
+from rodbook.papers.content.price import price_content
 from rodbook.papers.content.shared import Content, Sheetful
 from rodbook.papers.content.summary import summary_content
 
@@ -18,5 +19,6 @@ __all__ = [
     "openings_content",
     "order_content",
     "parts_content",
+    "price_content",
     "summary_content",
 ]

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from rodbook.boards import BarPlan, SheetPlan
 from rodbook.job.models import Making
-from rodbook.money import MakeOrBuy, Turning
+from rodbook.money import Likely, MakeOrBuy, Turning
 from rodbook.papers.content.cautions import FIRE, STRUCTURE, heaviest_leaf, heaviest_sheet, lifting
 from rodbook.papers.content.shared import Json, Sheetful, caution_rows, frame, leaves_in_words, writer
 from rodbook.papers.numbers import Numbers
@@ -36,6 +36,7 @@ def summary_content(plan: Plan) -> Sheetful:
         "stock": [_stock_row(plan, material, write) for material in plan.materials],
         "bounds": any(not (a.proven) for m in plan.materials if (a := m.sheets or m.lengths)),
         "money": _money(plan, write) if plan.money else None,
+        "likely": _likely(plan, write),
         "remarks": [[note.where, note.sentence] for note in plan.remarks],
         "cautions": caution_rows(
             [*lifting(write, leaf=heaviest_leaf(plan), sheet=heaviest_sheet(boards)), STRUCTURE, FIRE]
@@ -201,6 +202,35 @@ def _turn(turning: Turning | None) -> str:
     if turning.turns_at is None or turning.turns_to is None:
         return f"{_VERBS[turning.at_one]}, up to {turning.limit} × {turning.mark}"
     return f"{_VERBS[turning.turns_to]} from {turning.turns_at} × {turning.mark}"
+
+
+def _likely(plan: Plan, write: Numbers) -> Json:
+    """What each way of making the whole job is likely to come to; nothing where that was not worked out."""
+    if plan.outlook is None:
+        return None
+    decided, found = plan.outlook.decided, plan.outlook.chances
+    rows = [("as decided", decided)]
+    rows += [(_mixture_in_words(likely), likely) for likely in (found.best, *found.pure)]
+    seen: set[object] = set()
+    said: list[Json] = []
+    for name, likely in rows:
+        if likely.mixture not in seen:
+            seen.add(likely.mixture)
+            said.append(
+                [name, write.money(likely.cost.mean), write.money(likely.cost.nine_in_ten),
+                 write.days(likely.crew_days.mean), write.days(likely.days.nine_in_ten)]
+            )  # fmt: skip
+    chance = found.buying_cheaper
+    told = "" if chance is None else f"Buying everything is cheaper than making it in {write.percent(chance)} of cases."
+    return {"rows": said, "chance": told, "remarks": list(found.remarks)}
+
+
+def _mixture_in_words(likely: Likely) -> str:
+    """Everything one way, or so many kinds each way."""
+    counts = Counter(way for _, way in likely.mixture)
+    if len(counts) == 1:
+        return f"everything {next(iter(counts))}"
+    return "; ".join(f"{n} kind{'s' if n != 1 else ''} {way}" for way, n in counts.items())
 
 
 _VERBS = {Making.SITE: "make", Making.BOUGHT: "buy", Making.CHEAPER: "either"}

@@ -1,0 +1,64 @@
+"""The price for the client: what they get, what it comes to and until when. No cost, no margin and no rate stands on it."""
+
+from __future__ import annotations
+
+from rodbook.money import ClientPrice, for_client
+from rodbook.papers.content.shared import Json, Sheetful, frame, leaf_in_words, writer
+from rodbook.papers.numbers import Numbers
+from rodbook.plan import Plan, Pricing
+
+__all__ = ["price_content"]
+
+
+def price_content(plan: Plan, pricing: Pricing) -> Sheetful:
+    """What stands on the client's price.
+
+    Parameters
+    ----------
+    plan : Plan
+    pricing : Pricing
+        Only what `for_client` lets through is used.
+    """
+    write, price = writer(plan), for_client(pricing.price)
+    content: dict[str, Json] = {
+        "frame": frame(plan, "Price", title="Price"),
+        "firm_contact": plan.book.firm.contact,
+        "fronts": _fronts(plan, write),
+        "panels": [[panel.mark, panel.room, str(panel.quantity), write.short_size(panel.length, panel.width)]
+                   for panel in plan.job.panels],
+        "lines": [[name, write.money(net)] for name, net in price.lines],
+        "sums": _sums(price, write),
+        "tax_notes": [tax.note for tax in price.taxes if tax.note],
+        "options": [[name, write.money(net), write.money(gross)] for name, net, gross in price.options],
+        "taxed": bool(price.taxes),
+        "valid_until": write.date(price.valid_until),
+        "words": plan.job.price.words,
+    }  # fmt: skip
+    return Sheetful("price.typ", content, {})
+
+
+def _fronts(plan: Plan, write: Numbers) -> Json:
+    """Every opening as the client knows it: where, what goes into it, and how it is finished."""
+    rows: list[Json] = []
+    for entry in plan.openings:
+        if entry.set_out is None:
+            continue
+        build_up = plan.book.build_up(entry.build_up)
+        leaves = entry.set_out.leaves
+        rows.append(
+            [entry.opening.mark, entry.opening.room, f"{leaves} {'leaf' if leaves == 1 else 'leaves'}",
+             leaf_in_words(entry.set_out, write), build_up.finish or "bare"]
+        )  # fmt: skip
+    return rows
+
+
+def _sums(price: ClientPrice, write: Numbers) -> Json:
+    """Net, each tax on what it is charged on, and the whole; one line where no tax is charged."""
+    if not price.taxes:
+        return [["To pay", write.money(price.gross)]]
+    rows = [["Net of tax", write.money(price.net)]]
+    for tax in price.taxes:
+        percent = f"{tax.percent.normalize():f} %"
+        on = "" if tax.on == price.net else f" on {write.money(tax.on)}"
+        rows.append([f"{tax.name}, {percent}{on}", write.money(tax.amount)])
+    return [*rows, ["To pay", write.money(price.gross)]]

@@ -1,0 +1,189 @@
+"""Make or buy with its spread, joined to a plan: how likely each way is what, where the answer turns, what sizes cost.
+
+Kept apart from the plan's own figures, which are straight lines: here every rate that the book gives a spread varies.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from rodbook.job import Book, Job
+from rodbook.job.models import Making
+from rodbook.money import (
+    Chances,
+    KindChances,
+    Likely,
+    MakeOrBuy,
+    MaterialUsage,
+    Sway,
+    TurningValues,
+    Way,
+    Weighing,
+    chances,
+    set_up_of_a_size,
+    sways,
+    turning_values,
+    weighing,
+)
+from rodbook.money.drawn import Drawn
+from rodbook.plan.model import Plan
+from rodbook.setout import PartKind
+
+__all__ = ["KindOutlook", "Outlook", "SizesCost", "look_out", "other_sizes"]
+
+DRAWS = 8_192
+"""Draws for a plan: a power of two; one in ten and nine in ten then stand to about a hundredth of their width."""
+
+MOST_STANDING = 100
+"""Sizes are counted out only for so many standing openings: with more it takes as long as the layouts (house assumption)."""
+
+type Kinds = Mapping[PartKind, Way]
+
+
+@dataclass(frozen=True)
+class KindOutlook:
+    """One kind of part: its ways, and what decides between making it and buying it.
+
+    Parameters
+    ----------
+    kind : PartKind
+    chances : KindChances
+        The other kinds being made as in the cheapest mixture.
+    turning : TurningValues, optional
+        Between all on site and bought finished; None where it can't be bought.
+    sways : tuple of Sway
+        What moves the difference (bought less site), the most first.
+    """
+
+    kind: PartKind
+    chances: KindChances
+    turning: TurningValues | None
+    sways: tuple[Sway, ...]
+
+
+@dataclass(frozen=True)
+class SizesCost:
+    """What the number of standard sizes costs in set-ups.
+
+    Parameters
+    ----------
+    what : str
+        Which number of sizes is looked at.
+    sizes, distinct : int
+        Standard sizes, and distinct parts that follow from them.
+    set_ups : Decimal
+        What setting up for those parts comes to, each made as decided. [currency]
+    """
+
+    what: str
+    sizes: int
+    distinct: int
+    set_ups: Decimal
+
+
+@dataclass(frozen=True)
+class Outlook:
+    """Make or buy of a whole job with its spread.
+
+    Parameters
+    ----------
+    chances : Chances
+    decided : Likely
+        The whole job, each kind made as it was decided.
+    kinds : tuple of KindOutlook
+    turning : TurningValues, optional
+        Between everything on site and everything bought that can be; None where nothing can.
+    sways : tuple of Sway
+        What moves that difference.
+    sizes : tuple of SizesCost
+        Fewest sizes, as the job has them, and each opening its own; empty where no two openings stand, or too many.
+    """
+
+    chances: Chances
+    decided: Likely
+    kinds: tuple[KindOutlook, ...]
+    turning: TurningValues | None
+    sways: tuple[Sway, ...]
+    sizes: tuple[SizesCost, ...]
+
+    def of_kind(self, kind: PartKind) -> KindOutlook:
+        """The outlook of a kind; KeyError where the job has no part of it."""
+        for found in self.kinds:
+            if found.kind == kind:
+                return found
+        raise KeyError(kind)
+
+
+def look_out(
+    parts: Plan, usage: Sequence[MaterialUsage], money: MakeOrBuy, others: Sequence[tuple[str, Plan]] = (), *,
+    draws: int = DRAWS, seed: int = 0,
+) -> Outlook:  # fmt: skip
+    """Weigh the ways of making every kind of part of a job.
+
+    Parameters
+    ----------
+    parts : Plan
+        As far as its parts.
+    usage : sequence of MaterialUsage
+        Sheets and lengths if all of it were made on site.
+    money : MakeOrBuy
+        What was decided.
+    others : sequence of str and Plan
+        The same job in other numbers of sizes, with what each is called.
+    draws, seed : int
+    """
+    job, book = parts.job, parts.book
+    workshop = book.workshop(job.job.workshop)
+    given = (parts.schedule, usage, book, job.job.date, workshop, job.making)
+    weighed = weighing(*given)
+    found = chances(*given, draws=draws, seed=seed)
+    decided = {c.kind: Way.SITE if c.decision is Making.SITE else Way.BOUGHT for c in money.kinds}
+    known = next((one for one in (found.best, *found.pure) if dict(one.mixture) == decided), None)
+    likely = known or Drawn(weighed, draws, seed, book.currency).likely(decided)
+    best = dict(found.best.mixture)
+    kinds = tuple(_of_kind(weighed, entry, best, book) for entry in found.kinds)
+    both = {kind: ways for kind, ways in weighed.ways.items() if Way.SITE in ways and Way.BOUGHT in ways}
+    turning, moved = _between(weighed, tuple(both), {}, book) if both else (None, ())
+    sizes = tuple(_sizes(weighed, decided, what, plan) for what, plan in others)
+    return Outlook(found, likely, kinds, turning, moved, sizes)
+
+
+def _between(
+    weighed: Weighing, kinds: Sequence[PartKind], beside: Kinds, book: Book
+) -> tuple[TurningValues, tuple[Sway, ...]]:
+    """All on site against bought finished, for some kinds."""
+    site, bought = dict.fromkeys(kinds, Way.SITE), dict.fromkeys(kinds, Way.BOUGHT)
+    return (
+        turning_values(weighed, site, bought, currency=book.currency, beside=beside),
+        sways(weighed, site, bought, currency=book.currency, beside=beside),
+    )
+
+
+def _of_kind(weighed: Weighing, entry: KindChances, best: Kinds, book: Book) -> KindOutlook:
+    ways = weighed.ways[entry.kind]
+    if Way.SITE not in ways or Way.BOUGHT not in ways:
+        return KindOutlook(entry.kind, entry, None, ())
+    beside = {kind: way for kind, way in best.items() if kind != entry.kind}
+    return KindOutlook(entry.kind, entry, *_between(weighed, (entry.kind,), beside, book))
+
+
+def _sizes(weighed: Weighing, decided: Kinds, what: str, plan: Plan) -> SizesCost:
+    distinct = Counter(line.part.kind for line in plan.schedule if line.part.kind in decided)
+    set_ups = set_up_of_a_size(weighed, decided, distinct, currency=plan.book.currency)
+    return SizesCost(what, len(plan.sizes.sizes) if plan.sizes else 0, distinct.total(), set_ups)
+
+
+def other_sizes(job: Job, plan: Plan) -> list[tuple[str, Job]]:
+    """The same job in the fewest sizes, as it is, and with a size for each opening; empty where that says nothing."""
+    standing = [entry for entry in plan.openings if entry.size is not None]
+    if not 2 <= len(standing) <= MOST_STANDING:
+        return []
+    own = {entry.build_up: len(standing) for entry in standing}
+    return [
+        ("as few as can be", job.model_copy(update={"sizes": {}})),
+        ("as the job has them", job),
+        ("each opening its own", job.model_copy(update={"sizes": own})),
+    ]

@@ -1,0 +1,159 @@
+"""A job's price: what its plan is likely to cost, with what else the client pays for, by the book's rules and the job's own."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from rodbook.errors import InputError
+from rodbook.job import Book
+from rodbook.job.models import Making, PriceExtra, PriceTerms
+from rodbook.money import (
+    CostItem,
+    MakeOrBuy,
+    Option,
+    Price,
+    PriceRules,
+    contingency,
+    make_price,
+    mark_up_of_margin,
+    price_rules,
+    share_out,
+    site_rates,
+)
+from rodbook.money.outcome import HOURS_A_DAY
+from rodbook.plan.model import Plan
+
+__all__ = ["PARTS_NAME", "Pricing", "job_rules", "price_job"]
+
+PARTS_NAME = "Doors, linings and trim, made and finished"
+"""What the parts are called on the client's paper where the job says nothing (house assumption)."""
+
+
+@dataclass(frozen=True)
+class Pricing:
+    """A job's price and how it came about.
+
+    Parameters
+    ----------
+    price : Price
+    rules : PriceRules
+        The book's, with what the job has of its own.
+    parts_cost : Decimal
+        Of all parts as decided, on average. [currency]
+    crew_hours : Decimal
+        That carry overhead: of the parts and of what is done besides. [h]
+    contingency : Decimal
+        For the confidence wanted. [currency]
+    nine_in_ten : Decimal
+        What the parts of nine such jobs in ten stay under. [currency]
+    """
+
+    price: Price
+    rules: PriceRules
+    parts_cost: Decimal
+    crew_hours: Decimal
+    contingency: Decimal
+    nine_in_ten: Decimal
+
+
+def job_rules(terms: PriceTerms, rules: PriceRules) -> PriceRules:
+    """The book's rules, with what the job says for itself."""
+    own = rules
+    if terms.margin is not None:
+        own = replace(own, mark_up=mark_up_of_margin(terms.margin))
+    if terms.mark_up is not None:
+        own = replace(own, mark_up=terms.mark_up)
+    if terms.confidence is not None:
+        own = replace(own, confidence=terms.confidence)
+    if terms.holds_days is not None:
+        own = replace(own, holds_days=terms.holds_days)
+    return own
+
+
+def price_job(plan: Plan) -> Pricing:
+    """Make a job's price.
+
+    Parameters
+    ----------
+    plan : Plan
+        With its outlook.
+
+    Returns
+    -------
+    Pricing
+
+    Raises
+    ------
+    InputError
+        If the plan has no parts or no outlook, or with every fault in the rules.
+    """
+    if plan.money is None or plan.outlook is None:
+        raise InputError.at("price", "there is nothing to be priced until layouts and costs are worked out")
+    job, book, terms = plan.job, plan.book, plan.job.price
+    rules = job_rules(terms, price_rules(book, job.job.date, terms.taxes))
+    cost = plan.outlook.decided.cost
+    hour = site_rates(book, job.job.date).crew_hour.value
+    hours = plan.outlook.decided.crew_days.mean * _hours_a_day(book, plan)
+    wanted = Decimal(0) if rules.confidence is None else contingency(cost, rules.confidence, book.currency)
+    items = _parts(plan, plan.money, cost.mean, hours)
+    items += [_extra(extra, hour) for extra in terms.extras if not extra.option]
+    options = [Option(extra.name, (_extra(extra, hour),)) for extra in terms.extras if extra.option]
+    price = make_price(
+        items, rules, currency=book.currency, day=job.job.date, contingency=wanted, options=options
+    )  # fmt: skip
+    all_hours = sum((item.crew_hours for item in items), Decimal(0))
+    return Pricing(price, rules, cost.mean, all_hours, wanted, cost.nine_in_ten)
+
+
+def _hours_a_day(book: Book, plan: Plan) -> Decimal:
+    day = site_rates(book, plan.job.job.date).other("working day")
+    return Decimal(repr(HOURS_A_DAY)) if day is None else day.value
+
+
+def _extra(extra: PriceExtra, hour: Decimal) -> CostItem:
+    return CostItem(extra.name, extra.cost + extra.hours * hour, extra.hours, extra.group)
+
+
+def _parts(plan: Plan, money: MakeOrBuy, mean: Decimal, hours: Decimal) -> list[CostItem]:
+    """The parts as lines of the price: their mean cost and hours, shared as the plan's own costs and hours lie."""
+    terms = plan.job.price
+    if terms.lines == "one sum":
+        return [CostItem(terms.parts or PARTS_NAME, mean, hours, terms.group)]
+    names, costs, own_hours = _by_kind(money) if terms.lines == "by kind of part" else _by_opening(plan, money)
+    shares = share_out(mean, costs, plan.book.currency)
+    whole = sum(own_hours, Decimal(0))
+    return [
+        CostItem(name, share, hours * own / whole if whole else Decimal(0), terms.group)
+        for name, share, own in zip(names, shares, own_hours, strict=True)
+    ]
+
+
+type _Shared = tuple[list[str], Sequence[Decimal], Sequence[Decimal]]
+
+
+def _by_kind(money: MakeOrBuy) -> _Shared:
+    names, costs, hours = [], [], []
+    for choice in money.kinds:
+        made = choice.decision is Making.SITE
+        amount = choice.site_amount if made else choice.bought_amount
+        names.append(f"{choice.kind}, {choice.parts}")
+        costs.append(amount or Decimal(0))
+        hours.append(choice.site.crew_hours if made else Decimal(0))
+    return names, costs, hours
+
+
+def _by_opening(plan: Plan, money: MakeOrBuy) -> _Shared:
+    """Openings and then panels, in the job's order; each name once, as marks are."""
+    hours: dict[str, Decimal] = defaultdict(Decimal)
+    for choice in money.kinds:
+        if choice.decision is Making.SITE and choice.site_amount:
+            for share in choice.openings:
+                hours[share.mark] += choice.site.crew_hours * share.site / choice.site_amount
+    costs = {cost.mark: cost.decided for cost in money.openings}
+    every = [(o.mark, o.room) for o in plan.job.openings] + [(p.mark, p.room) for p in plan.job.panels]
+    rooms = [(mark, room) for mark, room in every if mark in costs]
+    names = [f"{mark}, {room}" if room else mark for mark, room in rooms]
+    return names, [costs[mark] for mark, _ in rooms], [hours[mark] for mark, _ in rooms]
