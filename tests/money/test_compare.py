@@ -298,7 +298,7 @@ def test_no_other_choice_is_cheaper_and_everything_adds_up(
     )  # fmt: skip
 
 
-def test_all_nine_kinds_left_free(book: Book, line: LineMaker, usage_of: UsageMaker) -> None:
+def test_all_kinds_left_free(book: Book, line: LineMaker, usage_of: UsageMaker) -> None:
     # every other kind is painted, which the workshop here does for nothing, so that some are worth buying in
     lines = [
         line(kind.value, length=600.0 + 150 * n, width=80.0 + 40 * n, coats=n % 2 * 3, openings=[("C1", 1 + n % 3)])
@@ -306,7 +306,7 @@ def test_all_nine_kinds_left_free(book: Book, line: LineMaker, usage_of: UsageMa
     ]
     shop = {"board": {"22 mm MDF": "26"}, "set_up": "8", "part": "9", "least": "150", "delivery": "30"}
     answer = make_or_buy(lines, [usage_of(lines)], book, DAY, workshop(**shop), {})  # type: ignore[arg-type]
-    assert len(answer.kinds) == 9
-    ways = product((Making.SITE, Making.BOUGHT), repeat=9)
+    assert len(answer.kinds) == len(PartKind)
+    ways = product((Making.SITE, Making.BOUGHT), repeat=len(PartKind))
     assert answer.totals.decided == min(cost_of(answer, shop, dict(zip(PartKind, way, strict=True))) for way in ways)
     assert {choice.decision for choice in answer.kinds} == {Making.SITE, Making.BOUGHT}

@@ -1,6 +1,6 @@
 """Make or buy: the kinds of part decided together, because an order has one delivery and one least charge.
 
-Whether one kind is worth buying in depends on what else is in the order. There are nine kinds at the most, so every set
+Whether one kind is worth buying in depends on what else is in the order. There are eleven kinds at the most, so every set
 of those that the job leaves free is tried; the answer is the cheapest there is, not the first that looks so.
 """
 

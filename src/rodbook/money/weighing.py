@@ -74,29 +74,42 @@ class Weighing:
         return self.charges(mixture) + sum(float(self.mean(k, w, changed).cost) for k, w in mixture.items())
 
     def best(self) -> dict[PartKind, Way]:
-        """The mixture with the least mean cost: every mixture is looked at, as all share one order."""
-        import numpy as np
+        """The mixture with the least mean cost of all that there are, as all share one order.
 
-        kinds = list(self.ways)
+        Kinds are added one by one. A beginning that costs no less than another and orders no more can't become the better one,
+        whatever follows, and is given up; so what is left is few, and exact.
+        """
         least = float(self.workshop_rates.least_order) if self.workshop_rates else 0.0
         found, lowest = {kind: next(iter(ways)) for kind, ways in self.ways.items()}, math.inf
         for travels in sorted(set(DELIVERIES.values())):
-            choices = [[w for w in self.ways[k] if DELIVERIES[w] <= travels] for k in kinds]
-            if not all(choices):
-                continue
-            cost, amount = np.zeros(1), np.zeros(1)
-            for kind, ways in zip(kinds, choices, strict=True):
-                means = np.array([float(self.mean(kind, way).cost) for way in ways])
-                bought = np.array([float(self.ways[kind][way].bought_amount) for way in ways])
-                cost, amount = np.add.outer(cost, means).ravel(), np.add.outer(amount, bought).ravel()
-            if travels:
-                cost = cost + travels * self.setting.delivery + np.maximum(0.0, least - amount)
-            at = int(cost.argmin())
-            if cost[at] < lowest - 1e-9:
-                chosen = np.unravel_index(at, [len(ways) for ways in choices])
-                lowest = float(cost[at])
-                found = {k: ways[int(n)] for k, ways, n in zip(kinds, choices, chosen, strict=True)}
+            begun: list[_Begun] = [(0.0, 0.0, ())]
+            for kind, ways in self.ways.items():
+                offered = [
+                    (way, float(self.mean(kind, way).cost), float(cost.bought_amount))
+                    for way, cost in ways.items()
+                    if DELIVERIES[way] <= travels
+                ]
+                begun = _worth_keeping(
+                    [(cost + c, amount + a, (*way, w)) for cost, amount, way in begun for w, c, a in offered]
+                )
+            for cost, amount, chosen in begun:
+                charged = travels * self.setting.delivery + max(0.0, least - amount) if travels else 0.0
+                if cost + charged < lowest - 1e-9:
+                    found, lowest = dict(zip(self.ways, chosen, strict=True)), cost + charged
         return found
+
+
+type _Begun = tuple[float, float, tuple[Way, ...]]
+"""Mean cost and amount ordered of the first kinds, and their ways."""
+
+
+def _worth_keeping(begun: list[_Begun]) -> list[_Begun]:
+    """Those that no other beats in cost without ordering less."""
+    kept: list[_Begun] = []
+    for each in sorted(begun, key=lambda b: (b[0], -b[1])):
+        if not kept or each[1] > kept[-1][1]:
+            kept.append(each)
+    return kept
 
 
 def _spreads(rates: SiteRates) -> dict[str, LogNormal]:
