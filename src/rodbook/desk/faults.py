@@ -2,11 +2,31 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 
 from rodbook.errors import Fault
 
-__all__ = ["Form"]
+__all__ = ["Form", "told"]
+
+_PLACE = re.compile(r"(?:openings|panels)\[\d+\](?:\.([a-z_]+))?(?:\[\d+\])?(?: \((.+)\))?")
+
+
+def told(fault: Fault) -> str:
+    """A fault as a page says it: the opening by its mark, not by its place in a file.
+
+    Examples
+    --------
+    >>> told(Fault("openings[3].leaf (C3)", "this is empty")), told(Fault("openings[1] (B1)", "no hinge carries it"))
+    ('C3, leaf: this is empty', 'B1: no hinge carries it')
+    >>> told(Fault("job.name", "this is empty"))
+    'job.name: this is empty'
+    """
+    place = _PLACE.fullmatch(fault.where)
+    if place is None or not place[2]:
+        return str(fault)
+    field = f", {place[1].replace('_', ' ')}" if place[1] else ""
+    return f"{place[2]}{field}: {fault.what}"
 
 
 class Form:

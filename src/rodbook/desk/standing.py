@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
+from rodbook.desk.faults import told
 from rodbook.desk.planning import Work
 from rodbook.errors import Fault
 from rodbook.job import Job
@@ -59,7 +60,7 @@ def standing_of(job: Job, plan: Plan | None, faults: Sequence[Fault], work: Work
         return Standing(
             _("Nothing is measured yet."), (("openings", _("Add the first opening, or paste a list of them.")),)
         )
-    needs = [("openings", f"{f.where}: {f.what}." if f.where else f"{f.what}.") for f in faults[:3]]
+    needs = [("openings", f"{told(f)}.") for f in faults[:3]]
     if len(faults) > 3:
         needs.append(("openings", _("%(count)s more faults.") % {"count": len(faults) - 3}))
     standing = [o for o in job.openings if o.state == "standing"]

@@ -9,7 +9,8 @@ from babel.numbers import format_currency
 from django import template
 from django.utils.safestring import SafeString, mark_safe
 
-from rodbook.desk.faults import Form
+from rodbook.desk.faults import Form, told
+from rodbook.errors import Fault
 from rodbook.job import Book
 from rodbook.working import Measure, number
 
@@ -58,3 +59,9 @@ def fault(form: Form, field: str) -> str:
 def typed(form: Form, field: str) -> str:
     """What was typed in a field."""
     return form.typed(field)
+
+
+@register.filter
+def plainly(fault: Fault) -> str:
+    """A fault that stands beside no field, with its place in words."""
+    return told(fault)
