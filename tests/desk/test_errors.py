@@ -73,3 +73,11 @@ def test_more_than_anything_may_have_is_refused_before_it_is_read(inside, store_
     assert reply.status_code == 413
     assert "nothing of it was kept" in reply.content.decode()
     assert store.head(Folder.objects.get(pk=store_job)).number == 1
+
+
+@pytest.mark.parametrize("stage", ["sizes", "parts", "leaves", "boards", "orders", "papers", "make-or-buy"])
+def test_an_empty_job_is_not_called_faulty(inside, stage):
+    inside.post("/jobs/new/", {"name": "Barn"})
+    page = inside.get(f"/jobs/{Folder.objects.get(name='Barn').pk}/{stage}/").content.decode()
+    assert "Nothing is measured yet, so there is nothing to" in page
+    assert "has faults" not in page
