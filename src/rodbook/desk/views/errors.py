@@ -16,13 +16,13 @@ def bare(title: str, sentence: str, status: int) -> HttpResponse:
     return HttpResponse(page, status=status)
 
 
-def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:
+def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:  # noqa: ARG001 - handed over by name
     """Say that there is nothing at this address."""
     sentence = _("There is nothing here: the address is wrong, or what stood here was taken out or renamed.")
     return render(request, "desk/refused.html", {"title": _("Not here"), "sentence": sentence}, status=404)
 
 
-def not_so(request: HttpRequest, exception: Exception) -> HttpResponse:
+def not_so(_request: HttpRequest, exception: Exception) -> HttpResponse:  # noqa: ARG001 - handed over by name
     """Say that this may not be done."""
     return bare(_("Not for you"), _("This may not be done here."), 403)
 
@@ -36,7 +36,7 @@ def too_old(_request: HttpRequest, **_said: object) -> HttpResponse:
     return bare(_("This page is too old"), sentence, 403)
 
 
-def not_understood(request: HttpRequest, exception: Exception) -> HttpResponse:
+def not_understood(_request: HttpRequest, exception: Exception) -> HttpResponse:  # noqa: ARG001 - handed over by name
     """Say that a request made no sense."""
     sentence = _("The browser sent something that can't be read here, so nothing was done.")
     return bare(_("Not understood"), sentence, 400)
