@@ -13,6 +13,10 @@ from pathlib import Path
 
 from playwright.sync_api import Page, sync_playwright
 
+sys.path.insert(0, str(Path(__file__).parent.parent / "benchmarks"))
+
+from desk_time import PAGES
+
 OUT = Path(__file__).parent.parent / "docs" / "pictures" / "desk"
 FLAGS = [
     "--no-sandbox",
@@ -21,7 +25,7 @@ FLAGS = [
     "--disable-background-networking",
     "--disable-component-update",
 ]
-STAGES = ("", "openings", "sizes", "parts", "boards", "make-or-buy", "orders", "papers", "history", "measure/C1")
+SIZES = {"laptop": (1280, 800), "phone": (390, 844)}
 
 
 def _started(home: Path) -> tuple[subprocess.Popen[bytes], str]:
@@ -42,8 +46,19 @@ def _taken(page: Page, name: str) -> None:
     page.screenshot(path=OUT / f"{name}.png")
 
 
+def _index() -> None:
+    """A page with every picture on it."""
+    rows = [f"| {page} | ![](laptop-{page}.png) | ![](phone-{page}.png) |" for page in PAGES]
+    lines = [
+        "# Every page of the desk", "", "Made by `make pictures` from the sample job of a converted store.", "",
+        "| page | laptop | phone |", "| --- | --- | --- |", *rows,
+    ]  # fmt: skip
+    (OUT / "README.md").write_text("\n".join(lines) + "\n", "utf-8")
+
+
 def main() -> None:
     """Begin with a sample job, have it worked out, and take every page at both sizes."""
+    shutil.rmtree(OUT, ignore_errors=True)
     OUT.mkdir(parents=True, exist_ok=True)
     chromium = os.environ.get("CHROMIUM") or shutil.which("chromium")
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
@@ -57,18 +72,20 @@ def main() -> None:
             job = page.url
             page.goto(job + "boards/")
             page.get_by_role("button", name="Work it out").click()
-            page.get_by_role("link", name="Show them").click(timeout=60_000)
-            for kind, width, height in (("laptop", 1280, 800), ("phone", 390, 844)):
+            page.get_by_role("link", name="Step through its cuts").first.wait_for(timeout=60_000)
+            page.goto(job + "parts/")
+            part = re.search(r'id="part-([^"]+)"', page.content())[1]
+            host, number = re.match(r"http://[^/]+", link)[0], job.rstrip("/").rsplit("/", 1)[1]
+            for kind, (width, height) in SIZES.items():
                 page.set_viewport_size({"width": width, "height": height})
-                for stage in STAGES:
-                    page.goto(job + (f"{stage}/" if stage else ""))
-                    _taken(page, f"{kind}-{stage.replace('/', '-') or 'job'}")
-                page.goto(re.match(r"http://[^/]+", link)[0] + "/book/")
-                _taken(page, f"{kind}-book")
+                for name, path in PAGES.items():
+                    page.goto(host + path.format(job=number, mark="C1", part=part))
+                    _taken(page, f"{kind}-{name}")
             browser.close()
         finally:
             process.terminate()
             process.wait(timeout=20)
+    _index()
 
 
 if __name__ == "__main__":

@@ -135,7 +135,7 @@ def _lay_out(page, store):
     begin = page.get_by_role("button", name="Work it out")
     if begin.count():
         begin.click()
-    page.get_by_role("link", name="Show them").click(timeout=60_000)
+    expect(page.get_by_role("link", name="Step through its cuts").first).to_be_visible(timeout=60_000)
 
 
 def test_a_size_shows_its_working_when_it_is_touched(page, store):

@@ -55,10 +55,9 @@ def test_a_job_from_its_first_line_to_its_order_pack_and_back_again(page):
 
     page.goto(job + "boards/")
     page.get_by_role("button", name="Work it out").click()
-    expect(page.get_by_role("progressbar").or_(page.get_by_role("link", name="Show them"))).to_be_visible(
-        timeout=10_000
-    )
-    page.get_by_role("link", name="Show them").click(timeout=60_000)
+    done = page.get_by_role("link", name="Step through its cuts").first
+    expect(page.get_by_role("progressbar").or_(done)).to_be_visible(timeout=10_000)
+    expect(done).to_be_visible(timeout=60_000)
     expect(page.locator("main svg").first).to_be_visible()
 
     page.goto(job + "papers/")

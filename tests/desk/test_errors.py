@@ -77,7 +77,7 @@ def test_more_than_anything_may_have_is_refused_before_it_is_read(inside, store_
 
 @pytest.mark.parametrize("stage", ["sizes", "parts", "leaves", "boards", "orders", "papers", "make-or-buy"])
 def test_an_empty_job_is_not_called_faulty(inside, stage):
-    inside.post("/jobs/new/", {"name": "Barn"})
+    assert inside.post("/jobs/new/", {"name": "Barn", "build_up": "inset, painted"}).status_code == 302
     page = inside.get(f"/jobs/{Folder.objects.get(name='Barn').pk}/{stage}/").content.decode()
     assert "Nothing is measured yet, so there is nothing to" in page
     assert "has faults" not in page

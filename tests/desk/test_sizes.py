@@ -96,7 +96,8 @@ def test_planned_openings_have_framed_sizes_and_spacers(inside):
     rows = framed_rows(_plan(int(address.split("/")[2])))
     assert rows
     for row in rows:
-        assert f"<td>{row.spacers}</td><td>{row.lining}</td>" in page
+        cells = (row.spacers, row.lining)
+        assert "".join(f'<td class="whole">{cell}</td>' for cell in cells) in page
         assert row.framed == row.spacers.replace(" and ", " × ")
     assert "framed width = lining width" in page
 

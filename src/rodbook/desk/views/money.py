@@ -221,7 +221,11 @@ def _after(request: HttpRequest) -> str:
 
 
 def _fragment(request: HttpRequest, page: JobPage) -> HttpResponse:
-    return render(request, "desk/_work.html", page.context("work", after=_after(request)))
+    """How far they are; where they are done the browser goes on to the page that shows them."""
+    reply = render(request, "desk/_work.html", page.context("work", after=_after(request)))
+    if page.whole is not None:
+        reply["HX-Redirect"] = reverse(_after(request), kwargs={"pk": page.folder.pk})
+    return reply
 
 
 @never_cache
@@ -229,13 +233,9 @@ def _fragment(request: HttpRequest, page: JobPage) -> HttpResponse:
 def work(request: HttpRequest, pk: int) -> HttpResponse:
     """How far layouts and costs are: the fragment alone for a page that asks again and again, else back to the page."""
     page = job_page(pk)
-    there = reverse(_after(request), kwargs={"pk": pk})
     if not request.headers.get("HX-Request"):
-        return redirect(there)
-    reply = _fragment(request, page)
-    if page.whole is not None:
-        reply["HX-Redirect"] = there
-    return reply
+        return redirect(_after(request), pk=pk)
+    return _fragment(request, page)
 
 
 @require_POST
