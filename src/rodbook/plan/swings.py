@@ -117,11 +117,12 @@ def front_swing(entry: OpeningPlan, book: Book) -> FrontSwing | None:
         return None
     build_up = book.build_up(entry.build_up)
     thickness = book.board(build_up.leaf_board).thickness
-    across = _opening_width(entry)
-    shift = (across - entry.set_out.outer_width.value) / 2
+    near = _near(entry.opening)
+    # Only what stands near is placed from the opening's side; without it fronts alike open alike, and are kept as one.
+    shift = (_opening_width(entry) - entry.set_out.outer_width.value) / 2 if near else 0.0
     face = 0.0 if isinstance(build_up, InsetBuildUp) else thickness
     frame = _frame(entry.set_out, build_up, book, thickness)
-    return _opened(doors, thickness, shift, face, frame, _near(entry.opening), _planes(entry.opening))
+    return _opened(doors, thickness, shift, face, frame, near, _planes(entry.opening))
 
 
 def _opening_width(entry: OpeningPlan) -> float:
