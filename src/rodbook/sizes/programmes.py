@@ -106,9 +106,16 @@ class LeastPacking:
         alike: dict[tuple[int, ...], int] = defaultdict(int)
         for serving in self._serving.values():
             alike[serving] += 1
+        self._alike = np.array(list(alike.values()), dtype=float)
+        self._drops = np.full((len(alike), len(cluster)), math.inf)
+        for row, serving in zip(self._drops, alike, strict=True):
+            sums = np.array([self._sums[k] for k in serving])
+            row[list(serving)] = sums.max() - sums
+        self._before: frozenset[int] | None = None
         costs, rows = [0.0] * len(cluster), list[tuple[list[int], list[float], float]]()
+        none_taken: dict[frozenset[int], int] = {}
         for serving, count in alike.items():
-            self._steps_down(serving, count, costs, rows)
+            self._steps_down(serving, count, costs, rows, none_taken)
         self._solver = _solver()
         self._solver.setOptionValue("presolve", "off")  # each programme goes on from the last one's basis
         _add_unknowns(self._solver, costs, whole=0)
@@ -119,27 +126,34 @@ class LeastPacking:
         self._ruled: dict[int, int] = {}
 
     def _steps_down(
-        self, serving: tuple[int, ...], count: int, costs: list[float], rows: list[tuple[list[int], list[float], float]]
-    ) -> None:
-        """Unknowns and rows for openings that the same sizes serve: the last step down is not allowed."""
+        self, serving: tuple[int, ...], count: int, costs: list[float],
+        rows: list[tuple[list[int], list[float], float]], none_taken: dict[frozenset[int], int],
+    ) -> None:  # fmt: skip
+        """Unknowns and rows for openings that the same sizes serve: the last step down is not allowed.
+
+        An unknown says that none of the sizes above a step is taken; whatever openings have the same sizes above share it.
+        """
         steps: dict[float, list[int]] = defaultdict(list)
         for k in serving:
             steps[self._sums[k]].append(k)
-        levels = sorted(steps, reverse=True)
-        above: int | None = None
-        for place, level in enumerate(levels):
-            columns, lower = list(steps[level]), 1.0
-            values = [1.0] * len(columns)
+        levels = sorted(steps.items(), reverse=True)
+        above, over = None, frozenset[int]()
+        for place, (level, here) in enumerate(levels):
+            columns, values, lower = list(here), [1.0] * len(here), 1.0
             if above is not None:
                 columns.append(above)
                 values.append(-1.0)
                 lower = 0.0
-            if place + 1 < len(levels):
-                above = len(costs)
-                costs.append(count * (level - levels[place + 1]))
-                columns.append(above)
-                values.append(1.0)
-            rows.append((columns, values, lower))
+            over = over.union(here)
+            if place + 1 == len(levels):
+                rows.append((columns, values, lower))
+                return
+            known = none_taken.get(over)
+            above = none_taken[over] = len(costs) if known is None else known
+            if known is None:
+                costs.append(0.0)
+                rows.append(([*columns, above], [*values, 1.0], lower))
+            costs[above] += count * (level - levels[place + 1][0])
 
     def sizes(self, number: int) -> list[tuple[Candidate, list[int]]]:
         """Chosen sizes with the openings that each serves.
@@ -155,49 +169,80 @@ class LeastPacking:
             If so few do not serve every opening.
         """
         self._solver.changeRowBounds(self._number_row, number, number)
-        taken: frozenset[int] | None = None
-        least = math.inf
+        taken, least = self._begun(number)
         waiting: list[dict[int, int]] = [{}]
         while waiting:
             ruled = waiting.pop()
-            relaxed = self._relaxed(ruled)
-            if relaxed is None or relaxed[0] > least - self._step + _SAME:
+            relaxed = self._relaxed(ruled, least - self._step + _SAME)
+            if relaxed is None:
                 continue
-            shares = relaxed[1]
-            rounded = frozenset(sorted(range(len(shares)), key=lambda k: (-shares[k], k))[:number])
-            packing = self._packing(rounded)
-            if packing < least - _SAME:
-                taken, least = rounded, packing
-            if relaxed[0] <= least - self._step + _SAME:
-                undecided = min(range(len(shares)), key=lambda k: (abs(shares[k] - 0.5), k))
-                waiting += [{**ruled, undecided: 0}, {**ruled, undecided: 1}]
+            packing, shares, dearer = relaxed
+            better = self._improved(frozenset(sorted(range(len(shares)), key=lambda k: (-shares[k], k))[:number]))
+            if self._packing(better) < least - _SAME:
+                taken, least = better, self._packing(better)
+            if packing > least - self._step + _SAME:
+                continue
+            room = least - self._step + 2 * _SAME - packing
+            ruled |= {k: int(more < 0) for k, more in enumerate(dearer) if abs(more) > room}
+            undecided = min(range(len(shares)), key=lambda k: (abs(shares[k] - 0.5), k))
+            waiting += [{**ruled, undecided: 0}, {**ruled, undecided: 1}]
         if taken is None:
             raise Infeasible(f"{number} sizes can't serve every opening.")
+        self._before = taken
         served: dict[int, list[int]] = defaultdict(list)
         for i in self._openings:
             served[max((k for k in self._serving[i] if k in taken), key=lambda k: (self._sums[k], -k))].append(i)
         return [(self._cluster[k], members) for k, members in sorted(served.items())]
 
-    def _relaxed(self, ruled: dict[int, int]) -> tuple[float, list[float]] | None:
-        """Least packing with sizes taken in shares, and the shares; None where these rules leave an opening unserved."""
+    def _begun(self, number: int) -> tuple[frozenset[int] | None, float]:
+        """Something to begin with: the last choice with one size more, where it was of one size fewer."""
+        if self._before is None or len(self._before) != number - 1:
+            return None, math.inf
+        reached = self._drops[:, sorted(self._before)].min(axis=1)
+        more = self._alike @ np.minimum(reached[:, None], self._drops)
+        more[sorted(self._before)] = math.inf
+        taken = self._improved(self._before | {int(more.argmin())})
+        return taken, self._packing(taken)
+
+    def _improved(self, taken: frozenset[int]) -> frozenset[int]:
+        """The same with sizes changed for others, one for one, as long as that packs less."""
+        packing = self._packing(taken)
+        while True:
+            best = (packing - _SAME, -1, -1)
+            for old in sorted(taken):
+                others = sorted(taken - {old})
+                reached = self._drops[:, others].min(axis=1, initial=math.inf)
+                changed = self._alike @ np.minimum(reached[:, None], self._drops)
+                changed[others] = math.inf
+                new = int(changed.argmin())
+                best = min(best, (float(changed[new]), old, new))
+            if best[1] < 0:
+                return taken
+            packing, taken = best[0], taken - {best[1]} | {best[2]}
+
+    def _relaxed(self, ruled: dict[int, int], most: float) -> tuple[float, list[float], list[float]] | None:
+        """Least packing with sizes taken in shares, the shares, and how much dearer each becomes by being taken.
+
+        None where these rules leave an opening unserved, or pack more than `most`. [mm]
+        """
         for k in self._ruled.keys() - ruled.keys():
             self._solver.changeColBounds(k, 0.0, 1.0)
         for k in ruled.keys() - {k for k, value in self._ruled.items() if ruled.get(k) == value}:
             self._solver.changeColBounds(k, ruled[k], ruled[k])
         self._ruled = ruled
+        self._solver.setOptionValue("objective_bound", most)
         self._solver.run()
         status = self._solver.getModelStatus()
-        if status == highspy.HighsModelStatus.kInfeasible:
+        if status in (highspy.HighsModelStatus.kInfeasible, highspy.HighsModelStatus.kObjectiveBound):
             return None
         if status != highspy.HighsModelStatus.kOptimal:
             raise Infeasible("The search for the least packing did not come to an end; try a wider step.")
-        shares = list(self._solver.getSolution().col_value)[: len(self._cluster)]
-        return float(self._solver.getInfo().objective_function_value), shares
+        packing = float(self._solver.getInfo().objective_function_value)
+        if packing > most:
+            return None
+        solution, sizes = self._solver.getSolution(), len(self._cluster)
+        return packing, list(solution.col_value)[:sizes], list(solution.col_dual)[:sizes]
 
     def _packing(self, taken: frozenset[int]) -> float:
         """Steps that all openings together go down with these sizes; endless where one is not served. [mm]"""
-        total = 0.0
-        for serving in self._serving.values():
-            best = max((self._sums[k] for k in serving if k in taken), default=-math.inf)
-            total += max(self._sums[k] for k in serving) - best
-        return total
+        return float(self._alike @ self._drops[:, sorted(taken)].min(axis=1))

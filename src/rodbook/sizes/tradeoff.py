@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
 from rodbook.errors import InputError
@@ -84,11 +85,14 @@ def tradeoff(
     for offer in offers:
         groups[offer.group].append(offer)
     best: dict[int, tuple[float, tuple[StandardSize, ...]]] = {0: (0.0, ())}
+    work = []
     for group, members in groups.items():
         candidates = tight_candidates(members, packers, step)
         refuse_unserved(members, candidates)
-        for cluster in clusters_of(candidates):
-            best = _together(best, _of_cluster(members, cluster, group, packers, step, more))
+        work += [(members, cluster, group, packers, step, more) for cluster in clusters_of(candidates)]
+    with ThreadPoolExecutor() as side_by_side:  # the programmes are solved outside Python
+        for found in side_by_side.map(lambda cluster: _of_cluster(*cluster), work):
+            best = _together(best, found)
     fewest = min(best)
     by_name = {offer.name: offer for offer in offers}
     last = max(best) if more is None else fewest + more
