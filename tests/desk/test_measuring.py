@@ -5,7 +5,7 @@ import re
 import pytest
 
 from rodbook.desk import store
-from rodbook.desk.measuring import BY_NAME, PLACES, doubt_of, sketch, spoken_slips
+from rodbook.desk.measuring import BY_NAME, FURTHER, PLACES, after, before, doubt_of, place_named, sketch, spoken_slips
 from rodbook.desk.models import Draft, Folder
 
 
@@ -46,7 +46,25 @@ def test_a_diagonal_that_the_sides_do_not_allow_is_asked():
     assert "about 2198" in asked.why
 
 
-@pytest.mark.parametrize("place", PLACES, ids=lambda p: p.name)
+@pytest.mark.parametrize(
+    "place",
+    [
+        *PLACES,
+        *FURTHER,
+        *map(
+            place_named,
+            (
+                "readings-width-600",
+                "readings-height-400",
+                "readings-width-foot",
+                "readings-diagonal-right",
+                "readings-plumb-left-again",
+                "readings-depth-top",
+            ),
+        ),
+    ],
+    ids=lambda p: p.name,
+)
 def test_the_sketch_marks_exactly_the_next_reading(place):
     for readings in ({}, {"widths-0": 400.0, "heights-1": 2400.0}, {"widths-0": 5000.0, "heights-1": 300.0}):
         drawn = sketch(readings, place)
@@ -195,3 +213,77 @@ def test_lists_name_every_opening_and_what_is_missing_is_not_found(inside, store
     assert inside.get("/jobs/999/measure/C1/").status_code == 404
     assert inside.get(f"/jobs/{store_job}/measure-begin/").status_code == 405
     assert inside.get(f"/jobs/{store_job}/measure-about/C1/").status_code == 405
+
+
+# --- further readings ---------------------------------------------------------------------------------------------
+
+
+def test_further_readings_follow_each_other_and_not_the_usual_ones():
+    assert after(PLACES[-1]) is None
+    assert after(FURTHER[0]) is FURTHER[1]
+    assert after(FURTHER[-1]) is None
+    assert before(FURTHER[0]) is PLACES[-1]
+    assert place_named("readings-width-600").words == "width at 600 mm"
+    assert [place_named(name) for name in ("readings-up", "room", "readings-", "widths-9")] == [None] * 4
+
+
+def test_what_no_side_is_out_by_is_asked():
+    plumb = BY_NAME["readings-plumb-left"]
+    assert doubt_of(plumb, -3, {}) is None
+    assert doubt_of(plumb, 0, {}) is None
+    assert "more than 120 mm" in doubt_of(plumb, 842, {}).why
+    assert "less than -120 mm" in doubt_of(plumb, -300, {}).why
+    assert doubt_of(BY_NAME["readings-level-head"], -500, {}, raked=True) is None
+    assert doubt_of(BY_NAME["readings-level-head"], -500, {}) is not None
+    assert doubt_of(place_named("readings-width-600"), 84, {}).offers == (840,)
+
+
+def test_a_further_reading_goes_into_the_job_with_its_sign(inside, store_job):
+    page = inside.get(f"/jobs/{store_job}/measure/C1/?reading=readings-plumb-left").content.decode()
+    assert "above 0 where the upper end stands further right" in page
+    assert _read(inside, store_job, "C1", "readings-plumb-left", "-2,5").status_code == 302
+    assert _read(inside, store_job, "C1", "readings-width-600", "843").status_code == 302
+    assert _opening(store_job, "C1").readings == {"plumb-left": -2.5, "width-600": 843}
+    said = [r.said for r in Folder.objects.get(pk=store_job).revisions.all()[:2]]
+    assert said == ["C1: width 600 nothing → 843", "C1: plumb left nothing → -2.5"]
+    assert not Draft.objects.exists()
+    page = inside.get(f"/jobs/{store_job}/measure/C1/").content.decode()
+    assert 'data-place-row="readings-width-600"' in page
+    assert "9 of 9 taken" in page
+
+
+def test_further_readings_of_an_opening_that_is_only_begun_wait_with_it(inside, store_job):
+    inside.post(f"/jobs/{store_job}/measure-begin/", {"mark": "N1", "leaves": "2"})
+    _read(inside, store_job, "N1", "readings-plumb-left", "3")
+    assert _opening(store_job, "N1") is None
+    for place, value in zip(PLACES[:6], (842, 842, 843, 2030, 2030, 2031), strict=True):
+        _read(inside, store_job, "N1", place.name, str(value))
+    assert _opening(store_job, "N1").readings == {"plumb-left": 3}
+    assert not Draft.objects.exists()
+
+
+def test_the_page_says_what_nothing_checks_and_what_would(inside, store_job):
+    page = inside.get(f"/jobs/{store_job}/measure/C1/?reading=depth").content.decode()
+    assert "Nothing checks the width at middle, height at middle and depth at foot." in page
+    assert "One more reading:" in page
+    assert re.search(r"\?reading=(readings|widths|heights|diagonals)-", page)
+
+
+def test_a_reading_that_stands_out_is_named_on_the_page(inside, store_job):
+    for name, value in (("plumb-left", "1"), ("plumb-right", "1"), ("level-floor", "0"), ("level-head", "0")):
+        _read(inside, store_job, "C1", f"readings-{name}", value)
+    _read(inside, store_job, "C1", "widths-2", "883", sure="883")
+    page = inside.get(f"/jobs/{store_job}/measure/C1/").content.decode()
+    assert "One of these readings stands out." in page
+    assert "Take the width at head again: it says 883 mm" in page
+
+
+def test_the_page_of_a_shape_shows_drawing_packers_and_readings(inside, store_job):
+    page = inside.get(f"/jobs/{store_job}/shape/C1/").content.decode()
+    assert 'data-role="shape"' in page
+    assert "over the head" in page
+    assert "diagonal foot left to head right" in page
+    assert "Standard error: two readings in three" in page
+    inside.post(f"/jobs/{store_job}/measure-begin/", {"mark": "N1", "leaves": "2"})
+    assert "not all read yet" in inside.get(f"/jobs/{store_job}/shape/N1/").content.decode()
+    assert inside.get(f"/jobs/{store_job}/shape/nowhere/").status_code == 404

@@ -49,7 +49,7 @@ def hostile_plan():
 def raked_plan():
     plan = sample_plan("stair")
     fronts = tuple(
-        o.model_copy(update={"state": "planned", "widths": None, "heights": None, "leaf": (560.0, 1500.0)})
+        type(o)(mark=o.mark, room=o.room, head=o.head, hand=o.hand, state="planned", leaf=(560.0, 1500.0))
         for o in plan.job.openings
     )
     return make_plan(plan.job.model_copy(update={"panels": (), "openings": fronts}), plan.book, seconds=2)

@@ -131,7 +131,8 @@ def test_there_is_no_such_page_or_paper(plan_of):
     with pytest.raises(InputError, match=r"^page: summary has pages 1 to 1, not 2$"):
         paper_png(plan_of("stair"), "summary", 2)
     with pytest.raises(
-        InputError, match=r"^paper: there is no paper 'sumary'; there are summary, openings, parts-schedule"
+        InputError,
+        match=r"^paper: there is no paper 'sumary'; there are summary, survey, survey-blank, openings, packers",
     ):
         paper_png(plan_of("stair"), "sumary")
 

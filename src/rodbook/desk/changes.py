@@ -24,6 +24,9 @@ _NOUNS = {
 _HEADS = {"job": "", "firm": "", "saw": "", "making": "", "sizes": "number of sizes"}
 """What is said before the fields of a table that stands by itself."""
 
+_GROUPS = {"readings": "", "read_by": "read with, "}
+"""Groups of names and values inside an entry, and what is said before each name."""
+
 _ABSENT = object()
 
 
@@ -61,6 +64,12 @@ def _plain(value: object) -> str:
     return text if len(text) <= 60 else text[:59] + "…"
 
 
+def _spoken(name: str, group: object) -> dict[str, Value]:
+    """A group with its names in words."""
+    found = group if isinstance(group, dict) else {}
+    return {_GROUPS[name] + key.replace("-", " "): value for key, value in found.items()}
+
+
 def _label(name: str) -> str:
     return name.replace("_", " ")
 
@@ -91,6 +100,8 @@ def _walk(old: Mapping[str, Value], new: Mapping[str, Value], where: str) -> lis
             continue
         if name in _HEADS:  # a table that is not there is one with nothing in it
             before, after = before or {}, after or {}
+        if name in _GROUPS:
+            before, after = _spoken(name, before), _spoken(name, after)
         mine, yours = _keyed(before), _keyed(after)
         if (
             (mine is not None or yours is not None)

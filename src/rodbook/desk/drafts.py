@@ -9,7 +9,7 @@ from typing import cast
 from django.db import transaction
 
 from rodbook.desk import store
-from rodbook.desk.measuring import PLACES, read_off
+from rodbook.desk.measuring import PLACES, place_named, read_off
 from rodbook.desk.models import Draft, Folder, Sent
 from rodbook.errors import InputError
 from rodbook.job import Book, Job, Opening
@@ -31,7 +31,7 @@ __all__ = [
 ABOUT = ("room", "leaves", "hand", "head", "note")
 """What a draft of a new opening says beside its readings."""
 
-_SETS = (("widths", "heights"), ("widths",), ("heights",), ("diagonals",), ("depth",))
+_SETS = (("widths", "heights"), ("widths",), ("heights",), ("diagonals",), ("depth",), ("readings",))
 
 type Raw = dict[str, object]
 
@@ -97,7 +97,7 @@ def keep(
         draft, _ = Draft.objects.get_or_create(folder=folder, mark=mark)
         before = not_in(opening, draft.readings)
         if base:
-            waiting = draft.base and any(place.name in before for place in PLACES)
+            waiting = draft.base and any(place_named(name) for name in before)
             draft.base = min(draft.base, base) if waiting else base
         draft.readings = {**before, **values}
         draft.save()
@@ -116,7 +116,7 @@ def drop_overtaken(folder: Folder, mark: str, now: Opening | None, head: int) ->
         draft.readings = {name: value for name, value in draft.readings.items() if name not in there}
         draft.base = head
         draft.save()
-        if now is not None and not any(place.name in draft.readings for place in PLACES):
+        if now is not None and not any(place_named(name) for name in draft.readings):
             draft.delete()
 
 
@@ -138,10 +138,9 @@ def settle(folder: Folder, mark: str, fields: Iterable[str], about: Iterable[str
 def readings_of(opening: Opening | None, draft: Mapping[str, object]) -> dict[str, float]:
     """Every reading of an opening: what stands in the job, and over it what is kept in its draft."""
     found = read_off(opening)
-    for place in PLACES:
-        value = draft.get(place.name)
-        if isinstance(value, int | float):
-            found[place.name] = float(value)
+    for name, value in draft.items():
+        if place_named(name) is not None and isinstance(value, int | float):
+            found[name] = float(value)
     return found
 
 
@@ -153,6 +152,8 @@ def about_of(opening: Opening | None, draft: Mapping[str, object]) -> dict[str, 
 
 def _value(field: str, readings: Mapping[str, float]) -> object:
     """The whole value of a field; None while a reading of it is missing."""
+    if field == "readings":
+        return {n.removeprefix("readings-"): v for n, v in readings.items() if n.startswith("readings-")} or None
     names = [place.name for place in PLACES if place.field == field]
     if any(name not in readings for name in names):
         return None
@@ -185,13 +186,15 @@ def ready(job: Job, book: Book, mark: str, draft: Mapping[str, object]) -> Ready
     at = next((n for n, o in enumerate(job.openings) if o.mark == mark), None)
     opening = job.openings[at] if at is not None else None
     readings = readings_of(opening, draft)
-    changed = {place.field for place in PLACES if place.name in draft}
-    complete = [f for f in ("widths", "heights", "diagonals", "depth") if f in changed and _value(f, readings)]
+    changed = {place.field for name in draft if (place := place_named(name)) is not None}
+    complete = [
+        f for f in ("widths", "heights", "diagonals", "depth", "readings") if f in changed and _value(f, readings)
+    ]
     tries: list[Sequence[str]] = [tuple(complete)]
     if opening is None or opening.state == "planned":
         if not {"widths", "heights"} <= set(complete):
             return Ready(None, (), ())
-        tries += [("widths", "heights"), ("diagonals",), ("depth",)]
+        tries += [("widths", "heights"), ("diagonals",), ("depth",), ("readings",)]
     else:
         tries += _SETS
     start = raws[at] if at is not None else {"mark": mark, **{k: v for k in ABOUT if (v := draft.get(k))}}

@@ -6,7 +6,7 @@ Pure: readings in, words and lines out.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
@@ -15,11 +15,13 @@ from django.utils.translation import gettext_lazy as lazy
 from rodbook.job import Opening
 from rodbook.job.checks import SPREAD_MM
 from rodbook.job.models import GREATEST_OPENING_MM, LEAST_OPENING_MM
+from rodbook.job.readings import LARGEST_OFFSET_MM, reading_name
+from rodbook.plan.surveying import reading_called
 from rodbook.working import number
 
 __all__ = [
-    "BY_NAME", "PLACES", "Doubt", "Place", "Sketch", "SketchLine", "after", "before", "doubt_of", "first_open", "read_off",
-    "sketch", "spoken_slips",
+    "BY_NAME", "FURTHER", "PLACES", "Doubt", "Place", "Sketch", "SketchLine", "after", "before", "doubt_of", "first_open",
+    "place_named", "places_shown", "read_off", "sketch", "spoken_slips",
 ]  # fmt: skip
 
 
@@ -31,15 +33,18 @@ class Place:
     ----------
     field : str
         Field of the opening.
-    index : int, optional
-        Which value of it.
+    index : int or str, optional
+        Which value of it: its number, or among further readings its name.
     words : str
         What it is called.
+    hint : str
+        What its sign says, where it has one.
     """
 
     field: str
-    index: int | None
+    index: int | str | None
     words: str
+    hint: str = ""
 
     @property
     def name(self) -> str:
@@ -60,7 +65,46 @@ PLACES = (
 )
 """Every place, in the order in which one walks round an opening."""
 
-BY_NAME = {place.name: place for place in PLACES}
+_PLUMB = lazy("above 0 where the upper end stands further right")
+_LEVEL = lazy("above 0 where the right end stands higher")
+_BOW = lazy("above 0 where the middle stands into the opening")
+
+FURTHER = (
+    Place("readings", "plumb-left", lazy("left side out of plumb at its head"), _PLUMB),
+    Place("readings", "plumb-right", lazy("right side out of plumb at its head"), _PLUMB),
+    Place("readings", "level-floor", lazy("floor out of level, left to right"), _LEVEL),
+    Place("readings", "level-head", lazy("head out of level, left to right"), _LEVEL),
+    Place("readings", "bow-left", lazy("bow of the left side"), _BOW),
+    Place("readings", "bow-right", lazy("bow of the right side"), _BOW),
+    Place("readings", "bow-head", lazy("bow of the head"), _BOW),
+    Place("readings", "bow-floor", lazy("bow of the floor"), _BOW),
+    Place("readings", "plumb-left-middle", lazy("left side out of plumb at its middle"), _PLUMB),
+    Place("readings", "plumb-right-middle", lazy("right side out of plumb at its middle"), _PLUMB),
+)
+"""Further readings, by plumb line, level and straight edge; taken where something has to be checked."""
+
+BY_NAME = {place.name: place for place in (*PLACES, *FURTHER)}
+
+_HINTS = {"plumb": _PLUMB, "level": _LEVEL, "bow": _BOW}
+
+
+def place_named(name: str) -> Place | None:
+    """The place of that name: a usual one, or that of any further reading; None where there is none.
+
+    >>> place_named("readings-width-600").words
+    'width at 600 mm'
+    """
+    if name in BY_NAME:
+        return BY_NAME[name]
+    field, _dash, rest = name.partition("-")
+    meaning = reading_name(rest) if field == "readings" else None
+    return Place("readings", rest, reading_called(rest), _HINTS.get(meaning.kind, "")) if meaning else None
+
+
+def places_shown(readings: Iterable[str], place: Place) -> list[Place]:
+    """Every place that is listed: the usual ones, the further ones, and any other that is read or asked for."""
+    names = dict.fromkeys((*BY_NAME, *readings, place.name))
+    return [found for name in names if (found := place_named(name)) is not None]
 
 
 def read_off(opening: Opening | None) -> dict[str, float]:
@@ -70,6 +114,7 @@ def read_off(opening: Opening | None) -> dict[str, float]:
         value = getattr(opening, place.field)
         if value is not None:
             found[place.name] = value if place.index is None else value[place.index]
+    found |= {f"readings-{name}": value for name, value in (opening.readings if opening else {}).items()}
     return found
 
 
@@ -79,15 +124,17 @@ def first_open(readings: Mapping[str, float]) -> Place:
 
 
 def after(place: Place) -> Place | None:
-    """The place after this one."""
-    at = PLACES.index(place) + 1
-    return PLACES[at] if at < len(PLACES) else None
+    """The place after this one; none after the last usual one, nor after the last further one."""
+    walk = FURTHER if place in FURTHER else PLACES
+    at = walk.index(place) + 1 if place in walk else len(walk)
+    return walk[at] if at < len(walk) else None
 
 
 def before(place: Place) -> Place | None:
     """The place before this one."""
-    at = PLACES.index(place)
-    return PLACES[at - 1] if at else None
+    walk = (*PLACES, *FURTHER)
+    at = walk.index(place) if place in walk else 0
+    return walk[at - 1] if at else None
 
 
 # --- what stands out ----------------------------------------------------------------------------------------------
@@ -107,12 +154,12 @@ def spoken_slips(value: float) -> Iterator[float]:
     >>> 850.0 in list(spoken_slips(815))
     True
     """
-    digits = f"{value:.0f}"
+    sign, digits = -1.0 if value < 0 else 1.0, f"{abs(value):.0f}"
     for at in range(len(digits) - 1):
         pair = digits[at : at + 2]
         for other in (pair[::-1], _HEARD.get(pair, pair)):
             if other != pair and (at or other[0] != "0"):
-                yield float(digits[:at] + other + digits[at + 2 :])
+                yield sign * float(digits[:at] + other + digits[at + 2 :])
     yield value * 10
     yield value / 10
 
@@ -133,10 +180,16 @@ class Doubt:
     offers: tuple[float, ...]
 
 
-def _limits(field: str) -> tuple[float, float]:
-    if field == "depth":
+def _limits(place: Place, *, raked: bool) -> tuple[float, float]:
+    meaning = reading_name(str(place.index)) if place.field == "readings" else None
+    if meaning is not None and meaning.is_offset:
+        sloping = raked and meaning.kind == "level" and meaning.part == "head"
+        most = GREATEST_OPENING_MM if sloping else LARGEST_OFFSET_MM
+        return -most, most
+    kind = meaning.kind if meaning else place.field
+    if kind == "depth":
         return 0.0, GREATEST_OPENING_MM
-    return LEAST_OPENING_MM, GREATEST_OPENING_MM * (2 if field == "diagonals" else 1)
+    return LEAST_OPENING_MM, GREATEST_OPENING_MM * (2 if kind in ("diagonals", "diagonal") else 1)
 
 
 def _expected(place: Place, readings: Mapping[str, float], *, raked: bool) -> tuple[float, str] | None:
@@ -175,17 +228,17 @@ def doubt_of(place: Place, value: float, readings: Mapping[str, float], *, raked
     raked : bool
         Whether the head slopes, so that heights differ.
     """
-    low, high = _limits(place.field)
+    low, high = _limits(place, raked=raked)
     shown = number(value).removesuffix(".0")
     expected = _expected(place, readings, raked=raked)
     near = [
         slip for slip in dict.fromkeys(spoken_slips(value))
         if low < slip <= high and (expected is None or abs(slip - expected[0]) <= SPREAD_MM / 3)
     ]  # fmt: skip
-    if not (low <= value <= high) or value <= 0:
+    if not (low <= value <= high) or (low >= 0 >= value):
         told = _("%(value)s mm is less than %(bound)s mm, so it can't be the %(place)s")
         bound = low
-        if value >= max(low, 1):
+        if value > high:
             told, bound = _("%(value)s mm is more than %(bound)s mm, so it can't be the %(place)s"), high
         ten = [slip for slip in near if slip in (value * 10, value / 10)] if expected is None else near
         return Doubt(told % {"value": shown, "bound": f"{bound:g}", "place": place.words}, tuple(ten))
@@ -212,6 +265,62 @@ class SketchLine:
     y: float
     anchor: str
     text: str
+    further: bool = False
+    """Drawn only while it is the next one, or once it is taken."""
+
+
+type _Ends = tuple[float, float, float, float, float, float, str]
+"""Both ends of a line of the sketch, and where its figure stands."""
+
+
+def _further_lines(x0: float, x1: float, y1: float, left: float, right: float) -> dict[str, _Ends]:
+    """Where plumb line, level and straight edge are held: just inside what they are held against."""
+    middle = (x0 + x1) / 2
+    halfway = {"left": (left + y1) / 2, "right": (right + y1) / 2}
+    found: dict[str, _Ends] = {}
+    for side, x, top, step, anchor in (("left", x0, left, 1.0, "start"), ("right", x1, right, -1.0, "end")):
+        figure = x + step * 34
+        found[f"plumb-{side}"] = (x + step * 27, top + 4, x + step * 27, y1 - 4, figure, (top + y1) / 2 - 22, anchor)
+        found[f"plumb-{side}-middle"] = (
+            x + step * 27, halfway[side], x + step * 27, y1 - 4, figure, halfway[side] + 34, anchor,
+        )  # fmt: skip
+        found[f"bow-{side}"] = (x + step * 5, top + 8, x + step * 5, y1 - 8, x + step * 12, halfway[side] + 16, anchor)
+    found["level-floor"] = (x0 + 6, y1 - 26, x1 - 6, y1 - 26, middle + 6, y1 - 32, "start")
+    found["level-head"] = (
+        x0 + 6,
+        max(left, right) + 28,
+        x1 - 6,
+        max(left, right) + 28,
+        middle + 6,
+        max(left, right) + 44,
+        "start",
+    )
+    found["bow-floor"] = (x0 + 8, y1 - 5, x1 - 8, y1 - 5, middle + 6, y1 - 12, "start")
+    found["bow-head"] = (x0 + 8, left + 6, x1 - 8, right + 6, middle + 6, (left + right) / 2 + 22, "start")
+    return found
+
+
+def _elsewhere(
+    place: Place, ends: Mapping[str, _Ends], box: tuple[float, float, float, float], readings: Mapping[str, float]
+) -> _Ends:
+    """A further reading that is none of the usual ones: beside the one that it repeats, or at its own height or station."""
+    x0, x1, y1, top = box
+    meaning = reading_name(str(place.index))
+    assert meaning is not None
+    if isinstance(meaning.at, float):
+        if meaning.kind in ("width", "plumb"):
+            y = y1 - (y1 - top) * min(meaning.at / (_mean(readings, "heights") or _LIKELY[1]), 1.0)
+            return (x0, y, x1, y, x1 + 14, y + 5, "start")
+        x = x0 + (x1 - x0) * min(meaning.at / (_mean(readings, "widths") or _LIKELY[0]), 1.0)
+        return (x, top, x, y1, x, y1 + 22, "middle")
+    like = {
+        "width": f"widths-{('foot', 'middle', 'head').index(str(meaning.at))}" if meaning.kind == "width" else "",
+        "height": f"heights-{('left', 'middle', 'right').index(str(meaning.at))}" if meaning.kind == "height" else "",
+        "diagonal": f"diagonals-{int(meaning.part == 'right')}",
+        "depth": "depth",
+    }.get(meaning.kind) or place.name.removesuffix("-again").removesuffix("-middle")
+    ax, ay, bx, by, tx, ty, anchor = ends.get(like, ends["depth"])
+    return (ax + 6, ay - 8, bx + 6, by - 8, tx, ty - 12, anchor)
 
 
 @dataclass(frozen=True)
@@ -277,13 +386,18 @@ def sketch(readings: Mapping[str, float], place: Place, *, raked: bool = False) 
         "diagonals-1": (x1, y1, x0, left, x0 - 2, y0 - 12, "end" if w < 130 else "middle"),
         "depth": (x0 - 8, y1 - 4, x0 - 36, y1 - 34, x0 - 14, y1 - 44, "end"),
     }  # fmt: skip
+    ends |= {f"readings-{name}": line for name, line in _further_lines(x0, x1, y1, left, right).items()}
     lines = []
-    for at in sorted(PLACES, key=lambda p: p == place):  # the next one lies on top
+    for at in sorted(places_shown(readings, place), key=lambda p: p == place):  # the next one lies on top
+        if at.name not in ends:
+            ends[at.name] = _elsewhere(at, ends, (x0, x1, y1, inner), readings)
         ax, ay, bx, by, tx, ty, anchor = ends[at.name]
         value = readings.get(at.name)
         text = number(value).removesuffix(".0") if value is not None else ("?" if at == place else "")
         look = "next" if at == place else "taken" if value is not None else "open"
-        lines.append(SketchLine(at.name, look, ax, ay, bx, by, _tick(ax, ay, bx, by), tx, ty, anchor, text))
+        further = at.field == "readings"
+        ticks = _tick(ax, ay, bx, by)
+        lines.append(SketchLine(at.name, look, ax, ay, bx, by, ticks, tx, ty, anchor, text, further))
     outline = f"M{x0:.1f} {y1:.1f}V{left:.1f}L{x1:.1f} {right:.1f}V{y1:.1f}Z"
     taken = sum(p.name in readings for p in PLACES)
     return Sketch(

@@ -122,7 +122,7 @@ class Sent(models.Model):
     device = models.CharField(max_length=40)
     """Which phone; it knows itself by a number of its own making."""
     mark = models.CharField(max_length=80)
-    place = models.CharField(max_length=16)
+    place = models.CharField(max_length=60)
     value = models.FloatField()
     typed = models.DateTimeField(null=True)
     """When it was typed, as the phone's clock has it."""

@@ -67,9 +67,16 @@ _ALL = (
         "The whole job on one page, with what it costs; for the "
         "firm's own eyes."),
           priced=True, whole=True),
+    Paper("survey.pdf", lazy("Survey"), lazy(
+        "Every opening's readings and the shape that they make, what "
+        "checks each, and which to take again; for whoever measured.")),
+    Paper("survey-blank.pdf", lazy("Survey, to fill in"), lazy(
+        "Boxes for each reading and where to take it; goes to the site with pencil and tape.")),
     Paper("openings.pdf", lazy("Openings"), lazy(
         "What was measured, the size that goes in, and how each "
         "opening is packed or framed; goes to the site.")),
+    Paper("packers.pdf", lazy("Packers"), lazy(
+        "What packs each lining at every fixing, and how sure that is; goes to whoever fixes it.")),
     Paper("parts-schedule.pdf", lazy("Parts schedule"), lazy(
         "Every distinct part with its size and the working behind "
         "it; stays at the bench.")),

@@ -21,6 +21,7 @@ from rodbook.desk.views import (
     parts,
     people,
     photos,
+    shape,
     sizes,
 )
 
@@ -61,6 +62,7 @@ urlpatterns = [
     path("jobs/<int:pk>/measure-begin/", measuring.begin, name="measure-begin"),
     path("jobs/<int:pk>/measure/<path:mark>/", measuring.one, name="measure"),
     path("jobs/<int:pk>/measure-about/<path:mark>/", measuring.about, name="measure-about"),
+    path("jobs/<int:pk>/shape/<path:mark>/", shape.show, name="shape"),
     path("jobs/<int:pk>/reading-in/<path:mark>/", offline.reading_in, name="reading-in"),
     path("jobs/<int:pk>/along/", offline.along, name="along"),
     path("jobs/<int:pk>/photo-add/<path:mark>/", photos.add, name="photo-add"),

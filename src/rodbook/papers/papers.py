@@ -10,14 +10,17 @@ from rodbook.errors import InputError
 from rodbook.papers.calendar_file import calendar_file
 from rodbook.papers.content import (
     Sheetful,
+    blank_survey_content,
     dates_content,
     layouts_content,
     leaves_content,
     openings_content,
     order_content,
+    packers_content,
     parts_content,
     price_content,
     summary_content,
+    survey_content,
 )
 from rodbook.papers.tables import borings_csv, parts_csv
 from rodbook.papers.typeset import set_pdf, set_png
@@ -30,7 +33,10 @@ type OnPaper = Callable[[str, int, int], None]
 
 _SET: dict[str, Callable[[Plan], Sheetful]] = {
     "summary": summary_content,
+    "survey": survey_content,
+    "survey-blank": blank_survey_content,
     "openings": openings_content,
+    "packers": packers_content,
     "parts-schedule": parts_content,
     "leaves": leaves_content,
     "workshop-order": order_content,

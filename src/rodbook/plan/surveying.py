@@ -35,7 +35,16 @@ from rodbook.survey import (
     width,
 )
 
-__all__ = ["instruments_of", "is_shaped", "next_reading", "readings_of", "rectangle_of", "survey_of", "wall_fit"]
+__all__ = [
+    "instruments_of",
+    "is_shaped",
+    "next_reading",
+    "reading_called",
+    "readings_of",
+    "rectangle_of",
+    "survey_of",
+    "wall_fit",
+]
 
 _FEET: tuple[Literal["foot left", "foot right"], ...] = ("foot left", "foot right")
 
@@ -84,6 +93,18 @@ def readings_of(opening: Opening) -> tuple[Reading, ...]:
         if meaning is not None:
             found.append((name, _further(meaning, value)))
     return tuple(_read_by(opening, name, reading) for name, reading in found)
+
+
+def reading_called(name: str) -> str:
+    """What a further reading is called in words; empty for a name that is none.
+
+    >>> reading_called("plumb-left"), reading_called("width-600-again")
+    ('left side out of plumb at head', 'width at 600 mm, once more')
+    """
+    meaning = reading_name(name)
+    if meaning is None:
+        return ""
+    return _further(meaning, 1.0).what + (", once more" if meaning.again else "")
 
 
 def _further(name: ReadingName, value: float) -> Reading:

@@ -16,7 +16,8 @@ TYPES = {
 }  # fmt: skip
 KNOWN = {
     "$schema", "$defs", "$ref", "title", "description", "default", "type", "properties", "required", "items",
-    "additionalProperties", "propertyNames", "prefixItems", "minItems", "maxItems", "minLength", "maxLength", "pattern",
+    "additionalProperties", "propertyNames", "prefixItems", "minItems", "maxItems", "maxProperties", "minLength",
+    "maxLength", "pattern",
     "enum", "const", "anyOf", "oneOf", "minimum", "maximum", "exclusiveMinimum", "exclusiveMaximum", "format",
 }  # fmt: skip
 """The words of JSON Schema (draft 2020-12) that `fits` heeds; a schema with any other word fails the tests."""
@@ -53,9 +54,13 @@ def lists_fit(value, node, root):
 def groups_fit(value, node, root):
     others = node.get("additionalProperties", {})
     known = node.get("properties", {})
-    return set(node.get("required", ())) <= set(value) and all(
-        fits(entry, known[name], root) if name in known else others is not False and fits(entry, others, root)
-        for name, entry in value.items()
+    return (
+        set(node.get("required", ())) <= set(value)
+        and len(value) <= node.get("maxProperties", len(value))
+        and all(
+            fits(entry, known[name], root) if name in known else others is not False and fits(entry, others, root)
+            for name, entry in value.items()
+        )
     )
 
 

@@ -20,9 +20,21 @@ from pydantic import ValidationError
 
 from rodbook.desk import store
 from rodbook.desk.access import who
+from rodbook.desk.checked import checked_so_far
 from rodbook.desk.drafts import ABOUT, about_of, base_of, draft_of, keep, not_in, readings_of, ready
 from rodbook.desk.faults import Form
-from rodbook.desk.measuring import BY_NAME, PLACES, Doubt, Place, after, before, doubt_of, first_open, sketch
+from rodbook.desk.measuring import (
+    PLACES,
+    Doubt,
+    Place,
+    after,
+    before,
+    doubt_of,
+    first_open,
+    place_named,
+    places_shown,
+    sketch,
+)
 from rodbook.desk.models import Draft, Photo, Sent
 from rodbook.desk.receiving import Note, came_already, found_for, own_base, went_in
 from rodbook.desk.saving import saved_or_told
@@ -61,9 +73,9 @@ def _overview(request: HttpRequest, page: JobPage, form: Form) -> HttpResponse:
                 "mark": mark,
                 "room": about_of(opening, draft).get("room", ""),
                 "planned": opening is not None and opening.state == "planned",
-                "taken": len(readings_of(opening, draft)),
+                "taken": sum(place.name in readings_of(opening, draft) for place in PLACES),
                 "of": len(PLACES),
-                "waiting": any(place.name in draft for place in PLACES),
+                "waiting": any(place_named(name) for name in draft),
             }
         )
     context = page.context("openings", entries=entries, form=form)
@@ -108,7 +120,7 @@ def _begin_faults(typed: Mapping[str, str]) -> list[Fault]:
 
 def _place(request: HttpRequest, readings: Mapping[str, float]) -> Place:
     asked = request.POST.get("reading") or request.GET.get("reading") or ""
-    return BY_NAME.get(asked) or first_open(readings)
+    return place_named(asked) or first_open(readings)
 
 
 def read_note(request: HttpRequest, mark: str, place: Place) -> Note | None:
@@ -149,14 +161,15 @@ def _fragment(
         place=place,
         previous=before(place),
         following=after(place),
-        places=[(p, readings.get(p.name), p.name in draft) for p in PLACES],
+        places=[(p, readings.get(p.name), p.name in draft) for p in places_shown(readings, place)],
+        checked=checked_so_far(opening, known, readings, page.book),
         sketch=sketch(readings, place, raked=raked),
         value=typed,
         kept=readings.get(place.name),
         fault=fault,
         doubt=doubt,
         in_the_way=waiting.faults,
-        unfinished=any(p.name in draft for p in PLACES) and not waiting.faults,
+        unfinished=any(place_named(name) for name in draft) and not waiting.faults,
         form=form or Form(known),
         about=known,
         opening_before=marks[at - 1] if at else "",

@@ -16,7 +16,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk.access import keep_mark, who
-from rodbook.desk.measuring import BY_NAME
+from rodbook.desk.measuring import place_named
 from rodbook.desk.models import Photo
 from rodbook.desk.receiving import receive
 from rodbook.desk.rendering import papers_for
@@ -102,7 +102,7 @@ def along(_request: HttpRequest, pk: int) -> HttpResponse:
 def reading_in(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     """One reading that a phone kept; the answer says what became of it."""
     page = job_page(pk)
-    place = BY_NAME.get(request.POST.get("reading", ""))
+    place = place_named(request.POST.get("reading", ""))
     if mark not in marks_of(page):
         said = _("%(mark)s is not in the job any more.") % {"mark": mark}
         return JsonResponse({"state": "refused", "said": said, "offers": []})

@@ -19,7 +19,7 @@ from rodbook.desk.changes import Value, in_words
 from rodbook.desk.drafts import not_in
 from rodbook.desk.grid import COLUMNS, PANELS, Row, raw_openings, rows_of, rows_typed, uses_more, with_faults
 from rodbook.desk.grid_rows import drawn_rows
-from rodbook.desk.measuring import PLACES
+from rodbook.desk.measuring import place_named
 from rodbook.desk.models import Draft, Photo
 from rodbook.desk.renaming import follow
 from rodbook.desk.saving import saved_or_told
@@ -87,7 +87,7 @@ def _begun(page: JobPage) -> list[dict[str, object]]:
     found: list[dict[str, object]] = []
     for draft in Draft.objects.filter(folder=page.folder):
         waiting = not_in(next((o for o in page.job.openings if o.mark == draft.mark), None), draft.readings)
-        read = sum(place.name in waiting for place in PLACES)
+        read = sum(place_named(name) is not None for name in waiting)
         if read or draft.mark not in marks:
             new = draft.mark not in marks
             found.append({"mark": draft.mark, "read": read, "new": new, "pictures": taken[draft.mark] if new else 0})
@@ -177,7 +177,11 @@ def _joined(old: dict[str, object], given: dict[str, object]) -> dict[str, objec
     if "state" not in given and "widths" in given and "heights" in given:
         now["state"] = "standing"
     if now.get("state", "standing") != old.get("state", "standing"):
-        dropped = ("widths", "heights", "diagonals") if now.get("state") == "planned" else ("leaf", "clear")
+        dropped = (
+            ("widths", "heights", "diagonals", "readings", "read_by")
+            if now.get("state") == "planned"
+            else ("leaf", "clear")
+        )
         now = {name: value for name, value in now.items() if name not in dropped or name in given}
     return Opening.model_validate(now).model_dump(mode="json", exclude_defaults=True)
 

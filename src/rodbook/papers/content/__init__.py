@@ -9,16 +9,20 @@ from rodbook.papers.content.parts import parts_content
 from rodbook.papers.content.price import price_content
 from rodbook.papers.content.shared import Content, Sheetful
 from rodbook.papers.content.summary import summary_content
+from rodbook.papers.content.survey import blank_survey_content, packers_content, survey_content
 
 __all__ = [
     "Content",
     "Sheetful",
+    "blank_survey_content",
     "dates_content",
     "layouts_content",
     "leaves_content",
     "openings_content",
     "order_content",
+    "packers_content",
     "parts_content",
     "price_content",
     "summary_content",
+    "survey_content",
 ]

@@ -9,7 +9,7 @@ from rodbook.job import Board
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import Plan
 
-__all__ = ["BLADES", "DUST", "FIRE", "STRUCTURE", "heaviest_leaf", "heaviest_sheet", "lifting"]
+__all__ = ["BLADES", "DUST", "FIRE", "HEIGHT", "STRUCTURE", "heaviest_leaf", "heaviest_sheet", "lifting"]
 
 DUST = (
     "Dust",
@@ -24,6 +24,11 @@ BLADES = ("Blades", "Guard and riving knife on, push stick to hand; let the blad
 STRUCTURE = (
     "Structure",
     "Whether a wall or a frame may be cut is for a structural designer and the local code; this paper does not decide it.",
+)
+
+HEIGHT = (
+    "Height",
+    "Read what is out of reach from a platform that stands firm, never from a chair or the top of a ladder.",
 )
 
 FIRE = ("Fire", "None of these fronts is a fire door. Doors in protected routes need a licensed solution.")

@@ -119,6 +119,10 @@ function addRow(body) {
     const box = key && key.closest("form").querySelector("[data-reading]");
     if (!box || box.readOnly) return;
     let from = box.selectionStart, to = box.selectionEnd;
+    if (key.dataset.key === "sign") {
+      box.value = box.value.startsWith("-") ? box.value.slice(1) : `-${box.value}`;
+      return;
+    }
     const said = key.dataset.key === "back" ? "" : key.dataset.key;
     if (!said && from === to) from = Math.max(0, from - 1);
     box.setRangeText(said, from, to, "end");

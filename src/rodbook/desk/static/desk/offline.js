@@ -188,6 +188,12 @@
     const box = f.querySelector("[data-reading]"), told = (row) => row.cells[1].textContent.trim();
     asked(f).value = name;
     f.querySelector("label").firstChild.textContent = `${all[at].cells[0].textContent.trim()} `;
+    const hint = f.querySelector("[data-reading-hint]"), sign = f.querySelector(".key-sign");
+    hint.textContent = all[at].dataset.hint || "";
+    hint.hidden = !all[at].dataset.hint;
+    if (hint.hidden) box.removeAttribute("aria-describedby");
+    else box.setAttribute("aria-describedby", "reading-hint");
+    if (sign) sign.hidden = hint.hidden;
     box.value = jot.get(boxName(name)) || "";
     box.placeholder = told(all[at]);
     box.removeAttribute("aria-invalid");
@@ -208,7 +214,8 @@
   }
   function next() {
     const all = rows(), at = all.findIndex((r) => r.dataset.placeRow === asked(form()).value);
-    go(all[Math.min(at + 1, all.length - 1)].dataset.placeRow);
+    const following = all[at + 1], usual = (row) => row.dataset.further === undefined; // further readings are walked to only from each other
+    go((following && usual(following) === usual(all[at]) ? following : all[at]).dataset.placeRow);
   }
   function tell(text) {
     const word = document.querySelector("[data-unsent]");

@@ -1,0 +1,172 @@
+"""The survey sheet, blank to be taken to site and filled; and the packers of every lining for whoever stands at the wall."""
+
+from __future__ import annotations
+
+from rodbook.job import Opening
+from rodbook.job.readings import USUAL
+from rodbook.papers.content.cautions import FIRE, HEIGHT, STRUCTURE
+from rodbook.papers.content.shared import Json, Pictures, Sheetful, caution_rows, frame, writer
+from rodbook.papers.draw_readings import draw_readings
+from rodbook.papers.draw_shape import draw_shape
+from rodbook.papers.numbers import Numbers
+from rodbook.plan import OpeningPlan, Plan
+from rodbook.plan.surveying import reading_called
+from rodbook.survey import FrontFit, Packer, ReadingFit, Survey
+
+__all__ = ["blank_survey_content", "cut_back_rows", "fit_rows", "packer_rows", "packers_content", "survey_content"]
+
+SHEET: tuple[tuple[str, str], ...] = (
+    ("width at foot", "widths"), ("width at middle", "widths"), ("width at head", "widths"),
+    ("height at left", "heights"), ("height at middle", "heights"), ("height at right", "heights"),
+    ("diagonal foot left to head right", "diagonals"), ("diagonal foot right to head left", "diagonals"),
+    ("depth", "depth"), *((reading_called(name), name) for name in USUAL),
+)  # fmt: skip
+"""The lines of a survey sheet, in the order of the numbers on its drawing, and where each stands in the job."""
+
+_BLANKS = 4
+"""Boxes on a blank sheet of a job that has no openings yet."""
+
+
+def fit_rows(survey: Survey, write: Numbers) -> list[list[str]]:
+    """Each reading: as taken, its standard error, what all of them together say, the difference, and whether it is checked."""
+    return [
+        [
+            fit.name, write.tenth(fit.value_mm), write.tenth(fit.standard_error_mm), write.tenth(fit.adjusted_mm),
+            write.tenth(fit.residual_mm), _checked(fit),
+        ]
+        for fit in survey.shape.readings
+    ]  # fmt: skip
+
+
+def _checked(fit: ReadingFit) -> str:
+    if fit.least_slip_mm is None:
+        return "by nothing"
+    return f"slips from {fit.least_slip_mm:.0f} mm"
+
+
+def packer_rows(wall: FrontFit, write: Numbers) -> list[list[str]]:
+    """Packers of the sides from the top fixing down: height, left, right; an empty cell where only one leg is so high."""
+    sides = {side: {round(p.at_mm): p for p in wall.packers_at(side)} for side in ("left", "right")}
+    heights = sorted({*sides["left"], *sides["right"]}, reverse=True)
+    return [
+        [str(at), *(_packer(sides[side][at], write) if at in sides[side] else "" for side in ("left", "right"))]
+        for at in heights
+    ]
+
+
+def head_rows(wall: FrontFit, write: Numbers) -> list[list[str]]:
+    """Packers over the head, and under the foot where it does not stand on the floor, from left to right."""
+    rows = [["over the head", f"{p.at_mm:.0f}", _packer(p, write)] for p in wall.packers_at("head")]
+    foot = wall.packers_at("foot")
+    if any(p.size_mm >= _UNDER_MM for p in foot):
+        rows += [["under the foot", f"{p.at_mm:.0f}", _packer(p, write)] for p in foot]
+    return rows
+
+
+_UNDER_MM = 0.5
+"""A gap under the foot from here on is told (house assumption): less closes when it is screwed down."""
+
+
+def _packer(packer: Packer, write: Numbers) -> str:
+    return f"{write.tenth(packer.size_mm)} ± {write.tenth(2 * packer.error_mm)}"
+
+
+def cut_back_rows(entry: OpeningPlan) -> list[str]:
+    """Where the structure must be cut back, in sentences."""
+    return [cut.sentence for cut in entry.wall.cut_backs] if entry.wall else []
+
+
+def packers_content(plan: Plan) -> Sheetful:
+    """What stands on the paper of packers."""
+    write = writer(plan)
+    blocks: list[Json] = []
+    for entry in plan.openings:
+        if entry.wall is None:
+            continue
+        size = write.short_size(entry.wall.width_mm, entry.wall.left_height_mm)
+        if abs(entry.wall.left_height_mm - entry.wall.right_height_mm) > _UNDER_MM:
+            size = f"{size} left, {write.short(entry.wall.right_height_mm)} right"
+        blocks.append(
+            {
+                "mark": entry.opening.mark,
+                "room": entry.opening.room,
+                "lining": size,
+                "sides": [list(row) for row in packer_rows(entry.wall, write)],
+                "head": [list(row) for row in head_rows(entry.wall, write)],
+                "cuts": list(cut_back_rows(entry)),
+                "raked": entry.raked is not None,
+            }
+        )
+    content: dict[str, Json] = {
+        "frame": frame(plan, "Packers", title="Packers at every fixing"),
+        "cautions": caution_rows([STRUCTURE, FIRE]),
+        "blocks": blocks,
+    }
+    return Sheetful("packers.typ", content, {})
+
+
+def _value(opening: Opening, line: int, field: str, write: Numbers) -> str:
+    if field in USUAL:
+        value = opening.readings.get(field)
+    elif field == "depth":
+        value = opening.depth
+    else:
+        values = getattr(opening, field)
+        value = values[line - {"widths": 0, "heights": 3, "diagonals": 6}[field]] if values else None
+    return "" if value is None else write.short(value)
+
+
+def _others(opening: Opening, write: Numbers) -> list[list[str]]:
+    """Readings that no line of the sheet is printed for."""
+    named = {name: value for name, value in opening.readings.items() if name not in USUAL}
+    return [[reading_called(name), write.short(value)] for name, value in named.items()]
+
+
+def survey_content(plan: Plan) -> Sheetful:
+    """What stands on the survey sheet, filled: readings, shape, how sure it is."""
+    write = writer(plan)
+    pictures = Pictures(write)
+    blocks: list[Json] = []
+    for entry in plan.openings:
+        survey = entry.survey
+        if survey is None:
+            continue
+        blocks.append(
+            {
+                "mark": entry.opening.mark,
+                "room": entry.opening.room,
+                "rows": [list(row) for row in fit_rows(survey, write)],
+                "said": list(survey.sentences),
+                "picture": pictures.add(draw_shape(survey.shape, entry.opening.mark)),
+            }
+        )
+    content: dict[str, Json] = {
+        "frame": frame(plan, "Survey", title="Survey"),
+        "cautions": caution_rows([STRUCTURE]),
+        "blocks": blocks,
+    }
+    return Sheetful("survey.typ", content, pictures.files)
+
+
+def blank_survey_content(plan: Plan) -> Sheetful:
+    """What stands on the survey sheet to take to site: where to read, and boxes; what is read already stands in them."""
+    write = writer(plan)
+    pictures = Pictures(write)
+    openings = list(plan.job.openings)
+    columns: list[Json] = [
+        {"mark": o.mark, "room": o.room, "values": [_value(o, n, field, write) for n, (_, field) in enumerate(SHEET)],
+         "others": [list(row) for row in _others(o, write)]}
+        for o in openings
+    ] or [{"mark": "", "room": "", "values": ["" for _ in SHEET], "others": []} for _ in range(_BLANKS)]  # fmt: skip
+    content: dict[str, Json] = {
+        "frame": frame(plan, "Survey, to fill in", title="Survey, to fill in"),
+        "cautions": caution_rows([HEIGHT, STRUCTURE]),
+        "lines": [words for words, _ in SHEET],
+        "columns": columns,
+        "pictures": [pictures.add(draw_readings(raked=raked)) for raked in _heads(openings)],
+    }
+    return Sheetful("survey-blank.typ", content, pictures.files)
+
+
+def _heads(openings: list[Opening]) -> list[bool]:
+    return sorted({o.head == "raked" for o in openings}) or [False]
