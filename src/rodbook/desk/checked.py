@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from django.utils.translation import gettext as _
 from pydantic import ValidationError
@@ -179,7 +179,10 @@ def place_of(more: OneMore, readings: Mapping[str, float]) -> Place | None:
         return place_named(usual)
     for candidate in (f"readings-{name}", f"readings-{name}-again"):
         if candidate not in readings:
-            return place_named(candidate)
+            place = place_named(candidate)
+            if usual is None or place is None:
+                return place
+            return replace(place, words=_("%(reading)s, once more") % {"reading": what})
     return None
 
 

@@ -28,13 +28,21 @@ _BLANKS = 4
 
 
 def fit_rows(survey: Survey, write: Numbers) -> list[list[str]]:
-    """Each reading: as taken, its standard error, what all of them together say, the difference, and whether it is checked."""
+    """Each reading: as taken, its standard error, what all of them together say, the difference, and what checks it."""
     return [
         [
             fit.name, write.tenth(fit.value_mm), write.tenth(fit.standard_error_mm), write.tenth(fit.adjusted_mm),
             write.tenth(fit.residual_mm), _checked(fit),
         ]
         for fit in survey.shape.readings
+    ] + [
+        [
+            one.name, write.tenth(one.value_mm), "", write.tenth(one.expected_mm), write.tenth(-one.slip_mm),
+            "left out: take it again",
+        ]
+        for suspect in survey.suspects
+        if suspect.is_settled
+        for one in suspect.retakes
     ]  # fmt: skip
 
 
