@@ -38,6 +38,7 @@ test: check browser
 bench: setup-dev browser
 	@$(PY) benchmarks/plan_time.py
 	@$(PY) benchmarks/desk_time.py
+	@$(PY) benchmarks/survey_to_setout.py
 	@$(PY) benchmarks/sizes_time.py
 	@$(PY) benchmarks/swing_time.py
 	@$(PY) benchmarks/money_time.py

@@ -57,9 +57,13 @@ def twenty(by: str) -> list[Reading]:
 SETS = {"8 readings": eight, "12 readings": twelve, "20 readings": twenty}
 
 
-def made_up(draw: np.random.Generator, *, bowed: bool) -> list[float]:
-    """A true outline, as a flat list: leaning some 5 mm, out of level some 4 mm, bowed some 3 mm."""
-    wide, high, lean = draw.uniform(600, 1800), draw.uniform(1900, 2500), draw.normal(0, 5)
+def made_up(
+    draw: np.random.Generator, *, bowed: bool, wide: float | None = None, high: float | None = None
+) -> list[float]:
+    """A true outline, as a flat list: leaning some 5 mm, out of level some 4 mm, bowed some 3 mm; of any size, or of this one."""
+    wide = draw.uniform(600, 1800) if wide is None else wide
+    high = draw.uniform(1900, 2500) if high is None else high
+    lean = draw.normal(0, 5)
     a, b = np.array([0.0, 0.0]), np.array([wide, draw.normal(0, 4)])
     d, c = np.array([lean, high]), np.array([wide + lean + draw.normal(0, 4), high + draw.normal(0, 5)])
     f, r, h, s = draw.normal(0, 3, 4) * bowed
