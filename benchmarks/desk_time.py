@@ -43,7 +43,7 @@ NOT_TIMED = {
         "own-password",
     },
     "shows how far the layouts are, and leads back": {"work"},
-    "leads to the first opening's": {"leaves"},
+    "leads to the first opening's": {"leaves", "shapes"},
     "takes as long as it says on the page that it is asked for": {"sizes-trade-off", "sizes-frame-ahead"},
     "a file": {"job-file", "outbox", "papers-pack", "paper", "photo", "worker", "manifest", "along"},
 }  # fmt: skip

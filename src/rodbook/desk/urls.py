@@ -62,6 +62,7 @@ urlpatterns = [
     path("jobs/<int:pk>/measure-begin/", measuring.begin, name="measure-begin"),
     path("jobs/<int:pk>/measure/<path:mark>/", measuring.one, name="measure"),
     path("jobs/<int:pk>/measure-about/<path:mark>/", measuring.about, name="measure-about"),
+    path("jobs/<int:pk>/shape/", shape.first, name="shapes"),
     path("jobs/<int:pk>/shape/<path:mark>/", shape.show, name="shape"),
     path("jobs/<int:pk>/reading-in/<path:mark>/", offline.reading_in, name="reading-in"),
     path("jobs/<int:pk>/along/", offline.along, name="along"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from django.http import Http404, HttpRequest, HttpResponse
-from django.shortcuts import render
+from django.shortcuts import redirect, render
 from django.views.decorators.http import require_safe
 
 from rodbook.desk.checked import checked_so_far
@@ -17,7 +17,7 @@ from rodbook.papers.content.survey import cut_back_rows, fit_rows, head_rows, pa
 from rodbook.papers.draw_shape import draw_shape
 from rodbook.papers.numbers import Numbers
 
-__all__ = ["show"]
+__all__ = ["first", "show"]
 
 
 @dataclass(frozen=True)
@@ -27,6 +27,31 @@ class Packing:
     sides: list[list[str]]
     head: list[list[str]]
     cuts: list[str]
+
+
+@dataclass(frozen=True)
+class Listed:
+    """An opening with a shape, and whether a reading of it stands out."""
+
+    mark: str
+    amiss: bool
+
+
+def _listed(page: JobPage) -> list[Listed]:
+    """Every opening that may have a shape: those that stand, in the job's order, then those that are only begun."""
+    amiss = {e.opening.mark for e in page.plan.openings if e.survey and e.survey.suspects} if page.plan else set()
+    planned = {o.mark for o in page.job.openings if o.state == "planned"}
+    return [Listed(mark, mark in amiss) for mark in marks_of(page) if mark not in planned]
+
+
+@require_safe
+def first(request: HttpRequest, pk: int) -> HttpResponse:
+    """The first opening of which a reading stands out, else the first; a sentence where there are none."""
+    page = job_page(pk)
+    listed = _listed(page)
+    if listed:
+        return redirect("shape", pk=pk, mark=next((one.mark for one in listed if one.amiss), listed[0].mark))
+    return render(request, "desk/shape.html", page.context("openings", mark="", listed=(), checked=None))
 
 
 @require_safe
@@ -41,7 +66,7 @@ def show(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     write = Numbers(page.book.locale, page.book.currency)
     survey = checked.survey if checked else None
     context = page.context(
-        "openings", mark=mark, checked=checked, rows=fit_rows(survey, write) if survey else (),
+        "openings", mark=mark, listed=_listed(page), checked=checked, rows=fit_rows(survey, write) if survey else (),
         svg=svg_of(draw_shape(survey.shape, mark), write) if survey else "", packing=_packing(page, mark, write),
         waiting=bool(draft),
     )  # fmt: skip
