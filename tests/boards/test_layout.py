@@ -310,3 +310,12 @@ def test_it_can_be_called_off():
     plan = lay_out(pieces, [BOARD], seconds=60, is_cancelled=is_cancelled)
     assert (plan.ended, plan.unplaced) == ("cancelled", ())
     assert check_sheet_plan(plan, pieces, [BOARD], Saw()) == []
+
+
+def test_pieces_of_unequal_width_in_one_strip_keep_to_a_limit_on_turns():
+    """What lies beside a strip may come off first only where that is no turn too many."""
+    sizes = [(163.8, 876.2, 6), (30.0, 30.0, 1), (64.1, 801.4, 4), (336.5, 51.4, 6), (139.3, 77.5, 3), (30.0, 924.1, 1)]
+    pieces = [Piece(f"p{n}", a, b, q, may_turn=n in (2, 4)) for n, (a, b, q) in enumerate(sizes)]
+    sheet, saw = Sheet("s", 526.0, 924.0, Decimal("0.01")), Saw(25.5, 0.0, 1)
+    plan = lay_out(pieces, [sheet], saw, seconds=60, seed=3)
+    assert check_sheet_plan(plan, pieces, [sheet], saw) == []

@@ -1,8 +1,10 @@
 from itertools import product
+from time import monotonic
 
 from hypothesis import given
 from hypothesis import strategies as st
 
+from rodbook.boards.clock import Clock
 from rodbook.boards.patterns import BarKind, all_patterns, best_mix, dearest_filling, fewest_missing, grow
 
 
@@ -45,16 +47,16 @@ def test_patterns_that_take_no_stick_more():
 def test_a_mix_keeps_to_what_there_is():
     bars = [BarKind(10, 1, 1), BarKind(10, 5, None)]
     patterns = [(0, (2,)), (1, (2,))]
-    mix = best_mix(bars, patterns, [6], known=100, seconds=60)
+    mix = best_mix(bars, patterns, [6], known=100, clock=Clock(60, monotonic()))
     assert mix is not None
     assert dict(mix.used) == {(0, (2,)): 1, (1, (2,)): 2}
-    assert best_mix(bars[:1], patterns[:1], [6], known=100, seconds=60) is None
+    assert best_mix(bars[:1], patterns[:1], [6], known=100, clock=Clock(60, monotonic())) is None
 
 
 def test_a_mix_no_dearer_than_known_is_found_in_spite_of_what_is_left_out():
     # 4 + 3 + 3 twice makes two bars; with three bars known the wasteful patterns may go
     patterns = [(0, cuts) for cuts in ((2, 0), (1, 2), (0, 3))]
-    mix = best_mix([BarKind(10, 1, None)], patterns, [2, 4], known=3, seconds=60)
+    mix = best_mix([BarKind(10, 1, None)], patterns, [2, 4], known=3, clock=Clock(60, monotonic()))
     assert mix is not None
     assert mix.used == (((0, (1, 2)), 2),)
     assert round(mix.bound, 6) == 2
@@ -62,14 +64,17 @@ def test_a_mix_no_dearer_than_known_is_found_in_spite_of_what_is_left_out():
 
 def test_the_fewest_missing():
     # one bar of 10, wanted 7, 5, 5: the seven stays away
-    assert fewest_missing([BarKind(10, 1, 1)], [(0, (1, 0)), (0, (0, 2))], [1, 2], seconds=60) == [1, 0]
+    assert fewest_missing([BarKind(10, 1, 1)], [(0, (1, 0)), (0, (0, 2))], [1, 2], clock=Clock(60, monotonic())) == [
+        1,
+        0,
+    ]
 
 
 def test_growing_finds_the_full_pattern_and_values_that_prove():
     # from wasteful patterns alone: 4 + 4 and 3 + 3 + 3; 4 + 3 + 3 must be found, and 2 bars are the least for 2 and 4
     patterns = [(0, (2, 0)), (0, (0, 3))]
     bars = [BarKind(10, 1, None)]
-    values = grow(bars, patterns, [4, 3], [2, 4], lambda: False)
+    values = grow(bars, patterns, [4, 3], [2, 4], Clock(60, monotonic()))
     assert (0, (1, 2)) in patterns
     assert values is not None
     assert values.bars == (max(values.sticks[0] * n + values.sticks[1] * m for n, m in ((2, 0), (1, 2), (0, 3))),)
@@ -80,7 +85,7 @@ def test_growing_finds_the_full_pattern_and_values_that_prove():
 def test_stopped_early_the_values_still_hold():
     # after one round, from patterns of a single stick, the values are those of one stick a bar; a full bar is worth more
     patterns = [(0, (1, 0)), (0, (0, 1))]
-    values = grow([BarKind(10, 1, None)], patterns, [4, 3], [2, 4], lambda: True)
+    values = grow([BarKind(10, 1, None)], patterns, [4, 3], [2, 4], Clock(1e-9, monotonic()))
     assert values is not None
     fillings = [(n, m) for n in range(3) for m in range(4) if 4 * n + 3 * m <= 10]
     assert values.bars == (max(values.sticks[0] * n + values.sticks[1] * m for n, m in fillings),)

@@ -1,6 +1,7 @@
 """Emptying and filling sheets again: what comes out is a plan, cheaper than what went in, and comes again."""
 
 from decimal import Decimal
+from time import monotonic
 
 import pytest
 from hypothesis import given, settings
@@ -8,6 +9,7 @@ from hypothesis import strategies as st
 
 from rodbook.boards import Piece, Saw, Sheet
 from rodbook.boards.bounds import least_cost
+from rodbook.boards.clock import Clock
 from rodbook.boards.refill import Refilling, shape_from_places
 from rodbook.boards.search import search
 from rodbook.boards.shapes import counts_of, size_of
@@ -17,16 +19,16 @@ PIECES = [Piece(f"p{n}", 190 + 173 * n % 870, 130 + 97 * n % 410, may_turn=n % 3
 SHEETS = [Sheet("s", 1300, 900, Decimal(10)), Sheet("t", 1000, 700, Decimal(6)), Sheet("o", 700, 400, Decimal(0), 1)]
 
 
-def refilled(*, seed=0, seconds=10.0, out_of_time=lambda: False):
+def refilled(*, seed=0, seconds=10.0):
     task = task_of(PIECES, SHEETS, Saw(3, 0))
     wanted = [kind.quantity for kind in task.kinds]
     bound = least_cost(task, wanted)
     first = search(
-        task, wanted, bound=bound, builds=1, mends=0, seed=0, out_of_time=lambda: False, on_try=lambda *_: None
+        task, wanted, bound=bound, builds=1, mends=0, seed=0, clock=Clock(60, monotonic()), on_try=lambda *_: None
     )
-    refilling = Refilling(task, wanted, first, bound=bound, seed=seed, seconds=seconds)
+    refilling = Refilling(task, wanted, first, bound=bound, seed=seed, clock=Clock(seconds, monotonic()))
     refilling.rounds = 12_000
-    return task, wanted, first, refilling.run(out_of_time, lambda *_: None)
+    return task, wanted, first, refilling.run(lambda *_: None)
 
 
 def test_it_gives_a_cheaper_plan_with_every_piece():
@@ -46,7 +48,7 @@ def test_the_same_seed_gives_the_same_plan():
 
 
 def test_without_time_the_plan_stays_as_it_was():
-    _, _, first, better = refilled(out_of_time=lambda: True)
+    _, _, first, better = refilled(seconds=1e-9)
     assert better == first
 
 

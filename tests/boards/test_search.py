@@ -1,9 +1,11 @@
 """The search: more tries do no harm, and it stops where nothing better can be."""
 
 from decimal import Decimal
+from time import monotonic
 
 from rodbook.boards import Piece, Saw, Sheet
 from rodbook.boards.bounds import least_cost
+from rodbook.boards.clock import Clock
 from rodbook.boards.search import search
 from rodbook.boards.task import task_of
 
@@ -11,7 +13,7 @@ JOB = [Piece(f"p{n}", 250 + 61 * n % 900, 120 + 83 * n % 500, 1 + n % 3, may_tur
 SHEETS = [Sheet("s", 2440, 1220, Decimal(48)), Sheet("o", 1300, 700, Decimal(0), quantity=2)]
 
 
-def found(builds, mends, *, seed=0, out_of_time=lambda: False, pieces=JOB, sheets=SHEETS):
+def found(builds, mends, *, seed=0, seconds=60.0, pieces=JOB, sheets=SHEETS):
     task = task_of(pieces, sheets, Saw())
     wanted = [kind.quantity for kind in task.kinds]
     heard = []
@@ -22,7 +24,7 @@ def found(builds, mends, *, seed=0, out_of_time=lambda: False, pieces=JOB, sheet
         builds=builds,
         mends=mends,
         seed=seed,
-        out_of_time=out_of_time,
+        clock=Clock(seconds, monotonic()),
         on_try=lambda done, cost: heard.append((done, cost)),
     )
     return result, heard
@@ -44,7 +46,7 @@ def test_the_seed_is_all_that_chance_hangs_on():
 
 
 def test_the_clock_stops_it_after_the_first_plan():
-    result, heard = found(6, 20, out_of_time=lambda: True)
+    result, heard = found(6, 20, seconds=1e-9)
     assert (result.tries, result.ended, len(heard)) == (1, "time", 1)
     assert not any(result.missing)
 

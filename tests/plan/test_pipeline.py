@@ -5,6 +5,7 @@ from collections import Counter
 
 import pytest
 
+from rodbook.boards import layout, lengths
 from rodbook.errors import InputError
 from rodbook.job import Hand, Job
 from rodbook.job.models import Making
@@ -138,6 +139,34 @@ def test_the_job_may_decide_who_makes(planned):
 def test_the_same_inputs_give_the_same_plan(planned, book):
     again = make_plan(planned("converted-store").job, book)
     assert plan_json(again) == plan_json(planned("converted-store"))
+
+
+@pytest.mark.parametrize("name", ["converted-store", "timber-house", "stair"])
+def test_a_slow_machine_gives_the_same_plan(planned, book, monkeypatch, name):
+    """A clock that races: 2 ms pass between two looks at it, where next to nothing does."""
+    plan, at = planned(name), [0.0]
+
+    def racing():
+        at[0] += 0.002
+        return at[0]
+
+    monkeypatch.setattr(layout, "monotonic", racing)
+    monkeypatch.setattr(lengths, "monotonic", racing)
+    again = make_plan(plan.job, book)
+    assert plan_json(again) == plan_json(plan)
+    assert all((m.sheets or m.lengths).ended != "time" for m in again.materials)
+
+
+def test_layouts_that_the_clock_ended_are_said_to_be(planned, book):
+    """As many unlike panels as no search gets done with in a hundredth of a second."""
+    stair = planned("stair").job
+    panels = tuple(
+        stair.panels[0].model_copy(update={"mark": f"P{n}", "width": 200.0 + 9 * n, "length": 900.0 - 17 * n})
+        for n in range(30)
+    )
+    plan = make_plan(stair.model_copy(update={"openings": (), "panels": panels}), book, seconds=0.01)
+    notes = [n.sentence for n in plan.remarks]
+    assert any(n.startswith("The time for its layouts ran out") for n in notes)
 
 
 def test_layouts_are_kept_by_what_they_were_asked(planned, book):

@@ -19,6 +19,7 @@ from math import ceil, gcd, inf
 import numpy as np
 from numpy.typing import NDArray
 
+from rodbook.boards.clock import Clock
 from rodbook.boards.linear import Growing, Programme, Solved
 from rodbook.boards.patterns import BarKind, Pattern, Values
 
@@ -32,6 +33,9 @@ GAIN = 1e-7
 
 QUICK_STEPS, DIVE_STEPS, MOST_STEPS = 30_000, 300_000, 30_000_000
 """Steps of one search for the dearest filling: while any better pattern will do, while diving, and for a proof."""
+
+CALL, STEP, CELL = 2e-5, 1e-8, 1.5e-9
+"""Counted seconds for one look for the dearest filling, for each step of it and for each table cell. [s]"""
 
 MOST_CELLS = 100_000_000
 """Table cells, of lengths in their common step, up to which a table is made instead of the longer search."""
@@ -56,7 +60,7 @@ class BarDive:
     bars: Sequence[BarKind]
     lengths: Sequence[int]
     wanted: Sequence[int]
-    out_of_time: Callable[[], bool]
+    clock: Clock
     keys: list[Pattern] = field(default_factory=list)
     top: float = field(init=False)
     limited: list[int] = field(init=False)
@@ -107,7 +111,7 @@ class BarDive:
         quantities = np.array(left, dtype=np.int64)
         known = set(self.keys)
         for _ in range(MOST_ROUNDS):
-            solved = self._growing.solve()
+            solved = self._growing.solve(self.clock)
             if solved is None:
                 return None
             values = np.array([max(0, int(d * UNIT)) for d in solved.duals[: len(self.lengths)]], dtype=np.int64)
@@ -128,7 +132,7 @@ class BarDive:
                         fresh = True
             if not fresh:
                 return solved
-            if self.out_of_time():
+            if self.clock.out_of_time():
                 return None
         return None
 
@@ -173,8 +177,11 @@ class BarDive:
             if steps == MOST_STEPS and cells < MOST_CELLS:
                 worth, taken = by_table(bar.length // self._step, sizes // self._step, worths, most)
                 done = True
+                self.clock.spend(CALL + CELL * cells)
             else:
-                worth, taken, done = dearest(bar.length, sizes, worths, most, steps)
+                worth, taken, made = dearest(bar.length, sizes, worths, most, steps)
+                done = made <= steps
+                self.clock.spend(CALL + STEP * made)
             cuts = np.zeros(len(self.lengths), dtype=np.int64)
             cuts[order] = taken
             answer = int(worth), tuple(cuts.tolist())
@@ -193,7 +200,7 @@ class BarDive:
         spent, used, solved = 0, [], start
         found: Solved | None = start
         while any(left):
-            if found is None or self.out_of_time():
+            if found is None or self.clock.out_of_time():
                 self._open(self.wanted, [bar.quantity for bar in self.bars])
                 return None
             solved = found

@@ -6,13 +6,14 @@ they are few, and then the cheapest mix is the cheapest plan; else those that th
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
 from operator import mul
 
 import numpy as np
 
+from rodbook.boards.clock import Clock
 from rodbook.boards.cover import Condition, Offer, cheapest_cover
 from rodbook.boards.first_bars import BarsCut, assembled, first_plans
 from rodbook.boards.models import Ended
@@ -57,27 +58,27 @@ def solve_bars(
     wanted: Sequence[int],
     *,
     seed: int,
-    seconds_left: Callable[[], float],
+    clock: Clock,
 ) -> BarAnswer:
     """Find a plan for so many sticks of each length, longest first; each must fit some bar."""
-    plans = first_plans(bars, lengths, wanted, seed=seed, out_of_time=lambda: seconds_left() <= 0)
+    plans = first_plans(bars, lengths, wanted, seed=seed, out_of_time=clock.out_of_time)
     best = min(plans, key=lambda plan: plan.score)
     bound = _bound(bars, lengths, wanted, None)
     if not any(best.missing) and best.cost == bound:
         return BarAnswer(best, bound, len(plans), "bound")
     patterns = list({(c.bar, c.cuts): None for plan in plans for c in plan.cuttings})
-    dived = _dive(bars, lengths, wanted, best, bound, patterns, seed, seconds_left)
+    dived = _dive(bars, lengths, wanted, best, bound, patterns, seed, clock)
     best, bound, tries = dived.plan, dived.bound, len(plans) + dived.tries
     if not any(best.missing) and best.cost == bound:
         return BarAnswer(best, bound, tries, "bound")
-    search = _Mixing(bars, lengths, wanted, best, seconds_left)
+    search = _Mixing(bars, lengths, wanted, best, clock)
     search.run(patterns)
     best = search.best
     placed = [q - m for q, m in zip(wanted, best.missing, strict=True)]
     known = bound if not any(best.missing) else 0
     bound = max(known or 0, _bound(bars, lengths, placed, search.values) or 0, min(search.proven, best.cost))
     ended: Ended = "bound" if best.cost == bound and not any(best.missing) else "tries"
-    return BarAnswer(best, bound, tries + search.tries, ended if seconds_left() > 0 else "time")
+    return BarAnswer(best, bound, tries + search.tries, "time" if clock.struck() else ended)
 
 
 def _dive(
@@ -88,16 +89,16 @@ def _dive(
     bound: int | None,
     patterns: Sequence[Pattern],
     seed: int,
-    seconds_left: Callable[[], float],
+    clock: Clock,
 ) -> BarAnswer:
     """Value sticks, raise the bound by that, and dive for a plan that reaches it."""
     from rodbook.boards.bar_dive import MOST_DIVES, BarDive
     from rodbook.boards.kernels.warm import ready
 
     nothing = BarAnswer(best, bound or 0, 0, "tries")
-    if any(best.missing) or not ready(seconds_left()):
+    if any(best.missing) or not ready(clock):
         return nothing
-    dive = BarDive(bars, lengths, wanted, lambda: seconds_left() <= 0)
+    dive = BarDive(bars, lengths, wanted, clock)
     for pattern in patterns:
         dive.add(pattern)
     seen: list[Values] = []
@@ -110,7 +111,9 @@ def _dive(
     if seen:
         bound = max(bound or 0, _bound(bars, lengths, wanted, seen[-1]) or 0)
     rng, tries = np.random.default_rng(seed), 0
-    while solved is not None and bound is not None and best.cost > bound and tries < MOST_DIVES and seconds_left() > 0:
+    while solved is not None and bound is not None and best.cost > bound and tries < MOST_DIVES:
+        if clock.out_of_time():
+            break
         tries += 1
         used = dive.dive(best.cost - 1 if tries == 1 else bound, rng, solved, sure=tries == 1)
         if used is not None:
@@ -132,11 +135,11 @@ class _Mixing:
         lengths: Sequence[int],
         wanted: Sequence[int],
         best: BarsCut,
-        seconds_left: Callable[[], float],
+        clock: Clock,
     ) -> None:
         """Start from the best of the plans made in one go."""
         self.bars, self.lengths, self.wanted, self.best = bars, lengths, wanted, best
-        self.seconds_left = seconds_left
+        self.clock = clock
         self.values: Values | None = None
         self.proven = self.tries = 0
 
@@ -147,13 +150,16 @@ class _Mixing:
         if missing != self.best.missing and complete:
             patterns = list(complete)
         placed = [q - m for q, m in zip(self.wanted, missing, strict=True)]
-        self.values = grow(self.bars, patterns, self.lengths, placed, lambda: self.seconds_left() <= 0)
+        self.values = grow(self.bars, patterns, self.lengths, placed, self.clock)
         if len(self.lengths) > MOST_LENGTHS_MIXED:
             return
         self._mix(patterns, placed, missing)
         if complete is None or self.best.missing != missing:
             return
-        if self.best.cost > (_bound(self.bars, self.lengths, placed, self.values) or 0) and self.seconds_left() > 0:
+        if (
+            self.best.cost > (_bound(self.bars, self.lengths, placed, self.values) or 0)
+            and not self.clock.out_of_time()
+        ):
             known = self.best.cost
             mix = self._mix(complete, placed, missing)
             self.proven = 0 if mix is None else min(known, _proven_by(mix))
@@ -162,7 +168,7 @@ class _Mixing:
         """Say which sticks must be missing, with these patterns, if fewer than in the best plan can be."""
         missing = self.best.missing
         if any(missing):
-            fewest = fewest_missing(self.bars, patterns, self.wanted, seconds=self.seconds_left())
+            fewest = fewest_missing(self.bars, patterns, self.wanted, clock=self.clock)
             if fewest is not None and sum(fewest) < sum(missing):
                 return tuple(fewest)
         return missing
@@ -172,7 +178,7 @@ class _Mixing:
         known = self.best.cost
         if self.best.missing != missing:
             known = sum(bar.price * (sum(placed) if bar.quantity is None else bar.quantity) for bar in self.bars)
-        mix = best_mix(self.bars, patterns, placed, known=known, seconds=self.seconds_left())
+        mix = best_mix(self.bars, patterns, placed, known=known, clock=self.clock)
         used = None if mix is None else _without_surplus(mix.used, self.lengths, placed)
         if used is not None:
             self.tries += 1

@@ -121,7 +121,7 @@ class Columns:
         finished = False
         prices = {s: self.task.stocks[s].price / self.top for s in self.dearest.used}
         for _ in range(MOST_ROUNDS):
-            solved = growing.solve()
+            solved = growing.solve(self.dearest.clock)
             if solved is None:
                 return False
             self.values = self._values(solved)
@@ -180,7 +180,7 @@ class Columns:
             programme.row(own, upper=float(numbers[s]))
         growing = Growing(programme)
         for _ in range(MOST_ROUNDS):
-            solved = growing.solve()
+            solved = growing.solve(self.dearest.clock)
             if solved is None or solved.objective < GAIN or self.out_of_time():
                 return None
             values = self._values(solved)

@@ -14,6 +14,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from rodbook.boards.clock import Clock
 from rodbook.boards.kernels import guillotine
 from rodbook.boards.positions import Line, positions, sums
 from rodbook.boards.shapes import Cut, Leaf, Shape
@@ -26,6 +27,9 @@ MOST_POSITIONS = 20_000
 
 MOST_WORK = 200_000_000
 """Sums looked at for one filling beyond which sizes are taken in coarser steps; some 200 ms."""
+
+FILLING, SUM, HELD_KIND = 2e-4, 1e-10, 0.4
+"""Counted seconds for one filling, for each sum looked at, and how much more for each kind that may run out. Measured. [s]"""
 
 COARSE_STEPS = 300
 """How many coarse steps the longer side of the largest sheet is taken in."""
@@ -104,9 +108,9 @@ class Grid:
 class Dearest:
     """Finds the fillings of most value of every sort of sheet at once."""
 
-    def __init__(self, task: Task, wanted: Sequence[int], *, plain: bool = False) -> None:
+    def __init__(self, task: Task, wanted: Sequence[int], *, plain: bool = False, clock: Clock | None = None) -> None:
         """Lay the grid for these sheets and so many of each kind; `plain`: with every sum a position."""
-        self.task, self.plain = task, plain
+        self.task, self.plain, self.clock = task, plain, clock
         self.wanted = list(wanted)
         self.used = [s for s, lies in enumerate(task.lies) if any(w and q for w, q in zip(lies, wanted, strict=True))]
         self.sizes = [
@@ -123,10 +127,21 @@ class Dearest:
         self.exact = fine is not None
         self.grid = fine if fine is not None else self._coarse(up=True)
 
+    def _spend(self, grid: Grid, factor: float) -> None:
+        """Count the work of filling every board of a grid."""
+        if self.clock is not None:
+            along, across = len(grid.along), len(grid.across)
+            self.clock.spend(FILLING + SUM * factor * along * across * (along + across))
+
     @property
     def can_fill(self) -> bool:
         """Whether fillings can be had: with a limit on turns coarse sizes would need further cuts."""
         return self.exact or not self.limited
+
+    @property
+    def _passes(self) -> int:
+        """How often the grid is gone over for one filling."""
+        return 1 if not self.limited else 2 * (self.task.max_turns or 0) + 2
 
     def _lines(self, side: int) -> list[Line]:
         """Say what sums are made of along one direction."""
@@ -148,8 +163,7 @@ class Dearest:
                 return None
             lines.append(line)
         along, across = lines
-        passes = 1 if not self.limited else 2 * (self.task.max_turns or 0) + 2
-        if len(along) * len(across) * (len(along) + len(across)) * passes > 4 * MOST_WORK:
+        if len(along) * len(across) * (len(along) + len(across)) * self._passes > 4 * MOST_WORK:
             return None
         return Grid(self.boards, self.sizes, self.sizes, along, across)
 
@@ -175,6 +189,7 @@ class Dearest:
         Pieces may be used as often as they fit. Where the grid is exact so is the worth.
         """
         grid = self.grid
+        self._spend(grid, self._passes)
         if self.limited:
             exact, which = grid.leaves(values, exact=True)
             table: Any = guillotine.levelled(exact, (self.task.max_turns or 0) + 1, grid.nx, grid.rx, grid.ny, grid.ry)
@@ -198,6 +213,7 @@ class Dearest:
     def worths(self, values: Sequence[int]) -> list[int]:
         """Give, for each sort of sheet of use, a worth that no filling of it passes."""
         grid = self.over
+        self._spend(grid, self._passes)
         if self.limited:
             exact, _ = grid.leaves(values, exact=True)
             table: Any = guillotine.levelled(exact, (self.task.max_turns or 0) + 1, grid.nx, grid.rx, grid.ny, grid.ry)
@@ -209,6 +225,7 @@ class Dearest:
     def held(self, values: Sequence[int], left: Sequence[int]) -> list[tuple[int, Shape]]:
         """Give good fillings with no more pieces than are left, for each sort of sheet of use."""
         grid = self.grid
+        self._spend(grid, HELD_KIND * sum(1 for q in left if q))
         values = [v if q else 0 for v, q in zip(values, left, strict=True)]
         leaf, which = grid.leaves(values)
         kind_of = np.array([way.kind for way in grid.ways] + [-1], dtype=np.int32)

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from time import monotonic
 from typing import TYPE_CHECKING
 
 from rodbook.boards.bounds import least_cost
+from rodbook.boards.clock import Clock
 from rodbook.boards.cover import Condition, Offer, cheapest_purchase
 from rodbook.boards.models import Ended, OnProgress, Progress
 from rodbook.boards.prices import PriceScale
@@ -68,15 +68,13 @@ class _Run:
         self,
         task: Task,
         wanted: Sequence[int],
-        seconds: float,
+        clock: Clock,
         seed: int,
-        start: float,
         on_progress: OnProgress | None,
-        is_cancelled: Callable[[], bool] | None,
     ) -> None:
-        """Set the clock and the number of tries."""
-        self.task, self.wanted, self.seconds, self.seed, self.start = task, list(wanted), seconds, seed, start
-        self.on_progress, self.is_cancelled, self.cancelled = on_progress, is_cancelled, False
+        """Set the number of tries."""
+        self.task, self.wanted, self.clock, self.seed = task, list(wanted), clock, seed
+        self.on_progress = on_progress
         pieces, sorts = sum(wanted), max(1, len(task.stocks))
         self.builds = max(BUILDS_LEAST, min(BUILDS_MOST, BUILD_WORK // max(1, pieces * sorts)))
         self.mends = max(MENDS_LEAST, MEND_WORK // sorts)
@@ -89,21 +87,9 @@ class _Run:
             sum(q * kind.length * kind.width for q, kind in zip(wanted, task.kinds, strict=True)),
         )
 
-    def seconds_left(self) -> float:
-        """Say how much time there is; none once it was called off."""
-        if not self.cancelled and self.is_cancelled is not None:
-            self.cancelled = self.is_cancelled()
-        if self.cancelled:
-            return 0.0
-        return self.seconds - (monotonic() - self.start)
-
     def pattern_seconds_left(self) -> float:
         """Say how much time there is for patterns; some is kept for filling sheets, and for what stops late."""
-        return self.seconds_left() - (1 - PATTERN_SHARE) * self.seconds
-
-    def out_of_time(self) -> bool:
-        """Say whether time is up."""
-        return self.seconds_left() <= 0
+        return self.clock.left() - (1 - PATTERN_SHARE) * self.clock.given
 
     def report(self, _: int, cost: int | None) -> None:
         """Tell whoever listens."""
@@ -123,14 +109,14 @@ class _Run:
             builds=builds,
             mends=mends,
             seed=self.seed,
-            out_of_time=self.out_of_time,
+            clock=self.clock,
             on_try=self.report,
             known=known,
             linger=mends if finish else None,
             tidy=finish,
         )
         self.tries += found.tries
-        self.cut_short |= found.ended == "time"
+        self.cut_short |= self.clock.struck() and found.ended == "time"
         return found
 
     def is_best(self, found: Found) -> bool:
@@ -144,15 +130,15 @@ class _Run:
         from rodbook.boards.kernels.warm import ready
         from rodbook.boards.mixing import Mixing
 
-        if not ready(self.seconds_left()):
+        if not ready(self.clock):
             self.cut_short = True
             return found
 
-        dearest = Dearest(self.task, self.wanted)
+        dearest = Dearest(self.task, self.wanted, clock=self.clock)
         if not dearest.used:
             return found
-        relax_until = self.seconds_left() * (1 - RELAX_SHARE)
-        columns = Columns(self.task, self.wanted, dearest, lambda: self.seconds_left() <= relax_until)
+        relax_until = self.clock.left() * (1 - RELAX_SHARE)
+        columns = Columns(self.task, self.wanted, dearest, lambda: self.clock.left() <= relax_until)
         for cutting in found.cuttings:
             columns.pool.add(cutting.stock, shape_of(cutting.filled))
         if not dearest.can_fill:
@@ -164,9 +150,9 @@ class _Run:
         columns.conditions.insert(0, self._known_bound())
         self._raise(columns.strengthen(found.cost))
         if self.pattern_seconds_left() <= 0 or self.is_best(found):
-            self.cut_short |= not self.is_best(found)
+            self.cut_short |= self.clock.struck() and not self.is_best(found)
             return found
-        mixing = Mixing(columns, self.bound or 0, found.cost, self.seconds, self.pattern_seconds_left)
+        mixing = Mixing(columns, self.bound or 0, found.cost, self.clock, self.pattern_seconds_left)
         mixing.run(condition)
         self.tries += mixing.tries
         self.cut_short |= mixing.cut_short
@@ -188,7 +174,7 @@ class _Run:
             purchase = cheapest_purchase(offers, [Condition(prices, at_least), *conditions], step, below=best)
             if purchase is not None and purchase.numbers is not None:
                 found[purchase.numbers] = None
-            if self.out_of_time():
+            if self.clock.out_of_time():
                 break
         most = sum(self.wanted)
         return [
@@ -204,7 +190,7 @@ class _Run:
         from rodbook.boards.kernels.warm import ready
         from rodbook.boards.refill import Refilling
 
-        if not ready(self.seconds_left()):
+        if not ready(self.clock):
             self.cut_short = True
             return found
         refilling = Refilling(
@@ -213,12 +199,12 @@ class _Run:
             found,
             bound=self.bound or 0,
             seed=self.seed,
-            seconds=self.seconds,
+            clock=self.clock,
             purchases=self.open_purchases,
         )
-        found = refilling.run(self.out_of_time, self.report)
+        found = refilling.run(self.report)
         self.tries += refilling.tries
-        self.cut_short |= self.out_of_time()
+        self.cut_short |= self.clock.struck()
         return found
 
     def _known_bound(self) -> Condition:
@@ -280,36 +266,34 @@ def solve(
     task: Task,
     wanted: Sequence[int],
     *,
-    seconds: float,
+    clock: Clock,
     seed: int,
-    start: float,
     on_progress: OnProgress | None = None,
-    is_cancelled: Callable[[], bool] | None = None,
 ) -> Solved:
     """Look for the cheapest plan for so many of each kind; each must fit some sheet."""
     if not any(wanted):
         return Solved([], [0] * len(wanted), 0, 0, 0, "bound")
-    run = _Run(task, wanted, seconds, seed, start, on_progress, is_cancelled)
+    run = _Run(task, wanted, clock, seed, on_progress)
     run.bound = least_cost(task, wanted)
     found = run.search(QUICK_BUILDS, QUICK_MENDS, None)
-    by_patterns = not run.is_best(found) and not run.out_of_time() and not any(found.missing) and _few_kinds(wanted)
+    by_patterns = not run.is_best(found) and not clock.out_of_time() and not any(found.missing) and _few_kinds(wanted)
     if by_patterns:
         found = run.patterns(found)
         run.report(0, found.cost)
-        if not run.is_best(found) and not run.out_of_time() and len(task.stocks) > 1:
+        if not run.is_best(found) and not clock.out_of_time() and len(task.stocks) > 1:
             found = run.search(0, run.mends, found)
-    if not run.is_best(found) and not run.out_of_time() and not any(found.missing) and task.max_turns is None:
+    if not run.is_best(found) and not clock.out_of_time() and not any(found.missing) and task.max_turns is None:
         found = run.refilled(found)
-    elif not run.is_best(found) and not run.out_of_time():
+    elif not run.is_best(found) and not clock.out_of_time():
         found = run.search(run.builds, run.mends, found)
     bound = run.bound
     if any(found.missing) or bound is None:
         bound = least_cost(task, [q - missing for q, missing in zip(wanted, found.missing, strict=True)]) or 0
-    found = run.search(0, OFFCUT_MENDS if run.is_best(found) and not run.out_of_time() else 0, found, finish=True)
-    cuttings = tidied(task, found.cuttings, run.out_of_time) if by_patterns else found.cuttings
+    found = run.search(0, OFFCUT_MENDS if run.is_best(found) and not clock.out_of_time() else 0, found, finish=True)
+    cuttings = tidied(task, found.cuttings, clock.struck) if by_patterns else found.cuttings
     ended: Ended = "bound" if found.cost == bound and not any(found.missing) else "tries"
-    if run.cut_short or run.out_of_time():
-        ended = "cancelled" if run.cancelled else "time"
+    if run.cut_short or clock.struck():
+        ended = "cancelled" if clock.cancelled else "time"
     return Solved(cuttings, found.missing, found.cost, bound, run.tries, ended)
 
 

@@ -35,6 +35,7 @@ def check_sheets_input(
     seconds: float,
     seed: int,
     fillers: Sequence[Filler] = (),
+    effort: float | None = None,
 ) -> None:
     """Raise one `InputError` with every fault in what `lay_out` was given."""
     faults: list[Fault] = []
@@ -58,13 +59,13 @@ def check_sheets_input(
         _check_size(faults, f"{place}.width", sheet.width)
         _check_stock(faults, place, sheet.name, sheet.price, sheet.quantity)
     _check_unlike(faults, "sheets", [sheet.name for sheet in sheets])
-    _check_limits(faults, seconds, seed)
+    _check_limits(faults, seconds, seed, effort)
     if faults:
         raise InputError(faults)
 
 
 def check_lengths_input(
-    sticks: Sequence[Stick], bars: Sequence[Bar], *, kerf: float, seconds: float, seed: int
+    sticks: Sequence[Stick], bars: Sequence[Bar], *, kerf: float, seconds: float, seed: int, effort: float | None = None
 ) -> None:
     """Raise one `InputError` with every fault in what `cut_lengths` was given."""
     faults: list[Fault] = []
@@ -78,7 +79,7 @@ def check_lengths_input(
         _check_size(faults, f"{place}.length", bar.length)
         _check_stock(faults, place, bar.name, bar.price, bar.quantity)
     _check_unlike(faults, "bars", [bar.name for bar in bars])
-    _check_limits(faults, seconds, seed)
+    _check_limits(faults, seconds, seed, effort)
     if faults:
         raise InputError(faults)
 
@@ -190,9 +191,10 @@ def _check_unlike(faults: list[Fault], of: str, names: Sequence[str]) -> None:
         first.setdefault(name, number)
 
 
-def _check_limits(faults: list[Fault], seconds: object, seed: object) -> None:
+def _check_limits(faults: list[Fault], seconds: object, seed: object, effort: object) -> None:
     """Note a time limit that leaves no time and a seed that is none."""
-    if not isinstance(seconds, int | float) or isinstance(seconds, bool) or not seconds > 0:
-        faults.append(Fault("seconds", f"{seconds!r} leaves no time to search; give more than 0 seconds"))
+    for name, limit in (("seconds", seconds), ("effort", 1 if effort is None else effort)):
+        if not isinstance(limit, int | float) or isinstance(limit, bool) or not limit > 0:
+            faults.append(Fault(name, f"{limit!r} leaves no time to search; give more than 0 seconds"))
     if not _is_count(seed, least=0):
         faults.append(Fault("seed", f"{seed!r} is not a seed; give a whole number of 0 or more"))

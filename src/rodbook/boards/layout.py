@@ -8,6 +8,7 @@ from decimal import Decimal
 from time import monotonic
 
 from rodbook.boards.checker import check_sheet_plan
+from rodbook.boards.clock import Clock
 from rodbook.boards.engine import solve
 from rodbook.boards.fillers import as_pieces, filled_up, with_fillers
 from rodbook.boards.inputs import check_sheets_input
@@ -42,6 +43,7 @@ def lay_out(
     on_progress: OnProgress | None = None,
     is_cancelled: Callable[[], bool] | None = None,
     fillers: Sequence[Filler] = (),
+    effort: float | None = None,
 ) -> SheetPlan:
     """Lay pieces out on sheets by straight edge-to-edge cuts, as cheaply as is found, with a proven bound beside it.
 
@@ -56,13 +58,16 @@ def lay_out(
     seconds : float
         When to stop looking; the first plan is always finished, so a large job may take longer. [s]
     seed : int
-        Where the search's choices start. The same inputs and seed give the same plan unless the time runs out.
+        Where the search's choices start. The same inputs and seed give the same plan, unless the clock ends the search.
     on_progress : callable
         Called with a `Progress` after each try; it cannot change the plan.
     is_cancelled : callable
         Asked now and then; once it says so the best plan found by then is given.
     fillers : sequence of Filler
         What other jobs could use of what would be waste; it changes nothing of the job itself.
+    effort : float or None
+        How much to do: seconds of work counted by its steps, about what one core takes. The search then ends by itself at
+        the same step on any machine, and only a clock that runs out before makes it differ. None: as the clock allows. [s]
 
     Returns
     -------
@@ -86,9 +91,9 @@ def lay_out(
     >>> plan.cost, plan.bound, [(layout.sheet, layout.count, len(layout.placed)) for layout in plan.layouts]
     (Decimal('288.00'), Decimal('288.00'), [('22 mm', 6, 2)])
     """
-    start = monotonic()
+    clock = Clock(seconds, monotonic(), effort, is_cancelled, monotonic)
     saw = Saw() if saw is None else saw
-    check_sheets_input(pieces, sheets, saw, seconds=seconds, seed=seed, fillers=fillers)
+    check_sheets_input(pieces, sheets, saw, seconds=seconds, seed=seed, fillers=fillers, effort=effort)
     task = task_of(pieces, sheets, saw)
     placeable = [any(lies[k] for lies in task.lies) for k in range(len(task.kinds))]
     wanted = [kind.quantity if able else 0 for kind, able in zip(task.kinds, placeable, strict=True)]
@@ -98,9 +103,7 @@ def lay_out(
         if not able
         for n in kind.pieces
     ]
-    found = solve(
-        task, wanted, seconds=seconds, seed=seed, start=start, on_progress=on_progress, is_cancelled=is_cancelled
-    )
+    found = solve(task, wanted, clock=clock, seed=seed, on_progress=on_progress)
     bound = found.bound
     cuttings, everything = found.cuttings, [*pieces, *as_pieces(fillers)]
     if fillers:

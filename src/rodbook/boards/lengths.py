@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from time import monotonic
 
 from rodbook.boards.bar_search import BarAnswer, solve_bars
+from rodbook.boards.clock import Clock
 from rodbook.boards.first_bars import BarsCut
 from rodbook.boards.inputs import check_lengths_input
 from rodbook.boards.lengths_checker import check_bar_plan
@@ -22,7 +23,12 @@ __all__ = ["cut_lengths"]
 
 
 def cut_lengths(
-    pieces: Sequence[Stick], bars: Sequence[Bar], kerf: float = 3.2, seconds: float = 5.0, seed: int = 0
+    pieces: Sequence[Stick],
+    bars: Sequence[Bar],
+    kerf: float = 3.2,
+    seconds: float = 5.0,
+    seed: int = 0,
+    effort: float | None = None,
 ) -> BarPlan:
     """Cut sticks from bars as cheaply as is found, with a proven bound beside the cost.
 
@@ -37,7 +43,9 @@ def cut_lengths(
     seconds : float
         When to stop looking; the first plan is always finished. [s]
     seed : int
-        Where the search's choices start. The same inputs and seed give the same plan unless the time runs out.
+        Where the search's choices start. The same inputs and seed give the same plan, unless the clock ends the search.
+    effort : float or None
+        How much to do: seconds of work counted by its steps; see `lay_out`. [s]
 
     Returns
     -------
@@ -58,13 +66,11 @@ def cut_lengths(
     >>> plan.cost, plan.proven, [(pattern.count, len(pattern.cuts)) for pattern in plan.patterns]
     (Decimal('436.80'), True, [(14, 2)])
     """
-    start = monotonic()
-    check_lengths_input(pieces, bars, kerf=kerf, seconds=seconds, seed=seed)
+    clock = Clock(seconds, monotonic(), effort, now=monotonic)
+    check_lengths_input(pieces, bars, kerf=kerf, seconds=seconds, seed=seed, effort=effort)
     job = _job_of(pieces, bars, kerf)
     if job.lengths:
-        answer = solve_bars(
-            job.bars, job.lengths, job.wanted, seed=seed, seconds_left=lambda: seconds - (monotonic() - start)
-        )
+        answer = solve_bars(job.bars, job.lengths, job.wanted, seed=seed, clock=clock)
     else:
         answer = BarAnswer(BarsCut((), (), 0, 0), 0, 0, "bound")
     plan = _plan_of(job, answer, pieces, bars)

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from rodbook.boards.clock import Clock
 from rodbook.boards.columns import UNIT, Columns, Counts
 from rodbook.boards.cover import Condition
 from rodbook.boards.gathered import Gathered, gather
@@ -57,10 +58,11 @@ class Mixing:
     """Mixes the patterns of one job; ``best`` is the cheapest mix found and ``bound`` what is proven."""
 
     def __init__(
-        self, columns: Columns, bound: int, known: int | None, seconds: float, seconds_left: Callable[[], float]
+        self, columns: Columns, bound: int, known: int | None, clock: Clock, seconds_left: Callable[[], float]
     ) -> None:
         """Start from the bound of the columns and the cost of a plan known from elsewhere."""
-        self.most = int(min(MOST_GATHERED, GATHERED_A_SECOND * seconds))
+        self.most = int(min(MOST_GATHERED, GATHERED_A_SECOND * clock.given))
+        self.clock = clock
         self.cut_short = False
         self.columns, self.task = columns, columns.task
         self.bound, self.known, self.seconds_left = bound, known, seconds_left
@@ -233,8 +235,10 @@ class Mixing:
             programme.row(terms, upper=float(self.task.stocks[s].quantity or 0))
         seconds = max(0.05, min(LONGEST, self.seconds_left() * SHARE))
         self.tries += 1
-        solved = programme.solve(whole=True, seconds=seconds, nodes=MOST_NODES, enough=enough / columns.top + SLACK)
-        self.cut_short |= self.seconds_left() <= 0 or (solved is not None and solved.timed_out)
+        solved = programme.solve(
+            whole=True, seconds=seconds, nodes=MOST_NODES, enough=enough / columns.top + SLACK, clock=self.clock
+        )
+        self.cut_short |= self.clock.struck() or (solved is not None and solved.timed_out)
         if solved is not None:
             used = [(key, round(x)) for key, x in zip(keys, solved.values, strict=True) if round(x)]
             cost = sum(self.task.stocks[s].price * n for (s, _), n in used)

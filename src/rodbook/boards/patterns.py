@@ -12,7 +12,7 @@ problem", Operations Research 9
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import gcd
 from operator import mul
@@ -21,6 +21,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from rodbook.boards.clock import Clock
 from rodbook.boards.linear import Growing, Programme
 
 __all__ = [
@@ -42,6 +43,9 @@ Cuts = tuple[int, ...]
 
 Pattern = tuple[int, Cuts]
 """The number of the sort of bar, and what is cut from one."""
+
+CELL = 5e-9
+"""Counted seconds for each cell of a table of fillings. [s]"""
 
 MOST_PATTERNS = 4_000
 """Listing stops beyond so many patterns in all."""
@@ -130,7 +134,7 @@ def _programme(
 
 
 def best_mix(
-    bars: Sequence[BarKind], patterns: Sequence[Pattern], quantities: Sequence[int], *, known: int, seconds: float
+    bars: Sequence[BarKind], patterns: Sequence[Pattern], quantities: Sequence[int], *, known: int, clock: Clock
 ) -> Mix | None:
     """Mix whole numbers of patterns to a cost of no more than is `known`; None where that was not found.
 
@@ -148,18 +152,18 @@ def best_mix(
         for b, cuts in patterns
         if bars[b].price + scarcity.get(b, 0.0) - sum(map(mul, cuts, parts.duals)) <= slack
     ]
-    solved = _programme(bars, kept, quantities).solve(whole=True, seconds=seconds, nodes=MOST_NODES)
+    solved = _programme(bars, kept, quantities).solve(whole=True, seconds=clock.left(), nodes=MOST_NODES, clock=clock)
     if solved is None:
         return None
     return Mix(tuple((p, round(n)) for p, n in zip(kept, solved.values, strict=True) if round(n)), solved.bound)
 
 
 def fewest_missing(
-    bars: Sequence[BarKind], patterns: Sequence[Pattern], quantities: Sequence[int], *, seconds: float
+    bars: Sequence[BarKind], patterns: Sequence[Pattern], quantities: Sequence[int], *, clock: Clock
 ) -> list[int] | None:
     """Give how many of each length must be missing at the least with these patterns; None where that was not found."""
     programme = _programme(bars, patterns, quantities, missing=True)
-    solved = programme.solve(whole=True, seconds=seconds, nodes=MOST_NODES)
+    solved = programme.solve(whole=True, seconds=clock.left(), nodes=MOST_NODES, clock=clock)
     return None if solved is None else [round(value) for value in solved.values[len(patterns) :]]
 
 
@@ -229,7 +233,7 @@ def grow(
     patterns: list[Pattern],
     lengths: Sequence[int],
     quantities: Sequence[int],
-    out_of_time: Callable[[], bool],
+    clock: Clock,
 ) -> Values | None:
     """Add the patterns that the values of sticks ask for, until none is worth adding; give the last values.
 
@@ -239,11 +243,13 @@ def grow(
     most_sticks = max(bar.length for bar in bars) // min(lengths) + 1
     limited = [b for b, bar in enumerate(bars) if bar.quantity is not None]
     values = None
-    rounds = min(MOST_ROUNDS, GROW_CELLS // max(1, table_cells(bars, lengths, quantities)))
+    cells = table_cells(bars, lengths, quantities)
+    rounds = min(MOST_ROUNDS, GROW_CELLS // max(1, cells))
     programme = Growing(_programme(bars, patterns, quantities))
     known = set(patterns)
     for _ in range(rounds):
-        solved = programme.solve()
+        solved = programme.solve(clock)
+        clock.spend(CELL * cells)
         if solved is None:
             return values
         sticks = tuple(min(max(0, int(dual * unit)), 2**62 // most_sticks) for dual in solved.duals[: len(lengths)])
@@ -259,7 +265,7 @@ def grow(
             if worth > (bars[b].price + scarcity.get(b, 0.0)) * unit * GAIN and any(cuts)
         ]
         fresh = [pattern for pattern in fresh if pattern not in known]
-        if not fresh or out_of_time():
+        if not fresh or clock.out_of_time():
             return values
         for b, cuts in fresh:
             terms = [(k, float(number)) for k, number in enumerate(cuts) if number]

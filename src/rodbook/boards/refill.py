@@ -18,6 +18,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from rodbook.boards.clock import Clock
 from rodbook.boards.search import Cutting, Found
 from rodbook.boards.shapes import Cut, Leaf, Shape, filled_from
 from rodbook.boards.task import Task
@@ -32,6 +33,9 @@ CHUNKS_A_GOAL = 12
 
 ROUNDS_A_PIECE, MOST_ROUNDS = 12_000, 20_000_000
 """Rounds made in all: so many for each piece, twice that for twice 10 s, and no more than that. House assumption."""
+
+ROUND_PIECE = 1.6e-6
+"""Counted seconds of a round for each piece that a sheet holds on average. Measured. [s]"""
 
 HEAT = 0.05
 """How much worse, in mean pieces, what has no place may become now and then. House assumption."""
@@ -74,27 +78,27 @@ class Refilling:
         *,
         bound: int,
         seed: int,
-        seconds: float,
+        clock: Clock,
         purchases: Callable[[int], Sequence[Sequence[int]]] = lambda _: (),
     ) -> None:
         """Number the pieces and take down where they lie; `purchases` gives goals below a cost besides those near it."""
-        self.purchases = purchases
+        self.purchases, self.clock = purchases, clock
         self.task, self.wanted, self.best, self.bound, self.seed = task, wanted, known, bound, seed
         kinds = [k for k, q in enumerate(wanted) for _ in range(q)]
         self.kinds = kinds
         self.sizes = np.array([(task.kinds[k].length, task.kinds[k].width) for k in kinds], dtype=np.int64)
         self.turns = np.array([task.kinds[k].may_turn for k in kinds], dtype=np.bool_)
         self.area = self.sizes[:, 0] * self.sizes[:, 1]
-        scale = max(1.0, seconds / 10)
+        scale = max(1.0, clock.seconds / 10)
         self.rounds = int(min(MOST_ROUNDS, ROUNDS_A_PIECE * len(kinds) * scale))
         self.chunks = self.tries = 0
 
-    def run(self, out_of_time: Callable[[], bool], on_try: Callable[[int, int | None], None]) -> Found:
+    def run(self, on_try: Callable[[int, int | None], None]) -> Found:
         """Try goals until none is left, the rounds are made or time is up."""
         state = self._state_of(self.best)
         while self.best.cost > self.bound:
             goals = self._goals(state)
-            reached = self._reach(goals, out_of_time, on_try)
+            reached = self._reach(goals, on_try)
             if reached is None:
                 break
             state = reached.state
@@ -102,9 +106,7 @@ class Refilling:
             on_try(self.tries, self.best.cost)
         return self.best
 
-    def _reach(
-        self, goals: list[_Goal], out_of_time: Callable[[], bool], on_try: Callable[[int, int | None], None]
-    ) -> _Goal | None:
+    def _reach(self, goals: list[_Goal], on_try: Callable[[int, int | None], None]) -> _Goal | None:
         """Work on goals in turn until one is reached; None where time or rounds end before."""
         from rodbook.boards.kernels.refilling import refill
 
@@ -113,9 +115,10 @@ class Refilling:
             for goal in goals:
                 boards = np.array([(stocks[s].length, stocks[s].width) for s in goal.state.sheets], dtype=np.int64)
                 for _ in range(CHUNKS_A_GOAL if len(goals) > 1 else 1):
-                    if out_of_time() or self.chunks * CHUNK > self.rounds:
+                    if self.clock.out_of_time() or self.chunks * CHUNK > self.rounds:
                         return None
                     self.chunks += 1
+                    self.clock.spend(CHUNK * ROUND_PIECE * len(self.kinds) / max(1, len(boards)))
                     goal.left = refill(
                         self.sizes,
                         self.turns,

@@ -12,6 +12,7 @@ from math import exp
 
 import numpy as np
 
+from rodbook.boards.clock import Clock
 from rodbook.boards.fill import RULES, Filled, Rule, fill, largest_rest
 from rodbook.boards.models import USABLE_OFFCUT_MM, Ended, hundredths
 from rodbook.boards.task import Task
@@ -29,6 +30,9 @@ KEYS: tuple[Callable[[int, int], float], ...] = (
     lambda length, width: min(length, width),
 )
 """What makes a piece come early."""
+
+LAY_PIECE, LAY_KIND = 5e-6, 8e-8
+"""Counted seconds for a piece laid: and, besides, for each kind that might be. Measured. [s]"""
 
 RULES_EACH = 4
 """How many ways of filling are tried for each next sheet."""
@@ -82,7 +86,7 @@ class _Search:
 
     task: Task
     rng: np.random.Generator
-    out_of_time: Callable[[], bool]
+    clock: Clock
     weights: list[float] = field(default_factory=list)
     orders: dict[int, list[int]] = field(default_factory=dict)
 
@@ -108,7 +112,7 @@ class _Search:
     def lay(self, stock: int, left: Sequence[int], order: Sequence[int], worth: Sequence[float], rule: Rule) -> Filled:
         """Fill one sheet of a sort."""
         task, sheet = self.task, self.task.stocks[stock]
-        return fill(
+        filled = fill(
             (sheet.length, sheet.width),
             task.lies[stock],
             left,
@@ -118,6 +122,8 @@ class _Search:
             levels=task.most_cut_levels,
             rule=rule,
         )
+        self.clock.spend(sum(filled.held.values()) * (LAY_PIECE + LAY_KIND * len(task.kinds)))
+        return filled
 
     def build(
         self,
@@ -154,7 +160,7 @@ class _Search:
                     )
                     if best is None or rank < best[0]:
                         best = (rank, s, filled)
-                    if self.out_of_time():
+                    if self.clock.out_of_time():
                         if not patient:
                             return None
                         break
@@ -202,7 +208,7 @@ def search(
     builds: int,
     mends: int,
     seed: int,
-    out_of_time: Callable[[], bool],
+    clock: Clock,
     on_try: Callable[[int, int | None], None],
     known: Found | None = None,
     linger: int | None = None,
@@ -217,7 +223,7 @@ def search(
     """
     if not any(wanted):
         return Found([], [0] * len(task.kinds), 0, 0, "bound")
-    state = _Search(task, np.random.default_rng(seed), out_of_time)
+    state = _Search(task, np.random.default_rng(seed), clock)
     start = None if known is None else state.judged(known.cuttings, known.missing)
     best, done, ended = _improve(state, wanted, bound, builds, mends, on_try, start, linger)
     if tidy:
@@ -269,7 +275,7 @@ def _improve(
             if done >= last:
                 return best, done + 1, "bound"
             builds = 0
-        if state.out_of_time():
+        if state.clock.out_of_time():
             return best, done + 1, "time"
     assert best is not None
     return best, tries, "tries"
@@ -318,14 +324,14 @@ def _tidy(state: _Search, plan: Plan) -> None:
     orders = [state.ordered(key, ones) for key in range(len(KEYS))]
     emptiest = sorted(plan.cuttings, key=lambda cutting: _fullness(task, cutting))[:TIDY_SHEETS]
     for cutting in emptiest:
-        if state.out_of_time():
+        if state.clock.struck():
             return
         held = cutting.filled.held
         left = [held.get(k, 0) for k in range(len(task.kinds))]
         most = largest_rest(cutting.filled, task.kerf, SIDE)
         for rule in RULES:
             for order in orders:
-                if state.out_of_time():
+                if state.clock.struck():
                     return
                 filled = state.lay(cutting.stock, left, [k for k in order if left[k]], ones, rule)
                 if filled.held == held and (rest := largest_rest(filled, task.kerf, SIDE)) > most:

@@ -71,16 +71,28 @@ def without(shape: Shape, surplus: list[int]) -> Shape:
     return Cut(shape.axis, first, second)
 
 
-def runs_of(shape: Shape) -> int:
-    """Count the runs of cuts in one direction that follow on each other, where boards are cut no wider than needed."""
-    return _runs(shape, -1)
+def runs_of(shape: Shape, board: tuple[int, int] | None = None) -> int:
+    """Count the runs of cuts in one direction that follow on each other on a board, or on the smallest that will do.
+
+    A piece narrower than the board that it comes from takes a cut too.
+    """
+    return _runs(shape, size_of(shape) if board is None else board, -1)
 
 
-def _runs(shape: Shape, axis: int) -> int:
-    """Count runs below a board that came from a cut of direction `axis`."""
-    if not isinstance(shape, Cut):
+def _runs(shape: Shape, board: tuple[int, int], axis: int) -> int:
+    """Count runs on a board that came from a cut of direction `axis`, as `_lay` makes them."""
+    if isinstance(shape, Cut):
+        parts = _parts(shape, shape.axis)
+        below = 0
+        for part in parts:
+            size = size_of(part)
+            own = (size[0], board[1]) if shape.axis == 0 else (board[0], size[1])
+            below = max(below, _runs(part, own, shape.axis))
+        return (shape.axis != axis) + below
+    if shape is None:
         return 0
-    return (shape.axis != axis) + max(_runs(shape.first, shape.axis), _runs(shape.second, shape.axis))
+    cuts = [a for a in (0, 1) if board[a] > (shape.length, shape.width)[a]]
+    return len(cuts) - (axis in cuts)
 
 
 def shape_of(filled: Filled) -> Shape:
@@ -126,9 +138,11 @@ def lay_on(filled: Filled, node: int, shape: Shape, kerf: int, *, levels: int) -
     if isinstance(shape, Cut):
         # the rest beside the whole shape, as one strip from edge to edge
         other = 1 - shape.axis
-        if filled.nodes[node][2 + other] > (length, width)[other] and runs_of(shape) < levels:
+        board = (filled.nodes[node][2], filled.nodes[node][3])
+        apart = (length, board[1]) if other == 0 else (board[0], width)
+        if board[other] > (length, width)[other] and 1 + _runs(shape, apart, other) <= levels:
             node = _divide(filled, node, other, (length, width)[other], kerf)
-    _lay(filled, node, shape, kerf)
+    _lay(filled, node, shape, kerf, -1)
 
 
 def _divide(filled: Filled, node: int, axis: int, at: int, kerf: int) -> int:
@@ -148,12 +162,13 @@ def _divide(filled: Filled, node: int, axis: int, at: int, kerf: int) -> int:
     return first
 
 
-def _lay(filled: Filled, node: int, shape: Shape, kerf: int) -> None:
-    """Lay a shape on a board that is large enough for it."""
+def _lay(filled: Filled, node: int, shape: Shape, kerf: int, came: int) -> None:
+    """Lay a shape on a board that is large enough for it and came from a cut of one direction (-1: from none)."""
     if shape is None:
         return
     if isinstance(shape, Leaf):
-        for axis, size in ((0, shape.length), (1, shape.width)):
+        for axis in (1, 0) if came == 1 else (0, 1):
+            size = (shape.length, shape.width)[axis]
             if filled.nodes[node][2 + axis] > size:
                 node = _divide(filled, node, axis, size, kerf)
         filled.leaves[node] = shape.kind
@@ -165,7 +180,7 @@ def _lay(filled: Filled, node: int, shape: Shape, kerf: int) -> None:
             rest = filled.cuts[node][2]
         else:
             first, rest = node, -1
-        _lay(filled, first, part, kerf)
+        _lay(filled, first, part, kerf, shape.axis)
         node = rest
 
 

@@ -48,22 +48,15 @@ def _tidied(task: Task, cutting: Cutting) -> Filled | None:
         if shape is None:
             continue
         length, width = size_of(shape)
-        if length > board[0] or width > board[1] or runs_of(shape) > task.most_cut_levels:
+        if length > board[0] or width > board[1]:
             continue
-        if task.max_turns is not None and not _holds(shape, board, task):
+        if task.max_turns is not None and runs_of(shape, board) > task.most_cut_levels:
             continue
         filled = filled_from(shape, board, task.kerf, levels=task.most_cut_levels, worth=[1.0] * len(task.kinds))
         rest = largest_rest(filled, task.kerf, SIDE)
         if filled.held == cutting.filled.held and rest > most:
             best, most = filled, rest
     return best
-
-
-def _holds(shape: Shape, board: tuple[int, int], task: Task) -> bool:
-    """Say whether a shape keeps to the limit on turns on a board that is larger than it needs."""
-    length, width = size_of(shape)
-    spare = int(length < board[0]) + int(width < board[1])
-    return runs_of(shape) + spare <= task.most_cut_levels
 
 
 def _pushed_together(task: Task, cutting: Cutting) -> list[Shape]:

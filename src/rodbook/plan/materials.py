@@ -13,10 +13,14 @@ from rodbook.job import Board, Book, Job, Section
 from rodbook.job.book import standing_on
 from rodbook.job.models import Making
 from rodbook.money import MaterialUsage, bar_usage, sheet_usage
-from rodbook.plan.model import Material
+from rodbook.plan.model import Material, Note
 from rodbook.setout import ScheduleLine
 
-__all__ = ["Kept", "by_stock", "lay_out_lines", "unplaced_faults", "usage_of"]
+__all__ = ["Kept", "by_stock", "cut_short", "lay_out_lines", "unplaced_faults", "usage_of"]
+
+EFFORT = 0.4
+"""How much of its time a layout may count as work: on an ordinary machine it then ends by what it counted, not by the clock,
+and the same job gives the same plan. House assumption."""
 
 type Kept = MutableMapping[str, SheetPlan | BarPlan]
 """Layouts kept by what they were asked: handing the same one in again makes an unchanged job's layouts instant."""
@@ -96,7 +100,7 @@ def lay_out_lines(
             question = ("lengths", sticks, bars, saw.kerf, seconds, seed)
 
             def cut(s: list[Stick] = sticks, b: list[Bar] = bars) -> BarPlan:
-                return cut_lengths(s, b, kerf=saw.kerf, seconds=seconds, seed=seed)
+                return cut_lengths(s, b, kerf=saw.kerf, seconds=seconds, seed=seed, effort=EFFORT * seconds)
 
             found.append(Material(stock, maker, lengths=_kept(kept, question, cut, BarPlan)))
             continue
@@ -109,10 +113,23 @@ def lay_out_lines(
         asked = ("sheets", pieces, sheets, saw, seconds, seed)
 
         def lay(p: list[Piece] = pieces, s: list[Sheet] = sheets) -> SheetPlan:
-            return lay_out(p, s, saw, seconds=seconds, seed=seed)
+            return lay_out(p, s, saw, seconds=seconds, seed=seed, effort=EFFORT * seconds)
 
         found.append(Material(stock, maker, sheets=_kept(kept, asked, lay, SheetPlan)))
     return tuple(found)
+
+
+def cut_short(materials: Sequence[Material]) -> list[Note]:
+    """A remark on each board or section whose layouts the clock ended before what was to be done was done."""
+    return [
+        Note(
+            material.stock,
+            "The time for its layouts ran out before the search was done, as the machine had much else to do or the job is"
+            " large: they hold, but worked out again they may come out otherwise.",
+        )
+        for material in materials
+        if (answer := material.sheets or material.lengths) and answer.ended == "time"
+    ]
 
 
 def unplaced_faults(materials: Sequence[Material], schedule: Sequence[ScheduleLine]) -> list[Fault]:

@@ -10,7 +10,7 @@ from rodbook.job import Book, Job
 from rodbook.job.checks import check_book, check_job
 from rodbook.job.models import Making
 from rodbook.money import MakeOrBuy, make_or_buy, settle
-from rodbook.plan.materials import Kept, by_stock, lay_out_lines, unplaced_faults, usage_of
+from rodbook.plan.materials import Kept, by_stock, cut_short, lay_out_lines, unplaced_faults, usage_of
 from rodbook.plan.model import Material, Note, OpeningPlan, Plan
 from rodbook.plan.openings import plan_openings
 from rodbook.plan.outlook import look_out, other_sizes
@@ -82,7 +82,8 @@ def make_plan(
     seconds : float
         Limit for the layouts of each board. [s]
     seed : int
-        Where the layouts' search starts.
+        Where the layouts' search starts. The same job, book, limit and seed give the same plan, on any machine: the search
+        ends by the work that it counted. Only where the clock reaches the limit before may it differ; a remark says so.
     kept : Kept, optional
         Layouts known from earlier plans; new ones are added.
     on_stage : OnStage, optional
@@ -123,7 +124,8 @@ def make_plan(
     materials = _by_maker(lines, common, compared, job, book, seconds=seconds, seed=seed, kept=kept)
     own = [m for m in materials if m.maker is Making.SITE]
     money = settle(compared, lines, usage_of(own, book), book, workshop)
-    plan = replace(parts, materials=materials, money=money, turnings=turnings_of(lines, book, job))
+    remarks = _said_once((*parts.remarks, *cut_short(materials)))
+    plan = replace(parts, materials=materials, money=money, turnings=turnings_of(lines, book, job), remarks=remarks)
     if not outlook:
         return plan
     tell("make or buy with its spread", 2 + boards, 3 + boards)

@@ -13,11 +13,11 @@ Whole = NDArray[np.int64]
 
 
 @compiled
-def dearest(room: int, lengths: Whole, values: Whole, quantities: Whole, most_steps: int) -> tuple[int, Whole, bool]:
+def dearest(room: int, lengths: Whole, values: Whole, quantities: Whole, most_steps: int) -> tuple[int, Whole, int]:
     """Find the sticks of most value that fit a bar, no more of each than wanted.
 
     Sticks must come in falling order of value for their length, all values above 0. Gives the value, how many of each,
-    and whether the search came to its end within so many steps, so that nothing is worth more.
+    and how many steps were made; where they are no more than were allowed, nothing is worth more.
     """
     n = lengths.size
     best_value, best = 0, np.zeros(n, dtype=np.int64)
@@ -42,13 +42,13 @@ def dearest(room: int, lengths: Whole, values: Whole, quantities: Whole, most_st
             best_value = value
             best[:] = counts
         if steps > most_steps:
-            return best_value, best, False
+            return best_value, best, steps
         # step back to the last stick taken and take one less of it
         k -= 1
         while k >= 0 and counts[k] == 0:
             k -= 1
         if k < 0:
-            return best_value, best, True
+            return best_value, best, steps
         counts[k] -= 1
         left += lengths[k]
         value -= values[k]

@@ -10,7 +10,12 @@ from __future__ import annotations
 import threading
 from decimal import Decimal
 
+from rodbook.boards.clock import Clock
+
 __all__ = ["compiler_is_there", "ready", "warm"]
+
+LOOK = 0.2
+"""How often somebody who waits may call it off. [s]"""
 
 _started: list[threading.Thread] = []
 _lock = threading.Lock()
@@ -64,15 +69,23 @@ def warm() -> None:
     )
 
 
-def ready(seconds: float) -> bool:
-    """Say whether the loops can be called without a wait, after waiting for it no longer than so many seconds."""
+def ready(clock: Clock) -> bool:
+    """Say whether the loops can be called without a wait, after waiting for it no longer than there is time.
+
+    Where work is counted, the answer must not hang on how fast a machine compiles: there it is waited for to the end, once
+    after an installation, and the clock stands still meanwhile.
+    """
     with _lock:
         if not _started:
             # not a daemon: what it compiles is kept for the next time even if the program ends meanwhile
             thread = threading.Thread(target=warm, name="compiling")
             thread.start()
             _started.append(thread)
-    _started[0].join(max(0.0, seconds))
+    began = clock.now()
+    while _started[0].is_alive() and not clock.struck():
+        _started[0].join(LOOK if clock.counts else max(0.0, min(LOOK, clock.by_clock())))
+        if clock.counts:
+            clock.start, began = clock.start + clock.now() - began, clock.now()
     return not _started[0].is_alive()
 
 
