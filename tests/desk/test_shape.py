@@ -55,6 +55,17 @@ def test_without_openings_there_is_a_sentence(inside):
     assert inside.get(f"/jobs/{empty_job}/shape/C1/").status_code == 404
 
 
+def test_there_is_a_survey_sheet_before_anything_is_measured(inside):
+    inside.post("/jobs/new/", {"name": "Barn", "build_up": "inset, painted"})
+    job = Folder.objects.get(name="Barn").pk
+    address = f"/jobs/{job}/papers/survey-blank.pdf/"
+    assert f'href="{address}"' in inside.get(f"/jobs/{job}/measure/").content.decode()
+    reply = inside.get(address)
+    assert reply.headers["Content-Type"] == "application/pdf"
+    assert reply.content.startswith(b"%PDF")
+    assert inside.get(f"/jobs/{job}/papers/survey.pdf/").status_code == 302
+
+
 def test_every_reading_stands_with_what_checks_it_and_one_more_is_named(inside, store_job):
     page = _shape(inside, store_job)
     assert "Nothing checks the width at middle, height at middle and depth at foot." in page

@@ -145,7 +145,7 @@ def plan(job: Path, book: Path | None, seconds: float, seed: int, *, as_json: bo
     help="Folder to write to; made where there is none.",
 )  # fmt: skip
 def papers(job: Path, book: Path | None, seconds: float, seed: int, out: Path) -> None:
-    """Write the papers of a job: summary, openings, parts schedule, workshop order, layouts, and lists for a spreadsheet."""
+    """Write the papers of a job: survey sheets, openings, packers, parts, order, layouts, summary, lists for a spreadsheet."""
     the_book, whose = book_for(job, book)
     the_plan = work_out(read_job(job, the_book), the_book, seconds, seed)
     _write(the_plan, out)

@@ -16,18 +16,32 @@ from django.utils.translation import gettext_lazy as lazy
 
 from rodbook.desk.planning import content_key
 from rodbook.errors import InputError
+from rodbook.job import Book, Job
 from rodbook.papers.content import Content, order_content
-from rodbook.papers.papers import PAPERS, paper_pdf
+from rodbook.papers.papers import PAPERS, paper_pdf, survey_sheet_pdf
 from rodbook.papers.tables import borings_csv, parts_csv
 from rodbook.plan import Plan
 
-__all__ = ["Kept", "Paper", "kept_order", "order_pack", "paper_file", "papers_for", "the_paper"]
+__all__ = [
+    "BEFORE_ALL",
+    "Kept",
+    "Paper",
+    "kept_order",
+    "order_pack",
+    "paper_file",
+    "papers_for",
+    "sheet_file",
+    "the_paper",
+]
 
 KEPT = 24
 """Papers kept in memory, the least lately used going first."""
 
 _ON_THE_PAGE = ("enquiry", "to", "rows", "finish", "total", "confirm", "tolerances", "not_worked_out")
 """What the page of orders shows of the order; its drawings are left to the paper."""
+
+BEFORE_ALL = "survey-blank.pdf"
+"""The paper that there is before anything is measured: the survey sheet to fill in."""
 
 _TABLES: dict[str, Callable[[Plan], str]] = {"parts.csv": parts_csv, "borings.csv": borings_csv}
 
@@ -161,6 +175,17 @@ def paper_file(plan: Plan, file: str) -> bytes:
         return _TABLES[file](plan).encode() if file in _TABLES else paper_pdf(plan, file.removesuffix(".pdf"))
 
     return _files.get((content_key(plan.job, plan.book), file), make)
+
+
+def sheet_file(job: Job, book: Book) -> bytes:
+    """The survey sheet to fill in, whatever state the job is in.
+
+    Raises
+    ------
+    RenderError
+        If it can't be typeset.
+    """
+    return _files.get((content_key(job, book), BEFORE_ALL), lambda: survey_sheet_pdf(job, book))
 
 
 def order_pack(plan: Plan, *, sees_prices: bool) -> bytes:

@@ -1,10 +1,20 @@
 """Papers that leave the desk: drawings, schedules, orders, layouts and tables.
 
-`write_papers` puts all of them into a folder; `paper_pdf` and `paper_png` make one. `write_dates` does it for dates.
+`write_papers` puts all of them into a folder; `paper_pdf` and `paper_png` make one, `survey_sheet_pdf` the one that goes to
+site first. `write_dates` does it for dates.
 """
 
 from rodbook.papers.calendar_file import calendar_file
-from rodbook.papers.papers import PAPERS, paper_bytes, paper_pdf, paper_png
+from rodbook.papers.papers import PAPERS, paper_bytes, paper_pdf, paper_png, survey_sheet_pdf
 from rodbook.papers.write import write_dates, write_papers
 
-__all__ = ["PAPERS", "calendar_file", "paper_bytes", "paper_pdf", "paper_png", "write_dates", "write_papers"]
+__all__ = [
+    "PAPERS",
+    "calendar_file",
+    "paper_bytes",
+    "paper_pdf",
+    "paper_png",
+    "survey_sheet_pdf",
+    "write_dates",
+    "write_papers",
+]

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 from rodbook.dates import Programme
 from rodbook.errors import InputError
+from rodbook.job import Book, Job
 from rodbook.papers.calendar_file import calendar_file
 from rodbook.papers.content import (
     Sheetful,
@@ -26,7 +27,9 @@ from rodbook.papers.tables import borings_csv, parts_csv
 from rodbook.papers.typeset import set_pdf, set_png
 from rodbook.plan import Plan, Pricing
 
-__all__ = ["PAPERS", "OnPaper", "dates_bytes", "paper_bytes", "paper_pdf", "paper_png", "price_pdf", "price_png"]
+__all__ = [
+    "PAPERS", "OnPaper", "dates_bytes", "paper_bytes", "paper_pdf", "paper_png", "price_pdf", "price_png", "survey_sheet_pdf",
+]  # fmt: skip
 
 type OnPaper = Callable[[str, int, int], None]
 """Told which paper is being made, how many are done and how many there are."""
@@ -72,6 +75,23 @@ def paper_pdf(plan: Plan, name: str) -> bytes:
         If it can't be typeset.
     """
     return set_pdf(_content(plan, name), day=plan.job.job.date)
+
+
+def survey_sheet_pdf(job: Job, book: Book) -> bytes:
+    """The survey sheet to fill in, as PDF; also of a job with nothing in it yet, or with faults.
+
+    Parameters
+    ----------
+    job : Job
+    book : Book
+
+    Raises
+    ------
+    RenderError
+        If it can't be typeset.
+    """
+    nothing_yet = Plan(job, book, (), None, (), (), None, (), (), ())
+    return set_pdf(blank_survey_content(nothing_yet), day=job.job.date)
 
 
 def price_pdf(plan: Plan, pricing: Pricing) -> bytes:

@@ -8,7 +8,16 @@ from functools import cache
 import pytest
 
 from rodbook.job.models import Making
-from rodbook.papers.content import layouts_content, openings_content, order_content, parts_content, summary_content
+from rodbook.papers.content import (
+    blank_survey_content,
+    layouts_content,
+    openings_content,
+    order_content,
+    packers_content,
+    parts_content,
+    summary_content,
+    survey_content,
+)
 from rodbook.papers.content.order import ordered_lines
 from rodbook.papers.content.parts import fronts_of
 from rodbook.papers.content.shared import (
@@ -21,7 +30,8 @@ from rodbook.papers.content.shared import (
 
 ALL = {
     "summary": summary_content, "parts-schedule": parts_content, "workshop-order": order_content,
-    "layouts": layouts_content, "openings": openings_content,
+    "layouts": layouts_content, "openings": openings_content, "survey": survey_content,
+    "survey-blank": blank_survey_content, "packers": packers_content,
 }  # fmt: skip
 
 
@@ -211,7 +221,7 @@ def test_planned_openings_have_frame_and_spacers(plan_of):
     assert rows[0][0] == "959.0 × 2157.5"
     assert ", ".join(row[3] for row in rows).split(", ").sort() == [o.mark for o in plan.job.openings].sort()
     block = openings_content(plan).content["blocks"][0]
-    assert any("framed width = " in line for line in block["framing"])
+    assert any("framed width = " in line for line in block["working"])
 
 
 def test_each_opening_has_its_block(plan_of):
@@ -234,7 +244,8 @@ def test_what_is_not_worked_out_is_on_every_paper_that_lists_parts(plan_of):
 CAUTIONS = {
     "summary": {"Lifting", "Structure", "Fire"}, "parts-schedule": {"Dust", "Blades"},
     "workshop-order": {"Dust", "Lifting", "Fire"}, "layouts": {"Dust", "Blades", "Lifting"},
-    "openings": {"Structure", "Fire", "Lifting"},
+    "openings": {"Structure", "Fire", "Lifting"}, "survey": {"Structure"},
+    "survey-blank": {"Height", "Structure"}, "packers": {"Structure", "Fire"},
 }  # fmt: skip
 
 

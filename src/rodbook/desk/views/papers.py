@@ -14,7 +14,7 @@ from django.views.decorators.http import require_safe
 
 from rodbook.boards import Saw
 from rodbook.desk.access import refuse, sees_prices
-from rodbook.desk.rendering import kept_order, order_pack, paper_file, papers_for, the_paper
+from rodbook.desk.rendering import BEFORE_ALL, kept_order, order_pack, paper_file, papers_for, sheet_file, the_paper
 from rodbook.desk.views.common import JobPage, job_page
 from rodbook.errors import InputError, RenderError
 from rodbook.job.models import Making
@@ -114,11 +114,11 @@ def file(request: HttpRequest, pk: int, name: str) -> HttpResponse:
     if paper.priced and not sees_prices(request):
         return refuse(request, _("This paper says what things cost; only the owner has it."))
     plan = page.whole if paper.whole else page.plan
-    if plan is None:
+    if plan is None and name != BEFORE_ALL:
         messages.error(request, _not_ready(page))
         return redirect("papers", pk=pk)
     try:
-        content = paper_file(plan, name)
+        content = paper_file(plan, name) if plan else sheet_file(page.job, page.book)
     except (RenderError, InputError) as error:
         messages.error(request, f"{str(error)[0].upper()}{str(error)[1:]}.")
         return redirect("papers", pk=pk)

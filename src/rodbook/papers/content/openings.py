@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from rodbook.job.readings import kind_of
 from rodbook.papers.content.cautions import FIRE, STRUCTURE, heaviest_leaf, lifting
 from rodbook.papers.content.shared import (
     Json,
@@ -17,6 +18,7 @@ from rodbook.papers.draw_front import HUNG_KEY
 from rodbook.papers.draw_packing import draw_framed, draw_packing
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import OpeningPlan, Plan
+from rodbook.plan.surveying import reading_called
 
 __all__ = ["openings_content"]
 
@@ -64,7 +66,7 @@ def _block(plan: Plan, entry: OpeningPlan, write: Numbers, pictures: Pictures) -
         "readings": _readings(entry, write),
         "rows": _rows(entry, write),
         "packers": _packers(entry, write),
-        "framing": [write.in_working(m.working()) for m in (entry.framed.width, entry.framed.height)] if entry.framed else [],
+        "working": _working(entry, write),
         "notes": [
             note.sentence for note in (*plan.not_worked_out, *plan.remarks) if note.where == opening.mark
         ],
@@ -85,6 +87,11 @@ def _readings(entry: OpeningPlan, write: Numbers) -> Json:
         rows.append(["Diagonals", "foot left to head right, the other", *map(write.mm, opening.diagonals), ""])
     if opening.depth is not None:
         rows.append(["Depth", "", write.mm(opening.depth), "", ""])
+    said = ""
+    for name, value in opening.readings.items():
+        kind = str(kind_of(name)).capitalize()
+        rows.append([kind if kind != said else "", reading_called(name), write.short(value), "", ""])
+        said = kind
     for name, pair in (("Leaf wanted", opening.leaf), ("Clear size wanted", opening.clear)):
         if pair:
             rows.append([name, "width, height", *map(write.mm, pair), ""])
@@ -103,6 +110,12 @@ def _rows(entry: OpeningPlan, write: Numbers) -> Json:
         rows.append(["Lining" if entry.size is None else f"Lining, size {entry.size}", size])
         rows.append(["Leaf", leaf_in_words(entry.set_out, write)])
     return [list(row) for row in rows]
+
+
+def _working(entry: OpeningPlan, write: Numbers) -> Json:
+    """How what an opening offers, or what it is framed to, comes about."""
+    found = entry.framed or entry.rectangle
+    return [write.in_working(m.working()) for m in (found.width, found.height)] if found else []
 
 
 def _packers(entry: OpeningPlan, write: Numbers) -> Json:
