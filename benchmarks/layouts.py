@@ -4,6 +4,7 @@
 ``python benchmarks/layouts.py growth``
 ``python benchmarks/layouts.py classics --data FOLDER [--oriented] [--sample 50 | --all] [--seconds 10] [--peers]``
 ``python benchmarks/layouts.py several --data FOLDER --set ortmann2010|cintra2008 [--sample 20] [--seconds 10]``
+``python benchmarks/layouts.py knapsack --data FOLDER``
 ``python benchmarks/layouts.py lengths --data FOLDER [--sample 6 | --all] [--seconds 10]``
 
 FOLDER holds the published instances with their reader ``load.py``; the environment variable BENCH_DATA may name it.
@@ -29,7 +30,9 @@ from small_firm import small_firm_job
 
 from rodbook.boards import Bar, Piece, Saw, Sheet, Stick, cut_lengths, engine, lay_out, layout
 from rodbook.boards import lengths as lengths_face
+from rodbook.boards.dearest import Dearest
 from rodbook.boards.kernels.warm import warm
+from rodbook.boards.task import task_of
 
 
 def _reader(folder: str | None):
@@ -198,10 +201,38 @@ def lengths(options: argparse.Namespace) -> None:
         )
 
 
+def knapsack(options: argparse.Namespace) -> None:
+    """The filling of one sheet worth most, each part as often as it fits: what prices patterns."""
+    load = _reader(options.data)
+    print(f"{'':<12}{'instances':>10}{'optimum':>9}{'short':>7}{'median s':>10}{'longest s':>10}")
+    for way, turned in (("oriented", False), ("rotated", True)):
+        times, reached, short, number = [], 0, 0, 0
+        for instance in load.instances("sheets-knapsack"):
+            best = instance["best"].get("u_r" if turned else "u_o")
+            if best is None:
+                continue
+            number += 1
+            length, width = instance["sheet"]
+            pieces = [
+                Piece(f"{n}", float(a), float(b), 10_000, may_turn=turned)
+                for n, (a, b, *_) in enumerate(instance["items"])
+            ]
+            task = task_of(pieces, [Sheet("s", float(length), float(width), Decimal(1))], Saw(0, 0))
+            # pieces of one size are one kind, worth what the best of them is
+            values = [max(instance["items"][n][2] for n in kind.pieces) for kind in task.kinds]
+            began = time.perf_counter()
+            dearest = Dearest(task, [kind.quantity for kind in task.kinds], most_work=10**11)
+            ((worth, _),) = dearest.fillings(values)
+            times.append(time.perf_counter() - began)
+            reached += worth == best
+            short += worth < best
+        print(f"{way:<12}{number:>10}{reached:>9}{short:>7}{statistics.median(times):>10.4f}{max(times):>10.2f}")
+
+
 def main() -> None:
     """Run one table."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("table", choices=("small-firm", "growth", "classics", "several", "lengths"))
+    parser.add_argument("table", choices=("small-firm", "growth", "classics", "several", "lengths", "knapsack"))
     parser.add_argument("--data")
     parser.add_argument("--set", default="ortmann2010")
     parser.add_argument("--seconds", type=float)
@@ -218,9 +249,14 @@ def main() -> None:
         engine.monotonic = layout.monotonic = lengths_face.monotonic = time.perf_counter = time.process_time
         print("Seconds are CPU seconds of the process.")
     warm()
-    {"small-firm": small_firm, "growth": growth, "classics": classics, "several": several, "lengths": lengths}[
-        options.table
-    ](options)
+    {
+        "small-firm": small_firm,
+        "growth": growth,
+        "classics": classics,
+        "several": several,
+        "lengths": lengths,
+        "knapsack": knapsack,
+    }[options.table](options)
 
 
 if __name__ == "__main__":

@@ -108,9 +108,17 @@ class Grid:
 class Dearest:
     """Finds the fillings of most value of every sort of sheet at once."""
 
-    def __init__(self, task: Task, wanted: Sequence[int], *, plain: bool = False, clock: Clock | None = None) -> None:
+    def __init__(
+        self,
+        task: Task,
+        wanted: Sequence[int],
+        *,
+        plain: bool = False,
+        clock: Clock | None = None,
+        most_work: int = MOST_WORK,
+    ) -> None:
         """Lay the grid for these sheets and so many of each kind; `plain`: with every sum a position."""
-        self.task, self.plain, self.clock = task, plain, clock
+        self.task, self.plain, self.clock, self.most_work = task, plain, clock, most_work
         self.wanted = list(wanted)
         self.used = [s for s, lies in enumerate(task.lies) if any(w and q for w, q in zip(lies, wanted, strict=True))]
         self.sizes = [
@@ -163,7 +171,7 @@ class Dearest:
                 return None
             lines.append(line)
         along, across = lines
-        if len(along) * len(across) * (len(along) + len(across)) * self._passes > 4 * MOST_WORK:
+        if len(along) * len(across) * (len(along) + len(across)) * self._passes > 4 * self.most_work:
             return None
         return Grid(self.boards, self.sizes, self.sizes, along, across)
 

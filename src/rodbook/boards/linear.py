@@ -18,7 +18,7 @@ __all__ = ["Growing", "Programme", "Solved"]
 SOLVE, ENTRY = 2e-4, 1e-7
 """Counted seconds for a linear programme solved once more, and for each entry that it could have. Measured. [s]"""
 
-LOOK, FIRST_LOOKS = 1.8e-6, 15
+LOOK, FIRST_LOOKS = 1.1e-6, 15
 """Counted seconds for each variable between two looks at the clock, and how much more before branching. Measured. [s]"""
 
 FEASIBLE_POINT = 2

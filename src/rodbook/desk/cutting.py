@@ -17,10 +17,10 @@ from rodbook.papers.content.shared import writer
 from rodbook.papers.content.summary import proof_in_words
 from rodbook.papers.draw_layout import draw_length, draw_sheet
 from rodbook.papers.numbers import Numbers
-from rodbook.plan import Material, Plan
+from rodbook.plan import Material, Plan, kept_offcuts
 from rodbook.working import Measure
 
-__all__ = ["CutView", "Length", "Sheet", "Stock", "cut_view", "sheet_count", "stocks_of"]
+__all__ = ["CutView", "Keep", "Length", "Sheet", "Stock", "cut_view", "keeps_of", "sheet_count", "stocks_of"]
 
 _FOR = {Making.SITE: lazy("made on site"), Making.BOUGHT: lazy("bought in; the workshop lays out for its own saw")}
 
@@ -59,6 +59,17 @@ class Stock:
     cost: str
     sheets: tuple[Sheet, ...]
     lengths: tuple[Length, ...]
+
+
+@dataclass(frozen=True)
+class Keep:
+    """An offcut to keep: what to write on it, its board, size and layout, and what it is worth to those who see prices."""
+
+    label: str
+    stock: str
+    size: str
+    layout: int
+    worth: str
 
 
 @dataclass(frozen=True)
@@ -126,6 +137,7 @@ def stocks_of(plan: Plan, *, prices: bool, workings: Workings | None = None) -> 
     """
     write, number = writer(plan), 0
     asked = workings or Workings(write, "w")
+    labels = {kept.layout: kept.label for kept in kept_offcuts(plan)}
     sizes = {line.mark: (line.part.length, line.part.width) for line in plan.schedule}
     lengths_of = {mark: both[:1] for mark, both in sizes.items()}
     found: list[Stock] = []
@@ -135,7 +147,7 @@ def stocks_of(plan: Plan, *, prices: bool, workings: Workings | None = None) -> 
         sheets: list[Sheet] = []
         for layout in material.sheets.layouts if material.sheets else ():
             number += 1
-            sheets.append(_sheet(plan, material, layout, number, write, sizes, asked))
+            sheets.append(_sheet(plan, material, layout, number, write, sizes, asked, labels.get(number, "")))
         lengths = tuple(
             Length(pattern.bar, pattern.count, ", ".join(f"{c.name} {write.short(c.length)}" for c in pattern.cuts),
                    write.short(pattern.remainder), touch_svg(draw_length(pattern, lengths_of), write, asked, _LENGTH_ROOM))
@@ -147,6 +159,18 @@ def stocks_of(plan: Plan, *, prices: bool, workings: Workings | None = None) -> 
             Stock(material.stock, _FOR[material.maker], _takes(answer), proof, cost, tuple(sheets), lengths)
         )  # fmt: skip
     return tuple(found)
+
+
+def keeps_of(plan: Plan, *, prices: bool) -> tuple[Keep, ...]:
+    """Offcuts that are worth keeping, as the page shows them."""
+    write = writer(plan)
+    return tuple(
+        Keep(
+            kept.label, kept.stock, write.short_size(kept.length, kept.width), kept.layout,
+            write.money(kept.worth * len(kept.labels)) if prices and kept.worth else "",
+        )
+        for kept in kept_offcuts(plan)
+    )  # fmt: skip
 
 
 def _takes(answer: SheetPlan | BarPlan) -> str:
@@ -174,13 +198,14 @@ def _proof(plan: Plan, material: Material, write: Numbers, *, prices: bool) -> s
 
 def _sheet(
     plan: Plan, material: Material, layout: Layout, number: int, write: Numbers,
-    sizes: Mapping[str, tuple[Measure, ...]], asked: Workings,
+    sizes: Mapping[str, tuple[Measure, ...]], asked: Workings, label: str,
 ) -> Sheet:  # fmt: skip
     saw = _saw(plan)
     cuts = cut_list(layout, saw)
-    drawing = draw_sheet(layout, cuts, saw, grain=plan.book.board(material.stock).grain, sizes=sizes)
+    drawing = draw_sheet(layout, cuts, saw, grain=plan.book.board(material.stock).grain, sizes=sizes, keep=label)
     keep = layout.largest_offcut
-    kept = f"Keep the offcut {write.short_size(keep.length, keep.width)}" if keep else "No offcut is worth keeping"
+    name = f" as {label}" if label else ""
+    kept = f"Keep the offcut {write.short_size(keep.length, keep.width)}{name}" if keep else "No offcut is worth keeping"
     return Sheet(
         number, layout.sheet, write.short_size(layout.length, layout.width), layout.count,
         f"{len(layout.placed)} parts, {len(cuts.steps)} cuts, {write.metres(cuts.metres)}. {kept}.",

@@ -64,7 +64,9 @@ def _asked(sizes: Sizes | None, name: str, x: float, y: float) -> Asked | None:
     return Asked(sizes[name], f"{name}, {words}", ((x, y),))
 
 
-def draw_sheet(layout: Layout, cuts: CutList, saw: Saw, *, grain: bool, sizes: Sizes | None = None) -> Drawing:
+def draw_sheet(
+    layout: Layout, cuts: CutList, saw: Saw, *, grain: bool, sizes: Sizes | None = None, keep: str = ""
+) -> Drawing:
     """Draw one sheet.
 
     Parameters
@@ -78,6 +80,8 @@ def draw_sheet(layout: Layout, cuts: CutList, saw: Saw, *, grain: bool, sizes: S
 
     sizes : mapping of str to tuple of Measure, optional
         Length and width of each part, by its mark.
+    keep : str, optional
+        What is to be written on the offcut that is kept.
 
     Returns
     -------
@@ -89,7 +93,8 @@ def draw_sheet(layout: Layout, cuts: CutList, saw: Saw, *, grain: bool, sizes: S
     corner = view.at(layout.length, layout.width)
     marks: list[Mark] = [rectangle((0.0, 0.0), corner, Pen.HIDDEN, role="raw edge")]
     for offcut in layout.offcuts:
-        marks += _offcut(offcut, view, keep=offcut == layout.largest_offcut)
+        kept = f"offcut, keep as {keep}" if keep else "offcut, keep"
+        marks += _offcut(offcut, view, kept if offcut == layout.largest_offcut else "offcut")
     outside: list[tuple[float, str]] = []
     for placed in layout.placed:
         marks.append(rectangle(view.at(placed.x, placed.y), view.at(placed.x + placed.length, placed.y + placed.width),
@@ -191,7 +196,7 @@ def _label(placed: Placed, view: View, sizes: Sizes | None) -> list[Mark]:
     return marks
 
 
-def _offcut(offcut: Offcut, view: View, *, keep: bool) -> list[Mark]:
+def _offcut(offcut: Offcut, view: View, word: str) -> list[Mark]:
     """Hatched; with its size where it is worth keeping and there is room."""
     shape = rectangle(view.at(offcut.x, offcut.y), view.at(offcut.x + offcut.length, offcut.y + offcut.width),
                       Pen.FINE, role="offcut")  # fmt: skip
@@ -199,7 +204,6 @@ def _offcut(offcut: Offcut, view: View, *, keep: bool) -> list[Mark]:
     if min(offcut.length, offcut.width) < USABLE_OFFCUT_MM:
         return marks
     size = f"{short(offcut.length)} × {short(offcut.width)}"
-    word = "offcut, keep" if keep else "offcut"
     wide, high = offcut.length / view.scale, offcut.width / view.scale
     candidates = ((f"{word} {size}",), (word, size), (size,))
     level, turned = _lines_that_fit(candidates, wide, high), _lines_that_fit(candidates, high, wide)

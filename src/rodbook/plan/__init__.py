@@ -5,6 +5,7 @@ from rodbook.plan.as_json import as_json, plan_json
 from rodbook.plan.laid_out import job_chances, laid_out
 from rodbook.plan.leaf_checks import LeafChecks, leaf_checks
 from rodbook.plan.model import Material, Note, OpeningPlan, Plan
+from rodbook.plan.offcuts import KeptOffcut, kept_offcuts, offcut_worth
 from rodbook.plan.outlook import KindOutlook, Outlook, SizesCost, look_out
 from rodbook.plan.pipeline import make_plan, plan_parts
 from rodbook.plan.pricing import PARTS_NAME, Pricing, job_rules, price_job
@@ -16,6 +17,7 @@ __all__ = [
     "PARTS_NAME",
     "Ahead",
     "FrontSwing",
+    "KeptOffcut",
     "KindOutlook",
     "LeafChecks",
     "LeafOffer",
@@ -32,10 +34,12 @@ __all__ = [
     "front_swing",
     "job_chances",
     "job_rules",
+    "kept_offcuts",
     "laid_out",
     "leaf_checks",
     "look_out",
     "make_plan",
+    "offcut_worth",
     "plan_json",
     "plan_parts",
     "price_job",

@@ -9,7 +9,7 @@ from rodbook.papers.content.shared import Json, Pictures, Sheetful, caution_rows
 from rodbook.papers.content.summary import proof_in_words
 from rodbook.papers.draw_layout import draw_length, draw_sheet
 from rodbook.papers.numbers import Numbers
-from rodbook.plan import Material, Plan
+from rodbook.plan import Material, Plan, kept_offcuts
 
 __all__ = ["layouts_content"]
 
@@ -23,15 +23,20 @@ def layouts_content(plan: Plan) -> Sheetful:
     pictures = Pictures(write)
     saw = Saw(kerf=plan.book.saw.kerf, edge_trim=plan.book.saw.edge_trim)
     boards = [plan.book.board(m.stock) for m in plan.materials if m.sheets is not None]
+    layouts = [(m, layout) for m in plan.materials for layout in (m.sheets.layouts if m.sheets else ())]
+    keeps = kept_offcuts(plan)
+    labels = {kept.layout: kept.label for kept in keeps}
     content: dict[str, Json] = {
         "frame": frame(plan, "Layouts", title="Layouts", landscape=True),
         "saw": f"Kerf {write.short(saw.kerf)} mm, {write.short(saw.edge_trim)} mm off each raw edge.",
         "overview": [[m.stock, _for_whom(m), proof_in_words(plan, m, write)] for m in plan.materials],
         "not_worked_out": [[note.where, note.sentence] for note in plan.not_worked_out],
+        "offcuts": [
+            [kept.label, kept.stock, write.short_size(kept.length, kept.width), str(kept.layout)] for kept in keeps
+        ],
         "sheets": [
-            _sheet(plan, material, layout, saw, write, pictures)
-            for material in plan.materials
-            for layout in (material.sheets.layouts if material.sheets else ())
+            _sheet(plan, material, layout, saw, write, pictures, number, labels.get(number, ""))
+            for number, (material, layout) in enumerate(layouts, 1)
         ],
         "lengths": [_lengths(plan, material, write, pictures) for material in plan.materials if material.lengths],
         "cautions": caution_rows([DUST, BLADES, *lifting(write, sheet=heaviest_sheet(boards))]),
@@ -43,25 +48,29 @@ def _for_whom(material: Material) -> str:
     return _SITE if material.maker is Making.SITE else _WORKSHOP
 
 
-def _sheet(plan: Plan, material: Material, layout: Layout, saw: Saw, write: Numbers, pictures: Pictures) -> Json:
+def _sheet(
+    plan: Plan, material: Material, layout: Layout, saw: Saw, write: Numbers, pictures: Pictures, number: int, keep: str
+) -> Json:  # fmt: skip
     cuts = cut_list(layout, saw)
     grain = plan.book.board(material.stock).grain
     return {
+        "number": number,
         "stock": material.stock,
         "sheet": layout.sheet,
         "size": write.short_size(layout.length, layout.width),
         "count": layout.count,
         "for": _for_whom(material),
         "proof": proof_in_words(plan, material, write),
-        "picture": pictures.add(draw_sheet(layout, cuts, saw, grain=grain)),
+        "picture": pictures.add(draw_sheet(layout, cuts, saw, grain=grain, keep=keep)),
         "cuts": [_cut(step, write) for step in cuts.steps],
-        "sum": _sum(cuts, layout, write),
+        "sum": _sum(cuts, layout, write, keep),
     }
 
 
-def _sum(cuts: CutList, layout: Layout, write: Numbers) -> str:
+def _sum(cuts: CutList, layout: Layout, write: Numbers, label: str) -> str:
     keep = layout.largest_offcut
-    kept = f" Keep the offcut {write.short_size(keep.length, keep.width)}." if keep else " No offcut is worth keeping."
+    name = f" as {label}" if label else ""
+    kept = f" Keep the offcut {write.short_size(keep.length, keep.width)}{name}." if keep else " No offcut is worth keeping."
     return f"{len(cuts.steps)} cuts, {write.metres(cuts.metres)}, {cuts.handlings} times to the fence.{kept}"
 
 

@@ -1,0 +1,119 @@
+"""Offcuts that a job leaves and that are worth keeping: their labels for the shop, and what they are worth."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from rodbook.boards import Layout
+from rodbook.job import Board, Book
+from rodbook.job.book import standing_on
+from rodbook.job.models import Making
+from rodbook.money import rounded
+from rodbook.plan.model import Material, Plan
+
+__all__ = ["OFFCUT_SHARE", "KeptOffcut", "kept_offcuts", "offcut_worth"]
+
+OFFCUT_SHARE = Decimal("0.5")
+"""What an offcut is worth, as a share of its area's price as sold: it may wait long for a use, and needs room and sorting.
+House assumption."""
+
+_LABEL = re.compile(r"(.*?)([0-9]+)")
+
+
+@dataclass(frozen=True)
+class KeptOffcut:
+    """The largest usable offcut of one layout, once for each sheet that is cut so.
+
+    Parameters
+    ----------
+    layout : int
+        Number of the layout over the whole job, from 1.
+    stock : str
+        Board.
+    labels : tuple of str
+        Free in the book, one for each.
+    length, width : float
+        [mm]
+    worth : Decimal
+        Of one. [currency]
+    """
+
+    layout: int
+    stock: str
+    labels: tuple[str, ...]
+    length: float
+    width: float
+    worth: Decimal
+
+    @property
+    def label(self) -> str:
+        """The labels in a few characters: O-18, or O-18 to O-23."""
+        return self.labels[0] if len(self.labels) == 1 else f"{self.labels[0]} to {self.labels[-1]}"
+
+
+def offcut_worth(board: Board, length_mm: float, width_mm: float, day: date, currency: str) -> Decimal:
+    """What an offcut is worth: half of what its area costs in the size that is cheapest for its area.
+
+    Parameters
+    ----------
+    board : Board
+    length_mm, width_mm : float
+        [mm]
+    day : date
+        Whose prices hold.
+    currency : str
+
+    Returns
+    -------
+    Decimal
+        Nought where no price holds on that day.
+    """
+    rates = [
+        Decimal(price.amount) / (Decimal(str(size.length)) * Decimal(str(size.width)))
+        for size in board.sheets
+        if (price := standing_on(size.prices, day)) is not None
+    ]
+    area = Decimal(str(length_mm)) * Decimal(str(width_mm))
+    return rounded(OFFCUT_SHARE * min(rates, default=Decimal(0)) * area, currency)
+
+
+def kept_offcuts(plan: Plan) -> tuple[KeptOffcut, ...]:
+    """Offcuts of what is made on site that are worth keeping; a workshop keeps its own.
+
+    Parameters
+    ----------
+    plan : Plan
+        With its layouts.
+    """
+    labels = _Labels(plan.book)
+    found: list[KeptOffcut] = []
+    for number, (material, layout) in enumerate(_layouts(plan.materials), 1):
+        keep = layout.largest_offcut
+        if keep is None or material.maker is not Making.SITE:
+            continue
+        worth = offcut_worth(
+            plan.book.board(material.stock), keep.length, keep.width, plan.job.job.date, plan.book.currency
+        )
+        found.append(KeptOffcut(number, material.stock, labels.next(layout.count), keep.length, keep.width, worth))
+    return tuple(found)
+
+
+def _layouts(materials: Sequence[Material]) -> list[tuple[Material, Layout]]:
+    return [(m, layout) for m in materials for layout in (m.sheets.layouts if m.sheets else ())]
+
+
+class _Labels:
+    """The numbers that follow on the highest in the book, with the same letters before them."""
+
+    def __init__(self, book: Book) -> None:
+        known = [found for b in book.boards for o in b.offcuts if (found := _LABEL.fullmatch(o.label))]
+        last = max(known, key=lambda found: int(found[2]), default=None)
+        self.before, self.at, self.digits = ("O-", 0, 1) if last is None else (last[1], int(last[2]), len(last[2]))
+
+    def next(self, count: int) -> tuple[str, ...]:
+        self.at += count
+        return tuple(f"{self.before}{n:0{self.digits}d}" for n in range(self.at - count + 1, self.at + 1))

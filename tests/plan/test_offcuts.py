@@ -1,0 +1,47 @@
+"""Offcuts that a job leaves: labels that are free, and a worth by hand."""
+
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+
+from rodbook.job.models import Making
+from rodbook.plan import kept_offcuts, make_plan, offcut_worth
+
+
+def test_half_of_the_cheapest_price_for_its_area(book):
+    """18 mm MDF comes as 2440 x 1220 at 42.10 only: 1220 x 610 is a quarter, and half of 42.10 / 4 is 5.2625."""
+    board = next(b for b in book.boards if b.offcuts)
+    assert [(s.length, s.width, str(s.prices[-1].amount)) for s in board.sheets] == [(2440.0, 1220.0, "42.10")]
+    assert offcut_worth(board, 1220.0, 610.0, date(2026, 11, 20), "EUR") == Decimal("5.26")
+    assert offcut_worth(board, 1000.0, 500.0, date(1990, 1, 1), "EUR") == 0
+
+
+def _all_on_site(plan):
+    making = {part.kind.value: Making.SITE for part in (line.part for line in plan.schedule)}
+    return make_plan(plan.job.model_copy(update={"making": making}), plan.book)
+
+
+def test_labels_follow_on_those_in_the_book(planned):
+    """The sample book has O-14 and O-17."""
+    for name in ("timber-house", "stair"):
+        plan = _all_on_site(planned(name))
+        found = kept_offcuts(plan)
+        labels = [label for kept in found for label in kept.labels]
+        assert labels == [f"O-{n}" for n in range(18, 18 + len(labels))]
+        layouts = [(m, x) for m in plan.materials for x in (m.sheets.layouts if m.sheets else ())]
+        for kept in found:
+            material, layout = layouts[kept.layout - 1]
+            assert material.maker is Making.SITE
+            assert (kept.length, kept.width) == (layout.largest_offcut.length, layout.largest_offcut.width)
+            assert len(kept.labels) == layout.count
+        assert found
+    assert kept_offcuts(planned("stair")) == ()  # all bought in: the workshop keeps its own
+
+
+def test_a_book_without_offcuts_begins_at_one(planned):
+    plan = _all_on_site(planned("stair"))
+    bare = plan.book.model_copy(
+        update={"boards": tuple(b.model_copy(update={"offcuts": ()}) for b in plan.book.boards)}
+    )
+    first = kept_offcuts(replace(plan, book=bare))[0]
+    assert first.labels[0] == "O-1"
