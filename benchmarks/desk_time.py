@@ -33,7 +33,7 @@ PAGES = {
     "book-hinges": "/book/hinges/", "book-entry-new": "/book/boards/new/", "book-entry": "/book/boards/1/",
     "book-workshop-new": "/book/workshops/new/", "part": "/jobs/{job}/parts/part/{part}/",
     "no-signal": "/no-signal/", "leaves-of": "/jobs/{job}/leaves/{mark}/",
-    "shape": "/jobs/{job}/shape/{mark}/",
+    "shape": "/jobs/{job}/shape/{mark}/", "book-price-list": "/book/boards/price-list/",
 }  # fmt: skip
 """Every page, by its name on the site map."""
 

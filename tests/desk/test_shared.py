@@ -14,7 +14,16 @@ from rodbook.job.files import parse_job, sample_text
 
 PASSWORD = "seven larch boards"
 ARGUMENTS = {"pk": 1, "number": 1, "key": "x", "mark": "C1", "name": "x", "kind": "x", "sha256": "0" * 64, "index": 0}
-PRICE_PAGES = ["book/", "book/rates/", "book/boards/", "book/workshops/", "book/build-ups/", "book/history/", "people/"]
+PRICE_PAGES = [
+    "book/",
+    "book/rates/",
+    "book/boards/",
+    "book/boards/price-list/",
+    "book/workshops/",
+    "book/build-ups/",
+    "book/history/",
+    "people/",
+]
 
 
 @pytest.fixture(autouse=True)

@@ -111,3 +111,9 @@ def test_lists_come_out_of_files(tmp_path: Path, book: Book, names: list[str], k
         path.write_bytes(buffer.getvalue())
     found = price_list(price_rows(path), book, since=SINCE, source="file")
     assert [(c.row, c.after) for c in found.changes] == [(2, D("61.50"))]
+
+
+def test_a_row_that_is_in_the_book_is_not_taken_for_nearly_another(book: Book) -> None:
+    rows = numbered(["name", "price"], ["22 mm MDF 2440 x 1220", 53], ["18 mm MDF 2440x1220", 45])
+    found = price_list(rows, book, since=SINCE, source="x")
+    assert [row for row, *_ in found.nearly] == [3]

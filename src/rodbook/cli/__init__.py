@@ -2,7 +2,9 @@
 
 from rodbook.cli.commands import main, rodbook
 from rodbook.cli.dates import dates
+from rodbook.cli.price_lists import price_list_command
 
 rodbook.add_command(dates)
+rodbook.add_command(price_list_command)
 
 __all__ = ["main"]

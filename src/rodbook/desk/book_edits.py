@@ -11,14 +11,14 @@ from collections.abc import Mapping, Sequence
 from typing import Any, cast
 
 from rodbook.desk.changes import Value
-from rodbook.errors import InputError
+from rodbook.errors import Fault, InputError
 from rodbook.job.book import InsetBuildUp, LayOnBuildUp, PlainLayOnBuildUp
 from rodbook.job.models import Document as Model
 
 __all__ = [
     "add_entry", "add_offcut", "add_size", "build_up_fields", "copy_build_up", "entry_at", "put_build_up", "put_counts",
-    "put_entry", "put_firm", "put_price", "put_rate", "put_size", "put_workshop_rates", "take_out_entry",
-    "take_out_offcut", "take_out_size",
+    "put_entry", "put_firm", "put_price", "put_prices", "put_rate", "put_size", "put_workshop_rates",
+    "take_out_entry", "take_out_offcut", "take_out_size",
 ]  # fmt: skip
 
 SIZES = {"boards": "sheets", "sections": "lengths"}
@@ -215,6 +215,44 @@ def put_price(raw: Raw, group: str, size: tuple[int, int], typed: Typed) -> tupl
     entry = entry_at(cast("Raw", entry_at(changed, group, size[0])), sizes, size[1])
     entry["prices"], number = _dated(entry["prices"], dict(_given(typed)), ("since",))
     return changed, f"{group}[{size[0]}].{sizes}[{size[1]}].prices[{number}]."
+
+
+def put_prices(raw: Raw, entries: Sequence[tuple[str, str, str]], about: Typed) -> tuple[Raw, str]:
+    """Prices of a list from one day on, put beside those that stand; and where they stand.
+
+    Parameters
+    ----------
+    raw : dict
+    entries : sequence of (str, str, str)
+        Board or section, its sheet or length, and the price.
+    about : mapping
+        since, source.
+
+    Raises
+    ------
+    InputError
+        With every one that is not in the book any more, or has another price from that very day.
+    """
+    changed = copy.deepcopy(raw)
+    sold = {
+        (entry["name"], size["name"]): size
+        for group, sizes in SIZES.items()
+        for entry in _list(changed, group)
+        for size in entry[sizes]
+    }
+    faults = []
+    for stock, name, amount in entries:
+        size = sold.get((stock, name))
+        same = next((p for p in size["prices"] if p["since"] == about["since"]), None) if size else None
+        if size is None:
+            faults.append(Fault("", f"{name} of {stock} is not in the book any more; look at the list again"))
+        elif same is not None and str(same["amount"]) != amount:
+            faults.append(Fault(name, f"the book has {same['amount']} from {about['since']} already; give another day"))
+        elif same is None:
+            size["prices"] = [*size["prices"], {"amount": amount, **_given(about)}]
+    if faults:
+        raise InputError(faults)
+    return changed, ""
 
 
 def add_offcut(raw: Raw, board: int, typed: Typed) -> tuple[Raw, str]:

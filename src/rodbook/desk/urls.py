@@ -21,6 +21,7 @@ from rodbook.desk.views import (
     parts,
     people,
     photos,
+    price_list,
     shape,
     sizes,
 )
@@ -89,6 +90,7 @@ urlpatterns = [
     path("book/rates/", book.rates, name="book-rates"),
     path("book/rates/put/", book.rate, name="book-rate"),
     path("book/boards/", book.boards, name="book-boards"),
+    path("book/boards/price-list/", price_list.bring_in, name="book-price-list"),
     path("book/boards/price/", book.price, name="book-price"),
     path("book/boards/offcut/", book.offcut, name="book-offcut"),
     path("book/boards/offcut/out/", book.offcut_out, name="book-offcut-out"),

@@ -231,7 +231,11 @@ def price_list(rows: Rows, book: Book, *, since: Date, source: str) -> PriceList
     changes.sort(key=lambda change: (-abs(change.percent or Decimal(0)), change.name))
     missing = {(stock, size.name): None for stock, size in sold.values() if (stock, size.name) not in listed}
     words = {word: size.name for word, (stock, size) in sold.items() if (stock, size.name) in missing}
-    near = tuple(_nearly(rows[at + 1 :], columns["name"], words))
+    near = tuple(
+        _nearly(
+            [row for row in rows[at + 1 :] if _word(_cell(row[1], columns["name"])) not in sold], columns["name"], words
+        )
+    )
     return PriceList(since, source, tuple(changes), tuple(unchanged), tuple(name for _, name in missing), near)
 
 
@@ -239,7 +243,7 @@ def _nearly(rows: Rows, column: int, missing: Mapping[str, str]) -> Iterator[tup
     for number, row in rows:
         shown = str(_cell(row, column) or "").strip()
         close = difflib.get_close_matches(_word(shown)[:80], missing, n=1, cutoff=0.85)
-        if close and _word(shown) not in missing:
+        if close:
             yield number, shown, missing[close[0]]
 
 

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import json
-import tempfile
 from collections import Counter
-from pathlib import Path
 from typing import cast
 
 from django.contrib import messages
@@ -24,15 +22,13 @@ from rodbook.desk.models import Draft, Photo
 from rodbook.desk.renaming import follow
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.throwing_away import throw_draft_away
+from rodbook.desk.uploads import sent_list
 from rodbook.desk.views.common import JobPage, job_page, read_base
 from rodbook.errors import Fault, InputError, RodbookError
 from rodbook.job import Opening
 from rodbook.job.files import read_openings
 
 __all__ = ["bring_in", "draft_out", "grid"]
-
-MOST_BYTES = 10 * 1024 * 1024
-"""Largest list that is looked at."""
 
 
 def _kept(page: JobPage, name: str) -> list[dict[str, object]]:
@@ -115,17 +111,7 @@ def _uploaded(request: HttpRequest) -> list[dict[str, object]]:
     RodbookError
         A sentence for whatever is wrong with it.
     """
-    upload = request.FILES.get("list")
-    if upload is None:
-        raise InputError.at("", "choose a file first")
-    suffix = Path(str(upload.name)).suffix.lower()
-    if suffix not in (".csv", ".tsv", ".txt", ".xlsx"):
-        raise InputError.at("", f"a file ending in {suffix or 'nothing'} is no list; save it as .csv or .xlsx")
-    if upload.size is None or upload.size > MOST_BYTES:
-        raise InputError.at("", "the list is larger than 10 MB; no job has so many openings")
-    with tempfile.TemporaryDirectory(prefix="rodbook-") as folder:
-        path = Path(folder) / f"list{suffix}"
-        path.write_bytes(upload.read())
+    with sent_list(request, too_large="the list is larger than 10 MB; no job has so many openings") as path:
         found = read_openings(path)
     return [opening.model_dump(mode="json", exclude_unset=True) for opening in found]
 

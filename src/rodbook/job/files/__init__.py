@@ -1,5 +1,6 @@
 """Jobs, books and tables of openings in and out of files, and the samples that come with Rodbook."""
 
+from rodbook.job.files.book_prices import add_prices
 from rodbook.job.files.documents import parse_book, parse_job, read_book, read_job
 from rodbook.job.files.price_rows import price_rows
 from rodbook.job.files.rewriting import update_job
@@ -11,6 +12,7 @@ from rodbook.job.files.writing import new_job, write_job
 
 __all__ = [
     "CURRENT",
+    "add_prices",
     "book_schema",
     "job_schema",
     "new_job",

@@ -1,0 +1,50 @@
+"""Lists that somebody sends to the desk: only tables, only so large, and looked at in a folder that goes again."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from django.http import HttpRequest
+
+from rodbook.errors import InputError
+
+__all__ = ["MOST_BYTES", "SUFFIXES", "sent_list"]
+
+MOST_BYTES = 10 * 1024 * 1024
+"""Largest list that is looked at."""
+
+SUFFIXES = (".csv", ".tsv", ".txt", ".xlsx")
+"""How the name of a list may end."""
+
+
+@contextmanager
+def sent_list(request: HttpRequest, *, too_large: str) -> Iterator[Path]:
+    """The list that was sent, as a file that is there for as long as it is looked at.
+
+    Parameters
+    ----------
+    request : HttpRequest
+        With the file in its field "list".
+    too_large : str
+        What is said of one that is larger than any real one.
+
+    Raises
+    ------
+    InputError
+        If there is none, or it is no list.
+    """
+    upload = request.FILES.get("list")
+    if upload is None:
+        raise InputError.at("", "choose a file first")
+    suffix = Path(str(upload.name)).suffix.lower()
+    if suffix not in SUFFIXES:
+        raise InputError.at("", f"a file ending in {suffix or 'nothing'} is no list; save it as .csv or .xlsx")
+    if upload.size is None or upload.size > MOST_BYTES:
+        raise InputError.at("", too_large)
+    with tempfile.TemporaryDirectory(prefix="rodbook-") as folder:
+        path = Path(folder) / f"list{suffix}"
+        path.write_bytes(upload.read())
+        yield path

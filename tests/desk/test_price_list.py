@@ -1,0 +1,126 @@
+"""A merchant's price list brought into the book: looked at first, put beside what stands, refused where it is unclear."""
+
+import io
+import json
+
+import openpyxl
+import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
+
+from rodbook.desk import store, uploads
+
+ADDRESS = "/book/boards/price-list/"
+ABOUT = {"base": 1, "since": "2026-12-01", "source": "winter list"}
+LIST = "name;price\n22 mm MDF 2440 x 1220;53,00\n70 x 22 trim, 2.4 m;7,90\n18 mm MDF 2440x1220;45\nScrews;3\n"
+
+
+def _sent(text=LIST, name="list.csv", **about):
+    data = text if isinstance(text, bytes) else text.encode()
+    return ABOUT | about | {"list": SimpleUploadedFile(name, data)}
+
+
+def _prices(book):
+    return {(size.name, str(p.amount), p.source) for b in book.boards for size in b.sheets for p in size.prices}
+
+
+def _confirmed(page):
+    found = page.split('name="confirmed" value="')[1].split('"')[0]
+    return found.replace("&quot;", '"')
+
+
+def test_what_would_change_is_said_row_by_row_and_nothing_is_kept_yet(inside):
+    page = inside.post(ADDRESS, _sent()).content.decode()
+    for text in ("€51.20", "€53.00", "+3.5 %", "Prices that stay", "70 x 22 trim, 2.4 m", "18 mm MDF 2440x1220"):
+        assert text in page, text
+    assert "Screws" not in page
+    assert store.book_now()[1].number == 1
+
+
+def test_then_the_new_price_stands_beside_the_old(inside):
+    page = inside.post(ADDRESS, _sent()).content.decode()
+    reply = inside.post(ADDRESS, {"base": 1, "confirmed": _confirmed(page)})
+    assert reply.headers["Location"] == "/book/boards/"
+    _, revision, book = store.book_now()
+    assert revision.said == "22 mm MDF: 22 mm MDF 2440 x 1220: price from 2026-12-01 added"
+    assert {amount for name, amount, _ in _prices(book) if name == "22 mm MDF 2440 x 1220"} == {
+        "46.50",
+        "51.20",
+        "53.00",
+    }
+    page = inside.post(ADDRESS, _sent(base=2)).content.decode()
+    assert "Nothing in this list would change the book." in page
+
+
+def test_a_workbook_is_read_too(inside):
+    book, out = openpyxl.Workbook(), io.BytesIO()
+    for row in (["article", "net"], ["22 mm MDF 2440 x 1220", 55.5]):
+        book.active.append(row)
+    book.save(out)
+    assert "€55.50" in inside.post(ADDRESS, _sent(out.getvalue(), "list.xlsx")).content.decode()
+
+
+@pytest.mark.parametrize(
+    ("sent", "field", "said"),
+    [
+        (ABOUT, "list", "choose a file first"),
+        (_sent(name="list.exe"), "list", "a file ending in .exe is no list"),
+        (_sent(b"\xff\xfe\x00"), "list", "UTF-16"),
+        (_sent(b"PK no book"), "list", ""),
+        (_sent("a;b\n1;2\n"), "list", "no row has headings"),
+        (_sent("name;price\n22 mm MDF 2440 x 1220;-3\n"), "list", "below nought"),
+        (_sent("name;price;currency\n22 mm MDF 2440 x 1220;53;GBP\n"), "list", "it is in GBP and the book in EUR"),
+        (_sent("name;price\n22 mm MDF 2440 x 1220;1.234\n"), "list", "read as a price for certain"),
+        (_sent("name;price\n22 mm MDF 2440 x 1220;99\n", since="2026-09-01"), "list", "from 2026-09-01 already"),
+        (_sent(since=""), "since", "is no day"),
+        (_sent(since="2026-13-01"), "since", "is no day"),
+        (_sent(source=""), "source", "whose list it is"),
+    ],
+)  # fmt: skip
+def test_what_is_wrong_stands_beside_its_field_and_nothing_is_taken(inside, sent, field, said):
+    for value in sent.values():
+        if hasattr(value, "seek"):
+            value.seek(0)
+    reply = inside.post(ADDRESS, sent)
+    page = reply.content.decode()
+    assert reply.status_code == 422
+    beside = page[page.index(f'id="fault-{field}"') :][:400]
+    assert said in beside
+    assert page.count("autofocus") == 1
+    assert "<th" not in page
+    assert store.book_now()[1].number == 1
+
+
+def test_all_faults_are_told_at_once(inside):
+    page = inside.post(ADDRESS, _sent("name;price\n22 mm MDF 2440 x 1220;-3\n", since="", source="")).content.decode()
+    assert all(f'id="fault-{field}"' in page for field in ("list", "since", "source"))
+
+
+def test_a_list_that_is_too_long_is_refused(inside, monkeypatch):
+    monkeypatch.setattr(uploads, "MOST_BYTES", 10)
+    reply = inside.post(ADDRESS, _sent())
+    assert reply.status_code == 422
+    assert "no price list is so long" in reply.content.decode()
+
+
+@pytest.mark.parametrize("sent", ["x", "[]", '{"since": "2026-12-01", "source": "x", "prices": [1]}', "[" * 4000])
+def test_what_was_not_looked_at_is_not_taken(inside, sent):
+    reply = inside.post(ADDRESS, {"base": 1, "confirmed": sent})
+    assert reply.status_code == 422
+    assert "choose the file again" in reply.content.decode()
+
+
+def test_a_forged_price_is_held_to_the_book_s_own_rules(inside):
+    for stock, name, amount in (("22 mm MDF", "none", "3"), ("22 mm MDF", "22 mm MDF 2440 x 1220", "-3"),
+                                ("22 mm MDF", "22 mm MDF 2440 x 1220", "dear")):  # fmt: skip
+        sent = json.dumps({"since": "2026-12-01", "source": "x", "prices": [[stock, name, amount]]})
+        assert inside.post(ADDRESS, {"base": 1, "confirmed": sent}).status_code == 422
+    assert store.book_now()[1].number == 1
+
+
+def test_two_lists_of_the_same_day_that_differ_are_not_put_over_each_other(inside):
+    looked = _confirmed(inside.post(ADDRESS, _sent()).content.decode())
+    other = looked.replace('"53.00"', '"54.00"')
+    inside.post(ADDRESS, {"base": 1, "confirmed": looked})
+    reply = inside.post(ADDRESS, {"base": 2, "confirmed": other})
+    assert reply.status_code == 422
+    assert "the book has 53.00 from 2026-12-01 already" in reply.content.decode()
