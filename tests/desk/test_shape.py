@@ -70,7 +70,7 @@ def test_every_reading_stands_with_what_checks_it_and_one_more_is_named(inside, 
     page = _shape(inside, store_job)
     assert "Nothing checks the width at middle, height at middle and depth at foot." in page
     assert re.search(r"One more reading: <a href=\"[^\"]+\?reading=[a-z0-9-]+\">", page)
-    rows = re.findall(r'<tr><th scope="row">([^<]+)</th>(?:<td class="number">[^<]+</td>){4}<td>([^<]+)</td>', page)
+    rows = re.findall(r'<tr><th scope="row">([^<]+)</th>(?:<td class="number">[^<]+</td>){4}<td class="whole">([^<]+)</td>', page)
     assert [name for name, _ in rows][:2] == ["width at foot", "width at middle"]
     assert dict(rows)["width at middle"] == "by nothing"
     assert dict(rows)["width at foot"].startswith("slips from ")
@@ -87,6 +87,19 @@ def test_packers_stand_beside_the_drawing_with_their_doubt(inside, read_twelve):
     assert max(a - b for a, b in itertools.pairwise(heights)) <= 600
     assert all(re.fullmatch(r"\d+\.\d ± \d+\.\d", cell) for row in sides for cell in row[1:])
     assert "over the head" in page
+
+
+def test_the_largest_front_and_every_place_stand_with_their_errors(inside, read_twelve):
+    page = _shape(inside, read_twelve)
+    assert re.search(
+        r"<summary>upright width <strong>8\d\d\.\d ± \d\.\d</strong></summary>\s*<ol class=\"working\"", page
+    )
+    places = page.split("Where each place is</h2>")[1]
+    assert re.findall(r'<tr><th scope="row">([^<]+)</th>(?:<td class="number">-?\d+\.\d</td>){4}', places)[:2] == [
+        "foot left",
+        "foot right",
+    ]
+    assert "(degrees of freedom)" in page
 
 
 def test_a_misread_plumb_line_is_named_and_nothing_is_changed(inside, read_twelve):

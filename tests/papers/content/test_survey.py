@@ -9,6 +9,7 @@ from rodbook.papers import survey_sheet_pdf
 from rodbook.papers.content import blank_survey_content, openings_content, packers_content, survey_content
 from rodbook.papers.content.survey import SHEET
 from rodbook.plan import Plan, plan_parts
+from rodbook.survey import upright_front
 
 
 @pytest.fixture(scope="module")
@@ -86,3 +87,16 @@ def test_further_readings_and_the_working_of_what_is_offered_stand_with_the_open
     ]  # fmt: skip
     entry = next(e for e in plan.openings if e.opening.mark == "C1")
     assert block["working"] == [entry.rectangle.width.working(), entry.rectangle.height.working()]
+
+
+def test_the_sheet_has_every_place_with_its_errors_and_the_largest_front_with_its_working(corridor):
+    for entry in corridor.openings:
+        block, shape = _block(survey_content(corridor), entry.opening.mark), entry.survey.shape
+        assert [row[0] for row in block["places"]] == [v.place for v in shape.vertices]
+        assert block["places"][1][1:3] == [f"{shape.vertex('B').x_mm:.1f}", f"{shape.vertex('B').x_error_mm:.1f}"]
+        front = upright_front(shape)
+        assert block["front"] == [
+            f"{front.width.working()}, ± {front.width_error_mm:.1f}",
+            f"{front.left_height.working()}, ± {front.left_height_error_mm:.1f}",
+        ]
+        assert any(str(shape.degrees_of_freedom) in said and "to spare" in said for said in block["said"])

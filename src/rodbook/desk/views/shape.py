@@ -10,12 +10,22 @@ from django.views.decorators.http import require_safe
 
 from rodbook.desk.checked import checked_so_far
 from rodbook.desk.drafts import about_of, draft_of, readings_of
-from rodbook.desk.pictures import svg_of
+from rodbook.desk.pictures import svg_of, working_lines
+from rodbook.desk.touch import Working
 from rodbook.desk.views.common import JobPage, job_page
 from rodbook.desk.views.measuring import marks_of
-from rodbook.papers.content.survey import cut_back_rows, fit_rows, head_rows, packer_rows
+from rodbook.papers.content.survey import (
+    cut_back_rows,
+    fit_rows,
+    head_rows,
+    largest_front,
+    packer_rows,
+    place_rows,
+    spare_readings,
+)
 from rodbook.papers.draw_shape import draw_shape
 from rodbook.papers.numbers import Numbers
+from rodbook.survey import Survey
 
 __all__ = ["first", "show"]
 
@@ -68,9 +78,19 @@ def show(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     context = page.context(
         "openings", mark=mark, listed=_listed(page), checked=checked, rows=fit_rows(survey, write) if survey else (),
         svg=svg_of(draw_shape(survey.shape, mark), write) if survey else "", packing=_packing(page, mark, write),
-        waiting=bool(draft),
+        waiting=bool(draft), places=place_rows(survey.shape, write) if survey else (),
+        spare=spare_readings(survey.shape) if survey else "", front=_front(survey, write),
     )  # fmt: skip
     return render(request, "desk/shape.html", context)
+
+
+def _front(survey: Survey | None, write: Numbers) -> list[tuple[Working, str]]:
+    """The largest front that goes in upright: each size with its working and its standard error."""
+    found = largest_front(survey.shape) if survey else []
+    return [
+        (Working(f"front-{n}", m.name, write.tenth(m.value), working_lines([m], write)), write.tenth(error))
+        for n, (m, error) in enumerate(found)
+    ]
 
 
 def _packing(page: JobPage, mark: str, write: Numbers) -> Packing | None:

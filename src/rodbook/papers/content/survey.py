@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from rodbook.errors import Infeasible
 from rodbook.job import Opening
 from rodbook.job.readings import USUAL
 from rodbook.papers.content.cautions import FIRE, HEIGHT, STRUCTURE
@@ -11,9 +12,13 @@ from rodbook.papers.draw_shape import draw_shape
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import OpeningPlan, Plan
 from rodbook.plan.surveying import reading_called
-from rodbook.survey import FrontFit, Packer, ReadingFit, Survey
+from rodbook.survey import FrontFit, Packer, ReadingFit, Shape, Survey, upright_front
+from rodbook.working import Measure
 
-__all__ = ["blank_survey_content", "cut_back_rows", "fit_rows", "packer_rows", "packers_content", "survey_content"]
+__all__ = [
+    "blank_survey_content", "cut_back_rows", "fit_rows", "head_rows", "largest_front", "packer_rows", "packers_content",
+    "place_rows", "spare_readings", "survey_content",
+]  # fmt: skip
 
 SHEET: tuple[tuple[str, str], ...] = (
     ("width at foot", "widths"), ("width at middle", "widths"), ("width at head", "widths"),
@@ -50,6 +55,32 @@ def _checked(fit: ReadingFit) -> str:
     if fit.least_slip_mm is None:
         return "by nothing"
     return f"slips from {fit.least_slip_mm:.0f} mm"
+
+
+def place_rows(shape: Shape, write: Numbers) -> list[list[str]]:
+    """Each point of the outline: how far right of the foot left and how far up it is, both with their standard errors."""
+    return [
+        [v.place, write.tenth(v.x_mm), write.tenth(v.x_error_mm), write.tenth(v.y_mm), write.tenth(v.y_error_mm)]
+        for v in shape.vertices
+    ]
+
+
+def largest_front(shape: Shape) -> list[tuple[Measure, float]]:
+    """Width and height of the largest front that goes in upright, with their standard errors; none where none goes in."""
+    try:
+        front = upright_front(shape, head="raked" if shape.raked else "level")
+    except Infeasible:
+        return []
+    heights = [(front.left_height, front.left_height_error_mm), (front.right_height, front.right_height_error_mm)]
+    return [(front.width, front.width_error_mm), *(heights if shape.raked else heights[:1])]
+
+
+def spare_readings(shape: Shape) -> str:
+    """How many readings there are to check the others, in one sentence."""
+    count = shape.degrees_of_freedom
+    if count == 0:
+        return "No reading is to spare: nothing checks them."
+    return f"{count} reading{'s are' if count > 1 else ' is'} to spare, which the others are checked by (degrees of freedom)."
 
 
 def packer_rows(wall: FrontFit, write: Numbers) -> list[list[str]]:
@@ -144,7 +175,12 @@ def survey_content(plan: Plan) -> Sheetful:
                 "mark": entry.opening.mark,
                 "room": entry.opening.room,
                 "rows": [list(row) for row in fit_rows(survey, write)],
-                "said": list(survey.sentences),
+                "said": [*survey.sentences, spare_readings(survey.shape)],
+                "places": [list(row) for row in place_rows(survey.shape, write)],
+                "front": [
+                    f"{write.in_working(measure.working())}, ± {write.tenth(error)}"
+                    for measure, error in largest_front(survey.shape)
+                ],
                 "picture": pictures.add(draw_shape(survey.shape, entry.opening.mark)),
             }
         )
