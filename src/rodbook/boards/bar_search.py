@@ -92,12 +92,14 @@ def _dive(
     clock: Clock,
 ) -> BarAnswer:
     """Value sticks, raise the bound by that, and dive for a plan that reaches it."""
-    from rodbook.boards.bar_dive import MOST_DIVES, BarDive
     from rodbook.boards.kernels.warm import ready
 
     nothing = BarAnswer(best, bound or 0, 0, "tries")
     if any(best.missing) or not ready(clock):
         return nothing
+
+    from rodbook.boards.bar_dive import MOST_DIVES, BarDive
+
     dive = BarDive(bars, lengths, wanted, clock)
     for pattern in patterns:
         dive.add(pattern)

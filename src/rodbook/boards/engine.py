@@ -125,14 +125,16 @@ class _Run:
 
     def patterns(self, found: Found) -> Found:
         """Mix patterns to a better plan and a better bound."""
-        from rodbook.boards.columns import Columns
-        from rodbook.boards.dearest import Dearest
         from rodbook.boards.kernels.warm import ready
-        from rodbook.boards.mixing import Mixing
 
         if not ready(self.clock):
             self.cut_short = True
             return found
+
+        # after the wait, which fetches the compiler: a clock that stands still meanwhile is not to pay for it
+        from rodbook.boards.columns import Columns
+        from rodbook.boards.dearest import Dearest
+        from rodbook.boards.mixing import Mixing
 
         dearest = Dearest(self.task, self.wanted, clock=self.clock)
         if not dearest.used:
@@ -188,11 +190,13 @@ class _Run:
     def refilled(self, found: Found) -> Found:
         """Empty sheets and fill them again until a cheaper purchase will do."""
         from rodbook.boards.kernels.warm import ready
-        from rodbook.boards.refill import Refilling
 
         if not ready(self.clock):
             self.cut_short = True
             return found
+
+        from rodbook.boards.refill import Refilling
+
         refilling = Refilling(
             self.task,
             self.wanted,
