@@ -70,7 +70,9 @@ def test_every_reading_stands_with_what_checks_it_and_one_more_is_named(inside, 
     page = _shape(inside, store_job)
     assert "Nothing checks the width at middle, height at middle and depth at foot." in page
     assert re.search(r"One more reading: <a href=\"[^\"]+\?reading=[a-z0-9-]+\">", page)
-    rows = re.findall(r'<tr><th scope="row">([^<]+)</th>(?:<td class="number">[^<]+</td>){4}<td class="whole">([^<]+)</td>', page)
+    rows = re.findall(
+        r'<tr><th scope="row">([^<]+)</th>(?:<td class="number">[^<]+</td>){4}<td class="whole">([^<]+)</td>', page
+    )
     assert [name for name, _ in rows][:2] == ["width at foot", "width at middle"]
     assert dict(rows)["width at middle"] == "by nothing"
     assert dict(rows)["width at foot"].startswith("slips from ")
@@ -111,6 +113,14 @@ def test_a_misread_plumb_line_is_named_and_nothing_is_changed(inside, read_twelv
     assert _opening(read_twelve, "C1").readings["plumb-left"] == 23
     assert inside.get(f"/jobs/{read_twelve}/shape/", follow=True).redirect_chain[-1][0].endswith("/shape/C1/")
     assert re.search(r">C1 <small>to read again</small>", page)
+
+
+def test_each_of_two_readings_of_the_same_is_a_place_to_go_to(inside, read_twelve):
+    _read(inside, read_twelve, "C1", "readings-plumb-left-again", "-33")
+    page = _shape(inside, read_twelve)
+    assert "left side out of plumb at head, second reading" in page
+    again = page.split('class="faults"')[1].split("</div>")[0]
+    assert "?reading=readings-plumb-left-again" in again
 
 
 def test_readings_that_are_only_kept_are_in_the_shape_too(inside, store_job):

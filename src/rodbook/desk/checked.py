@@ -12,7 +12,7 @@ from rodbook.desk.measuring import FURTHER, PLACES, Place, place_named
 from rodbook.errors import InputError
 from rodbook.job import Book, Opening
 from rodbook.job.readings import KINDS
-from rodbook.plan.surveying import next_reading, readings_of, survey_of
+from rodbook.plan.surveying import next_reading, places_of, readings_of, survey_of
 from rodbook.survey import OneMore, Survey
 
 __all__ = ["Again", "Checked", "checked_so_far", "place_of"]
@@ -99,33 +99,20 @@ def checked_so_far(
         said = _("Every reading is checked by others, and they agree.")
     place = place_of(more, readings) if more else None
     would_check = _listed(more.checks) if more and place else ""
-    return Checked(said, doubts, _again(survey, readings), place, would_check, survey)
+    return Checked(said, doubts, _again(survey, taken), place, would_check, survey)
 
 
-def _again(survey: Survey, readings: Mapping[str, float]) -> tuple[Again, ...]:
+def _again(survey: Survey, taken: Opening) -> tuple[Again, ...]:
     """Places of the readings that stand out, each with the slips that would explain it."""
-    at = {_what(name): name for name in readings}
-    return tuple(
-        Again(place, tuple(offer.would_be_mm for offer in retake.offers))
-        for suspect in survey.suspects
-        for retake in suspect.retakes
-        if (place := place_named(at.get(retake.name, ""))) is not None
-    )
-
-
-def _what(name: str) -> str:
-    """What is read at a place, as the survey calls it."""
-    field, _dash, rest = name.partition("-")
-    if field == "readings":
-        bare = rest.removesuffix("-again")
-        opening = Opening.model_validate({"mark": "X", "readings": {bare: 1}})
-        return readings_of(opening)[0].what + (" again" if bare != rest else "")
-    return next((what for what, short in _BY_WHAT.items() if _usual_place(*_parted(short)) == name), "")
-
-
-def _parted(short: str) -> tuple[str, str]:
-    kind, _dash, at = short.partition("-")
-    return kind, at
+    at = places_of(taken)
+    found: dict[str, Again] = {}
+    for suspect in survey.suspects:
+        for retake in suspect.retakes:
+            field, index = at[retake.name]
+            place = place_named(field if index is None else f"{field}-{index}")
+            if place is not None:
+                found.setdefault(place.name, Again(place, tuple(offer.would_be_mm for offer in retake.offers)))
+    return tuple(found.values())
 
 
 def _listed(names: tuple[str, ...]) -> str:

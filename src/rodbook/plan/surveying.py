@@ -34,11 +34,13 @@ from rodbook.survey import (
     upright_rectangle,
     width,
 )
+from rodbook.survey.readings import numbered
 
 __all__ = [
     "instruments_of",
     "is_shaped",
     "next_reading",
+    "places_of",
     "reading_called",
     "readings_of",
     "rectangle_of",
@@ -79,20 +81,41 @@ def readings_of(opening: Opening) -> tuple[Reading, ...]:
     >>> [reading.name for reading in readings_of(opening)][-2:]
     ['height at right', 'left side out of plumb at head']
     """
-    found: list[tuple[str, Reading]] = []
-    for value, at in zip(opening.widths or (), ("foot", "middle", "head"), strict=False):
-        found.append((f"width-{at}", width(value, at)))
-    for value, at in zip(opening.heights or (), ("left", "middle", "right"), strict=False):
-        found.append((f"height-{at}", height(value, at)))
-    for value, foot in zip(opening.diagonals or (), _FEET, strict=False):
-        found.append((f"diagonal-{foot.removeprefix('foot ')}", diagonal(value, foot)))
+    return tuple(_read_by(opening, name, reading) for _, _, name, reading in _walked(opening))
+
+
+def places_of(opening: Opening) -> dict[str, tuple[str, int | str | None]]:
+    """Where in the document each reading stands, by what the survey calls it: its field, and which value of it.
+
+    >>> opening = Opening.model_validate({"mark": "C1", "widths": (842, 843, 843), "heights": (2030, 2030, 2031),
+    ...     "readings": {"plumb-left": 3, "plumb-left-again": 4, "width-foot": 842}})
+    >>> found = places_of(opening)
+    >>> found["width at foot"], found["width at foot, second reading"]
+    (('widths', 0), ('readings', 'width-foot'))
+    >>> found["left side out of plumb at head, second reading"]
+    ('readings', 'plumb-left-again')
+    """
+    walked = _walked(opening)
+    names = (reading.name for reading in numbered(reading for _, _, _, reading in walked))
+    return {name: (field, index) for name, (field, index, _, _) in zip(names, walked, strict=True)}
+
+
+def _walked(opening: Opening) -> list[tuple[str, int | str | None, str, Reading]]:
+    """Each reading with its field, which value of it, and its name."""
+    found: list[tuple[str, int | str | None, str, Reading]] = []
+    for n, (value, at) in enumerate(zip(opening.widths or (), ("foot", "middle", "head"), strict=False)):
+        found.append(("widths", n, f"width-{at}", width(value, at)))
+    for n, (value, at) in enumerate(zip(opening.heights or (), ("left", "middle", "right"), strict=False)):
+        found.append(("heights", n, f"height-{at}", height(value, at)))
+    for n, (value, foot) in enumerate(zip(opening.diagonals or (), _FEET, strict=False)):
+        found.append(("diagonals", n, f"diagonal-{foot.removeprefix('foot ')}", diagonal(value, foot)))
     if opening.depth is not None:
-        found.append(("depth", depth(opening.depth)))
+        found.append(("depth", None, "depth", depth(opening.depth)))
     for name, value in opening.readings.items():
         meaning = reading_name(name)
         if meaning is not None:
-            found.append((name, _further(meaning, value)))
-    return tuple(_read_by(opening, name, reading) for name, reading in found)
+            found.append(("readings", name, name, _further(meaning, value)))
+    return found
 
 
 def reading_called(name: str) -> str:
