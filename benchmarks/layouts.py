@@ -28,11 +28,11 @@ sys.path.insert(0, str(Path(__file__).parent))
 
 from small_firm import small_firm_job
 
-from rodbook.boards import Bar, Piece, Saw, Sheet, Stick, cut_lengths, engine, lay_out, layout
+from rodbook.boards import Bar, Piece, Saw, Sheet, Stick, cut_lengths, lay_out, layout
 from rodbook.boards import lengths as lengths_face
-from rodbook.boards.dearest import Dearest
-from rodbook.boards.kernels.warm import warm
-from rodbook.boards.task import task_of
+from rodbook.boards.asked.task import task_of
+from rodbook.boards.values.dearest import Dearest
+from rodbook.boards.warm import warm
 
 
 def _reader(folder: str | None):
@@ -246,7 +246,7 @@ def main() -> None:
     options.seconds = options.seconds or (5.0 if options.table == "small-firm" else 10.0)
     options.sample = options.sample or {"lengths": 6, "several": 20}.get(options.table, 50)
     if options.cpu:
-        engine.monotonic = layout.monotonic = lengths_face.monotonic = time.perf_counter = time.process_time
+        layout.monotonic = lengths_face.monotonic = time.perf_counter = time.process_time
         print("Seconds are CPU seconds of the process.")
     warm()
     {

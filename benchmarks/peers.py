@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from rodbook.boards import Piece, Saw, Sheet
-from rodbook.boards.task import task_of
+from rodbook.boards.asked.task import task_of
 
 __all__ = ["by_packingsolver", "by_rectpack"]
 

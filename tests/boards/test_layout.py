@@ -9,7 +9,8 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from rodbook.boards import Piece, Saw, Sheet, check_sheet_plan, engine, lay_out, layout, refill
+from rodbook.boards import Piece, Saw, Sheet, check_sheet_plan, lay_out, layout
+from rodbook.boards.sheets import engine, refill
 from rodbook.errors import InputError, RodbookError
 
 BOARD = Sheet("board", 2440, 1220, Decimal("48.00"))

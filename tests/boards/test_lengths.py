@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from rodbook.boards import Bar, Stick, bar_search, check_bar_plan, cut_lengths, lengths
+from rodbook.boards import Bar, Stick, check_bar_plan, cut_lengths, lengths
+from rodbook.boards.bars import search as bar_search
 from rodbook.errors import InputError, RodbookError
 
 SIX = Bar("6 m", 6000, Decimal("31.20"))

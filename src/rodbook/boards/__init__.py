@@ -4,10 +4,10 @@
 proven bound beside the cost. `cut_list` turns one layout into the cuts in the order in which they are made.
 """
 
-from rodbook.boards.checker import check_sheet_plan
+from rodbook.boards.checks.lengths import check_bar_plan
+from rodbook.boards.checks.sheets import check_sheet_plan
 from rodbook.boards.layout import lay_out
 from rodbook.boards.lengths import cut_lengths
-from rodbook.boards.lengths_checker import check_bar_plan
 from rodbook.boards.models import (
     USABLE_OFFCUT_MM,
     Bar,
@@ -27,7 +27,7 @@ from rodbook.boards.models import (
     StickCut,
     Unplaced,
 )
-from rodbook.boards.sequence import CutList, CutStep, cut_list
+from rodbook.boards.sheets.sequence import CutList, CutStep, cut_list
 
 __all__ = [
     "USABLE_OFFCUT_MM",

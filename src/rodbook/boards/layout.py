@@ -7,11 +7,12 @@ from collections.abc import Callable, Sequence
 from decimal import Decimal
 from time import monotonic
 
-from rodbook.boards.checker import check_sheet_plan
-from rodbook.boards.clock import Clock
-from rodbook.boards.engine import solve
-from rodbook.boards.fillers import as_pieces, filled_up, with_fillers
-from rodbook.boards.inputs import check_sheets_input
+from rodbook.boards.asked.inputs import check_sheets_input
+from rodbook.boards.asked.reasons import no_sheet_fits, sheets_ran_out
+from rodbook.boards.asked.task import Task, task_of
+from rodbook.boards.checks.sheets import check_sheet_plan
+from rodbook.boards.filling.search import Cutting
+from rodbook.boards.filling.tree import board_tree, leaves_of, offcuts_of, placed_of, usable_largest
 from rodbook.boards.models import (
     Filler,
     Layout,
@@ -24,11 +25,10 @@ from rodbook.boards.models import (
     hundredths,
     millimetres,
 )
-from rodbook.boards.proof import proof_in_words
-from rodbook.boards.reasons import no_sheet_fits, sheets_ran_out
-from rodbook.boards.search import Cutting
-from rodbook.boards.task import Task, task_of
-from rodbook.boards.tree import board_tree, leaves_of, offcuts_of, placed_of, usable_largest
+from rodbook.boards.proof.words import proof_in_words
+from rodbook.boards.sheets.engine import solve
+from rodbook.boards.sheets.fillers import as_pieces, filled_up, with_fillers
+from rodbook.boards.tools.clock import Clock
 from rodbook.errors import RodbookError
 
 __all__ = ["lay_out"]

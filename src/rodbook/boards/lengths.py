@@ -7,16 +7,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from time import monotonic
 
-from rodbook.boards.bar_search import BarAnswer, solve_bars
-from rodbook.boards.clock import Clock
-from rodbook.boards.first_bars import BarsCut
-from rodbook.boards.inputs import check_lengths_input
-from rodbook.boards.lengths_checker import check_bar_plan
+from rodbook.boards.asked.inputs import check_lengths_input
+from rodbook.boards.asked.prices import PriceScale
+from rodbook.boards.asked.reasons import bars_ran_out, no_bar_fits
+from rodbook.boards.bars.first import BarsCut
+from rodbook.boards.bars.patterns import BarKind
+from rodbook.boards.bars.search import BarAnswer, solve_bars
+from rodbook.boards.checks.lengths import check_bar_plan
 from rodbook.boards.models import Bar, BarPattern, BarPlan, Stick, StickCut, Unplaced, hundredths, millimetres
-from rodbook.boards.patterns import BarKind
-from rodbook.boards.prices import PriceScale
-from rodbook.boards.proof import proof_in_words
-from rodbook.boards.reasons import bars_ran_out, no_bar_fits
+from rodbook.boards.proof.words import proof_in_words
+from rodbook.boards.tools.clock import Clock
 from rodbook.errors import RodbookError
 
 __all__ = ["cut_lengths"]

@@ -8,7 +8,7 @@ import highspy
 import numpy as np
 from highspy._core import _Highs  # the public subclass prints a banner before it can be told not to
 
-from rodbook.boards.linear import FEASIBLE_POINT, Programme
+from rodbook.boards.tools.linear import FEASIBLE_POINT, Programme
 
 __all__ = ["MixedProgramme", "MixedSolved"]
 

@@ -1,0 +1,1 @@
+"""What is asked: checked, and put into whole numbers."""

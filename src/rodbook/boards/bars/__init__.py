@@ -1,0 +1,1 @@
+"""The search for plans of bars."""

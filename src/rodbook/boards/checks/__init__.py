@@ -1,0 +1,1 @@
+"""Whether a plan is what it says, found out without the search."""

@@ -1,0 +1,1 @@
+"""Sheets filled piece by piece, and the cuts that this makes."""

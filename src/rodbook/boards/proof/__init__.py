@@ -1,0 +1,1 @@
+"""What a job must cost at the least, proven, and said in words."""

@@ -1,0 +1,1 @@
+"""Pieces valued, patterns that their values ask for, and patterns mixed."""
