@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from datetime import date as Date  # noqa: N812
 from datetime import datetime
 from pathlib import Path
@@ -15,90 +14,13 @@ from rich.text import Text
 
 from rodbook.cli.commands import book_for, paper_wide, work_out
 from rodbook.cli.terminal import table
-from rodbook.dates import Absence, Person, Programme
-from rodbook.errors import Fault, InputError
-from rodbook.job.faults import nearest
+from rodbook.dates import Programme
 from rodbook.job.files import read_job
 from rodbook.plan import Plan
-from rodbook.plan.dates import FirmDays, WantedDates, plan_dates
-from rodbook.plan.tasks import JOINERY, PAINTING
+from rodbook.plan.dates import plan_dates
+from rodbook.plan.dates_texts import DatesTexts, read_wanted
 
 __all__ = ["dates"]
-
-TRADES = (JOINERY, PAINTING)
-WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
-
-
-def _day(text: str) -> Date:
-    try:
-        return Date.fromisoformat(text.strip())
-    except ValueError:
-        raise ValueError(f"{text.strip()!r} is not a day; write it as 2026-12-01") from None
-
-
-def _absence(text: str) -> Absence:
-    first, _, last = text.partition("..")
-    return Absence(_day(first), _day(last or first))
-
-
-def _weekdays(text: str) -> tuple[int, ...]:
-    found: set[int] = set()
-    for stretch in text.lower().split(","):
-        first, _, last = (word.strip()[:3] for word in stretch.partition("-"))
-        for word in filter(None, (first, last)):
-            if word not in WEEKDAYS:
-                raise ValueError(
-                    f"{word!r} is not a day of the week; write {', '.join(WEEKDAYS)}, as in mon-fri or mon,tue,thu"
-                )
-        if first:
-            begin = WEEKDAYS.index(first)
-            end = WEEKDAYS.index(last) if last else begin
-            found.update(n % 7 for n in range(begin, end + (7 if end < begin else 0) + 1))
-    return tuple(sorted(found))
-
-
-def _person(text: str, off: dict[str, list[Absence]]) -> Person:
-    name, _, trades = (word.strip() for word in text.partition(":"))
-    kept = tuple(trade.strip() for trade in trades.split("+") if trade.strip())
-    for trade in kept:
-        if trade not in TRADES:
-            raise ValueError(
-                f"there is no trade {trade!r}{nearest(trade, TRADES) or f'; there are {JOINERY} and {PAINTING}'}"
-            )
-    return Person(name, kept, tuple(off.pop(name, ())))
-
-
-class _Reading:
-    """Reads options; what can't be read becomes a fault, so that all of them are told at once."""
-
-    def __init__(self) -> None:
-        self.faults: list[Fault] = []
-
-    def read[T](self, where: str, text: str, how: Callable[[str], T], instead: T) -> T:
-        try:
-            return how(text)
-        except ValueError as error:
-            self.faults.append(Fault(where, str(error)))
-            return instead
-
-
-def _crew(reading: _Reading, crew: str, off: tuple[str, ...]) -> tuple[Person, ...]:
-    absent: dict[str, list[Absence]] = {}
-    for entry in off:
-        name, equals, days = entry.partition("=")
-        if not equals:
-            reading.faults.append(Fault("--off", f"{entry!r} names nobody; write it as Ada=2026-12-24..2027-01-06"))
-            continue
-        found = reading.read("--off", days, _absence, None)
-        if found is not None:
-            absent.setdefault(name.strip(), []).append(found)
-    people = [
-        reading.read("--crew", entry, lambda text: _person(text, absent), Person(entry))
-        for entry in crew.split(",")
-        if entry.strip()
-    ]
-    reading.faults += [Fault("--off", f"{name!r} is not in the crew; name somebody of --crew") for name in absent]
-    return tuple(people)
 
 
 def _today() -> Date:
@@ -108,15 +30,15 @@ def _today() -> Date:
 @click.command()
 @click.argument("jobs", nargs=-1, required=True, type=click.Path(path_type=Path))
 @click.option("--crew", required=True, help="Who works, as in 'Ada, Ben: painting, Cleo: joinery+painting'.")
-@click.option("--start", metavar="DAY", help="First day, as 2026-12-01; today where left out.")
-@click.option("--by", metavar="DAY", help="Day by which every job is wanted.")
+@click.option("--start", default="", metavar="DAY", help="First day, as 2026-12-01; today where left out.")
+@click.option("--by", default="", metavar="DAY", help="Day by which every job is wanted.")
 @click.option("--holidays", default="", metavar="CODE", help="Whose public holidays are kept: AT, DE-BY, US-VT.")
 @click.option("--days", default="mon-fri", show_default=True, help="Days of the week on which the firm works.")
-@click.option("--hours", type=float, help="Of work in a day; the book's working day, else 8, where left out.")
+@click.option("--hours", default="", help="Of work in a day; the book's working day, else 8, where left out.")
 @click.option("--closed", multiple=True, metavar="DAY..DAY", help="When the firm is closed; may be given again.")
 @click.option("--off", multiple=True, metavar="NAME=DAY..DAY", help="When somebody is away; may be given again.")
 @click.option(
-    "--late", default=3, show_default=True, help="Show what moves if a delivery is so many working days late."
+    "--late", default="3", show_default=True, help="Show what moves if a delivery is so many working days late."
 )
 @click.option("--book", type=click.Path(path_type=Path), help="The firm's book; else book.toml beside the first job.")
 @click.option(
@@ -128,26 +50,18 @@ def _today() -> Date:
 )  # fmt: skip
 @click.option("--seed", default=0, show_default=True, help="Of search and simulation.")
 def dates(
-    jobs: tuple[Path, ...], crew: str, start: str | None, by: str | None, holidays: str, days: str, hours: float | None,
-    closed: tuple[str, ...], off: tuple[str, ...], late: int, book: Path | None, out: Path | None, effort: float, seed: int,
+    jobs: tuple[Path, ...], crew: str, start: str, by: str, holidays: str, days: str, hours: str,
+    closed: tuple[str, ...], off: tuple[str, ...], late: str, book: Path | None, out: Path | None, effort: float, seed: int,
 ) -> None:  # fmt: skip
     """Plan the dates of jobs that share people.
 
     Who does what when, by when to order, which dates hold how surely, and what a late delivery moves.
     """
-    reading = _Reading()
-    first = reading.read("--start", start, _day, _today()) if start else _today()
-    due = reading.read("--by", by, _day, None) if by else None
-    firm = FirmDays(
-        reading.read("--days", days, _weekdays, (0, 1, 2, 3, 4)), hours, country=holidays,
-        closed=tuple(reading.read("--closed", text, _absence, Absence(first, first)) for text in closed),
-    )  # fmt: skip
-    people = _crew(reading, crew, off)
-    if reading.faults:
-        raise InputError(reading.faults)
+    texts = DatesTexts(crew, start, by, holidays, days, hours, closed, off, late)
+    wanted = read_wanted(texts, today=_today(), prefix="--")
     the_book, whose = book_for(jobs[0], book)
     plans = [work_out(read_job(path, the_book), the_book, 10.0, seed) for path in jobs]
-    programme = plan_dates(plans, WantedDates(first, people, firm, due, late), effort=effort, seed=seed)
+    programme = plan_dates(plans, wanted, effort=effort, seed=seed)
     print_dates(programme, paper_wide(), locale=the_book.locale)
     if out is not None:
         _write(programme, plans, out)
