@@ -17,6 +17,7 @@ from rich.progress import BarColumn, Progress, TextColumn
 
 from rodbook import __version__
 from rodbook.cli.ahead import print_ahead
+from rodbook.cli.price import print_price
 from rodbook.cli.terminal import print_summary
 from rodbook.errors import InputError, RodbookError, StoreError
 from rodbook.job import Book, Job
@@ -33,7 +34,7 @@ from rodbook.job.files import (
     sample_names,
     sample_text,
 )
-from rodbook.plan import LESS_MM, MORE_MM, Plan, frame_ahead, make_plan, plan_json
+from rodbook.plan import LESS_MM, MORE_MM, Plan, frame_ahead, make_plan, plan_json, price_job
 
 __all__ = ["book_for", "main", "paper_wide", "rodbook", "work_out"]
 
@@ -160,6 +161,27 @@ def _write(the_plan: Plan, out: Path) -> None:
     click.echo(f"Papers in {out}:")
     for path in written:
         click.echo(f"  {path.name}")
+
+
+@rodbook.command()
+@_options
+@click.option("--paper", type=click.Path(path_type=Path, dir_okay=False), help="Write the client's price as a PDF.")
+def price(job: Path, book: Path | None, seconds: float, seed: int, paper: Path | None) -> None:
+    """Make a job's price and print how it comes about; the client's paper shows none of that."""
+    the_book, whose = book_for(job, book)
+    the_plan = work_out(read_job(job, the_book), the_book, seconds, seed)
+    found = price_job(the_plan)
+    print_price(the_plan, found, paper_wide())
+    if paper is not None:
+        from rodbook.papers import price_pdf
+
+        content = price_pdf(the_plan, found)
+        try:
+            paper.write_bytes(content)
+        except OSError as error:
+            raise StoreError(f"{paper} can't be written: {error.strerror or error}.") from None
+        click.echo(f"Wrote {paper}")
+    click.echo(f"Book: {whose}")
 
 
 @rodbook.command("frame-ahead")

@@ -205,7 +205,9 @@ def _sheet(
     drawing = draw_sheet(layout, cuts, saw, grain=plan.book.board(material.stock).grain, sizes=sizes, keep=label)
     keep = layout.largest_offcut
     name = f" as {label}" if label else ""
-    kept = f"Keep the offcut {write.short_size(keep.length, keep.width)}{name}" if keep else "No offcut is worth keeping"
+    kept = (
+        f"Keep the offcut {write.short_size(keep.length, keep.width)}{name}" if keep else "No offcut is worth keeping"
+    )
     return Sheet(
         number, layout.sheet, write.short_size(layout.length, layout.width), layout.count,
         f"{len(layout.placed)} parts, {len(cuts.steps)} cuts, {write.metres(cuts.metres)}. {kept}.",

@@ -343,6 +343,8 @@ def _book_names(parts: JobParts, book: Book) -> Iterator[Fault]:
         yield from _unknown("job.build_up", "build-up", parts.build_up, list(build_ups))
     if parts.workshop is not None:
         yield from _unknown("job.workshop", "workshop", parts.workshop, [w.name for w in book.workshops])
+    if parts.price.taxes is not None:
+        yield from _unknown("price.taxes", "tax profile", parts.price.taxes, list({t.name: 0 for t in book.taxes}))
     for name in parts.sizes:
         yield from _unknown(f"sizes.{one_line(name, 60)}", "build-up", name, list(build_ups))
     for number, opening in parts.openings.read.items():

@@ -5,7 +5,15 @@ site first. `write_dates` does it for dates.
 """
 
 from rodbook.papers.calendar_file import calendar_file
-from rodbook.papers.papers import PAPERS, paper_bytes, paper_pdf, paper_png, survey_sheet_pdf
+from rodbook.papers.papers import (
+    PAPERS,
+    paper_bytes,
+    paper_pdf,
+    paper_png,
+    price_pdf,
+    price_png,
+    survey_sheet_pdf,
+)
 from rodbook.papers.write import write_dates, write_papers
 
 __all__ = [
@@ -14,6 +22,8 @@ __all__ = [
     "paper_bytes",
     "paper_pdf",
     "paper_png",
+    "price_pdf",
+    "price_png",
     "survey_sheet_pdf",
     "write_dates",
     "write_papers",

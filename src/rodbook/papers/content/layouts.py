@@ -70,7 +70,11 @@ def _sheet(
 def _sum(cuts: CutList, layout: Layout, write: Numbers, label: str) -> str:
     keep = layout.largest_offcut
     name = f" as {label}" if label else ""
-    kept = f" Keep the offcut {write.short_size(keep.length, keep.width)}{name}." if keep else " No offcut is worth keeping."
+    kept = (
+        f" Keep the offcut {write.short_size(keep.length, keep.width)}{name}."
+        if keep
+        else " No offcut is worth keeping."
+    )
     return f"{len(cuts.steps)} cuts, {write.metres(cuts.metres)}, {cuts.handlings} times to the fence.{kept}"
 
 

@@ -1,0 +1,51 @@
+"""A job's price on a terminal: the firm's own view, costs and earnings included."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from babel.numbers import format_currency
+from rich.console import Console
+
+from rodbook.cli.terminal import table
+from rodbook.plan import Plan, Pricing
+
+__all__ = ["print_price"]
+
+
+def print_price(plan: Plan, pricing: Pricing, console: Console) -> None:
+    """Print each line with what it costs and earns, the sums, taxes and options.
+
+    Parameters
+    ----------
+    plan : Plan
+    pricing : Pricing
+    console : Console
+    """
+    price, book = pricing.price, plan.book
+
+    def money(amount: Decimal) -> str:
+        return str(format_currency(amount, book.currency, locale=book.locale))
+
+    columns = ("line", "cost", "overhead", "contingency", "earned", "net")
+    rows = table(*columns, right=columns[1:])
+    for line in price.lines:
+        amounts = (line.cost, line.overhead, line.contingency, line.earned, line.net)
+        rows.add_row(line.name, *map(money, amounts))
+    rows.add_section()
+    rows.add_row("together", *map(money, (price.cost, price.overhead, price.contingency, price.earned, price.net)))
+    console.print(rows)
+    if price.margin is not None and price.mark_up is not None:
+        console.print(
+            f"Margin {100 * price.margin:.1f} % of the price, which is a mark-up of {100 * price.mark_up:.1f} % on cost."
+        )
+    if pricing.rules.confidence is not None:
+        console.print(
+            f"Parts cost {money(pricing.parts_cost)} on average; {money(pricing.contingency)} are put on it, so that "
+            f"{100 * pricing.rules.confidence:.0f} such jobs of 100 do not cost more."
+        )
+    for tax in price.taxes:
+        console.print(f"{tax.name}, {tax.percent.normalize():f} % on {money(tax.on)}: {money(tax.amount)}.")
+    console.print(f"To pay: {money(price.gross)}. It holds until {price.valid_until.isoformat()}.")
+    for option in price.options:
+        console.print(f"Option, {option.name}: {money(option.net)} net, {money(option.gross)} with tax.")
