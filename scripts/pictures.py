@@ -15,6 +15,7 @@ PAGES = {
     "openings": ("openings", 1),
     "working": ("parts-schedule", 3),
     "layouts": ("layouts", 3),
+    "survey": ("survey", 3),
 }
 """File names, and the paper and page that each shows."""
 

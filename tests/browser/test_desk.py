@@ -18,7 +18,7 @@ def _addresses(page, store):
     page.goto(store)
     links = page.eval_on_selector_all(".rod a, .desk-nav a", "links => links.map(link => link.getAttribute('href'))")
     assert len(links) >= 10
-    behind = ["openings/bring-in/", "measure/", "measure/C1/", "leaves/C1/"]
+    behind = ["openings/bring-in/", "measure/", "measure/C1/", "leaves/C1/", "shape/C6/", "shape/C12/"]
     return sorted({*links, "/", "/jobs/new/", *(store + part for part in behind)})
 
 
