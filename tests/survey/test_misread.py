@@ -155,3 +155,13 @@ def test_where_only_a_second_reading_helps_it_says_so():
 def test_where_all_is_checked_nothing_more_is_asked_for(making):
     rng = np.random.default_rng(37)
     assert one_more_reading(making.opening(rng).read(making.full(), rng)) is None
+
+
+def test_what_nothing_checks_at_all_goes_before_what_is_checked_a_little():
+    eight = [
+        *(width(842, at) for at in ("foot", "middle", "head")), *(height(2010, at) for at in ("left", "middle", "right")),
+        diagonal(2179.2, "foot left"), diagonal(2179.2, "foot right"),
+    ]  # fmt: skip
+    more = one_more_reading(eight)
+    assert "width at foot" not in adjust_shape(eight).unchecked
+    assert set(more.checks) & set(adjust_shape(eight).unchecked)

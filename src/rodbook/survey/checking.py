@@ -11,6 +11,7 @@ from rodbook.errors import Infeasible, InputError
 from rodbook.survey.instruments import INSTRUMENTS, Instrument
 from rodbook.survey.layout import layout_of
 from rodbook.survey.readings import Reading, bow, checked, diagonal, height, level, plumb, width
+from rodbook.survey.shape import LEAST_CHECKED
 
 __all__ = ["OneMore", "one_more_reading"]
 
@@ -49,7 +50,8 @@ def one_more_reading(
     """Find the one further reading that would check most of what nothing checks.
 
     Every reading of the usual set that was not taken is tried, and taking any again; each is put to the adjustment, and
-    the one after which most readings are checked is named, a new one before a second one of the same.
+    the one after which most readings are checked is named: one for what nothing checks at all before one for what is checked
+    a little, a new one before a second one of the same.
 
     Returns
     -------
@@ -75,7 +77,8 @@ Nothing would check: height at left, height at right.
     doubtful = [r.name for r, share in zip(counted, now, strict=True) if share < CHECKED_WELL]
     if not doubtful:
         return None
-    best: tuple[tuple[int, float], OneMore] | None = None
+    bare = {r.name for r, share in zip(counted, now, strict=True) if share < LEAST_CHECKED}
+    best: tuple[tuple[int, int, float], OneMore] | None = None
     taken = {reading.what for reading in counted}
     fresh = [reading for reading in _usual(counted) if reading.what not in taken]
     for candidate in (*fresh, *counted):
@@ -86,7 +89,7 @@ Nothing would check: height at left, height at right.
         shares = dict(zip((r.name for r in counted), then, strict=True))
         checks = tuple(name for name in doubtful if shares[name] >= CHECKED_WELL)
         worse = sum(1 for r, share in zip(counted, now, strict=True) if share >= CHECKED_WELL > shares[r.name])
-        score = (len(checks) - worse, round(sum(then), 6) if candidate in fresh else -1.0)
+        score = len(checks) - worse, len(bare.intersection(checks)), round(sum(then), 6) if candidate in fresh else -1.0
         if checks and (best is None or score > best[0]):
             left = tuple(name for name in doubtful if name not in checks)
             name = candidate.what if candidate in fresh else f"{candidate.what} again"
