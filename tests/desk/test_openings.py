@@ -297,3 +297,19 @@ def test_what_was_confirmed_can_not_be_anything(inside, store_job):
 def test_a_missing_job_is_not_found(inside):
     assert inside.get("/jobs/999/openings/").status_code == 404
     assert len({c.name for c in COLUMNS}) == len(COLUMNS)
+
+
+def test_a_run_of_trim_is_typed_told_and_follows_a_new_mark(inside, store_job):
+    there = f"/jobs/{store_job}/openings/"
+    form = _form(inside, store_job) | {"t0-mark": "corridor", "t0-openings": "C1, C2", "t0-piers": "310,5"}
+    reply = inside.post(there, form)
+    assert reply.status_code == 422
+    assert "2 openings have 1 pier between them, not 2" in reply.content.decode()
+    assert inside.post(there, form | {"t0-piers": "310,5;"}).status_code == 302
+    job = store.job_now(Folder.objects.get(pk=store_job))[1]
+    assert [(r.name, r.openings, r.piers) for r in job.runs] == [("corridor", ("C1", "C2"), (310.5,))]
+    page = inside.get(there).content.decode()
+    assert "The trim of corridor runs on over C1 to C2" in page
+    assert 'value="C1; C2"' in page
+    assert inside.post(there, _form(inside, store_job) | {"r0-mark": "D1"}).status_code == 302
+    assert store.job_now(Folder.objects.get(pk=store_job))[1].runs[0].openings == ("D1", "C2")

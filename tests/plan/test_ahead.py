@@ -20,7 +20,7 @@ def house(book):
         first.model_copy(update={"mark": f"F{k}", "leaves": 2, "leaf": (602.0, 2100.0), "clear": None})
         for k in range(1, 5)
     )
-    return job.model_copy(update={"openings": openings, "panels": ()})
+    return job.model_copy(update={"openings": openings, "panels": (), "runs": ()})
 
 
 def test_two_leaves_to_a_sheet_are_found_by_hand(house, book):

@@ -17,8 +17,8 @@ _PLACES = {
     "clear": ("clear width wanted", "clear height wanted"),
 }
 _NOUNS = {
-    "openings": "opening", "panels": "panel", "boards": "board", "sections": "section", "build_ups": "build-up",
-    "workshops": "workshop", "hinges": "hinge", "rates": "rate", "sheets": "sheet", "offcuts": "offcut",
+    "openings": "opening", "panels": "panel", "runs": "trim of", "boards": "board", "sections": "section",
+    "build_ups": "build-up", "workshops": "workshop", "hinges": "hinge", "rates": "rate", "sheets": "sheet", "offcuts": "offcut",
     "lengths": "length", "prices": "price", "obstacles": "obstacle", "hinge_counts": "row of",
 }  # fmt: skip
 _HEADS = {"job": "", "firm": "", "saw": "", "making": "", "sizes": "number of sizes"}

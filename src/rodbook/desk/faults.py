@@ -9,7 +9,7 @@ from rodbook.errors import Fault
 
 __all__ = ["Form", "told"]
 
-_PLACE = re.compile(r"(?:openings|panels)\[\d+\](?:\.([a-z_]+))?(?:\[\d+\])?(?: \((.+)\))?")
+_PLACE = re.compile(r"(?:openings|panels|runs)\[\d+\](?:\.([a-z_]+))?(?:\[\d+\])?(?: \((.+)\))?")
 
 
 def told(fault: Fault) -> str:

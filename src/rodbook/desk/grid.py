@@ -12,7 +12,19 @@ from rodbook.errors import Fault
 from rodbook.job.files.tables import word_of
 
 __all__ = [
-    "COLUMNS", "OBSTACLES", "OPENINGS", "PANELS", "Column", "Grid", "Row", "raw_openings", "rows_of", "rows_typed", "uses_more",
+    "COLUMNS",
+    "OBSTACLES",
+    "OPENINGS",
+    "PANELS",
+    "RUNS",
+    "Column",
+    "Grid",
+    "Row",
+    "raw_openings",
+    "rows_of",
+    "rows_typed",
+    "several",
+    "uses_more",
     "with_faults",
 ]  # fmt: skip
 
@@ -39,6 +51,8 @@ class Column:
         What it means that nothing is chosen from that list.
     more : bool
         Whether it is one of the columns that show only when they are asked for or used.
+    many : bool
+        Whether several are typed into it, one after the other.
     """
 
     name: str
@@ -50,6 +64,7 @@ class Column:
     listed: str = ""
     nothing: str = ""
     more: bool = False
+    many: bool = False
 
     @property
     def decimal(self) -> bool:
@@ -61,7 +76,7 @@ COLUMNS = (
     Column("mark", lazy("mark"), "mark"),
     Column("room", lazy("room"), "room", size=14),
     Column("state", lazy("stands"), "state", choices=("standing", "planned")),
-    Column("leaves", lazy("leaves"), "leaves", choices=("1", "2", "3")),
+    Column("leaves", lazy("leaves"), "leaves", choices=("1", "2", "3", "4")),
     Column("hand", lazy("hung on"), "hand", choices=("left", "right")),
     Column("wf", lazy("width at foot"), "widths", 0),
     Column("wm", lazy("width at middle"), "widths", 1),
@@ -79,6 +94,7 @@ COLUMNS = (
     Column("ch", lazy("clear height wanted"), "clear", 1, more=True),
     Column("head", lazy("head"), "head", choices=("level", "raked"), more=True),
     Column("sill", lazy("sill"), "sill", choices=("no", "yes"), more=True),
+    Column("finish", lazy("floor finish to come"), "floor_finish", more=True),
     Column("build", lazy("build-up"), "build_up", listed="build_ups", nothing=lazy("the job's own"), more=True),
 )
 """In the order in which an opening is measured; what few openings need comes last."""
@@ -133,6 +149,18 @@ OBSTACLES = Grid(
 """What stands near an opening and may be in a leaf's way."""
 
 
+RUNS = Grid(
+    "runs",
+    (
+        Column("mark", lazy("what it is called"), "name", size=14),
+        Column("openings", lazy("openings, from the left"), "openings", size=24, many=True),
+        Column("piers", lazy("wall between each two"), "piers", size=18, many=True),
+    ),
+    "t",
+)
+"""Openings beside each other whose trim runs on over all of them."""
+
+
 @dataclass
 class Row:
     """One row as it is typed.
@@ -168,6 +196,8 @@ def _text(value: object) -> str:
         return ""
     if isinstance(value, bool):
         return "yes" if value else "no"
+    if isinstance(value, list | tuple):
+        return "; ".join(_text(each) for each in value)
     return f"{value:g}" if isinstance(value, float) else str(value)
 
 
@@ -237,6 +267,8 @@ def raw_openings(
             texts = [row.cells[c.name] for c in columns]
             if not any(texts):
                 opening.pop(field, None)
+            elif columns[0].many:
+                opening[field] = [_meant(field, text) for text in several(texts[0])]
             elif columns[0].index is not None:
                 opening[field] = [_number(text) for text in texts]
             else:
@@ -252,7 +284,16 @@ def _meant(field: str, text: str) -> object:
     return _number(word) if isinstance(word, str) and field in _NUMBERS else word
 
 
-_LENGTHS = frozenset({"depth", "length", "width", "left", "out", "away", "bottom", "top"})
+def several(text: str) -> list[str]:
+    """What was typed one after the other: semicolons part it, or commas where there are none.
+
+    >>> several("C1, C2, C3"), several("310,5; 305")
+    (['C1', 'C2', 'C3'], ['310,5', '305'])
+    """
+    return [part.strip() for part in text.split(";" if ";" in text else ",") if part.strip()]
+
+
+_LENGTHS = frozenset({"piers", "floor_finish", "depth", "length", "width", "left", "out", "away", "bottom", "top"})
 _NUMBERS = _LENGTHS | {"leaves", "quantity"}
 
 

@@ -13,7 +13,7 @@ from django.utils.html import escape
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import get_language, gettext
 
-from rodbook.desk.grid import OBSTACLES, OPENINGS, PANELS, Column, Grid, Row
+from rodbook.desk.grid import OBSTACLES, OPENINGS, PANELS, RUNS, Column, Grid, Row
 
 __all__ = ["drawn_rows"]
 
@@ -107,4 +107,4 @@ def _told(key: str, faults: tuple[tuple[str, str], ...], columns: int) -> str:
     return f'<tr class="told"><td colspan="{columns}" id="faults-{key}">{said}</td></tr>\n'
 
 
-_GRIDS = {grid.name: grid for grid in (OBSTACLES, OPENINGS, PANELS)}
+_GRIDS = {grid.name: grid for grid in (OBSTACLES, OPENINGS, PANELS, RUNS)}

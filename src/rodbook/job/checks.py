@@ -30,7 +30,7 @@ from rodbook.job.book import (
     standing_on,
 )
 from rodbook.job.faults import nearest, one_line
-from rodbook.job.models import GREATEST_OPENING_MM, LEAST_OPENING_MM, Job, JobHeader, Opening, Panel, PriceTerms
+from rodbook.job.models import GREATEST_OPENING_MM, LEAST_OPENING_MM, Job, JobHeader, Opening, Panel, PriceTerms, Run
 from rodbook.job.readings import (
     INSTRUMENT_NAMES,
     KINDS,
@@ -40,6 +40,7 @@ from rodbook.job.readings import (
     kind_of,
     reading_name,
 )
+from rodbook.job.run_checks import run_faults
 
 __all__ = [
     "LEAN_MM", "PART_KINDS", "SPREAD_MM", "BookParts", "Entries", "JobParts", "check_book", "check_book_parts",
@@ -96,13 +97,14 @@ class JobParts:
     price: PriceTerms = field(default_factory=lambda: PriceTerms.model_validate({}))
     openings: Entries[Opening] = field(default_factory=Entries)
     panels: Entries[Panel] = field(default_factory=Entries)
+    runs: Entries[Run] = field(default_factory=Entries)
 
     @classmethod
     def of(cls, job: Job) -> JobParts:
         """All the parts of a job that was read."""
         return cls(
             job.job, job.job.build_up, job.job.workshop, job.job.date, tuple(job.making), tuple(job.sizes), job.price,
-            _entries(job.openings, "mark"), _entries(job.panels, "mark"),
+            _entries(job.openings, "mark"), _entries(job.panels, "mark"), _entries(job.runs),
         )  # fmt: skip
 
 
@@ -399,6 +401,13 @@ def check_job_parts(parts: JobParts, book: Book | None) -> list[Fault]:
     marks = [(f"openings[{n}]", mark) for n, mark in parts.openings.names.items()]
     faults += _duplicates(marks + [(f"panels[{n}]", mark) for n, mark in parts.panels.names.items()], "mark")
     faults += _price_faults(parts.price)
+    faults += _duplicates([(f"runs[{n}]", name) for n, name in parts.runs.names.items()], "name")
+    faults += run_faults(
+        parts.runs.read, {o.mark: o for o in parts.openings.read.values()},
+        {b.name: b for b in book.build_ups} if book else {}, parts.build_up,
+    )  # fmt: skip
+    for number, run in parts.runs.read.items():
+        faults += _unprintable(run, f"runs[{number}]", _mark(run.name))
     if book is not None:
         faults += _book_names(parts, book)
         faults += _unpriced(parts.date, book) if parts.date is not None else ()

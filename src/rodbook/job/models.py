@@ -14,7 +14,7 @@ from rodbook.job.units import Millimetres
 
 __all__ = [
     "FORMAT", "GREATEST_OPENING_MM", "LEAST_OPENING_MM", "Ceiling", "GivenPrice", "Hand", "Job", "JobHeader", "Making",
-    "Obstacle", "Opening", "Panel", "PriceExtra", "PriceTerms", "Source", "Text", "Three", "Word",
+    "Obstacle", "Opening", "Panel", "PriceExtra", "PriceTerms", "Run", "Source", "Text", "Three", "Word",
 ]  # fmt: skip
 
 FORMAT = 1
@@ -158,6 +158,16 @@ class Panel(Document):
     note: Text = Field("", description="Anything else that matters.")
 
 
+class Run(Document):
+    """Openings beside each other on one wall, whose trim runs on over all of them."""
+
+    name: Word = Field(description="What it is called, such as long wall.")
+    openings: tuple[Word, ...] = Field(min_length=2, max_length=60, description="Their marks, from the left.")
+    piers: tuple[Positive, ...] = Field(
+        min_length=1, max_length=59, description="Wall between each two of them, read level at the heads. [mm]"
+    )
+
+
 class JobHeader(Document):
     """Who the job is for, and what holds for all of it."""
 
@@ -239,6 +249,7 @@ class Job(Document):
     price: PriceTerms = Field(PriceTerms.model_validate({}), description="How the price is made and shown.")
     openings: tuple[Opening, ...] = Field((), max_length=2000, description="The openings, in the order they are met.")
     panels: tuple[Panel, ...] = Field((), max_length=500, description="Fixed panels of given size.")
+    runs: tuple[Run, ...] = Field((), max_length=200, description="Openings whose trim runs on over all of them.")
 
     def build_up_of(self, opening: Opening) -> str:
         """Name of the build-up that holds for an opening."""

@@ -98,14 +98,15 @@ def _trim(set_out: SetOut, view: View, *, mitred: bool) -> list[Mark]:
         top, foot = leg.y + leg.height, leg.y
         high = top + sum(head.height for head in over)
         low = foot - sum(head.height for head in under)
+        if ("left", "right")[number] in set_out.trim_runs:
+            high = top
         corners = ((outer, low), (inner, foot), (inner, top), (outer, high))
         marks.append(Shape(tuple(view.at(*c) for c in corners), Pen.OUTLINE, Fill.PAPER, str(leg.kind)))
     for head in heads:
         inner_y, outer_y = (head.y, head.y + head.height) if head in over else (head.y + head.height, head.y)
-        cut = head.height
-        corners = (
-            (head.x + cut, inner_y), (head.x + head.width - cut, inner_y), (head.x + head.width, outer_y), (head.x, outer_y),
-        )  # fmt: skip
+        left, right = (0.0 if side in set_out.trim_runs else head.height for side in ("left", "right"))
+        end = head.x + head.width
+        corners = ((head.x + left, inner_y), (end - right, inner_y), (end, outer_y), (head.x, outer_y))
         marks.append(Shape(tuple(view.at(*c) for c in corners), Pen.OUTLINE, Fill.PAPER, str(head.kind)))
     return marks
 
@@ -270,7 +271,7 @@ def _placed(set_out: SetOut, kind: PartKind) -> Part:
 
 def _over_the_trim(set_out: SetOut) -> tuple[Measure, Measure]:
     """Width and height over the trim, from the sight size inside it."""
-    trim = _placed(set_out, PartKind.TRIM_HEAD).width
+    trim = _placed(set_out, PartKind.TRIM_LEG).width
     rails = len(_of(set_out, PartKind.TRIM_HEAD))
     width = _width_over_the_trim(set_out)
     height = set_out.dimension("trim sight height") + (trim if rails == 1 else 2 * trim)
@@ -278,7 +279,7 @@ def _over_the_trim(set_out: SetOut) -> tuple[Measure, Measure]:
 
 
 def _width_over_the_trim(set_out: SetOut) -> Measure:
-    trim = _placed(set_out, PartKind.TRIM_HEAD).width
+    trim = _placed(set_out, PartKind.TRIM_LEG).width
     return (set_out.dimension("trim sight width") + 2 * trim).named("width over the trim")
 
 

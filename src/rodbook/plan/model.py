@@ -117,6 +117,8 @@ class Plan:
         What somebody has to know before it is made.
     outlook : Outlook, optional
         Make or buy with its spread, where that was asked for.
+    runs : tuple of Note
+        Trims that run on over several openings, each at the first of them.
     """
 
     job: Job
@@ -130,6 +132,7 @@ class Plan:
     not_worked_out: tuple[Note, ...]
     remarks: tuple[Note, ...]
     outlook: Outlook | None = None
+    runs: tuple[Note, ...] = ()
 
     def lines_made(self, maker: Making) -> tuple[ScheduleLine, ...]:
         """Lines of the schedule that this maker makes.

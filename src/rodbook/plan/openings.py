@@ -12,6 +12,7 @@ from rodbook.errors import Fault, Infeasible, InputError
 from rodbook.job import AnyBuildUp, Book, Hand, Job, LayOnBuildUp, Opening
 from rodbook.plan.model import Note, OpeningPlan
 from rodbook.plan.raked import raked_fit
+from rodbook.plan.runs import trims_run_on
 from rodbook.plan.surveying import is_shaped, rectangle_of, survey_of, wall_fit
 from rodbook.setout import (
     Frame,
@@ -78,7 +79,7 @@ class _Gathered:
 
 def plan_openings(
     job: Job, book: Book
-) -> tuple[tuple[OpeningPlan, ...], SizeChoice | None, tuple[Note, ...], tuple[Note, ...]]:
+) -> tuple[tuple[OpeningPlan, ...], SizeChoice | None, tuple[Note, ...], tuple[Note, ...], tuple[Note, ...]]:
     """Plan every opening.
 
     Parameters
@@ -89,7 +90,8 @@ def plan_openings(
     Returns
     -------
     tuple
-        Openings in the job's order; the choice of standard sizes, if any opening stands; what is not worked out; remarks.
+        Openings in the job's order; the choice of standard sizes, if any opening stands; what is not worked out; remarks;
+        trims that run on.
 
     Raises
     ------
@@ -133,7 +135,8 @@ def plan_openings(
         planned.append(_set_out(entry, build_up, book, _frame(entry.opening, outer), cache, gathered))
     if gathered.faults:
         raise InputError(gathered.faults)
-    return tuple(planned), choice, tuple(gathered.not_worked_out), tuple(gathered.remarks)
+    found, running, refused = trims_run_on(planned, job, book)
+    return found, choice, tuple(gathered.not_worked_out), (*gathered.remarks, *refused), running
 
 
 def _survey(opening: Opening, job: Job, book: Book, gathered: _Gathered) -> OpeningPlan:

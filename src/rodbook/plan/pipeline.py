@@ -47,10 +47,10 @@ def plan_parts(job: Job, book: Book) -> Plan:
     faults = check_book(book) or check_job(job, book)
     if faults:
         raise InputError(faults)
-    openings, sizes, not_worked_out, remarks = plan_openings(job, book)
+    openings, sizes, not_worked_out, remarks, runs = plan_openings(job, book)
     lines = schedule(_placed(job, book, openings))
     remarks = (*remarks, *_in_the_way(openings, book))
-    return Plan(job, book, openings, sizes, lines, (), None, (), not_worked_out, _said_once(remarks))
+    return Plan(job, book, openings, sizes, lines, (), None, (), not_worked_out, _said_once(remarks), runs=runs)
 
 
 def _in_the_way(openings: Sequence[OpeningPlan], book: Book) -> list[Note]:

@@ -1,16 +1,18 @@
 """A size and a build-up become parts, edges and borings; one file for each family of build-ups."""
 
-from rodbook.setout.cuts import Cut, cut_brief, cut_words, mitre, mitre_unequal, past_the_corner
+from rodbook.setout.cuts import Cut, Side, cut_brief, cut_words, mitre, mitre_unequal, past_the_corner
 from rodbook.setout.families import Frame, Stock, outer_size_wanted, set_out
 from rodbook.setout.figures import given
 from rodbook.setout.model import EdgeWork, Element, LeafSize, Part, PartKind, Placed, SeenGap, SetOut
 from rodbook.setout.panels import panel_part
 from rodbook.setout.rake import RakedFrame, SlopingLine
 from rodbook.setout.schedule import ScheduleLine, schedule
+from rodbook.setout.trim_runs import Bay, TrimRun, run_on, with_run
 from rodbook.setout.trims import trim_cover, trim_wanted
 from rodbook.setout.widths import Wanted
 
 __all__ = [
+    "Bay",
     "Cut",
     "EdgeWork",
     "Element",
@@ -23,8 +25,10 @@ __all__ = [
     "ScheduleLine",
     "SeenGap",
     "SetOut",
+    "Side",
     "SlopingLine",
     "Stock",
+    "TrimRun",
     "Wanted",
     "cut_brief",
     "cut_words",
@@ -34,8 +38,10 @@ __all__ = [
     "outer_size_wanted",
     "panel_part",
     "past_the_corner",
+    "run_on",
     "schedule",
     "set_out",
     "trim_cover",
     "trim_wanted",
+    "with_run",
 ]

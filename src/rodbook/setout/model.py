@@ -281,6 +281,8 @@ class SetOut:
         The lower side of a raked head; empty for a level one.
     seen : tuple of SeenGap
         The gaps with rounding, film and edging in them.
+    trim_runs : tuple of str
+        Sides on which the trim runs on over the next opening.
     """
 
     build_up: str
@@ -303,6 +305,7 @@ class SetOut:
     outer_low: Measure | None = None
     falls_to: Literal["", "left", "right"] = ""
     seen: tuple[SeenGap, ...] = ()
+    trim_runs: tuple[Literal["left", "right"], ...] = ()
 
     def dimension(self, name: str) -> Measure:
         """The gap or dimension of that name.

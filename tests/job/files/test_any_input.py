@@ -166,7 +166,8 @@ def test_the_wrong_kind_of_thing_in_any_place_is_told(told, name, value):
     raw = {key: entry for key, entry in JOB.items() if key != name}
     with pytest.raises(InputError) as caught:
         parse_job(document({**raw, name: value, "extra": 1}))
-    assert "extra: there is no 'extra' here; use one of: format, job, making, openings, panels, price, sizes" in str(
-        caught.value
+    assert (
+        "extra: there is no 'extra' here; use one of: format, job, making, openings, panels, price, runs, sizes"
+        in str(caught.value)
     )
     told(parse_job, document({**raw, name: value, "extra": 1}))

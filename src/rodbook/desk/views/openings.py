@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections import Counter
+from collections.abc import Mapping, Sequence
 from typing import cast
 
 from django.contrib import messages
@@ -15,7 +16,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 from rodbook.desk import store
 from rodbook.desk.changes import Value, in_words
 from rodbook.desk.drafts import not_in
-from rodbook.desk.grid import COLUMNS, PANELS, Row, raw_openings, rows_of, rows_typed, uses_more, with_faults
+from rodbook.desk.grid import COLUMNS, PANELS, RUNS, Row, raw_openings, rows_of, rows_typed, uses_more, with_faults
 from rodbook.desk.grid_rows import drawn_rows
 from rodbook.desk.measuring import place_named
 from rodbook.desk.models import Draft, Photo
@@ -41,21 +42,29 @@ def _kept(page: JobPage, name: str) -> list[dict[str, object]]:
 def grid(request: HttpRequest, pk: int) -> HttpResponse:
     """Show the openings and the fixed panels, or save what was typed."""
     page = job_page(pk)
-    openings, panels = _kept(page, "openings"), _kept(page, "panels")
-    rows, panel_rows, elsewhere = rows_of(openings), rows_of(panels, PANELS), list[Fault]()
+    openings, panels, runs = (_kept(page, name) for name in ("openings", "panels", "runs"))
+    rows, panel_rows, run_rows = rows_of(openings), rows_of(panels, PANELS), rows_of(runs, RUNS)
+    elsewhere: list[Fault] = []
     if request.method == "POST":
         rows = rows_typed(request.POST)
         raw, kept = raw_openings(rows, openings)
         document: store.Document = {**store.as_document(page.job), "openings": cast("Value", raw)}
         kept_panels: list[Row] = []
+        kept_runs: list[Row] = []
         if "p0-mark" in request.POST:
             panel_rows = rows_typed(request.POST, PANELS)
             raw, kept_panels = raw_openings(panel_rows, panels, PANELS)
             document["panels"] = cast("Value", raw)
+        raw = runs
+        if "t0-mark" in request.POST:
+            run_rows = rows_typed(request.POST, RUNS)
+            raw, kept_runs = raw_openings(run_rows, runs, RUNS)
+        document["runs"] = cast("Value", _with_new_marks(raw, runs, kept))
         try:
             job = store.read_job_document(document, page.book)
         except InputError as error:
             elsewhere = with_faults(kept_panels, with_faults(kept, error.faults), PANELS)
+            elsewhere = with_faults(kept_runs, elsewhere, RUNS)
         else:
             if (told := saved_or_told(request, page.folder, read_base(request), job, page.book)) is not None:
                 return told
@@ -65,15 +74,33 @@ def grid(request: HttpRequest, pk: int) -> HttpResponse:
                 store.job_now(page.folder)[1],
             )
             return redirect("openings", pk=pk)
-    wrong = bool(elsewhere) or any(row.faults for row in (*rows, *panel_rows))
+    wrong = bool(elsewhere) or any(row.faults for row in (*rows, *panel_rows, *run_rows))
     names = {"build_ups": [b.name for b in page.book.build_ups], "boards": [b.name for b in page.book.boards]}
     context = page.context(
         "openings", drawn=drawn_rows(rows, names=names), columns=COLUMNS, elsewhere=elsewhere, begun=_begun(page),
         more=uses_more(rows) or "more" in request.POST,
         panels=drawn_rows(panel_rows, PANELS, names), panel_columns=PANELS.columns, count=len(page.job.panels),
         panels_open=bool(panels) or any(row.faults or not row.blank for row in panel_rows),
+        runs=drawn_rows(run_rows, RUNS), run_columns=RUNS.columns, run_count=len(page.job.runs),
+        runs_open=bool(runs) or any(row.faults or not row.blank for row in run_rows),
+        running=page.plan.runs if page.plan else (),
     )  # fmt: skip
     return render(request, "desk/openings.html", context, status=422 if wrong else 200)
+
+
+def _with_new_marks(
+    raw: Sequence[dict[str, object]], runs: Sequence[Mapping[str, object]], kept: Sequence[Row]
+) -> list[dict[str, object]]:
+    """Runs whose openings were typed as they were, with the new marks of those that got one in the same breath."""
+    new = {row.was: row.cells["mark"] for row in kept if row.was and row.cells.get("mark", row.was) != row.was}
+    before = {str(run.get("name")): run.get("openings") for run in runs}
+    found = []
+    for run in raw:
+        marks = run.get("openings")
+        if isinstance(marks, list) and marks == before.get(str(run.get("name"))):
+            run = {**run, "openings": [new.get(str(mark), mark) for mark in marks]}
+        found.append(run)
+    return found
 
 
 def _begun(page: JobPage) -> list[dict[str, object]]:

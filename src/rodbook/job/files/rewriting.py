@@ -13,7 +13,7 @@ from rodbook.job.faults import loose_faults
 from rodbook.job.files.syntax import read_values
 from rodbook.job.files.versions import CURRENT
 from rodbook.job.files.writing import said_fields, toml_item, write_job
-from rodbook.job.models import Job, JobHeader, Opening, Panel
+from rodbook.job.models import Job, JobHeader, Opening, Panel, Run
 from rodbook.job.units import parse_length
 
 __all__ = ["update_job"]
@@ -49,6 +49,7 @@ def update_job(text: str, job: Job) -> str:
         _set_table(document, "price", said_fields(job.price))
         _set_entries(document, "openings", Opening, job.openings)
         _set_entries(document, "panels", Panel, job.panels)
+        _set_entries(document, "runs", Run, job.runs)
         written = tomlkit.dumps(document)
         sound = _says_already(read_values(written), job)
     except Exception:  # the library lets out whatever goes wrong deep inside it; the check below is what counts

@@ -10,7 +10,7 @@ from pydantic import TypeAdapter, ValidationError
 
 from rodbook.job.book import AnyBuildUp, Board, BuildUp, Fitting, HingeCount, HingeType, Rate, Section, Workshop
 from rodbook.job.checks import BookParts, Entries, JobParts
-from rodbook.job.models import JobHeader, Opening, Panel, PriceTerms
+from rodbook.job.models import JobHeader, Opening, Panel, PriceTerms, Run
 
 __all__ = ["book_parts", "job_parts", "opening_alone"]
 
@@ -81,6 +81,7 @@ def job_parts(raw: Mapping[str, object]) -> JobParts:
         _alone(PriceTerms.model_validate, raw.get("price", {})) or PriceTerms.model_validate({}),
         _entries(Opening.model_validate, raw.get("openings"), key="mark", harmless=_OPENING_ALONE),
         _entries(Panel.model_validate, raw.get("panels"), key="mark", harmless=_PANEL_ALONE),
+        _entries(Run.model_validate, raw.get("runs")),
     )
 
 

@@ -33,6 +33,10 @@ _OPENINGS = (
 )  # fmt: skip
 _PANELS = ("length runs along the board's grain, width across it.",)
 
+_RUNS = (
+    "Openings beside each other whose trim runs on, from the left; piers is the wall between each two, at the heads.",
+)
+
 _EXAMPLE = (
     {
         "mark": "C1",
@@ -63,6 +67,7 @@ def write_job(job: Job) -> str:
     if price := said_fields(job.price):
         blocks.append(_comments(_PRICE) + _block("[price]", price))
     blocks += _entry_blocks("openings", job.openings, _OPENINGS) + _entry_blocks("panels", job.panels, _PANELS)
+    blocks += _entry_blocks("runs", job.runs, _RUNS)
     return "\n".join(blocks)
 
 

@@ -56,6 +56,14 @@ class Front:
         return found
 
 
+def _running_on(set_out: SetOut) -> tuple[object, ...]:
+    """What tells fronts of one size apart where the trim runs on: the sides, and the pieces that begin over each."""
+    if not set_out.trim_runs:
+        return ()
+    heads = (p.part.length.value for p in set_out.parts if p.part.kind is PartKind.TRIM_HEAD)
+    return (set_out.trim_runs, *heads)
+
+
 def fronts_of(plan: Plan) -> tuple[Front, ...]:
     """Bring like fronts together, in the order in which they are met."""
     groups: dict[tuple[object, ...], list[OpeningPlan]] = defaultdict(list)
@@ -72,12 +80,15 @@ def fronts_of(plan: Plan) -> tuple[Front, ...]:
                     entry.opening.sill,
                     entry.opening.leaf_widths,
                     entry.opening.leaf_shares,
+                    _running_on(entry.set_out),
                 )
             ].append(entry)
     found: list[Front] = []
     for number, entries in enumerate(groups.values(), 1):
         sizes = sorted({entry.size for entry in entries if entry.size is not None})
         name = f"Size {', '.join(map(str, sizes))}" if sizes else f"Front {number}"
+        if entries[0].set_out is not None and entries[0].set_out.trim_runs:
+            name = f"{name}, trim running on"
         found.append(Front(name, tuple(entries)))
     return tuple(found)
 

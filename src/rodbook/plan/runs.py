@@ -1,0 +1,115 @@
+"""Runs of openings: their trim in one line over all of them, where their heads stand in one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from rodbook.errors import Infeasible
+from rodbook.job import Book, Job
+from rodbook.job.models import Run
+from rodbook.plan.model import Note, OpeningPlan
+from rodbook.setout import Bay, SetOut, Side, TrimRun, run_on, with_run
+from rodbook.working import Measure
+
+__all__ = ["trims_run_on"]
+
+IN_LINE_MM = 0.5
+"""Heads that differ by no more than this stand in one line (house assumption): a rule laid over them shows no more."""
+
+
+def trims_run_on(
+    planned: Sequence[OpeningPlan], job: Job, book: Book
+) -> tuple[tuple[OpeningPlan, ...], tuple[Note, ...], tuple[Note, ...]]:
+    """Let the trims of every run run on; where they can't, each opening keeps its own, and a note says why.
+
+    Parameters
+    ----------
+    planned : sequence of OpeningPlan
+        In the job's order.
+    job, book
+        Checked against each other.
+
+    Returns
+    -------
+    tuple
+        The openings; how each run goes; and which can't run on, and why.
+    """
+    entries = {entry.opening.mark: entry for entry in planned}
+    running: list[Note] = []
+    refused: list[Note] = []
+    for run in job.runs:
+        members = [entries[mark] for mark in run.openings]
+        try:
+            found, told = _joined(run, members, book)
+        except Infeasible as error:
+            said = f"The trim of {run.name} can't run on, and each opening keeps its own: {error}."
+            refused.append(Note(run.openings[0], said))
+            continue
+        entries |= {entry.opening.mark: entry for entry in found}
+        running.append(Note(run.openings[0], told))
+    return tuple(entries[entry.opening.mark] for entry in planned), tuple(running), tuple(refused)
+
+
+def _joined(run: Run, members: Sequence[OpeningPlan], book: Book) -> tuple[list[OpeningPlan], str]:
+    fronts = [_set_out(entry) for entry in members]
+    tops = {f.dimension("trim sight height").value for f in fronts}
+    if max(tops) - min(tops) > IN_LINE_MM:
+        listed = ", ".join(
+            f"{e.opening.mark} {f.dimension('trim sight height')}" for e, f in zip(members, fronts, strict=True)
+        )
+        raise Infeasible(f"their heads do not stand in one line ({listed} mm from the floor to the trim)")
+    bays = [
+        Bay(e.opening.mark, f.outer_width, f.dimension("trim sight width"))
+        for e, f in zip(members, fronts, strict=True)
+    ]
+    between = [_lining_to_lining(pier, a, b) for pier, a, b in zip(run.piers, members[:-1], members[1:], strict=True)]
+    build_up = book.build_up(members[0].build_up)
+    assert build_up.trim is not None, "the checks let no run through without a trim"
+    over = run_on(build_up, book.section(build_up.trim), bays, between)
+    found: list[OpeningPlan] = []
+    for n, (entry, front) in enumerate(zip(members, fronts, strict=True)):
+        sides: list[Side] = [side for side, on in _SIDES if (n > 0 if on else n < len(members) - 1)]
+        pieces = [part for first, part in over.pieces if first == n]
+        found.append(replace(entry, set_out=with_run(front, pieces, runs=sides)))
+    return found, _told(run, over)
+
+
+_SIDES: tuple[tuple[Side, bool], ...] = (("left", True), ("right", False))
+
+
+def _set_out(entry: OpeningPlan) -> SetOut:
+    if entry.set_out is None:
+        raise Infeasible(f"{entry.opening.mark} is not set out")
+    return entry.set_out
+
+
+def _lining_to_lining(pier: float, left: OpeningPlan, right: OpeningPlan) -> Measure:
+    """From the outside of one lining to that of the next, at the heads. [mm]"""
+    wall = Measure(pier, f"pier between {left.opening.mark} and {right.opening.mark}", source="reading")
+    beside = _packing(left, "right") + wall + _packing(right, "left")
+    return beside.named(f"lining to lining, {left.opening.mark} to {right.opening.mark}")
+
+
+def _packing(entry: OpeningPlan, side: Side) -> Measure:
+    mark = entry.opening.mark
+    name = f"packer at the head {side} of {mark}"
+    if entry.packers is not None:
+        at = entry.packers.right_mm if side == "right" else entry.packers.left_mm
+        return Measure(at[-1], name, source="packers")
+    assert entry.framed is not None, "what is set out with a level head stands or is framed"
+    return ((entry.framed.width - _set_out(entry).outer_width) / 2).named(name)
+
+
+def _told(run: Run, over: TrimRun) -> str:
+    many = f"in {len(over.pieces)} pieces" if len(over.pieces) > 1 else "in one length"
+    said = (
+        f"The trim of {run.name} runs on over {run.openings[0]} to {run.openings[-1]}, {over.total.value:.1f} mm {many}"
+    )
+    if not over.joints:
+        return f"{said}."
+    joints = ", ".join(
+        f"between {run.openings[bay]} and {run.openings[bay + 1]}, {at:.1f} mm from its left end"
+        for bay, at in over.joints
+    )
+    return f"{said}; scarfed over the middle of the pier {joints}."

@@ -1,0 +1,88 @@
+"""Runs of openings in a plan: their trims joined, or the reason why not; nothing is lost either way."""
+
+import pytest
+
+from rodbook.errors import InputError
+from rodbook.job.checks import check_job
+from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text, write_job
+from rodbook.job.models import Run
+from rodbook.plan import plan_parts
+from rodbook.setout import PartKind
+
+BOOK = parse_book(sample_book_text())
+STORE = parse_job(sample_text("converted-store"), BOOK)
+
+
+def with_runs(*runs, job=STORE):
+    return job.model_copy(update={"runs": tuple(Run(name=n, openings=o, piers=p) for n, o, p in runs)})
+
+
+def trims(plan, kind):
+    return {
+        entry.opening.mark: [p.part for p in entry.set_out.parts for _ in range(p.quantity) if p.part.kind is kind]
+        for entry in plan.openings
+        if entry.set_out
+    }
+
+
+def test_the_head_runs_on_and_the_legs_between_are_square():
+    plan = plan_parts(with_runs(("corridor", ("C1", "C2", "C3"), (310, 305))), BOOK)
+    heads, legs = trims(plan, PartKind.TRIM_HEAD), trims(plan, PartKind.TRIM_LEG)
+    assert [len(heads[mark]) for mark in ("C1", "C2", "C3", "C4")] == [1, 0, 0, 1]
+    assert [leg.ends[:8] for leg in legs["C1"]] == ["45° mitr", ""]
+    assert [leg.ends for leg in legs["C2"]] == ["", ""]
+    sight = plan.openings[1].set_out.dimension("trim sight height").value
+    assert {leg.length.value for leg in legs["C2"]} == {sight}
+    assert [note.where for note in plan.runs] == ["C1"]
+    assert "The trim of corridor runs on over C1 to C3, " in plan.runs[0].sentence
+    assert not [r for r in plan.remarks if "corridor" in r.sentence]
+
+
+def test_the_length_is_sights_and_packed_piers_and_the_trim_at_both_ends():
+    plan = plan_parts(with_runs(("corridor", ("C1", "C2"), (310,))), BOOK)
+    one, two = plan.openings[:2]
+    edges = [(e.set_out.outer_width.value - e.set_out.dimension("trim sight width").value) / 2 for e in (one, two)]
+    between = 310 + one.packers.right_mm[-1] + two.packers.left_mm[-1] + sum(edges)
+    sights = sum(e.set_out.dimension("trim sight width").value for e in (one, two))
+    (head,) = trims(plan, PartKind.TRIM_HEAD)["C1"]
+    assert head.length.value == pytest.approx(sights + between + 2 * 58, abs=0.5)
+    assert head.length.value <= sights + between + 2 * 58 + 1e-9
+
+
+def test_what_can_not_run_on_keeps_its_own_trim_and_says_why():
+    plan = plan_parts(with_runs(("corridor", ("C1", "C2"), (60,))), BOOK)
+    assert [len(trims(plan, PartKind.TRIM_HEAD)[mark]) for mark in ("C1", "C2")] == [1, 1]
+    assert not plan.runs
+    (note,) = [r for r in plan.remarks if "can't run on" in r.sentence]
+    assert note.where == "C1"
+    assert "for two legs of 58 mm" in note.sentence
+
+
+@pytest.mark.parametrize(
+    ("run", "said"),
+    [
+        (("x", ("C1", "C99"), (300,)), "there is no opening 'C99'"),
+        (("x", ("C1", "C1"), (300,)), "'C1' stands in it twice"),
+        (("x", ("C1", "C2", "C3"), (300,)), "3 openings have 2 piers between them, not 1"),
+    ],
+)
+def test_faults_of_a_run_are_told_where_they_are(run, said):
+    (fault,) = check_job(with_runs(run), BOOK)[:1]
+    assert fault.where.startswith("runs[1].")
+    assert said in fault.what
+
+
+def test_an_opening_stands_in_one_run_only():
+    faults = check_job(with_runs(("a", ("C1", "C2"), (300,)), ("b", ("C2", "C3"), (300,))), BOOK)
+    assert [f.where for f in faults] == ["runs[1].openings (a)", "runs[2].openings (b)"]
+
+
+def test_a_raked_head_takes_no_run():
+    stair = parse_job(sample_text("stair"), BOOK)
+    with pytest.raises(InputError, match="the head of 'S1' is raked"):
+        plan_parts(with_runs(("stair", ("S1", "S2"), (100,)), job=stair), BOOK)
+
+
+def test_a_run_is_written_and_read_back():
+    job = with_runs(("corridor", ("C1", "C2"), (310.5,)))
+    assert parse_job(write_job(job), BOOK) == job
