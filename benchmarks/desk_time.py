@@ -33,7 +33,7 @@ PAGES = {
     "book-hinges": "/book/hinges/", "book-entry-new": "/book/boards/new/", "book-entry": "/book/boards/1/",
     "book-workshop-new": "/book/workshops/new/", "part": "/jobs/{job}/parts/part/{part}/",
     "no-signal": "/no-signal/", "leaves-of": "/jobs/{job}/leaves/{mark}/",
-    "shape": "/jobs/{job}/shape/{mark}/", "book-price-list": "/book/boards/price-list/",
+    "shape": "/jobs/{job}/shape/{mark}/", "book-price-list": "/book/boards/price-list/", "price": "/jobs/{job}/price/",
 }  # fmt: skip
 """Every page, by its name on the site map."""
 
@@ -45,7 +45,7 @@ NOT_TIMED = {
     "shows how far the layouts are, and leads back": {"work"},
     "leads to the first opening's": {"leaves", "shapes"},
     "takes as long as it says on the page that it is asked for": {"sizes-trade-off", "sizes-frame-ahead"},
-    "a file": {"job-file", "outbox", "papers-pack", "paper", "photo", "worker", "manifest", "along"},
+    "a file": {"job-file", "outbox", "papers-pack", "paper", "price-paper", "photo", "worker", "manifest", "along"},
 }  # fmt: skip
 """What else can be looked at, and why it is not timed here; a tried margin is, by desk_live.py."""
 

@@ -1,5 +1,8 @@
 """A desk that several people share: accounts, roles, throttled sign-in, sessions that end."""
 
+import html
+import re
+
 import pytest
 from django.contrib.auth import get_user_model
 from django.test import Client
@@ -128,12 +131,45 @@ def test_a_maker_sees_no_price_anywhere(come, job):
     for address in PRICE_PAGES:
         assert client.get(f"/{address}").status_code == 403, address
         assert client.post(f"/{address}").status_code in (403, 405), address
+    for address in ("price", "price/paper", "price/put", "price/given"):
+        assert client.get(f"/jobs/{job}/{address}/").status_code in (403, 405), address
+        assert client.post(f"/jobs/{job}/{address}/", {"base": 1}).status_code in (403, 405), address
+    assert f'/jobs/{job}/price/"' not in client.get(f"/jobs/{job}/").content.decode()
     assert client.get(f"/jobs/{job}/papers/summary.pdf/").status_code == 403
     assert client.get(f"/jobs/{job}/papers/layouts.pdf/").status_code == 403
     assert client.get(f"/jobs/{job}/papers/workshop-order.pdf/").content.startswith(b"%PDF")
     page = client.get(f"/jobs/{job}/papers/").content.decode()
     assert "summary.pdf" not in page
     assert client.post(f"/jobs/{job}/make-or-buy/choose/", {"base": 1, "door": "site-made"}).status_code == 403
+
+
+def test_how_a_job_is_priced_reaches_a_maker_nowhere(come, job):
+    owner, maker = come("owner"), come("maker")
+    folder = Folder.objects.get(pk=job)
+    terms = {"base": 1, "earn_how": "mark_up", "earn": "31.25", "extra-1-name": "Fitting", "extra-1-cost": "777.70"}
+    assert owner.post(f"/jobs/{job}/price/put/", terms).status_code == 302
+    for address in ("", "history/", "history/compare/?from=1&to=2", "file/", "papers/parts-schedule.pdf/"):
+        page = maker.get(f"/jobs/{job}/{address}").content
+        for hidden in (b"0.3125", b"31.25", b"777.7"):
+            assert hidden not in page, address
+    assert "how the job is priced" in maker.get(f"/jobs/{job}/history/").content.decode()
+    assert "mark up nothing → 0.3125" in owner.get(f"/jobs/{job}/history/").content.decode()
+    assert "777.7" in owner.get(f"/jobs/{job}/file/").content.decode()
+    # a maker who saves keeps the price, and takes none back
+    header = {"name": "Store", "date": "2026-11-02", "revision": "C", "build_up": "inset, painted"}
+    told = maker.post(f"/jobs/{job}/header/", {"base": 1, **header}, follow=True).content.decode()
+    assert "how the job is priced" in told
+    assert "0.3125" not in told
+    assert maker.post(f"/jobs/{job}/history/2/undo/").status_code == 403
+    terms["earn"] = "40"
+    assert owner.post(f"/jobs/{job}/price/put/", {**terms, "base": 3}).status_code == 302
+    reply = maker.post(f"/jobs/{job}/header/", {"base": 1, **header, "name": "Other"})
+    assert reply.status_code == 409
+    assert "777.7" not in reply.content.decode()
+    typed = html.unescape(re.search(r'name="document" value="([^"]*)"', reply.content.decode())[1])
+    assert maker.post(f"/documents/{folder.pk}/settle/", {"base": 4, "document": typed}).status_code == 302
+    now = store.job_now(folder)[1]
+    assert (now.job.name, str(now.price.mark_up)) == ("Other", "0.4")
 
 
 def test_a_maker_changes_jobs_and_signs_with_their_name(come, job):

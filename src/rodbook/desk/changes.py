@@ -20,9 +20,21 @@ _NOUNS = {
     "openings": "opening", "panels": "panel", "runs": "trim of", "boards": "board", "sections": "section",
     "build_ups": "build-up", "workshops": "workshop", "hinges": "hinge", "rates": "rate", "sheets": "sheet", "offcuts": "offcut",
     "lengths": "length", "prices": "price", "obstacles": "obstacle", "hinge_counts": "row of",
+    "extras": "extra",
 }  # fmt: skip
-_HEADS = {"job": "", "firm": "", "saw": "", "making": "", "sizes": "number of sizes"}
+_HEADS = {
+    "job": "",
+    "firm": "",
+    "saw": "",
+    "making": "",
+    "sizes": "number of sizes",
+    "price": "price",
+    "given": "price given",
+}
 """What is said before the fields of a table that stands by itself."""
+
+_OWN_HEADS = frozenset({"given"})
+"""Tables inside another that are said under their own head."""
 
 _GROUPS = {"readings": "", "read_by": "read with, "}
 """Groups of names and values inside an entry, and what is said before each name."""
@@ -110,7 +122,9 @@ def _walk(old: Mapping[str, Value], new: Mapping[str, Value], where: str) -> lis
         ):
             said += _entries(name, mine or {}, yours or {}, where)
         elif isinstance(before, dict) and isinstance(after, dict):
-            said += _walk(before, after, where or _HEADS.get(name, _label(name)))
+            said += _walk(
+                before, after, _HEADS[name] if name in _OWN_HEADS else where or _HEADS.get(name, _label(name))
+            )
         elif name in _PLACES and isinstance(before, list) and isinstance(after, list) and len(before) == len(after):
             said += [
                 f"{prefix}{place} {_plain(a)} → {_plain(b)}"

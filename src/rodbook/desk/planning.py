@@ -46,8 +46,8 @@ State = Literal["waiting", "running", "done", "failed", "stopped"]
 
 
 def content_key(job: Job, book: Book) -> str:
-    """What a plan is kept by: the content of job and book, and the version that made it."""
-    text = "\0".join((__version__, job.model_dump_json(), book.model_dump_json()))
+    """What a plan is kept by: the content of job and book, and the version that made it; how it is priced changes no plan."""
+    text = "\0".join((__version__, job.model_dump_json(exclude={"price"}), book.model_dump_json()))
     return hashlib.sha256(text.encode()).hexdigest()
 
 

@@ -19,6 +19,7 @@ from rodbook.desk.drafts import ABOUT as ABOUT_FIELDS
 from rodbook.desk.drafts import Ready, about_of, base_of, draft_of, drop_overtaken, keep, readings_of, ready, settle
 from rodbook.desk.measuring import Place, doubt_of
 from rodbook.desk.models import Folder, Revision, Sent
+from rodbook.desk.privacy import said_to
 from rodbook.errors import InputError
 from rodbook.job import Book, Job, Opening
 from rodbook.job.units import parse_length
@@ -162,7 +163,7 @@ def receive(folder: Folder, head: Revision, job: Job, book: Book, note: Note, *,
         )
     went_in(folder, note.mark, found.fields)
     if saved.meanwhile is not None and saved.meanwhile.who != who:
-        changed = saved.meanwhile.said.replace("\n", "; ")
+        changed = said_to(saved.meanwhile.said, sees_prices=False).replace("\n", "; ")
         return Answer(
             "kept",
             _("%(who)s saved meanwhile: %(changed)s. Both changes stand.")

@@ -10,8 +10,9 @@ from django.shortcuts import render
 from django.utils.translation import gettext as _
 
 from rodbook.desk import store
-from rodbook.desk.access import who
+from rodbook.desk.access import sees_prices, who
 from rodbook.desk.models import Folder, Revision
+from rodbook.desk.privacy import said_to
 from rodbook.errors import InputError
 from rodbook.job import Book, Job
 
@@ -36,8 +37,12 @@ def saved_or_told(
     try:
         saved = store.save(folder, base, value, who=who(request), book=book)
     except store.Overtaken as error:
-        typed = json.dumps(error.both.document)
-        return render(request, "desk/overtaken.html", {"folder": folder, "error": error, "typed": typed}, status=409)
+        document = error.both.document
+        if not sees_prices(request):
+            document = {name: part for name, part in document.items() if name != "price"}
+        said = said_to(error.head.said, sees_prices=sees_prices(request)).splitlines()
+        context = {"folder": folder, "error": error, "typed": json.dumps(document), "said": said}
+        return render(request, "desk/overtaken.html", context, status=409)
     except Revision.DoesNotExist:
         messages.error(
             request, _("This page was too old to be saved: look at what stands here now and change it again.")
@@ -52,7 +57,7 @@ def saved_or_told(
         )
         return None
     if saved.meanwhile is not None:
-        changed = saved.meanwhile.said.replace("\n", "; ")
+        changed = said_to(saved.meanwhile.said, sees_prices=sees_prices(request)).replace("\n", "; ")
         messages.info(
             request,
             _("%(who)s saved meanwhile: %(changed)s. Both changes stand.")

@@ -42,7 +42,7 @@ from rodbook.money.price import (
     with_options,
 )
 from rodbook.money.price_lists import PriceChange, PriceList, money_of, price_list, with_prices
-from rodbook.money.price_rules import PriceRules, contingency, overhead_an_hour, price_rules
+from rodbook.money.price_rules import PriceRules, contingency, overhead_an_hour, price_rules, share_under
 from rodbook.money.quotes import ComparedQuote, Finding, FindingKind, LumpSum, Quote, QuoteLine, compare_quotes
 from rodbook.money.rates import (
     FITTING_UNITS,
@@ -184,6 +184,7 @@ __all__ = [
     "set_up_of_a_size",
     "settle",
     "share_out",
+    "share_under",
     "shared_usage",
     "sheet_usage",
     "site_cost",

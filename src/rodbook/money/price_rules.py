@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from decimal import Decimal
@@ -15,7 +16,7 @@ from rodbook.money.margins import margin_of_mark_up, mark_up_of_margin
 from rodbook.money.rates import SiteRates, site_rates
 from rodbook.money.rounding import rounded
 
-__all__ = ["PRICE_HOLDS_DAYS", "PriceRules", "contingency", "overhead_an_hour", "price_rules"]
+__all__ = ["PRICE_HOLDS_DAYS", "PriceRules", "contingency", "overhead_an_hour", "price_rules", "share_under"]
 
 PRICE_HOLDS_DAYS = 30
 """How long a price holds where the book has no "price holds" (common practice). [days]"""
@@ -116,6 +117,32 @@ def contingency(cost: Figures, confidence: Decimal, currency: str) -> Decimal:
     above = min(below + 1, len(cost.hundredths) - 1)
     wanted = cost.hundredths[below] + (cost.hundredths[above] - cost.hundredths[below]) * (place - below)
     return max(rounded(wanted - cost.mean, currency), rounded(Decimal(0), currency))
+
+
+def share_under(cost: Figures, amount: Decimal) -> Decimal:
+    """Which share of such jobs costs no more than an amount, to a hundredth and no surer than 1 or 99 in a hundred.
+
+    Parameters
+    ----------
+    cost : Figures
+        With its hundredths.
+    amount : Decimal
+        [currency]
+
+    Returns
+    -------
+    Decimal
+        From 0.01 to 0.99. [1]
+
+    Raises
+    ------
+    InputError
+        If the cost has no hundredths.
+    """
+    if not cost.hundredths:
+        raise InputError.at("share", "the cost has no spread to take it from; work the chances out first")
+    under = bisect_right(cost.hundredths, amount)
+    return Decimal(min(max(under, 1), 99)) / 100
 
 
 def _mark_up(rates: SiteRates) -> Decimal | Fault:

@@ -21,6 +21,7 @@ from rodbook.money import (
     mark_up_of_margin,
     price_rules,
     share_out,
+    share_under,
     site_rates,
 )
 from rodbook.money.outcome import HOURS_A_DAY
@@ -30,6 +31,10 @@ __all__ = ["PARTS_NAME", "Pricing", "job_rules", "price_job"]
 
 PARTS_NAME = "Doors, linings and trim, made and finished"
 """What the parts are called on the client's paper where the job says nothing (house assumption)."""
+
+
+CONFIDENCES = (Decimal("0.5"), Decimal("0.8"), Decimal("0.9"), Decimal("0.95"))
+"""Confidences that are shown beside the one that is priced at."""
 
 
 @dataclass(frozen=True)
@@ -49,6 +54,11 @@ class Pricing:
         For the confidence wanted. [currency]
     nine_in_ten : Decimal
         What the parts of nine such jobs in ten stay under. [currency]
+    not_losing : Decimal
+        Share of such jobs in which the net price covers parts, extras and overhead, to a hundredth; only the parts' cost
+        varies (house assumption). [1]
+    at_confidence : tuple of (Decimal, Decimal, Decimal)
+        Other confidences, the contingency for each, and the net price that it would come to. [1, currency, currency]
     """
 
     price: Price
@@ -57,6 +67,8 @@ class Pricing:
     crew_hours: Decimal
     contingency: Decimal
     nine_in_ten: Decimal
+    not_losing: Decimal
+    at_confidence: tuple[tuple[Decimal, Decimal, Decimal], ...]
 
 
 def job_rules(terms: PriceTerms, rules: PriceRules) -> PriceRules:
@@ -101,11 +113,19 @@ def price_job(plan: Plan) -> Pricing:
     items = _parts(plan, plan.money, cost.mean, hours)
     items += [_extra(extra, hour) for extra in terms.extras if not extra.option]
     options = [Option(extra.name, (_extra(extra, hour),)) for extra in terms.extras if extra.option]
-    price = make_price(
-        items, rules, currency=book.currency, day=job.job.date, contingency=wanted, options=options
-    )  # fmt: skip
+
+    def made(contingent: Decimal) -> Price:
+        return make_price(
+            items, rules, currency=book.currency, day=job.job.date, contingency=contingent, options=options
+        )
+
+    price = made(wanted)
     all_hours = sum((item.crew_hours for item in items), Decimal(0))
-    return Pricing(price, rules, cost.mean, all_hours, wanted, cost.nine_in_ten)
+    other = tuple((level, found := contingency(cost, level, book.currency), made(found).net) for level in CONFIDENCES)
+    covered = price.net - (price.cost - cost.mean) - price.overhead
+    return Pricing(
+        price, rules, cost.mean, all_hours, wanted, cost.nine_in_ten, share_under(cost, covered), other
+    )  # fmt: skip
 
 
 def _hours_a_day(book: Book, plan: Plan) -> Decimal:

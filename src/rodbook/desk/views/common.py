@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from django.http import Http404, HttpRequest
 from django.shortcuts import get_object_or_404
@@ -25,11 +25,15 @@ STAGES = (
     ("parts", lazy("parts")),
     ("boards", lazy("boards")),
     ("make-or-buy", lazy("make or buy")),
+    ("price", lazy("price")),
     ("orders", lazy("orders")),
     ("papers", lazy("papers")),
     ("history", lazy("history")),
 )
 """Pages of a job in its own order: the name of the address and the word on the rod."""
+
+OWNERS = ("price",)
+"""Stages that are for those alone who see prices."""
 
 
 @dataclass(frozen=True)
@@ -66,11 +70,20 @@ class JobPage:
     @property
     def whole(self) -> Plan | None:
         """The whole plan, where it is done."""
-        return self.work.plan if self.work else None
+        found = self.work.plan if self.work else None
+        return None if found is None else replace(found, job=self.job)
 
     def context(self, stage: str, **more: object) -> dict[str, object]:
         """What the templates need: this page, the stages, and more."""
-        return {"page": self, "job": self.job, "folder": self.folder, "stage": stage, "stages": STAGES, **more}
+        return {
+            "page": self,
+            "job": self.job,
+            "folder": self.folder,
+            "stage": stage,
+            "stages": STAGES,
+            "owners": OWNERS,
+            **more,
+        }
 
 
 def job_page(pk: int, *, start: bool = False) -> JobPage:
@@ -82,7 +95,7 @@ def job_page(pk: int, *, start: bool = False) -> JobPage:
     faults: tuple[Fault, ...] = ()
     work: Work | None = None
     try:
-        plan = planner.parts(job, book)
+        plan = replace(planner.parts(job, book), job=job)
     except InputError as error:
         faults = error.faults
     else:

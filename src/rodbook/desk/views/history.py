@@ -12,13 +12,15 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk import store
-from rodbook.desk.access import is_owner, refuse, who
+from rodbook.desk.access import is_owner, refuse, sees_prices, who
 from rodbook.desk.changes import in_words
 from rodbook.desk.models import Folder, Kind, Revision
+from rodbook.desk.privacy import changes_price, keep_price, said_to
 from rodbook.desk.renaming import follow, renamed
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.views.common import job_page, read_base
 from rodbook.errors import InputError
+from rodbook.job import Job
 
 __all__ = ["compare", "settle", "show", "undo"]
 
@@ -30,6 +32,8 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     """Every revision, newest first."""
     page = job_page(pk)
     revisions = Paginator(page.folder.revisions.all(), PAGE).get_page(request.GET.get("page"))
+    for revision in revisions:
+        revision.said = said_to(revision.said, sees_prices=sees_prices(request))
     return render(request, "desk/history.html", page.context("history", revisions=revisions))
 
 
@@ -45,7 +49,7 @@ def compare(request: HttpRequest, pk: int) -> HttpResponse:
         old, new = (page.folder.revisions.get(number=int(n)) for n in numbers)
     except Revision.DoesNotExist:
         raise Http404 from None
-    said = in_words(old.document, new.document)
+    said = said_to("\n".join(in_words(old.document, new.document)), sees_prices=sees_prices(request)).splitlines()
     return render(request, "desk/compare.html", page.context("history", old=old, new=new, said=said))
 
 
@@ -58,6 +62,8 @@ def settle(request: HttpRequest, pk: int) -> HttpResponse:
     book = store.book_now()[2]
     try:
         value = store.read_document(folder.kind, json.loads(request.POST.get("document", "null")), book)
+        if isinstance(value, Job) and not sees_prices(request):
+            value = keep_price(value, store.job_now(folder)[1])
     except (ValueError, RecursionError) as error:
         messages.error(request, _("This can't be saved: %(error)s.") % {"error": error})
     else:
@@ -66,10 +72,17 @@ def settle(request: HttpRequest, pk: int) -> HttpResponse:
     return redirect("jobs") if folder.kind == Kind.BOOK else redirect("job", pk=pk)
 
 
+def _priced(folder: Folder, number: int) -> bool:
+    documents = list(folder.revisions.filter(number__in=(number - 1, number)).values_list("document", flat=True))
+    return len(documents) == 2 and changes_price(*documents)
+
+
 @require_POST
 def undo(request: HttpRequest, pk: int, number: int) -> HttpResponse:
     """Take one revision back."""
     page = job_page(pk)
+    if not sees_prices(request) and _priced(page.folder, number):
+        return refuse(request, _("This revision changed how the job is priced; only the owner takes it back."))
     try:
         saved = store.undo(page.folder, number, who=who(request), book=page.book)
     except store.Overtaken as error:

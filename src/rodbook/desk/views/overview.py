@@ -9,7 +9,9 @@ from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk import store
+from rodbook.desk.access import sees_prices
 from rodbook.desk.faults import Form
+from rodbook.desk.privacy import without_price
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.views.common import job_page, read_base
 from rodbook.errors import InputError
@@ -78,10 +80,11 @@ def header(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_safe
-def export(_request: HttpRequest, pk: int) -> HttpResponse:
-    """The job as a file that the command line reads."""
+def export(request: HttpRequest, pk: int) -> HttpResponse:
+    """The job as a file that the command line reads; how it is priced is in it for those who see prices."""
     page = job_page(pk)
-    reply = HttpResponse(write_job(page.job), content_type="application/toml; charset=utf-8")
+    job = page.job if sees_prices(request) else without_price(page.job)
+    reply = HttpResponse(write_job(job), content_type="application/toml; charset=utf-8")
     name = slugify(page.job.job.name)[:60] or "job"
     reply["Content-Disposition"] = f'attachment; filename="{name}.toml"'
     return reply
