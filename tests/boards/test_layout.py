@@ -320,3 +320,15 @@ def test_pieces_of_unequal_width_in_one_strip_keep_to_a_limit_on_turns():
     sheet, saw = Sheet("s", 526.0, 924.0, Decimal("0.01")), Saw(25.5, 0.0, 1)
     plan = lay_out(pieces, [sheet], saw, seconds=60, seed=3)
     assert check_sheet_plan(plan, pieces, [sheet], saw) == []
+
+
+@pytest.mark.parametrize("effort", [0, -1, nan, True, "much"])
+def test_an_effort_that_is_none_is_told(effort):
+    with pytest.raises(InputError, match=r"^effort: .* leaves no time to search; give more than 0 seconds$"):
+        lay_out([Piece("p", 100, 100)], [BOARD], effort=effort)
+
+
+def test_a_million_pieces_are_too_many_and_no_work_is_begun(monkeypatch):
+    monkeypatch.setattr(layout, "solve", None)
+    with pytest.raises(InputError, match="1000000 pieces are more than one job may have, 100000; divide the job"):
+        lay_out([Piece("p", 100, 100, quantity=1_000_000)], [BOARD])

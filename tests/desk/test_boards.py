@@ -6,7 +6,7 @@ import pytest
 
 from rodbook.boards import Saw, cut_list
 from rodbook.desk import store
-from rodbook.desk.cutting import cut_view, sheet_count, stocks_of
+from rodbook.desk.cutting import cut_view, keeps_of, sheet_count, stocks_of
 from rodbook.desk.models import Folder
 from rodbook.desk.pictures import freed_by
 from rodbook.desk.planning import Work, content_key, planner
@@ -161,3 +161,16 @@ def test_it_is_only_looked_at_and_what_is_missing_is_not_found(inside, store_job
     assert inside.get(f"/jobs/{store_job}/boards/0/").status_code == 404
     assert inside.post(f"/jobs/{store_job}/boards/").status_code == 405
     assert inside.post(f"/jobs/{store_job}/boards/1/").status_code == 405
+
+
+def test_offcuts_to_keep_have_labels_and_a_worth_for_those_who_see_prices(plan):
+    making = {line.part.kind.value: "site-made" for line in plan.schedule}
+    job = plan.job.model_validate({**plan.job.model_dump(), "making": making})
+    whole = make_plan(job, plan.book, seconds=1.0)
+    seen, hidden = keeps_of(whole, prices=True), keeps_of(whole, prices=False)
+    assert seen[0].label.startswith("O-18")
+    assert all(keep.worth.startswith("€") for keep in seen)
+    assert [keep.worth for keep in hidden] == [""] * len(seen)
+    shown = next(s for stock in stocks_of(whole, prices=False) for s in stock.sheets if s.number == seen[0].layout)
+    assert f"Keep the offcut {seen[0].size} as {seen[0].label}." in shown.sum
+    assert keeps_of(plan, prices=True) == ()  # bought in: the workshop keeps its own

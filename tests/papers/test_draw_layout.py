@@ -58,6 +58,12 @@ def test_offcuts_are_hatched_and_the_largest_says_keep(plan_of, read_svg):
             assert any(text.startswith("offcut, keep") for text in svg.texts("offcut"))
 
 
+def test_the_offcut_that_is_kept_says_its_label(plan_of, read_svg):
+    layout = next(x for x in sheets(plan_of("converted-store")) if x.largest_offcut and x.largest_offcut.width > 300)
+    svg = read_svg(draw_sheet(layout, cut_list(layout, SAW), SAW, grain=False, keep="O-18 to O-19"))
+    assert any(text.startswith("keep O-18 to O-19") for text in svg.texts("offcut"))
+
+
 @pytest.mark.parametrize("name", ["converted-store", "timber-house", "stair"])
 def test_every_drawing_is_sound(plan_of, sound, read_svg, name):
     for layout in sheets(plan_of(name)):

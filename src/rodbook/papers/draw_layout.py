@@ -93,7 +93,7 @@ def draw_sheet(
     corner = view.at(layout.length, layout.width)
     marks: list[Mark] = [rectangle((0.0, 0.0), corner, Pen.HIDDEN, role="raw edge")]
     for offcut in layout.offcuts:
-        kept = f"offcut, keep as {keep}" if keep else "offcut, keep"
+        kept = f"keep {keep}" if keep else "offcut, keep"
         marks += _offcut(offcut, view, kept if offcut == layout.largest_offcut else "offcut")
     outside: list[tuple[float, str]] = []
     for placed in layout.placed:

@@ -14,8 +14,12 @@ from rodbook.boards.kernels.compiled import compiled
 
 __all__ = ["refill"]
 
-PART = 0.5
-"""How often a sheet is not emptied but cut where no piece is in the way and only one part of it emptied."""
+WHOLE, FEW = 0.05, 4
+"""How often a sheet with more than a few pieces is emptied whole; else it is cut where no piece is in the way, again and again,
+until what comes out holds no more than some number of pieces between a few and all."""
+
+GUESSES = 40
+"""Lines that are tried for such a cut before all are listed."""
 
 Whole = NDArray[np.int64]
 Real = NDArray[np.float64]
@@ -153,29 +157,49 @@ def _by_place(
 
 
 @compiled
-def _narrow(region: Whole, mine: Whole, count: int, spots: Whole, cuts: Whole) -> int:
+def _narrow(region: Whole, mine: Whole, count: int, spots: Whole) -> int:
     """Cut a region in two where no piece is in the way and keep one part, both at random.
 
     ``mine`` lists the pieces that lie in it, ``count`` of them; those of the part kept come first afterwards, and their
     number is given.
     """
-    found = 0
-    for axis in range(2):
-        starts = np.zeros(count, dtype=np.int64)
+    axis, at = -1, 0
+    for _ in range(GUESSES):
+        # where one piece begins another cut may have ended; most guesses fail at once, which costs less than to sort
+        p, axis = mine[np.random.randint(0, count)], np.random.randint(0, 2)
+        at = spots[p, axis]
+        if at <= region[axis]:
+            axis = -1
+            continue
+        before = False
         for n in range(count):
-            starts[n] = spots[mine[n], axis]
-        order = np.argsort(starts)
-        end = spots[mine[order[0]], axis] + spots[mine[order[0]], 2 + axis]
-        for n in range(1, count):
-            p = mine[order[n]]
-            if spots[p, axis] >= end and found < cuts.shape[0]:
-                cuts[found, 0], cuts[found, 1] = axis, end
-                found += 1
-            end = max(end, spots[p, axis] + spots[p, 2 + axis])
-    if found == 0:
-        return count
-    cut = np.random.randint(0, found)
-    axis, at = cuts[cut, 0], cuts[cut, 1]
+            q = mine[n]
+            if spots[q, axis] < at:
+                before = True
+                if spots[q, axis] + spots[q, 2 + axis] > at:
+                    axis = -1
+                    break
+        if axis >= 0 and before:
+            break
+        axis = -1
+    if axis < 0:
+        found = 0
+        for side in range(2):
+            starts = np.zeros(count, dtype=np.int64)
+            for n in range(count):
+                starts[n] = spots[mine[n], side]
+            order = np.argsort(starts)
+            end = spots[mine[order[0]], side] + spots[mine[order[0]], 2 + side]
+            for n in range(1, count):
+                p = mine[order[n]]
+                if spots[p, side] >= end:
+                    # each of them with the same chance
+                    found += 1
+                    if np.random.randint(0, found) == 0:
+                        axis, at = side, end
+                end = max(end, spots[p, side] + spots[p, 2 + side])
+        if found == 0:
+            return count
     low = np.random.random() < 0.5
     if low:
         region[2 + axis] = at - region[axis]
@@ -227,7 +251,6 @@ def refill(
     mine = np.zeros(pieces, dtype=np.int64)
     moved = np.zeros(pieces, dtype=np.bool_)
     regions = np.zeros((4, 4), dtype=np.int64)
-    cuts = np.zeros((2 * pieces + 2, 2), dtype=np.int64)
     new_where, new_spots = where.copy(), spots.copy()
     best_where, best_spots, best_left = where.copy(), spots.copy(), left
     for _ in range(rounds):
@@ -257,9 +280,13 @@ def refill(
                 if where[p] == sheet:
                     mine[count] = p
                     count += 1
-            # only a part of a sheet comes out now and then
-            while count > 3 and np.random.random() < PART:
-                count = _narrow(regions[c], mine, count, spots, cuts)
+            # often only a part of a sheet comes out, small parts as often as large ones
+            if count > FEW and np.random.random() > WHOLE:
+                most = FEW * (count / FEW) ** np.random.random()
+                before = count + 1
+                while most < count < before:
+                    before = count
+                    count = _narrow(regions[c], mine, count, spots)
             for n in range(count):
                 loose[number] = mine[n]
                 number += 1

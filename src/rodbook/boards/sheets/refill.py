@@ -34,7 +34,7 @@ CHUNKS_A_GOAL = 12
 ROUNDS_A_PIECE, MOST_ROUNDS = 12_000, 20_000_000
 """Rounds made in all: so many for each piece, twice that for twice 10 s, and no more than that. House assumption."""
 
-ROUND_PIECE = 1.6e-6
+ROUND_PIECE = 0.7e-6
 """Counted seconds of a round for each piece that a sheet holds on average. Measured. [s]"""
 
 HEAT = 0.05
