@@ -34,6 +34,7 @@ PAGES = {
     "book-workshop-new": "/book/workshops/new/", "part": "/jobs/{job}/parts/part/{part}/",
     "no-signal": "/no-signal/", "leaves-of": "/jobs/{job}/leaves/{mark}/",
     "shape": "/jobs/{job}/shape/{mark}/", "book-price-list": "/book/boards/price-list/", "price": "/jobs/{job}/price/",
+    "hours": "/jobs/{job}/hours/", "account": "/jobs/{job}/account/", "book-learned": "/book/rates/learned/",
 }  # fmt: skip
 """Every page, by its name on the site map."""
 
@@ -45,7 +46,7 @@ NOT_TIMED = {
     "shows how far the layouts are, and leads back": {"work"},
     "leads to the first opening's": {"leaves", "shapes"},
     "takes as long as it says on the page that it is asked for": {"sizes-trade-off", "sizes-frame-ahead"},
-    "a file": {"job-file", "outbox", "papers-pack", "paper", "price-paper", "photo", "worker", "manifest", "along"},
+    "a file": {"account-paper", "job-file", "outbox", "papers-pack", "paper", "price-paper", "photo", "worker", "manifest", "along"},
 }  # fmt: skip
 """What else can be looked at, and why it is not timed here; a tried margin is, by desk_live.py."""
 

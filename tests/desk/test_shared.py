@@ -124,7 +124,7 @@ def test_a_reader_looks_and_changes_nothing(come, job):
 def test_a_maker_sees_no_price_anywhere(come, job):
     _work_out(job)
     client = come("maker")
-    for address in ("make-or-buy", "orders", "papers", "history", ""):
+    for address in ("make-or-buy", "orders", "papers", "hours", "account", "history", ""):
         page = client.get(f"/jobs/{job}/{address}/" if address else f"/jobs/{job}/").content.decode()
         assert "€" not in page, address
         assert "EUR" not in page, address

@@ -1,9 +1,11 @@
 """The command line: the edge that reads files, prints and sets exit codes."""
 
+from rodbook.cli.account import account
 from rodbook.cli.commands import main, rodbook
 from rodbook.cli.dates import dates
 from rodbook.cli.price_lists import price_list_command
 
+rodbook.add_command(account)
 rodbook.add_command(dates)
 rodbook.add_command(price_list_command)
 

@@ -20,7 +20,7 @@ _NOUNS = {
     "openings": "opening", "panels": "panel", "runs": "trim of", "boards": "board", "sections": "section",
     "build_ups": "build-up", "workshops": "workshop", "hinges": "hinge", "rates": "rate", "sheets": "sheet", "offcuts": "offcut",
     "lengths": "length", "prices": "price", "obstacles": "obstacle", "hinge_counts": "row of",
-    "extras": "extra",
+    "extras": "extra", "invoices": "invoice",
 }  # fmt: skip
 _HEADS = {
     "job": "",

@@ -15,6 +15,7 @@ class Kind(StrEnum):
 
     JOB = "job"
     BOOK = "book"
+    ACTUALS = "actuals"
 
 
 class Role(StrEnum):
@@ -26,7 +27,7 @@ class Role(StrEnum):
 
 
 class Folder(models.Model):
-    """A document with all its revisions: one job, or the firm's book."""
+    """A document with all its revisions: one job, what it took, or the firm's book."""
 
     kind = models.CharField(max_length=8, choices=[(k.value, k.value) for k in Kind])
     name = models.CharField(max_length=120)
@@ -34,6 +35,8 @@ class Folder(models.Model):
     """Number of the newest revision."""
     put_away = models.BooleanField(default=False)
     """Finished jobs leave the list; nothing is deleted."""
+    of = models.OneToOneField("self", on_delete=models.PROTECT, null=True, blank=True, related_name="actuals")
+    """The job that it belongs to, where it is what a job took: so hours from a phone never clash with a change of the job."""
     created = models.DateTimeField(auto_now_add=True)
     touched = models.DateTimeField(auto_now=True)
 

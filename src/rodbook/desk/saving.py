@@ -14,13 +14,13 @@ from rodbook.desk.access import sees_prices, who
 from rodbook.desk.models import Folder, Revision
 from rodbook.desk.privacy import said_to
 from rodbook.errors import InputError
-from rodbook.job import Book, Job
+from rodbook.job import Book
 
 __all__ = ["saved_or_told"]
 
 
 def saved_or_told(
-    request: HttpRequest, folder: Folder, base: int, value: Job | Book, book: Book | None
+    request: HttpRequest, folder: Folder, base: int, value: store.Kept, book: Book | None
 ) -> HttpResponse | None:
     """Save a document; None where it is saved, else a page that says what happened and keeps what was typed.
 
@@ -30,7 +30,7 @@ def saved_or_told(
     folder : Folder
     base : int
         Revision that the form was filled in on.
-    value : Job or Book
+    value : Job, Book or Actuals
     book : Book, optional
         What a job is checked against where two changes are put together.
     """

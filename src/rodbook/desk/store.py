@@ -17,16 +17,20 @@ from rodbook.desk.changes import Merged, Value, in_words, merged
 from rodbook.desk.models import Folder, Kind, Revision
 from rodbook.errors import InputError
 from rodbook.job import Book, Job
+from rodbook.job.actuals import Actuals
 from rodbook.job.checks import check_book, check_job
 from rodbook.job.faults import faults_of
 from rodbook.job.files import parse_book, sample_book_text
 
 __all__ = [
-    "Overtaken", "Saved", "as_document", "book_now", "head", "job_at", "job_documents", "job_now", "jobs", "new_folder",
+    "Kept", "Overtaken", "Saved", "add_revision", "as_document", "book_now", "head", "job_at",
+    "job_documents", "job_now", "jobs", "new_folder",
     "put_away", "read_document", "read_job_document", "save", "the_book_folder", "undo",
 ]  # fmt: skip
 
 type Document = dict[str, Value]
+type Kept = Job | Book | Actuals
+"""What is kept with revisions."""
 
 
 class Overtaken(Exception):  # noqa: N818  says what happened
@@ -54,12 +58,12 @@ class Saved:
     meanwhile: Revision | None = None
 
 
-def as_document(value: Job | Book) -> Document:
-    """A job or a book as the plain values that are kept; what is as the model has it by default is left out."""
+def as_document(value: Kept) -> Document:
+    """A job, a book or what a job took as the plain values that are kept; what is as the model has it by default is left out."""
     return cast("Document", value.model_dump(mode="json", exclude_defaults=True) | {"format": value.format})
 
 
-def read_document(kind: str, raw: object, book: Book | None = None) -> Job | Book:
+def read_document(kind: str, raw: object, book: Book | None = None) -> Kept:
     """Read plain values into a job or a book.
 
     Raises
@@ -67,11 +71,14 @@ def read_document(kind: str, raw: object, book: Book | None = None) -> Job | Boo
     InputError
         With every fault.
     """
-    model: type[Job | Book] = Job if kind == Kind.JOB else Book
+    models: dict[str, type[Kept]] = {Kind.JOB: Job, Kind.BOOK: Book, Kind.ACTUALS: Actuals}
+    model = models[kind]
     try:
         found = model.model_validate(raw)
     except ValidationError as error:
         raise InputError(faults_of(error, model, raw)) from None
+    if isinstance(found, Actuals):
+        return found
     faults = check_job(found, book) if isinstance(found, Job) else check_book(found)
     if kind == Kind.JOB:
         faults = [fault for fault in faults if fault.where != "openings"]  # an empty job may be saved, not planned
@@ -92,10 +99,10 @@ def jobs(*, put_away: bool = False) -> QuerySet[Folder]:
     return Folder.objects.filter(kind=Kind.JOB, put_away=put_away)
 
 
-def new_folder(kind: str, name: str, value: Job | Book, *, who: str, said: str) -> Folder:
+def new_folder(kind: str, name: str, value: Kept, *, who: str, said: str, of: Folder | None = None) -> Folder:
     """Begin a document with its first revision."""
     with transaction.atomic():
-        folder = Folder.objects.create(kind=kind, name=name, head=1)
+        folder = Folder.objects.create(kind=kind, name=name, head=1, of=of)
         Revision.objects.create(folder=folder, number=1, document=as_document(value), said=said, who=who)
     return folder
 
@@ -146,7 +153,7 @@ def job_at(folder: Folder, number: int) -> tuple[Revision, Job]:
     return revision, Job.model_validate(revision.document)
 
 
-def save(folder: Folder, base: int, value: Job | Book, *, who: str, book: Book | None = None) -> Saved:
+def save(folder: Folder, base: int, value: Kept, *, who: str, book: Book | None = None) -> Saved:
     """Save a document as a new revision.
 
     Parameters
@@ -186,13 +193,14 @@ def save(folder: Folder, base: int, value: Job | Book, *, who: str, book: Book |
         said = in_words(newest.document, document)
         if not said:
             return Saved(newest, meanwhile)
-        revision = _add(locked, newest, document, "\n".join(said), who)
+        revision = add_revision(locked, newest, document, "\n".join(said), who)
     return Saved(revision, meanwhile)
 
 
-def _add(
+def add_revision(
     locked: Folder, newest: Revision, document: Document, said: str, who: str, undoes: int | None = None
 ) -> Revision:
+    """Add a revision to a folder that is locked, and let the folder follow it."""
     revision = Revision.objects.create(
         folder=locked, number=newest.number + 1, document=document, said=said, who=who, undoes=undoes
     )
@@ -246,7 +254,7 @@ def undo(
         said = in_words(newest.document, document)
         if not said:
             return Saved(newest)
-        revision = _add(locked, newest, document, "\n".join(said), who, undoes=number)
+        revision = add_revision(locked, newest, document, "\n".join(said), who, undoes=number)
     return Saved(revision)
 
 

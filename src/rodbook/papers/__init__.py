@@ -7,6 +7,7 @@ site first. `write_dates` does it for dates.
 from rodbook.papers.calendar_file import calendar_file
 from rodbook.papers.papers import (
     PAPERS,
+    account_pdf,
     paper_bytes,
     paper_pdf,
     paper_png,
@@ -18,6 +19,7 @@ from rodbook.papers.write import write_dates, write_papers
 
 __all__ = [
     "PAPERS",
+    "account_pdf",
     "calendar_file",
     "paper_bytes",
     "paper_pdf",

@@ -11,6 +11,7 @@ from rodbook.job import Book, Job
 from rodbook.papers.calendar_file import calendar_file
 from rodbook.papers.content import (
     Sheetful,
+    account_content,
     blank_survey_content,
     dates_content,
     layouts_content,
@@ -25,7 +26,7 @@ from rodbook.papers.content import (
 )
 from rodbook.papers.tables import borings_csv, parts_csv
 from rodbook.papers.typeset import set_pdf, set_png
-from rodbook.plan import Plan, Pricing
+from rodbook.plan import JobAccount, Plan, Pricing
 
 __all__ = [
     "PAPERS", "OnPaper", "dates_bytes", "paper_bytes", "paper_pdf", "paper_png", "price_pdf", "price_png", "survey_sheet_pdf",
@@ -92,6 +93,17 @@ def survey_sheet_pdf(job: Job, book: Book) -> bytes:
     """
     nothing_yet = Plan(job, book, (), None, (), (), None, (), (), ())
     return set_pdf(blank_survey_content(nothing_yet), day=job.job.date)
+
+
+def account_pdf(plan: Plan, found: JobAccount) -> bytes:
+    """A job's account as PDF.
+
+    Raises
+    ------
+    RenderError
+        If it can't be typeset.
+    """
+    return set_pdf(account_content(plan, found), day=plan.job.job.date)
 
 
 def price_pdf(plan: Plan, pricing: Pricing) -> bytes:

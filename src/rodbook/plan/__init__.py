@@ -1,5 +1,6 @@
 """The pipeline in order: a plan is a pure function of a job and a book."""
 
+from rodbook.plan.account import JobAccount, Task, account_of, invoices_of, planned_for, tasks_of, time_entries
 from rodbook.plan.ahead import LESS_MM, MORE_MM, Ahead, LeafOffer, frame_ahead
 from rodbook.plan.as_json import as_json, plan_json
 from rodbook.plan.laid_out import job_chances, laid_out
@@ -17,6 +18,7 @@ __all__ = [
     "PARTS_NAME",
     "Ahead",
     "FrontSwing",
+    "JobAccount",
     "KeptOffcut",
     "KindOutlook",
     "LeafChecks",
@@ -29,9 +31,12 @@ __all__ = [
     "Plan",
     "Pricing",
     "SizesCost",
+    "Task",
+    "account_of",
     "as_json",
     "frame_ahead",
     "front_swing",
+    "invoices_of",
     "job_chances",
     "job_rules",
     "kept_offcuts",
@@ -42,5 +47,8 @@ __all__ = [
     "offcut_worth",
     "plan_json",
     "plan_parts",
+    "planned_for",
     "price_job",
+    "tasks_of",
+    "time_entries",
 ]

@@ -28,6 +28,8 @@ STAGES = (
     ("price", lazy("price")),
     ("orders", lazy("orders")),
     ("papers", lazy("papers")),
+    ("hours", lazy("hours")),
+    ("account", lazy("account")),
     ("history", lazy("history")),
 )
 """Pages of a job in its own order: the name of the address and the word on the rod."""

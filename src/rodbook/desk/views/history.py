@@ -56,7 +56,7 @@ def compare(request: HttpRequest, pk: int) -> HttpResponse:
 @require_POST
 def settle(request: HttpRequest, pk: int) -> HttpResponse:
     """Save what two people's changes put together are, where one has decided which of the clashing values stands."""
-    folder = get_object_or_404(Folder, pk=pk)
+    folder = get_object_or_404(Folder, pk=pk, kind__in=(Kind.JOB, Kind.BOOK))
     if folder.kind == Kind.BOOK and not is_owner(request):
         return refuse(request, _("Only the owner changes the book."))
     book = store.book_now()[2]

@@ -1,5 +1,6 @@
 """Jobs, books and tables of openings in and out of files, and the samples that come with Rodbook."""
 
+from rodbook.job.files.actuals_file import parse_actuals, read_actuals
 from rodbook.job.files.book_prices import add_prices
 from rodbook.job.files.documents import parse_book, parse_job, read_book, read_job
 from rodbook.job.files.price_rows import price_rows
@@ -17,9 +18,11 @@ __all__ = [
     "job_schema",
     "new_job",
     "openings_from_rows",
+    "parse_actuals",
     "parse_book",
     "parse_job",
     "price_rows",
+    "read_actuals",
     "read_book",
     "read_job",
     "read_openings",

@@ -1,5 +1,6 @@
 """What stands on each paper: plain values that can be printed as JSON, every number already written out."""
 
+from rodbook.papers.content.account import AccountRows, account_content, account_rows
 from rodbook.papers.content.dates import dates_content
 from rodbook.papers.content.layouts import layouts_content
 from rodbook.papers.content.leaves import leaves_content
@@ -12,8 +13,11 @@ from rodbook.papers.content.summary import summary_content
 from rodbook.papers.content.survey import blank_survey_content, packers_content, survey_content
 
 __all__ = [
+    "AccountRows",
     "Content",
     "Sheetful",
+    "account_content",
+    "account_rows",
     "blank_survey_content",
     "dates_content",
     "layouts_content",

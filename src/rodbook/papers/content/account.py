@@ -1,0 +1,102 @@
+"""A job's account: what it was priced at, what was reckoned with and what it took. For the firm's own eyes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from rodbook.papers.content.shared import Json, Sheetful, frame, writer
+from rodbook.papers.numbers import Numbers
+from rodbook.plan import JobAccount, Plan
+
+__all__ = ["AccountRows", "account_content", "account_rows"]
+
+
+@dataclass(frozen=True)
+class AccountRows:
+    """An account written out, for page and paper alike.
+
+    Parameters
+    ----------
+    lines : list of tuple
+        What, hours planned and taken, money planned and taken, and the difference.
+    together : tuple
+        The same of all of them.
+    sums : list of (str, str, str)
+        What, as reckoned, as it came.
+    people : list of (str, str)
+        Hours of everybody.
+    remarks : list of str
+    """
+
+    lines: list[tuple[str, str, str, str, str, str]]
+    together: tuple[str, str, str, str, str, str]
+    sums: list[tuple[str, str, str]]
+    people: list[tuple[str, str]]
+    remarks: list[str]
+
+
+def account_rows(found: JobAccount, write: Numbers) -> AccountRows:
+    """Write an account out."""
+    account = found.account
+    lines = [
+        (
+            line.what, _hours(line.planned_hours, write), _hours(line.actual_hours, write), write.money(line.planned),
+            write.money(line.actual), _more(line.more, write),
+        )
+        for line in account.lines
+    ]  # fmt: skip
+    planned = sum((line.planned_hours for line in account.lines), Decimal(0))
+    taken = sum((line.actual_hours for line in account.lines), Decimal(0))
+    together = (
+        "together", _hours(planned, write), _hours(taken, write), write.money(account.planned), write.money(account.actual),
+        _more(account.actual - account.planned, write),
+    )  # fmt: skip
+    net = write.money(account.net)
+    sums = [
+        ("Price, net of tax", net, net),
+        ("Cost", write.money(account.planned), write.money(account.actual)),
+        ("What is left", write.money(account.earned_planned), write.money(account.earned)),
+        ("That, of the price", write.percent(account.margin_planned, 1), write.percent(account.margin, 1)),
+    ]
+    remarks = [
+        "The price is the one that was given." if found.given
+        else "No price was given yet: this is what the plan comes to.",
+        f"An hour is reckoned at {write.money(found.crew_hour)}, planned and taken alike; middles of the book, without spread.",
+    ]  # fmt: skip
+    if found.overhead:
+        remarks.append(
+            f"The price carries {write.money(found.overhead)} of overhead, which what is left has to pay too."
+        )
+    return AccountRows(
+        lines, together, sums, [(name, f"{_hours(total, write)} h") for name, total in account.by_person], remarks
+    )
+
+
+def _hours(hours: Decimal, write: Numbers) -> str:
+    return write.short(float(hours)) if hours else ""
+
+
+def _more(more: Decimal, write: Numbers) -> str:
+    return ("+" if more > 0 else "") + write.money(more) if more else ""
+
+
+def account_content(plan: Plan, found: JobAccount) -> Sheetful:
+    """What stands on the paper of a job's account.
+
+    Parameters
+    ----------
+    plan : Plan
+    found : JobAccount
+    """
+    rows = account_rows(found, writer(plan))
+    content: dict[str, Json] = {
+        "frame": frame(plan, "Account", title="What the job took"),
+        "sentences": list(found.account.sentences),
+        "lines": [list(row) for row in rows.lines],
+        "together": list(rows.together),
+        "sums": [list(row) for row in rows.sums],
+        "people": [list(row) for row in rows.people],
+        "remarks": rows.remarks,
+    }
+    return Sheetful("account.typ", content, {})
