@@ -46,7 +46,10 @@ NOT_TIMED = {
     "shows how far the layouts are, and leads back": {"work"},
     "leads to the first opening's": {"leaves", "shapes"},
     "takes as long as it says on the page that it is asked for": {"sizes-trade-off", "sizes-frame-ahead"},
-    "a file": {"account-paper", "job-file", "outbox", "papers-pack", "paper", "price-paper", "photo", "worker", "manifest", "along"},
+    "a file": {
+        "account-paper", "job-file", "outbox", "papers-pack", "paper", "price-paper", "photo", "worker", "manifest",
+        "along",
+    },
 }  # fmt: skip
 """What else can be looked at, and why it is not timed here; a tried margin is, by desk_live.py."""
 
