@@ -26,7 +26,8 @@ PAGES = {
     "bring-in": "/jobs/{job}/openings/bring-in/", "measure-list": "/jobs/{job}/measure/",
     "measure": "/jobs/{job}/measure/{mark}/", "sizes": "/jobs/{job}/sizes/", "parts": "/jobs/{job}/parts/",
     "boards": "/jobs/{job}/boards/", "board-sheet": "/jobs/{job}/boards/1/", "make-or-buy": "/jobs/{job}/make-or-buy/",
-    "orders": "/jobs/{job}/orders/", "papers": "/jobs/{job}/papers/", "history": "/jobs/{job}/history/",
+    "orders": "/jobs/{job}/orders/", "papers": "/jobs/{job}/papers/",
+    "dates": "/jobs/{job}/dates/", "all-dates": "/dates/", "history": "/jobs/{job}/history/",
     "history-compare": "/jobs/{job}/history/compare/?from=1&to=1", "book": "/book/", "book-rates": "/book/rates/",
     "book-boards": "/book/boards/", "book-workshops": "/book/workshops/", "book-workshop": "/book/workshops/1/",
     "book-build-ups": "/book/build-ups/", "book-build-up": "/book/build-ups/1/", "book-history": "/book/history/",
@@ -43,12 +44,12 @@ NOT_TIMED = {
         "enter", "login", "health", "people", "people-add", "people-role", "people-active", "people-password",
         "own-password",
     },
-    "shows how far the layouts are, and leads back": {"work"},
+    "shows how far the layouts are, and leads back": {"work", "dates-work", "all-dates-work"},
     "leads to the first opening's": {"leaves", "shapes"},
     "takes as long as it says on the page that it is asked for": {"sizes-trade-off", "sizes-frame-ahead"},
     "a file": {
         "account-paper", "job-file", "outbox", "papers-pack", "paper", "price-paper", "photo", "worker", "manifest",
-        "along",
+        "along", "dates-file", "all-dates-file",
     },
 }  # fmt: skip
 """What else can be looked at, and why it is not timed here; a tried margin is, by desk_live.py."""

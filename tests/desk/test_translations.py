@@ -23,6 +23,7 @@ ATTRIBUTES = ("aria-label", "alt", "title", "placeholder")
 SILENT = ("script", "style", "template")
 NOT_PAGES = {
     "enter", "health", "worker", "manifest", "outbox", "along", "job-file", "paper", "papers-pack", "photo", "logout",
+    "dates-file", "all-dates-file",
 }  # fmt: skip
 
 EXCEPTIONS = (

@@ -17,7 +17,7 @@ from rodbook.cli.terminal import table
 from rodbook.dates import Programme
 from rodbook.job.files import read_job
 from rodbook.plan import Plan
-from rodbook.plan.dates import plan_dates
+from rodbook.plan.dates import plan_dates, wanted_by
 from rodbook.plan.dates_texts import DatesTexts, read_wanted
 
 __all__ = ["dates"]
@@ -29,13 +29,17 @@ def _today() -> Date:
 
 @click.command()
 @click.argument("jobs", nargs=-1, required=True, type=click.Path(path_type=Path))
-@click.option("--crew", required=True, help="Who works, as in 'Ada, Ben: painting, Cleo: joinery+painting'.")
-@click.option("--start", default="", metavar="DAY", help="First day, as 2026-12-01; today where left out.")
-@click.option("--by", default="", metavar="DAY", help="Day by which every job is wanted.")
-@click.option("--holidays", default="", metavar="CODE", help="Whose public holidays are kept: AT, DE-BY, US-VT.")
-@click.option("--days", default="mon-fri", show_default=True, help="Days of the week on which the firm works.")
+@click.option("--crew", help="Who works, as in 'Ada, Ben: painting, Cleo: joinery+painting'; else the book's crew.")
+@click.option("--start", default="", metavar="DAY", help="First day, as 2026-12-01; else the jobs' own, or today.")
+@click.option("--by", default="", metavar="DAY", help="Day by which jobs are wanted that name none.")
+@click.option(
+    "--holidays", default="", metavar="CODE", help="Whose public holidays are kept: AT, DE-BY, US-VT; else the book's."
+)
+@click.option("--days", default="", help="Days of the week on which the firm works, as in mon-fri; else the book's.")
 @click.option("--hours", default="", help="Of work in a day; the book's working day, else 8, where left out.")
-@click.option("--closed", multiple=True, metavar="DAY..DAY", help="When the firm is closed; may be given again.")
+@click.option(
+    "--closed", multiple=True, metavar="DAY..DAY", help="When the firm is closed besides; may be given again."
+)
 @click.option("--off", multiple=True, metavar="NAME=DAY..DAY", help="When somebody is away; may be given again.")
 @click.option(
     "--late", default="3", show_default=True, help="Show what moves if a delivery is so many working days late."
@@ -50,7 +54,7 @@ def _today() -> Date:
 )  # fmt: skip
 @click.option("--seed", default=0, show_default=True, help="Of search and simulation.")
 def dates(
-    jobs: tuple[Path, ...], crew: str, start: str, by: str, holidays: str, days: str, hours: str,
+    jobs: tuple[Path, ...], crew: str | None, start: str, by: str, holidays: str, days: str, hours: str,
     closed: tuple[str, ...], off: tuple[str, ...], late: str, book: Path | None, out: Path | None, effort: float, seed: int,
 ) -> None:  # fmt: skip
     """Plan the dates of jobs that share people.
@@ -58,9 +62,10 @@ def dates(
     Who does what when, by when to order, which dates hold how surely, and what a late delivery moves.
     """
     texts = DatesTexts(crew, start, by, holidays, days, hours, closed, off, late)
-    wanted = read_wanted(texts, today=_today(), prefix="--")
     the_book, whose = book_for(jobs[0], book)
-    plans = [work_out(read_job(path, the_book), the_book, 10.0, seed) for path in jobs]
+    read = [read_job(path, the_book) for path in jobs]
+    wanted = read_wanted(texts, wanted_by(the_book, read, today=_today()), prefix="--")
+    plans = [work_out(job, the_book, 10.0, seed) for job in read]
     programme = plan_dates(plans, wanted, effort=effort, seed=seed)
     print_dates(programme, paper_wide(), locale=the_book.locale)
     if out is not None:

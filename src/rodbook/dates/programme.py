@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 
@@ -56,6 +56,12 @@ class Programme:
     def end_of(self, entry: Placed) -> Date:
         """Day on which a task ends."""
         return self.calendar.day_of_end(entry.end)
+
+    def late_by(self, days: int) -> tuple[Slip, ...]:
+        """What moves if one delivery is so many working days late, for each delivery by itself, the turn being kept."""
+        tasks = [entry.task for entry in self.schedule.placed]
+        problem = make_problem(tasks, self.people, self.works, self.calendar)
+        return slips(problem, kept_order(problem, self.schedule), days)
 
 
 def make_schedule(
@@ -145,6 +151,7 @@ def _sentence(problem: Problem, solved: Solved, finishes: Sequence[Finish]) -> s
 def make_programme(
     tasks: Sequence[Task], people: Sequence[Person], works: Sequence[Work], calendar: WorkCalendar, *,
     effort: float = 0.3, seed: int = 0, draws: int = DRAWS, late_days: int = LATE_DAYS, remarks: Sequence[str] = (),
+    on_stage: Callable[[str, int, int], None] | None = None,
 ) -> Programme:  # fmt: skip
     """Plan dates: the schedule, by when to order, what a late delivery moves, and which days hold how surely.
 
@@ -163,6 +170,8 @@ def make_programme(
     late_days : int
         By how many working days a delivery is late in `Programme.slips`.
     remarks : sequence of str
+    on_stage : callable, optional
+        Told what is being worked out, how many steps are done, and how many there are.
 
     Raises
     ------
@@ -171,8 +180,11 @@ def make_programme(
     Infeasible
         If it does not fit into the calendar.
     """
+    tell = on_stage or (lambda _what, _done, _steps: None)
     problem = make_problem(tasks, people, works, calendar)
+    tell("who does what when", 1, 3)
     schedule = _schedule(problem, effort, seed)
+    tell("which dates hold", 2, 3)
     kept = kept_order(problem, schedule)
     return Programme(
         problem.people,

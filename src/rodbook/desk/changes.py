@@ -20,7 +20,7 @@ _NOUNS = {
     "openings": "opening", "panels": "panel", "runs": "trim of", "boards": "board", "sections": "section",
     "build_ups": "build-up", "workshops": "workshop", "hinges": "hinge", "rates": "rate", "sheets": "sheet", "offcuts": "offcut",
     "lengths": "length", "prices": "price", "obstacles": "obstacle", "hinge_counts": "row of",
-    "extras": "extra", "invoices": "invoice",
+    "extras": "extra", "invoices": "invoice", "crew": "person", "tasks": "task",
 }  # fmt: skip
 _HEADS = {
     "job": "",
@@ -29,6 +29,7 @@ _HEADS = {
     "making": "",
     "sizes": "number of sizes",
     "price": "price",
+    "dates": "dates",
     "given": "price given",
 }
 """What is said before the fields of a table that stands by itself."""

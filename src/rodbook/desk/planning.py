@@ -1,4 +1,4 @@
-"""Plans for the desk: parts at once, layouts and costs by workers of their own, both kept by what they were made from.
+"""Plans for the desk: parts at once, layouts, costs and dates by workers of their own, kept by what they were made from.
 
 A worker is a process that lives as long as the desk. It is told one job at a time, tells how far it is, and can be stopped:
 it is then ended and another takes its place.
@@ -13,23 +13,29 @@ import os
 import sys
 import threading
 from collections import OrderedDict
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 from typing import Literal
 
 from rodbook import __version__
+from rodbook.dates import Programme
 from rodbook.errors import Fault, InputError, RodbookError
 from rodbook.job import Book, Job
 from rodbook.plan import Plan, make_plan, plan_parts
+from rodbook.plan.dates import WantedDates, plan_dates
 
-__all__ = ["Planner", "Work", "content_key", "planner"]
+__all__ = ["Planner", "Work", "content_key", "dates_key", "planner"]
 
 KEPT = 48
 """Plans kept in memory, the least lately used going first."""
 
 WORKERS = 2
 """Layouts worked out at the same time."""
+
+EFFORT = 0.1
+"""How much the search for dates may do, by its own count: a few seconds, and more where the machine is busy."""
 
 SILENCE_S = 600.0
 """A worker that tells nothing for so long is ended (house assumption: each board has ten seconds)."""
@@ -46,14 +52,21 @@ State = Literal["waiting", "running", "done", "failed", "stopped"]
 
 
 def content_key(job: Job, book: Book) -> str:
-    """What a plan is kept by: the content of job and book, and the version that made it; how it is priced changes no plan."""
-    text = "\0".join((__version__, job.model_dump_json(exclude={"price"}), book.model_dump_json()))
+    """What a plan is kept by: the content of job and book, and the version that made it; price and dates change no plan."""
+    of_job = job.model_dump_json(exclude={"price", "dates"})
+    text = "\0".join((__version__, of_job, book.model_dump_json(exclude={"dates"})))
     return hashlib.sha256(text.encode()).hexdigest()
+
+
+def dates_key(jobs: Sequence[Job], book: Book, wanted: WantedDates) -> str:
+    """What dates are kept by: the content of the plans of their jobs, what the jobs say of dates, and what is wanted."""
+    said = (content_key(job, book) + job.dates.model_dump_json() for job in jobs)
+    return hashlib.sha256("\0".join(("dates", *said, repr(wanted))).encode()).hexdigest()
 
 
 @dataclass
 class Work:
-    """A plan on its way.
+    """A plan on its way, or a programme of dates.
 
     Parameters
     ----------
@@ -65,10 +78,14 @@ class Work:
         Steps.
     plan : Plan, optional
         When done.
+    programme : Programme, optional
+        When done, where it is one of dates.
     faults : tuple of Fault
         When failed.
     broke_off : bool
         Whether it failed for a reason that may be gone the next time; a fault of the job stays one.
+    dates : bool
+        Whether it is one on dates.
     """
 
     key: str
@@ -77,8 +94,10 @@ class Work:
     done: int = 0
     total: int = 1
     plan: Plan | None = None
+    programme: Programme | None = None
     faults: tuple[Fault, ...] = ()
     broke_off: bool = False
+    dates: bool = False
     _process: BaseProcess | None = field(default=None, repr=False)
 
     @property
@@ -99,31 +118,47 @@ class Work:
     def break_off(self, sentence: str) -> None:
         """Fail, unless it is over already."""
         if not self.over:
+            if self.dates:
+                sentence = sentence.replace("the layouts", "the dates")
             self.faults, self.broke_off, self.state = (Fault("", sentence),), True, "failed"
 
 
 def _labour(line: Connection) -> None:
-    """A worker's life: take a job and a book, tell of progress, answer, and wait for the next."""
+    """A worker's life: take what is asked, tell of progress, answer, and wait for the next."""
     with contextlib.suppress(OSError, AttributeError):
         os.nice(5)  # pages come before layouts where the machine has too little for both
     with contextlib.suppress(OSError), open(os.devnull, "w") as nowhere:  # noqa: PTH123
         os.dup2(nowhere.fileno(), sys.stdout.fileno() if sys.stdout else 1)
     while True:
         try:
-            job, book = line.recv()
+            first, second = line.recv()
         except (EOFError, OSError, KeyboardInterrupt):
             return
         try:
-            plan = make_plan(job, book, on_stage=lambda *step: line.send(("step", step)), outlook=True)
-            answer: tuple[str, object] = ("done", plan)
+            answer: tuple[str, object] = ("done", _worked_out(first, second, line))
         except InputError as error:
             answer = ("failed", error.faults)
         except RodbookError as error:
             answer = ("broke off", str(error))
         except Exception as error:
-            answer = ("broke off", f"the layouts could not be worked out ({type(error).__name__}); try again")
+            what = "dates" if isinstance(second, WantedDates) else "layouts"
+            answer = ("broke off", f"the {what} could not be worked out ({type(error).__name__}); try again")
         with contextlib.suppress(OSError):
             line.send(answer)
+
+
+def _worked_out(first: object, second: object, line: Connection) -> Plan | Programme:
+    """A plan of a job and a book, or dates of plans and what is wanted."""
+
+    def tell(*step: object) -> None:
+        line.send(("step", step))
+
+    if isinstance(second, WantedDates):
+        assert isinstance(first, tuple)
+        return plan_dates(first, second, effort=EFFORT, on_stage=tell)
+    assert isinstance(first, Job)
+    assert isinstance(second, Book)
+    return make_plan(first, second, on_stage=tell, outlook=True)
 
 
 class _Worker:
@@ -186,7 +221,15 @@ class Planner:
 
     def whole(self, job: Job, book: Book, *, start: bool = True) -> Work | None:
         """The work on a whole plan; begun where there is none and `start` says so."""
-        key = content_key(job, book)
+        return self._begun(content_key(job, book), (job, book), start=start)
+
+    def dates(
+        self, jobs: Sequence[Job], book: Book, wanted: WantedDates, plans: Sequence[Plan], *, start: bool = True
+    ) -> Work | None:
+        """The work on dates of jobs that are laid out and costed; begun where there is none and `start` says so."""
+        return self._begun(dates_key(jobs, book, wanted), (tuple(plans), wanted), start=start)
+
+    def _begun(self, key: str, asked: tuple[object, object], *, start: bool) -> Work | None:
         with self._lock:
             work = self._works.get(key)
             if work is not None and not (start and work.again):
@@ -194,10 +237,10 @@ class Planner:
                 return work
             if not start:
                 return work
-            work = self._works[key] = Work(key)
+            work = self._works[key] = Work(key, dates=isinstance(asked[1], WantedDates))
             for old in [k for k, w in self._works.items() if w.over][: max(0, len(self._works) - KEPT)]:
                 del self._works[old]
-        threading.Thread(target=self._see_to, args=(work, job, book), daemon=True).start()
+        threading.Thread(target=self._see_to, args=(work, asked), daemon=True).start()
         return work
 
     def stop(self, key: str) -> Work | None:
@@ -239,7 +282,7 @@ class Planner:
             if worker.process.is_alive():
                 return worker
 
-    def _see_to(self, work: Work, job: Job, book: Book) -> None:
+    def _see_to(self, work: Work, asked: tuple[object, object]) -> None:
         with self._room:
             if work.stopped:
                 return
@@ -254,7 +297,7 @@ class Planner:
                     return
                 work._process, work.state, work.what = worker.process, "running", "starting"
             try:
-                worker.line.send((job, book))
+                worker.line.send(asked)
                 while not work.over:
                     self._hear(work, *worker.told())
             except TimeoutError:  # before OSError, of which it is one
@@ -274,6 +317,8 @@ class Planner:
             work.what, work.done, work.total = value
         elif kind == "done" and isinstance(value, Plan):
             work.plan, work.state, work.done = value, "done", work.total
+        elif kind == "done" and isinstance(value, Programme):
+            work.programme, work.state, work.done = value, "done", work.total
         elif kind == "broke off":
             work.break_off(str(value))
         elif isinstance(value, tuple):

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date as Date  # noqa: N812
 
+from babel.dates import format_date
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
+from rodbook.dates import Programme
 from rodbook.desk.faults import told
 from rodbook.desk.planning import Work
 from rodbook.errors import Fault
@@ -43,7 +46,30 @@ def _told(one: str, many: str, marks: Sequence[str]) -> str:
     return (one if len(marks) == 1 else many) % {"count": len(marks), "marks": _some(marks)}
 
 
-def standing_of(job: Job, plan: Plan | None, faults: Sequence[Fault], work: Work | None) -> Standing:
+def _orders(programme: Programme, today: Date, locale: str) -> list[tuple[str, str]]:
+    """By when to order what comes first, and whether a hand-over is later than it was wanted."""
+    found: list[tuple[str, str]] = []
+    for order in programme.orders[:2]:
+        told = {"supplier": order.supplier, "day": format_date(order.latest, "d MMMM", locale=locale)}
+        if order.latest >= today:
+            found.append(("dates", _("Order from %(supplier)s by %(day)s.") % told))
+        else:
+            said = _(
+                "The last day to order from %(supplier)s was %(day)s: if it is not ordered yet, choose a later start."
+            )
+            found.append(("dates", said % told))
+    for finish in programme.schedule.finishes:
+        if finish.work.due is not None and finish.late_days:
+            days = ngettext("%(n)s working day", "%(n)s working days", finish.late_days) % {"n": finish.late_days}
+            said = _("With these people the hand-over is %(days)s later than it is wanted.")
+            found.append(("dates", said % {"days": days}))
+    return found
+
+
+def standing_of(
+    job: Job, plan: Plan | None, faults: Sequence[Fault], work: Work | None, programme: Programme | None = None, *,
+    today: Date | None = None, locale: str = "en",
+) -> Standing:  # fmt: skip
     """Say where a job stands.
 
     Parameters
@@ -55,6 +81,12 @@ def standing_of(job: Job, plan: Plan | None, faults: Sequence[Fault], work: Work
         Why there is no plan.
     work : Work, optional
         Layouts and costs.
+    programme : Programme, optional
+        Its dates, where they are worked out.
+    today : date, optional
+        Needed for dates.
+    locale : str
+        How days are written.
     """
     if not job.openings and not job.panels:
         return Standing(
@@ -104,6 +136,8 @@ def standing_of(job: Job, plan: Plan | None, faults: Sequence[Fault], work: Work
             for note in plan.remarks
             if "No depth" not in note.sentence and "No diagonals" not in note.sentence
         ][:3]
+    if programme is not None and today is not None:
+        needs = [*_orders(programme, today, locale), *needs]
     return Standing(_how_far(job, plan, faults, work), tuple(needs))
 
 

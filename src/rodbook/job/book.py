@@ -8,6 +8,7 @@ from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
+from rodbook.job.dates import FirmDates
 from rodbook.job.models import Document, Source, Text, Word
 from rodbook.job.units import Millimetres
 
@@ -345,6 +346,7 @@ class Book(Document):
     rates: tuple[Rate, ...] = Field(min_length=1)
     workshops: tuple[Workshop, ...] = ()
     taxes: tuple[TaxProfile, ...] = ()
+    dates: FirmDates = Field(FirmDates.model_validate({}), description="Who works, and on which days.")
     instruments: tuple[ReadingInstrument, ...] = Field(
         (), description="Standard errors of what openings are read with, where they differ from the usual ones."
     )

@@ -29,6 +29,7 @@ from rodbook.job.book import (
     Workshop,
     standing_on,
 )
+from rodbook.job.dates import Away, FirmDates, JobDates
 from rodbook.job.faults import nearest, one_line
 from rodbook.job.models import GREATEST_OPENING_MM, LEAST_OPENING_MM, Job, JobHeader, Opening, Panel, PriceTerms, Run
 from rodbook.job.readings import (
@@ -414,9 +415,33 @@ def check_job_parts(parts: JobParts, book: Book | None) -> list[Fault]:
     return faults
 
 
+def _away_faults(where: str, away: Sequence[Away]) -> Iterator[Fault]:
+    for one in away:
+        if one.last < one.first:
+            yield Fault(where, f"{one.first} to {one.last} ends before it begins; write the earlier day first")
+
+
+def _job_dates_faults(dates: JobDates) -> Iterator[Fault]:
+    if dates.start and dates.by and dates.by < dates.start:
+        yield Fault("dates.by", f"{dates.by} is before the start, {dates.start}; choose a later day")
+    yield from _duplicates(((f"dates.tasks[{n}]", one.name) for n, one in enumerate(dates.tasks, 1)), "name")
+    for number, terms in enumerate(dates.tasks, 1):
+        if terms.name in terms.after:
+            yield Fault(f"dates.tasks[{number}].after", f"{terms.name!r} can't wait for itself; name another task")
+        yield from _unprintable(terms, f"dates.tasks[{number}]")
+
+
+def _firm_dates_faults(dates: FirmDates) -> Iterator[Fault]:
+    yield from _duplicates(((f"dates.crew[{n}]", one.name) for n, one in enumerate(dates.crew, 1)), "name")
+    for number, member in enumerate(dates.crew, 1):
+        yield from _away_faults(f"dates.crew[{number}].off ({member.name})", member.off)
+        yield from _unprintable(member, f"dates.crew[{number}]")
+    yield from _away_faults("dates.closed", dates.closed)
+
+
 def check_job(job: Job, book: Book | None) -> list[Fault]:
     """Every fault in a job that no single field can tell, against the book where one is given."""
-    faults = check_job_parts(JobParts.of(job), book)
+    faults = [*check_job_parts(JobParts.of(job), book), *_job_dates_faults(job.dates)]
     if not job.openings and not job.panels:
         said = "the job has neither openings nor panels; add one, or import a list of them"
         faults.append(Fault("openings", said))
@@ -588,6 +613,7 @@ def check_book_parts(parts: BookParts) -> list[Fault]:
 def check_book(book: Book) -> list[Fault]:
     """Every fault in a book that no single field can tell."""
     faults = [*_unprintable(book.firm, "firm"), *_unprintable(book.saw, "saw"), *check_book_parts(BookParts.of(book))]
+    faults += _firm_dates_faults(book.dates)
     for (name, day), count in Counter((profile.name, profile.since) for profile in book.taxes).items():
         if count > 1:
             faults.append(Fault("taxes", f"{name!r} stands {count} times for {day}; keep one of them"))

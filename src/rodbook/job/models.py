@@ -10,6 +10,7 @@ from typing import Annotated, Literal, Self
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, StringConstraints
 from pydantic_core import PydanticCustomError
 
+from rodbook.job.dates import JobDates
 from rodbook.job.units import Millimetres
 
 __all__ = [
@@ -247,6 +248,7 @@ class Job(Document):
         description="How many standard sizes for the openings of each build-up; the fewest where it is left out.",
     )
     price: PriceTerms = Field(PriceTerms.model_validate({}), description="How the price is made and shown.")
+    dates: JobDates = Field(JobDates.model_validate({}), description="When it is begun and wanted.")
     openings: tuple[Opening, ...] = Field((), max_length=2000, description="The openings, in the order they are met.")
     panels: tuple[Panel, ...] = Field((), max_length=500, description="Fixed panels of given size.")
     runs: tuple[Run, ...] = Field((), max_length=200, description="Openings whose trim runs on over all of them.")

@@ -29,7 +29,8 @@ from rodbook.papers.typeset import set_pdf, set_png
 from rodbook.plan import JobAccount, Plan, Pricing
 
 __all__ = [
-    "PAPERS", "OnPaper", "dates_bytes", "paper_bytes", "paper_pdf", "paper_png", "price_pdf", "price_png", "survey_sheet_pdf",
+    "PAPERS", "OnPaper", "dates_bytes", "dates_pdf", "paper_bytes", "paper_pdf", "paper_png", "price_pdf", "price_png",
+    "survey_sheet_pdf",
 ]  # fmt: skip
 
 type OnPaper = Callable[[str, int, int], None]
@@ -164,6 +165,18 @@ def paper_bytes(plan: Plan, on_progress: OnPaper | None = None) -> Iterator[tupl
     tell("papers", len(PAPERS), len(PAPERS))
 
 
+def dates_pdf(programme: Programme, plans: Sequence[Plan]) -> bytes:
+    """The paper of dates alone.
+
+    Parameters
+    ----------
+    programme : Programme
+    plans : sequence of Plan
+        The jobs, in the programme's order.
+    """
+    return set_pdf(dates_content(programme, plans), day=plans[0].job.job.date)
+
+
 def dates_bytes(programme: Programme, plans: Sequence[Plan]) -> Iterator[tuple[str, bytes]]:
     """The paper of dates and the calendar files, as file names and bytes.
 
@@ -173,7 +186,7 @@ def dates_bytes(programme: Programme, plans: Sequence[Plan]) -> Iterator[tuple[s
     plans : sequence of Plan
         The jobs, in the programme's order.
     """
-    yield "dates.pdf", set_pdf(dates_content(programme, plans), day=plans[0].job.job.date)
+    yield "dates.pdf", dates_pdf(programme, plans)
     yield "dates.ics", calendar_file(programme)
     taken: set[str] = set()
     for number, person in enumerate(programme.people, 1):

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date as Date  # noqa: N812
 
 from rodbook.dates import Absence, Person
 from rodbook.errors import Fault, InputError
+from rodbook.job.dates import WEEKDAYS
 from rodbook.job.faults import nearest
 from rodbook.plan.dates import FirmDays, WantedDates
 from rodbook.plan.tasks import JOINERY, PAINTING
 
-__all__ = ["DatesTexts", "read_wanted"]
+__all__ = ["DatesTexts", "read_absences", "read_wanted"]
 
 TRADES = (JOINERY, PAINTING)
-WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
 @dataclass(frozen=True)
@@ -24,8 +24,8 @@ class DatesTexts:
 
     Parameters
     ----------
-    crew : str
-        Names with commas between them, trades after a colon: ``Ada, Ben: painting``.
+    crew : str, optional
+        Names with commas between them, trades after a colon: ``Ada, Ben: painting``; None where it was left out.
     start, by : str
         Days: ``2026-12-01``.
     holidays : str
@@ -42,11 +42,11 @@ class DatesTexts:
         Working days.
     """
 
-    crew: str
+    crew: str | None
     start: str = ""
     by: str = ""
     holidays: str = ""
-    days: str = "mon-fri"
+    days: str = ""
     hours: str = ""
     closed: Sequence[str] = ()
     off: Sequence[str] = ()
@@ -63,6 +63,17 @@ def _day(text: str) -> Date:
 def _absence(text: str) -> Absence:
     first, _, last = text.partition("..")
     return Absence(_day(first), _day(last or first))
+
+
+def read_absences(text: str) -> tuple[Absence, ...]:
+    """Days away with commas between them, as in ``2026-12-24..2027-01-06, 2027-02-01``; ValueError in a sentence.
+
+    Examples
+    --------
+    >>> [str(day.last) for day in read_absences("2026-12-24..2027-01-06, 2027-02-01")]
+    ['2027-01-06', '2027-02-01']
+    """
+    return tuple(_absence(stretch) for stretch in text.split(",") if stretch.strip())
 
 
 def _weekdays(text: str) -> tuple[int, ...]:
@@ -125,7 +136,7 @@ class _Reading:
             return instead
 
 
-def _crew(reading: _Reading, crew: str, off: Sequence[str]) -> tuple[Person, ...]:
+def _crew(reading: _Reading, crew: str | None, off: Sequence[str], known: Sequence[Person]) -> tuple[Person, ...]:
     absent: dict[str, list[Absence]] = {}
     for entry in off:
         name, equals, days = entry.partition("=")
@@ -135,24 +146,31 @@ def _crew(reading: _Reading, crew: str, off: Sequence[str]) -> tuple[Person, ...
         found = reading.read("off", days, _absence, None)
         if found is not None:
             absent.setdefault(name.strip(), []).append(found)
-    people = [
-        reading.read("crew", entry, lambda text: _person(text, absent), Person(entry))
-        for entry in crew.split(",")
-        if entry.strip()
-    ]
+    if crew is None:
+        people = [replace(person, off=(*person.off, *absent.pop(person.name, ()))) for person in known]
+    else:
+        people = _typed_crew(reading, crew, absent)
     for name in absent:
         reading.fault("off", f"{name!r} is not in the crew; name somebody of {reading.prefix}crew")
     return tuple(people)
 
 
-def read_wanted(texts: DatesTexts, *, today: Date, prefix: str = "") -> WantedDates:
+def _typed_crew(reading: _Reading, crew: str, absent: dict[str, list[Absence]]) -> list[Person]:
+    return [
+        reading.read("crew", entry, lambda text: _person(text, absent), Person(entry))
+        for entry in crew.split(",")
+        if entry.strip()
+    ]
+
+
+def read_wanted(texts: DatesTexts, otherwise: WantedDates, *, prefix: str = "") -> WantedDates:
     """Read what is wanted.
 
     Parameters
     ----------
     texts : DatesTexts
-    today : date
-        The start where none is typed.
+    otherwise : WantedDates
+        What holds where nothing is typed; days on which the firm is closed are added to its own.
     prefix : str
         Stands before the names of fields in faults: "--" on the command line.
 
@@ -162,18 +180,19 @@ def read_wanted(texts: DatesTexts, *, today: Date, prefix: str = "") -> WantedDa
         With every text that can't be read.
     """
     reading = _Reading(prefix)
-    first = reading.read("start", texts.start, _day, today)
-    due = reading.read("by", texts.by, _day, None)
+    first = reading.read("start", texts.start, _day, otherwise.start)
+    due = reading.read("by", texts.by, _day, otherwise.due)
     days = FirmDays(
-        reading.read("days", texts.days, _weekdays, (0, 1, 2, 3, 4)),
-        reading.read("hours", texts.hours, _hours, None),
-        country=texts.holidays.strip(),
-        closed=tuple(
-            reading.read("closed", text, _absence, Absence(first, first)) for text in texts.closed if text.strip()
+        reading.read("days", texts.days, _weekdays, otherwise.days.weekdays),
+        reading.read("hours", texts.hours, _hours, otherwise.days.hours),
+        country=texts.holidays.strip() or otherwise.days.country,
+        closed=(
+            *otherwise.days.closed,
+            *(reading.read("closed", text, _absence, Absence(first, first)) for text in texts.closed if text.strip()),
         ),
     )
-    people = _crew(reading, texts.crew, texts.off)
+    people = _crew(reading, texts.crew, texts.off, otherwise.people)
     late = reading.read("late", texts.late, _whole, 3)
     if reading.faults:
         raise InputError(reading.faults)
-    return WantedDates(first, people, days, due, late)
+    return WantedDates(first, people, days, due, late, first if texts.start.strip() else otherwise.unnamed)

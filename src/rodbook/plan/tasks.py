@@ -7,7 +7,7 @@ is split, so that nobody is held to one task for days. Crew hours of the site co
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from rodbook.dates import Stage, Task, Wait, quarters_of
@@ -19,7 +19,7 @@ from rodbook.plan.fitting_times import FittingTimes
 from rodbook.plan.model import OpeningPlan, Plan
 from rodbook.setout import PartKind
 
-__all__ = ["JobTasks", "tasks_of"]
+__all__ = ["JobTasks", "NamedTask", "tasks_of"]
 
 GROUPS: dict[str, tuple[PartKind, ...]] = {
     "linings": (PartKind.LINING_LEG, PartKind.LINING_HEAD, PartKind.LINING_SILL, PartKind.HINGE_LINING, PartKind.DIVISION),
@@ -50,11 +50,38 @@ class JobTasks:
     remarks : tuple of str
     hours_a_day : float
         The book's working day. [h]
+    named : tuple of NamedTask
+        The same tasks before they are split.
     """
 
     tasks: tuple[Task, ...]
     remarks: tuple[str, ...]
     hours_a_day: float
+    named: tuple[NamedTask, ...] = ()
+
+
+@dataclass(frozen=True)
+class NamedTask:
+    """A task before it is split into days.
+
+    Parameters
+    ----------
+    name : str
+    reckoned : float
+        How long it takes as worked out. [h]
+    hours : float
+        How long it is taken to take: as given for this job, else as worked out. [h]
+    working : str
+        How `reckoned` came about.
+    keys : tuple of str
+        Its pieces.
+    """
+
+    name: str
+    reckoned: float
+    hours: float
+    working: str
+    keys: tuple[str, ...]
 
 
 @dataclass
@@ -68,6 +95,7 @@ class _Maker:
     day: float
     tasks: list[Task] = field(default_factory=list)
     lent: bool = False
+    named: dict[str, NamedTask] = field(default_factory=dict)
 
     def add(
         self, stage: Stage, name: str, hours: float, waits: Iterable[Wait] = (), *, working: str, hands: int = 1,
@@ -76,9 +104,14 @@ class _Maker:
         """One task, or several one after another where it takes longer than a day; the keys of the last."""
         if hands > self.crew:
             self.lent, hands = True, self.crew
+        terms = next((one for one in self.plan.job.dates.tasks if one.name == name), None)
+        reckoned, how = hours, working
+        if terms is not None and terms.hours is not None:
+            hours = terms.hours
+            working = f"{hours:g} hours, as given for this job"
         pieces = max(1, math.ceil(round(hours / self.day, 6)))
         before = tuple(waits)
-        key = ""
+        key, keys = "", []
         for piece in range(1, pieces + 1):
             key = f"{self.job}/{len(self.tasks) + 1}"
             told = name if pieces == 1 else f"{name}, {piece} of {pieces}"
@@ -87,7 +120,19 @@ class _Maker:
             )
             self.tasks.append(task if spread is None else _with_spread(task, spread))
             before = (Wait(key),)
+            keys.append(key)
+        self.named[name] = NamedTask(name, reckoned, hours, how, tuple(keys))
         return (key,)
+
+    def turned(self) -> Iterator[Task]:
+        """Tasks with what they wait for besides, as given for this job."""
+        more: dict[str, list[Wait]] = {}
+        for terms in self.plan.job.dates.tasks:
+            for name in terms.after:
+                if terms.name in self.named and name in self.named:
+                    more.setdefault(self.named[terms.name].keys[0], []).append(Wait(self.named[name].keys[-1]))
+        for task in self.tasks:
+            yield replace(task, waits=(*task.waits, *more[task.key])) if task.key in more else task
 
     def timed(
         self, stage: Stage, name: str, rate: str, count: int, what: str, waits: Iterable[Wait] = (), *, hands: int = 1,
@@ -133,7 +178,7 @@ def tasks_of(plan: Plan, *, key: str, people: int) -> JobTasks:
     read = _read_once_more(maker)
     ready = _ready_parts(maker, read)
     _fitted(maker, ready, read)
-    return JobTasks(tuple(maker.tasks), tuple(_remarks(maker)), maker.day)
+    return JobTasks(tuple(maker.turned()), tuple(_remarks(maker)), maker.day, tuple(maker.named.values()))
 
 
 def _after(keys: Iterable[str], **more: float) -> tuple[Wait, ...]:
@@ -272,6 +317,9 @@ def _remarks(maker: _Maker) -> Iterable[str]:
         yield f"{name}: house assumptions, as the book holds no time of the firm's own for: {names}."
     if maker.lent:
         yield f"{name}: some tasks are better done by two; with a crew of one somebody has to lend a hand."
+    gone = [n for terms in maker.plan.job.dates.tasks for n in (terms.name, *terms.after) if n not in maker.named]
+    for gone_name in dict.fromkeys(gone):
+        yield f"{name}: there is no task {gone_name!r}, so what is said of it is left aside."
     left = [entry.opening.mark for entry in maker.plan.openings if entry.set_out is None]
     if left:
         yield f"{name}: {', '.join(left)} are not worked out yet and have no tasks."

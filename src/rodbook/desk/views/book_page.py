@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date as Date  # noqa: N812
-from datetime import datetime
 
 from django.http import HttpRequest, HttpResponse
 from django.utils.translation import gettext_lazy as lazy
@@ -14,7 +12,7 @@ from rodbook.desk import store
 from rodbook.desk.book_edits import Raw
 from rodbook.desk.models import Folder, Kind, Revision
 from rodbook.desk.saving import saved_or_told
-from rodbook.desk.views.common import read_base
+from rodbook.desk.views.common import date_now, read_base
 from rodbook.errors import Fault, InputError
 from rodbook.job import Book
 from rodbook.job.faults import loose_faults
@@ -60,11 +58,6 @@ def book_page() -> BookPage:
 def today() -> str:
     """Today as a form writes it."""
     return date_now().isoformat()
-
-
-def date_now() -> Date:
-    """Today."""
-    return datetime.now().astimezone().date()
 
 
 def typed_of(request: HttpRequest, names: tuple[str, ...]) -> dict[str, str]:

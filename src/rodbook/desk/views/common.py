@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from datetime import date as Date  # noqa: N812
+from datetime import datetime
 
 from django.http import Http404, HttpRequest
 from django.shortcuts import get_object_or_404
@@ -15,8 +17,9 @@ from rodbook.desk.standing import Standing, standing_of
 from rodbook.errors import Fault, InputError
 from rodbook.job import Book, Job
 from rodbook.plan import Plan
+from rodbook.plan.dates import wanted_by
 
-__all__ = ["STAGES", "JobPage", "job_page", "read_base"]
+__all__ = ["STAGES", "JobPage", "date_now", "job_page", "read_base"]
 
 STAGES = (
     ("job", lazy("job")),
@@ -27,6 +30,7 @@ STAGES = (
     ("make-or-buy", lazy("make or buy")),
     ("price", lazy("price")),
     ("orders", lazy("orders")),
+    ("dates", lazy("dates")),
     ("papers", lazy("papers")),
     ("hours", lazy("hours")),
     ("account", lazy("account")),
@@ -55,6 +59,8 @@ class JobPage:
     faults : tuple of Fault
     work : Work, optional
         Layouts and costs, where somebody has asked for them.
+    dates : Work, optional
+        Its dates, where somebody has asked for them and it is laid out.
     standing : Standing
         Where the job stands, in words.
     """
@@ -67,13 +73,14 @@ class JobPage:
     plan: Plan | None
     faults: tuple[Fault, ...]
     work: Work | None
+    dates: Work | None
     standing: Standing
 
     @property
     def whole(self) -> Plan | None:
         """The whole plan, where it is done."""
         found = self.work.plan if self.work else None
-        return None if found is None else replace(found, job=self.job)
+        return None if found is None else replace(found, job=self.job, book=self.book)
 
     def context(self, stage: str, **more: object) -> dict[str, object]:
         """What the templates need: this page, the stages, and more."""
@@ -102,7 +109,17 @@ def job_page(pk: int, *, start: bool = False) -> JobPage:
         faults = error.faults
     else:
         work = planner.whole(job, book, start=start)
-    return JobPage(folder, revision, job, book, book_revision, plan, faults, work, standing_of(job, plan, faults, work))
+    today = date_now()
+    dates: Work | None = None
+    if work is not None and work.plan is not None:
+        dates = planner.dates([job], book, wanted_by(book, [job], today=today), [work.plan], start=False)
+    standing = standing_of(job, plan, faults, work, dates.programme if dates else None, today=today, locale=book.locale)
+    return JobPage(folder, revision, job, book, book_revision, plan, faults, work, dates, standing)
+
+
+def date_now() -> Date:
+    """Today."""
+    return datetime.now().astimezone().date()
 
 
 def read_base(request: HttpRequest) -> int:

@@ -1,0 +1,178 @@
+"""What is typed on the pages of dates, put into the documents: a job's days and tasks, the firm's people and days. Pure."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from rodbook.dates import Absence, public_holidays
+from rodbook.errors import Fault, InputError
+from rodbook.job import Job
+from rodbook.job.dates import WEEKDAYS, FirmDates
+from rodbook.job.faults import nearest
+from rodbook.plan.dates_texts import read_absences
+from rodbook.plan.tasks import JOINERY, PAINTING, NamedTask
+
+__all__ = ["TRADES", "days_off", "firm_fields", "firm_of", "people_in", "task_fields", "task_places", "tasks_of_form"]
+
+TRADES = {"": (), JOINERY: (JOINERY,), PAINTING: (PAINTING,)}
+"""What somebody does, as the form offers it; empty for everything."""
+
+MOST_PEOPLE = 60
+MOST_HOURS = 2000
+
+type Typed = Mapping[str, str]
+
+
+def days_off(absences: Sequence[Any]) -> str:
+    """Days away as one types them."""
+    return ", ".join(str(a.first) if a.first == a.last else f"{a.first}..{a.last}" for a in absences)
+
+
+def firm_fields(firm: FirmDates) -> dict[str, str]:
+    """The form of the firm's people and days as the book fills it in, with room for one more."""
+    typed = {"holidays": firm.holidays, "closed": days_off(firm.closed)}
+    typed |= {f"day-{day}": "on" for day in firm.days}
+    for number, member in enumerate(firm.crew, 1):
+        trades = member.trades[0] if len(member.trades) == 1 else ""
+        typed |= {f"name-{number}": member.name, f"trades-{number}": trades, f"off-{number}": days_off(member.off)}
+    more = len(firm.crew) + 1
+    return typed | {f"name-{more}": "", f"trades-{more}": "", f"off-{more}": ""}
+
+
+def people_in(typed: Typed) -> list[int]:
+    """Numbers of the rows of people in a form, in order."""
+    numbers = sorted(int(m[1]) for name in typed if (m := re.fullmatch(r"name-(\d{1,3})", name)))
+    return numbers[: MOST_PEOPLE + 1]
+
+
+def _read_days(field: str, text: str, faults: list[Fault]) -> list[dict[str, str]]:
+    try:
+        found: Sequence[Absence] = read_absences(text)
+    except ValueError as error:
+        faults.append(Fault(field, str(error)))
+        return []
+    for one in found:
+        if one.last < one.first:
+            said = f"{one.first} to {one.last} ends before it begins; write the earlier day first"
+            faults.append(Fault(field, said))
+    return [{"first": str(one.first), "last": str(one.last)} for one in found]
+
+
+def firm_of(typed: Typed) -> dict[str, Any]:
+    """The firm's people and days as the book keeps them.
+
+    Raises
+    ------
+    InputError
+        With every fault, each at its field.
+    """
+    faults: list[Fault] = []
+    crew: list[dict[str, Any]] = []
+    seen: set[str] = set()
+    for number in people_in(typed):
+        name, off = typed[f"name-{number}"], typed.get(f"off-{number}", "")
+        if not name:
+            if off:
+                faults.append(Fault(f"name-{number}", "days off of nobody; write whose they are"))
+            continue
+        if name.casefold() in seen:
+            faults.append(Fault(f"name-{number}", f"{name!r} is there already; tell them apart by name"))
+        seen.add(name.casefold())
+        member: dict[str, Any] = {"name": name, "off": _read_days(f"off-{number}", off, faults)}
+        trades = typed.get(f"trades-{number}", "")
+        if trades not in TRADES:
+            faults.append(Fault(f"trades-{number}", f"there is no trade {trades!r}; choose one of the list"))
+        crew.append(member | {"trades": list(TRADES.get(trades, ()))})
+    if not crew:
+        faults.insert(0, Fault("name-1", "there is nobody to do the work; name at least one person"))
+    days = [day for day in WEEKDAYS if typed.get(f"day-{day}")]
+    if not days:
+        faults.append(Fault("day-mon", "there is no working day in the week; choose at least one"))
+    closed = _read_days("closed", typed.get("closed", ""), faults)
+    holidays = typed.get("holidays", "").upper()
+    try:
+        public_holidays(holidays, [2026])
+    except InputError as error:
+        faults += error.faults
+    if faults:
+        raise InputError(faults)
+    return {"crew": crew, "days": days, "holidays": holidays, "closed": closed}
+
+
+# --- tasks of a job -----------------------------------------------------------------------------------------------
+
+
+def task_fields(job: Job, named: Sequence[NamedTask]) -> dict[str, str]:
+    """The form of a job's tasks as the job fills it in."""
+    terms = {one.name: one for one in job.dates.tasks}
+    typed: dict[str, str] = {}
+    for number, task in enumerate(named, 1):
+        given = terms.get(task.name)
+        typed[f"hours-{number}"] = f"{given.hours:g}" if given and given.hours is not None else ""
+        typed[f"after-{number}"] = "; ".join(given.after) if given else ""
+    return typed
+
+
+def tasks_of_form(typed: Typed, named: Sequence[NamedTask]) -> list[dict[str, Any]]:
+    """What is said of tasks, as the job keeps it; what was left empty is as it was worked out.
+
+    Raises
+    ------
+    InputError
+        With every fault, each at its field.
+    """
+    faults: list[Fault] = []
+    found: list[dict[str, Any]] = []
+    names = [task.name for task in named]
+    for number, task in enumerate(named, 1):
+        terms: dict[str, Any] = {"name": task.name}
+        if text := typed.get(f"hours-{number}", "").replace(",", "."):
+            hours = _hours(f"hours-{number}", text, faults)
+            terms |= {} if hours is None else {"hours": hours}
+        after = [name.strip() for name in typed.get(f"after-{number}", "").split(";") if name.strip()]
+        for name in after:
+            if name == task.name:
+                faults.append(Fault(f"after-{number}", f"{name!r} can't wait for itself; name another task"))
+            elif name not in names:
+                faults.append(Fault(f"after-{number}", f"there is no task {name!r}{nearest(name, names)}"))
+        terms |= {"after": after} if after else {}
+        if len(terms) > 1:
+            found.append(terms)
+    if faults:
+        raise InputError(faults)
+    return found
+
+
+def _hours(field: str, text: str, faults: list[Fault]) -> float | None:
+    try:
+        hours = float(text)
+    except ValueError:
+        faults.append(Fault(field, f"{text!r} is not a number of hours; write 3 or 2.5"))
+        return None
+    if not 0 <= hours <= MOST_HOURS:
+        faults.append(Fault(field, f"{text} hours won't do; from 0 to {MOST_HOURS} are taken"))
+        return None
+    return hours
+
+
+def task_places(faults: Sequence[Fault], named: Sequence[NamedTask], typed: Typed) -> Iterator[Fault]:
+    """Faults of tasks, each at the field of the form where it can be put right."""
+    for fault in faults:
+        number = next((n for n, task in enumerate(named, 1) if _is_at(fault.where, task.name)), None)
+        if number is None:
+            yield fault
+            continue
+        if "circle" not in fault.what:
+            yield Fault(f"hours-{number}", fault.what)
+            continue
+        at = next(
+            (n for n, task in enumerate(named, 1) if typed.get(f"after-{n}") and repr(task.name)[:-1] in fault.what),
+            number,
+        )
+        yield Fault(f"after-{at}", fault.what)
+
+
+def _is_at(where: str, name: str) -> bool:
+    return where == f"task {name!r}" or bool(re.fullmatch(re.escape(f"task {name!r}"[:-1]) + r", \d+ of \d+.", where))

@@ -1,0 +1,400 @@
+"""Dates: who does what when, for one job or for all that are on the desk, and what is said of people, days and tasks."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils.text import slugify
+from django.utils.translation import get_language
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy as lazy
+from django.views.decorators.cache import never_cache
+from django.views.decorators.http import require_POST, require_safe
+
+from rodbook.dates import Programme
+from rodbook.desk import store
+from rodbook.desk.access import is_owner, needs_owner
+from rodbook.desk.dates_forms import (
+    days_off,
+    firm_fields,
+    firm_of,
+    people_in,
+    task_fields,
+    task_places,
+    tasks_of_form,
+)
+from rodbook.desk.dating import DatesView, dates_view
+from rodbook.desk.faults import Form
+from rodbook.desk.models import Folder, Revision
+from rodbook.desk.planning import Work, dates_key, planner
+from rodbook.desk.rendering import Kept
+from rodbook.desk.saving import saved_or_told
+from rodbook.desk.views.book_page import book_page, save_book
+from rodbook.desk.views.common import JobPage, date_now, job_page, read_base
+from rodbook.errors import Fault, InputError, RenderError
+from rodbook.job import Book, Job
+from rodbook.job.dates import WEEKDAYS
+from rodbook.papers import calendar_file
+from rodbook.papers.papers import dates_pdf
+from rodbook.plan import Plan
+from rodbook.plan.dates import WantedDates, dates_faults, wanted_by
+from rodbook.plan.tasks import NamedTask, tasks_of
+
+__all__ = ["file", "put_days", "put_firm", "put_tasks", "show", "start", "stop", "work"]
+
+DAY_WORDS = {
+    "mon": lazy("Monday"), "tue": lazy("Tuesday"), "wed": lazy("Wednesday"), "thu": lazy("Thursday"),
+    "fri": lazy("Friday"), "sat": lazy("Saturday"), "sun": lazy("Sunday"),
+}  # fmt: skip
+TRADE_WORDS = (("", lazy("everything")), ("joinery", lazy("joinery")), ("painting", lazy("painting")))
+MOST_LATE = 60
+"""Working days by which a delivery may be taken to be late."""
+
+_seen: Kept[DatesView] = Kept(12)
+"""Programmes as the page shows them, by what they were made from and the language."""
+
+
+@dataclass(frozen=True)
+class Dated:
+    """What a page of dates is about.
+
+    Parameters
+    ----------
+    page : JobPage, optional
+        The job; None for all jobs together.
+    jobs : tuple of Job
+        That are planned.
+    plans : tuple of Plan
+        Theirs.
+    left : tuple of (Folder, str)
+        Jobs that can't be planned yet, and why not.
+    book : Book
+    base : int
+        Revision of the book.
+    wanted : WantedDates
+    work : Work, optional
+    """
+
+    page: JobPage | None
+    jobs: tuple[Job, ...]
+    plans: tuple[Plan, ...]
+    left: tuple[tuple[Folder, str], ...]
+    book: Book
+    base: int
+    wanted: WantedDates
+    work: Work | None
+
+    @property
+    def programme(self) -> Programme | None:
+        """The dates, where they are worked out."""
+        return self.work.programme if self.work else None
+
+    @property
+    def ready(self) -> bool:
+        """Whether there is something to plan and somebody to do it."""
+        return bool(self.plans and self.wanted.people)
+
+    @property
+    def page_url(self) -> str:
+        """Of this page."""
+        return self.address()
+
+    @property
+    def work_url(self) -> str:
+        """Of how far the work is."""
+        return self.address("work")
+
+    @property
+    def start_url(self) -> str:
+        """That begins the work."""
+        return self.address("start")
+
+    @property
+    def stop_url(self) -> str:
+        """That stops it."""
+        return self.address("stop")
+
+    @property
+    def firm_url(self) -> str:
+        """That saves who works."""
+        return self.address("firm")
+
+    def address(self, what: str = "") -> str:
+        """Of this page, or of something that belongs to it."""
+        name = "-".join(filter(None, ("dates" if self.page else "all-dates", what)))
+        return reverse(name, kwargs={"pk": self.page.folder.pk} if self.page else {})
+
+
+def _dated(pk: int | None, *, start: bool = False) -> Dated:
+    """Gather what a page of dates is about; begin the dates where `start` says so."""
+    left: list[tuple[Folder, str]] = []
+    if pk is not None:
+        page: JobPage | None = job_page(pk)
+        assert page is not None
+        book, base = page.book, page.book_revision.number
+        whole = page.whole
+        jobs, plans = ([page.job], [whole]) if whole is not None and whole.money else ([], [])
+    else:
+        page = None
+        _folder, revision, book = store.book_now()
+        base = revision.number
+        jobs, plans, left = _all_jobs(book)
+    wanted = wanted_by(book, jobs, today=date_now())
+    work = planner.dates(jobs, book, wanted, plans, start=start and bool(wanted.people)) if plans else None
+    return Dated(page, tuple(jobs), tuple(plans), tuple(left), book, base, wanted, work)
+
+
+def _all_jobs(book: Book) -> tuple[list[Job], list[Plan], list[tuple[Folder, str]]]:
+    jobs: list[Job] = []
+    plans: list[Plan] = []
+    left: list[tuple[Folder, str]] = []
+    for folder in store.jobs():
+        job = store.job_now(folder)[1]
+        work = planner.whole(job, book, start=False)
+        if work is not None and work.plan is not None and work.plan.money is not None:
+            jobs.append(job)
+            plans.append(replace(work.plan, job=job, book=book))
+        else:
+            left.append((folder, _("its layouts and costs are not worked out")))
+    return jobs, plans, left
+
+
+@dataclass(frozen=True)
+class Forms:
+    """Forms as they were filled in wrongly; those that are None are as the documents fill them in."""
+
+    days: Form | None = None
+    tasks: Form | None = None
+    firm: Form | None = None
+    base: int | None = None
+
+    @property
+    def status(self) -> int:
+        """Of the answer."""
+        return 422 if self.days or self.tasks or self.firm else 200
+
+
+def _late(request: HttpRequest, dated: Dated) -> tuple[str, str, list[str]]:
+    """By how many days deliveries are taken to be late, what is wrong with that, and what it moves."""
+    typed = request.GET.get("late", "").strip() or str(dated.wanted.late_days)
+    if dated.programme is None:
+        return typed, "", []
+    if not (typed.isascii() and typed.isdecimal() and len(typed) < 4 and int(typed) <= MOST_LATE):
+        told = _("%(typed)s working days won’t do; from 0 to %(most)s are taken.")
+        return typed, told % {"typed": typed, "most": MOST_LATE}, []
+    return typed, "", [slip.sentence for slip in dated.programme.late_by(int(typed))]
+
+
+def _tasks(dated: Dated) -> tuple[NamedTask, ...]:
+    if dated.page is None or not dated.plans:
+        return ()
+    try:
+        return tasks_of(dated.plans[0], key="1", people=max(1, len(dated.wanted.people))).named
+    except InputError:
+        return ()
+
+
+def _render(request: HttpRequest, dated: Dated, forms: Forms | None = None) -> HttpResponse:
+    forms = forms or Forms()
+    programme = dated.programme
+    view = None
+    if programme is not None:
+        key = dates_key(dated.jobs, dated.book, dated.wanted), get_language() or ""
+        view = _seen.get(key, lambda: dates_view(programme, dated.book))
+    late, late_fault, slips = _late(request, dated)
+    named = _tasks(dated)
+    firm = forms.firm or Form(firm_fields(dated.book.dates))
+    context: dict[str, object] = {
+        "dated": dated, "view": view, "late": late, "late_fault": late_fault, "slips": slips, "after": "dates",
+        "files": dated.address("file") if programme else "", "forms": forms, "firm": firm,
+        "crew_rows": [
+            {
+                "number": n, "name": firm.typed(f"name-{n}"), "trades": firm.typed(f"trades-{n}"), "off": firm.typed(f"off-{n}"),
+                "name_fault": firm.fault(f"name-{n}"), "off_fault": firm.fault(f"off-{n}"),
+            }
+            for n in people_in(firm.values)
+        ],
+        "week": [(day, DAY_WORDS[day], bool(firm.typed(f"day-{day}"))) for day in WEEKDAYS], "trades": TRADE_WORDS,
+        "crew": [(one.name, ", ".join(one.trades), days_off(one.off)) for one in dated.book.dates.crew],
+        "week_fault": firm.fault("day-mon"),
+        "holidays_typed": firm.typed("holidays"), "holidays_fault": firm.fault("holidays"),
+        "closed_typed": firm.typed("closed"), "closed_fault": firm.fault("closed"),
+        "calendars": _calendars(programme) if programme else [],
+    }  # fmt: skip
+    if dated.page is None:
+        return render(request, "desk/all_dates.html", context, status=forms.status)
+    page = dated.page
+    days = forms.days or Form({"start": str(page.job.dates.start or ""), "by": str(page.job.dates.by or "")})
+    tasks = forms.tasks or Form(task_fields(page.job, named))
+    context |= {
+        "days": days, "tasks": tasks, "base": page.revision.number if forms.base is None else forms.base,
+        "start_typed": days.typed("start"), "start_fault": days.fault("start"),
+        "by_typed": days.typed("by"), "by_fault": days.fault("by"),
+        "task_rows": [
+            {
+                "number": n, "name": task.name, "reckoned": f"{task.reckoned:.2f}", "working": task.working,
+                "hours": tasks.typed(f"hours-{n}"), "after": tasks.typed(f"after-{n}"),
+                "hours_fault": tasks.fault(f"hours-{n}"), "after_fault": tasks.fault(f"after-{n}"),
+            }
+            for n, task in enumerate(named, 1)
+        ],
+    }  # fmt: skip
+    return render(request, "desk/dates.html", page.context("dates", **context), status=forms.status)
+
+
+@require_safe
+def show(request: HttpRequest, pk: int | None = None) -> HttpResponse:
+    """The programme, of a job or of all."""
+    return _render(request, _dated(pk))
+
+
+# --- the work on them ---------------------------------------------------------------------------------------------
+
+
+def _fragment(request: HttpRequest, dated: Dated) -> HttpResponse:
+    reply = render(request, "desk/_dates_work.html", {"dated": dated})
+    if dated.programme is not None:
+        reply["HX-Redirect"] = dated.address()
+    return reply
+
+
+@never_cache
+@require_safe
+def work(request: HttpRequest, pk: int | None = None) -> HttpResponse:
+    """How far the dates are: the fragment alone for a page that asks again and again, else back to the page."""
+    dated = _dated(pk)
+    return _fragment(request, dated) if request.headers.get("HX-Request") else redirect(dated.address())
+
+
+@require_POST
+def start(request: HttpRequest, pk: int | None = None) -> HttpResponse:
+    """Begin them."""
+    dated = _dated(pk, start=True)
+    return _fragment(request, dated) if request.headers.get("HX-Request") else redirect(dated.address())
+
+
+@require_POST
+def stop(request: HttpRequest, pk: int | None = None) -> HttpResponse:
+    """Stop them."""
+    dated = _dated(pk)
+    if dated.work is not None:
+        planner.stop(dated.work.key)
+    return _fragment(request, _dated(pk)) if request.headers.get("HX-Request") else redirect(dated.address())
+
+
+# --- files --------------------------------------------------------------------------------------------------------
+
+
+def _calendars(programme: Programme) -> list[tuple[str, str]]:
+    """Each person's name and the name of their calendar file."""
+    return [(p.name, f"{n}-{slugify(p.name) or 'person'}.ics") for n, p in enumerate(programme.people, 1)]
+
+
+@require_safe
+def file(request: HttpRequest, pk: int | None = None) -> HttpResponse:
+    """The paper, the calendar of all, or the calendar of one person."""
+    dated = _dated(pk)
+    if dated.programme is None:
+        return redirect(dated.address())
+    name = request.GET.get("name", "")
+    people = {file_name: person for person, file_name in _calendars(dated.programme)}
+    if name == "dates.pdf":
+        try:
+            content, kind = dates_pdf(dated.programme, dated.plans), "application/pdf"
+        except RenderError as error:
+            return _render(request, dated, Forms(days=Form({}, [Fault("", str(error))])))
+    elif name == "dates.ics" or name in people:
+        content = calendar_file(dated.programme, person=people.get(name, ""))
+        kind = "text/calendar; charset=utf-8"
+    else:
+        raise Http404
+    reply = HttpResponse(content, content_type=kind)
+    stem = slugify(dated.jobs[0].job.name[:60]) or "job" if dated.page else "all-jobs"
+    reply["Content-Disposition"] = f'attachment; filename="{stem}-{name}"'
+    return reply
+
+
+# --- what is said of days, tasks and people -----------------------------------------------------------------------
+
+
+def _put_job(
+    request: HttpRequest, dated: Dated, changed: dict[str, Any]
+) -> tuple[HttpResponse | None, Sequence[Fault]]:
+    """Save what is said of dates in the job, as it was when the form was opened."""
+    page = dated.page
+    assert page is not None
+    base = read_base(request)
+    try:
+        began = store.job_at(page.folder, base)[1]
+    except Revision.DoesNotExist:
+        began = page.job
+    raw = store.as_document(began)
+    said = raw.get("dates")
+    kept = said if isinstance(said, dict) else {}
+    raw["dates"] = {name: value for name, value in (kept | changed).items() if value}
+    try:
+        job = store.read_job_document(raw, page.book)
+    except InputError as error:
+        return None, error.faults
+    if "tasks" in changed and dated.plans:
+        before = set(dates_faults(dated.plans, dated.wanted))
+        plan = replace(dated.plans[0], job=job)
+        if more := [fault for fault in dates_faults([plan], dated.wanted) if fault not in before]:
+            return None, more
+    told = saved_or_told(request, page.folder, base, job, page.book)
+    if told is None:
+        _dated(page.folder.pk, start=True)
+    return told or redirect("dates", pk=page.folder.pk), ()
+
+
+@require_POST
+def put_days(request: HttpRequest, pk: int) -> HttpResponse:
+    """Save when a job is begun and wanted."""
+    dated = _dated(pk)
+    typed = {name: request.POST.get(name, "").strip() for name in ("start", "by")}
+    told, faults = _put_job(request, dated, dict(typed))
+    if told is None:
+        return _render(request, dated, Forms(days=Form(typed, faults, prefix="dates."), base=read_base(request)))
+    return told
+
+
+@require_POST
+def put_tasks(request: HttpRequest, pk: int) -> HttpResponse:
+    """Save how long tasks take and what they wait for besides."""
+    dated = _dated(pk)
+    named = _tasks(dated)
+    fields = [f"{what}-{n}" for n in range(1, len(named) + 1) for what in ("hours", "after")]
+    typed = {name: request.POST.get(name, "").strip() for name in fields}
+    try:
+        changed = {"tasks": tasks_of_form(typed, named)}
+    except InputError as error:
+        told, faults = None, tuple(error.faults)
+    else:
+        told, found = _put_job(request, dated, changed)
+        faults = tuple(task_places(found, named, typed))
+    if told is None:
+        return _render(request, dated, Forms(tasks=Form(typed, faults), base=read_base(request)))
+    return told
+
+
+@require_POST
+@needs_owner
+def put_firm(request: HttpRequest, pk: int | None = None) -> HttpResponse:
+    """Save who works and on which days."""
+    assert is_owner(request)
+    typed = {name: value.strip() for name, value in request.POST.items() if name not in ("csrfmiddlewaretoken", "base")}
+    page = book_page()
+    try:
+        firm = firm_of(typed)
+        told, error, _where = save_book(request, page, lambda raw: ({**raw, "dates": firm}, ""))
+    except InputError as wrong:
+        told, error = None, wrong
+    if error is not None:
+        return _render(request, _dated(pk), Forms(firm=Form(typed, error.faults)))
+    dated = _dated(pk, start=True)
+    return told or redirect(dated.address())
