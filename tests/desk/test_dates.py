@@ -59,7 +59,8 @@ def no_worker(monkeypatch):
     return begun
 
 
-def test_dates_wait_for_layouts(inside, store_job):
+def test_dates_wait_for_layouts(inside, store_job, monkeypatch):
+    monkeypatch.delitem(planner._works, content_key(*_documents(store_job)), raising=False)
     page = inside.get(f"/jobs/{store_job}/dates/").content.decode()
     assert f'action="/jobs/{store_job}/work/start/"' in page
     assert '<input type="hidden" name="after" value="dates">' in page

@@ -1,0 +1,53 @@
+"""The page of dates in a real browser: worked out, read, changed, and cards instead of columns on a phone."""
+
+import re
+
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import expect
+
+
+def _sound(page):
+    for theme in ("light", "dark"):
+        page.evaluate("theme => document.documentElement.dataset.theme = theme", theme)
+        found = Axe().run(page)
+        assert [(v["id"], [n["html"][:120] for n in v["nodes"]][:3]) for v in found.response["violations"]] == []
+    assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0
+
+
+def test_dates_are_worked_out_read_and_changed(page, store):
+    phone = page.viewport_size["width"] < 500
+    page.goto(f"{store}dates/")
+    work = page.get_by_role("button", name="Work it out")
+    if work.count():
+        work.click()
+    begin = page.get_by_role("button", name="Work out the dates")
+    days = page.get_by_role("heading", name="Day by day")
+    expect(begin.or_(days)).to_be_visible(timeout=120_000)
+    _sound(page)
+    if begin.count():
+        begin.click()
+    expect(days).to_be_visible(timeout=120_000)
+    _sound(page)
+    expect(page.locator(".standing")).to_contain_text(re.compile(r"Order from .+ by \d+ \w+\."))
+    first = page.locator(".doings > li").first
+    assert first.evaluate("e => getComputedStyle(e).display") == ("block" if phone else "grid")
+    page.locator(".person summary").first.click()
+
+    page.get_by_label("Late by").fill("10")
+    page.get_by_role("button", name="Show what moves").click()
+    expect(page.locator("main")).to_contain_text("10 working days late")
+
+    page.get_by_text("How long tasks take, and what they wait for").click()
+    page.get_by_label("Waits besides for").first.fill("hand over")
+    page.get_by_role("button", name="Save the tasks").click()
+    expect(page.locator(".fault").first).to_contain_text("a circle that can never begin")
+    _sound(page)
+
+    page.get_by_text("Who works, and on which days").click()
+    page.get_by_label("Public holidays of").fill("AT")
+    page.get_by_role("button", name="Save in the book").click()
+    expect(page.locator(".said")).to_contain_text(re.compile("Saved as revision|revision"))
+    expect(days).to_be_visible(timeout=120_000)
+    page.goto("/dates/")
+    expect(page.get_by_role("heading", level=1)).to_have_text("Dates of all jobs")
+    _sound(page)
