@@ -36,6 +36,7 @@ PAGES = {
     "no-signal": "/no-signal/", "leaves-of": "/jobs/{job}/leaves/{mark}/",
     "shape": "/jobs/{job}/shape/{mark}/", "book-price-list": "/book/boards/price-list/", "price": "/jobs/{job}/price/",
     "hours": "/jobs/{job}/hours/", "account": "/jobs/{job}/account/", "book-learned": "/book/rates/learned/",
+    "weeks": "/weeks/",
 }  # fmt: skip
 """Every page, by its name on the site map."""
 

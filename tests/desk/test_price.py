@@ -48,7 +48,8 @@ def test_costs_earnings_and_sums_stand_on_the_page(inside, whole):
         assert f"€{amount:,}" in page
     assert f"<strong>{100 * found.price.margin:.1f} %</strong>" in page
     assert f"<strong>{100 * found.price.mark_up:.1f} %</strong>" in page
-    assert f"In {100 * found.not_losing:.0f} of 100 such jobs" in page
+    assert f"In {100 * found.not_losing:.0f} of 100 such jobs or more" in page
+    assert "No crew hours are in this price" in page
 
 
 def test_what_is_typed_becomes_a_revision_and_the_layouts_stay(inside, whole):

@@ -26,6 +26,7 @@ PRICE_PAGES = [
     "book/build-ups/",
     "book/history/",
     "people/",
+    "weeks/",
 ]
 
 

@@ -42,6 +42,8 @@ EXCEPTIONS = (
     "its prices are invented",
     "put your own in",  # kept in revisions
     "(minutes|eur) per .*",
+    "(eur|it costs|costs)? ?(less|more|the same) than (all on site|bought cut|bought finished and bored|cut on site)( .*)?",
+    "crew days? more|crew days? which .*",  # why a kind is made or bought, put together by the core
     "eur more and take",  # units of rates, put together by the core
     "(least of )?height at (left|middle|right)",  # readings in workings
     "the answer turns when (boards|the workshop s charges) (rise|fall) by",  # put together by the core

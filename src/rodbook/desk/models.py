@@ -7,7 +7,7 @@ from enum import StrEnum
 from django.conf import settings
 from django.db import models
 
-__all__ = ["Draft", "Folder", "Kind", "Person", "Photo", "Revision", "Role", "Sent"]
+__all__ = ["Draft", "Folder", "Kind", "Person", "Photo", "Record", "Revision", "Role", "Sent"]
 
 
 class Kind(StrEnum):
@@ -142,6 +142,30 @@ class Sent(models.Model):
     def __str__(self) -> str:
         """Place and value."""
         return f"{self.mark} {self.place} {self.value:g}"
+
+
+class Record(models.Model):
+    """Something that came in and is kept as it came: a quote, hours, an invoice, the weeks as they were laid down.
+
+    Nothing in it is ever changed; what was wrong is struck out.
+    """
+
+    folder = models.ForeignKey(Folder, null=True, on_delete=models.PROTECT, related_name="records")
+    """The job that it belongs to; none where it is the firm's."""
+    kind = models.CharField(max_length=16)
+    content = models.JSONField()
+    who = models.CharField(max_length=150)
+    when = models.DateTimeField(auto_now_add=True)
+    struck_out = models.BooleanField(default=False)
+
+    class Meta:
+        """In the order in which they came."""
+
+        ordering = ("pk",)
+
+    def __str__(self) -> str:
+        """Kind and number."""
+        return f"{self.kind} {self.pk}"
 
 
 class Person(models.Model):

@@ -29,6 +29,7 @@ from rodbook.desk.views import (
     price_list,
     shape,
     sizes,
+    weeks,
 )
 
 __all__ = ["handler400", "handler403", "handler404", "handler500", "urlpatterns"]
@@ -141,6 +142,9 @@ urlpatterns = [
     path("book/<str:kind>/<int:number>/out/", book_entries.out, name="book-entry-out"),
     path("book/<str:kind>/<int:number>/size/", book_entries.size, name="book-size"),
     path("book/<str:kind>/<int:number>/size/out/", book_entries.size_out, name="book-size-out"),
+    path("weeks/", weeks.show, name="weeks"),
+    path("weeks/put/", weeks.put, name="weeks-put"),
+    path("weeks/start/", weeks.start, name="weeks-start"),
     path("people/", people.index, name="people"),
     path("people/add/", people.add, name="people-add"),
     path("people/<int:pk>/role/", people.role, name="people-role"),

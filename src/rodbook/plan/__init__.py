@@ -11,6 +11,7 @@ from rodbook.plan.outlook import KindOutlook, Outlook, SizesCost, look_out
 from rodbook.plan.pipeline import make_plan, plan_parts
 from rodbook.plan.pricing import PARTS_NAME, Pricing, job_rules, price_job
 from rodbook.plan.swings import FrontSwing, LeafSwing, front_swing
+from rodbook.plan.weeks import days_besides, income_of, weeks_wanted, weigh_plan
 
 __all__ = [
     "LESS_MM",
@@ -34,8 +35,10 @@ __all__ = [
     "Task",
     "account_of",
     "as_json",
+    "days_besides",
     "frame_ahead",
     "front_swing",
+    "income_of",
     "invoices_of",
     "job_chances",
     "job_rules",
@@ -51,4 +54,6 @@ __all__ = [
     "price_job",
     "tasks_of",
     "time_entries",
+    "weeks_wanted",
+    "weigh_plan",
 ]

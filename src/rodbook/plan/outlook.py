@@ -100,6 +100,8 @@ class Outlook:
         What moves that difference.
     sizes : tuple of SizesCost
         Fewest sizes, as the job has them, and each opening its own; empty where no two openings stand, or too many.
+    usage : tuple of MaterialUsage
+        Sheets and lengths if all of it were made on site: what a price on another day and other jobs' weeks start from.
     """
 
     chances: Chances
@@ -108,6 +110,7 @@ class Outlook:
     turning: TurningValues | None
     sways: tuple[Sway, ...]
     sizes: tuple[SizesCost, ...]
+    usage: tuple[MaterialUsage, ...] = ()
 
     def of_kind(self, kind: PartKind) -> KindOutlook:
         """The outlook of a kind; KeyError where the job has no part of it."""
@@ -148,7 +151,7 @@ def look_out(
     both = {kind: ways for kind, ways in weighed.ways.items() if Way.SITE in ways and Way.BOUGHT in ways}
     turning, moved = _between(weighed, tuple(both), {}, book) if both else (None, ())
     sizes = tuple(_sizes(weighed, decided, what, plan) for what, plan in others)
-    return Outlook(found, likely, kinds, turning, moved, sizes)
+    return Outlook(found, likely, kinds, turning, moved, sizes, tuple(usage))
 
 
 def _between(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from decimal import Decimal
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -26,6 +27,9 @@ from rodbook.plan import Plan, Pricing, price_job
 
 __all__ = ["given", "paper", "put", "show"]
 
+SUREST = Decimal("0.99")
+"""No share of jobs is told more finely than this."""
+
 
 def _found(plan: Plan | None) -> tuple[Pricing | None, tuple[Fault, ...]]:
     """The price, or why there is none."""
@@ -47,6 +51,8 @@ def _lines(pricing: Pricing, write: Numbers) -> list[tuple[str, ...]]:
 
 def _sums(pricing: Pricing, write: Numbers) -> list[tuple[str, str]]:
     price = pricing.price
+    if not price.taxes:
+        return []
     rows = [(_("Net"), write.money(price.net))]
     for tax in price.taxes:
         said = _("%(name)s, %(percent)s %% on %(on)s") % {
@@ -106,6 +112,8 @@ def _figures(pricing: Pricing, page: JobPage, write: Numbers) -> Mapping[str, ob
         "contingency": write.money(pricing.contingency),
         "confidence": None if pricing.rules.confidence is None else f"{100 * pricing.rules.confidence:.0f}",
         "not_losing": f"{100 * pricing.not_losing:.0f}",
+        "surely": pricing.not_losing >= SUREST,
+        "no_hours": not pricing.crew_hours,
         "sureness": _sureness(pricing, write),
         "options": [(option.name, write.money(option.net), write.money(option.gross)) for option in price.options],
         "taxed": bool(price.taxes),

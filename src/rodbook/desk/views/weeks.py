@@ -1,0 +1,172 @@
+"""The crew's weeks: which kinds of part of which jobs to make and which to buy, and what one more day would earn."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_POST, require_safe
+
+from rodbook.desk import store
+from rodbook.desk.access import needs_owner, who
+from rodbook.desk.faults import Form
+from rodbook.desk.models import Folder, Record
+from rodbook.desk.planning import content_key, planner
+from rodbook.desk.rendering import Kept
+from rodbook.desk.views.book_page import date_now
+from rodbook.desk.views.common import JobPage, job_page
+from rodbook.desk.weeks import Weeks, answer_rows, monday, read_weeks, typed_weeks, weeks_fields
+from rodbook.errors import Infeasible, InputError
+from rodbook.money import CapacityAnswer, WeekDays, capacity
+from rodbook.papers.numbers import Numbers
+from rodbook.plan import days_besides, income_of, weeks_wanted
+
+__all__ = ["put", "show", "start"]
+
+KIND = "weeks"
+SECONDS = 2.0
+"""Limit for each solution, as a page waits for it. [s]"""
+
+type Answer = CapacityAnswer | tuple[str, ...]
+"""What came out, or in sentences why nothing did."""
+
+_answers: Kept[Answer] = Kept(16)
+
+
+@dataclass(frozen=True)
+class Row:
+    """A job in the form: its page, what stands for its days and its income, and why it can't be counted yet."""
+
+    page: JobPage
+    first: str
+    last: str
+    besides: str
+    income: str
+    waits: str
+
+    @property
+    def pk(self) -> int:
+        """Its number on the desk."""
+        return self.page.folder.pk
+
+    @property
+    def text(self) -> str:
+        """The same, as a template puts it into a name."""
+        return str(self.pk)
+
+
+def _folders() -> list[Folder]:
+    return list(store.jobs().order_by("pk"))
+
+
+def _weeks() -> Weeks:
+    """The weeks as they were last laid down."""
+    kept = Record.objects.filter(kind=KIND, folder=None, struck_out=False).last()
+    return read_weeks(kept.content) if kept else Weeks(monday(date_now()))
+
+
+def _rows(pages: list[JobPage], weeks: Weeks, write: Numbers) -> list[Row]:
+    rows = []
+    for page in pages:
+        pk, plan = page.folder.pk, page.whole
+        besides = income = waits = ""
+        if plan is None or plan.money is None:
+            state = page.work.state if page.work and not page.work.over else ""
+            waits = "faults" if page.plan is None else "empty" if not page.plan.schedule else state or "layouts"
+        else:
+            besides = f"{days_besides(plan, people=weeks.crew):.1f}"
+            try:
+                income = write.money(income_of(plan))
+            except InputError as error:
+                waits = str(error)
+        rows.append(Row(page, f"first-{pk}", f"last-{pk}", besides, income, waits))
+    return rows
+
+
+def _answer(rows: list[Row], weeks: Weeks) -> Answer:
+    wanted, names = [], set[str]()
+    for row in rows:
+        place, plan = weeks.of_job(row.pk), row.page.whole
+        if not place.counts or row.waits or plan is None:
+            continue
+        name = plan.job.job.name
+        name = name if name not in names else f"{name} ({row.pk})"
+        names.add(name)
+        besides = days_besides(plan, people=weeks.crew) if place.besides is None else place.besides
+        try:
+            wanted.append(
+                weeks_wanted(
+                    plan,
+                    name,
+                    first_week=place.first,
+                    last_week=place.last,
+                    promised=place.promised,
+                    besides=besides,
+                    income=income_of(plan),
+                )
+            )
+        except InputError as error:
+            return tuple(str(fault) for fault in error.faults)
+    if not wanted:
+        return ()
+    days = [WeekDays(weeks.days_in(n)) for n in range(1, weeks.count + 1)]
+    try:
+        return capacity(wanted, days, currency=rows[0].page.book.currency, seconds=SECONDS, value_weeks=None)
+    except Infeasible as error:
+        return (str(error),)
+    except InputError as error:
+        return tuple(str(fault) for fault in error.faults)
+
+
+def _render(request: HttpRequest, *, form: Form | None = None) -> HttpResponse:
+    book = store.book_now()[2]
+    write = Numbers(book.locale, book.currency)
+    weeks = _weeks()
+    pages = [job_page(folder.pk) for folder in _folders()]
+    rows = _rows(pages, weeks, write)
+    keys = "".join(f"{content_key(p.job, p.book)}{p.job.price!r}{bool(p.whole)}" for p in pages)
+    answer = _answers.get((keys, repr(weeks)), lambda: _answer(rows, weeks))
+    shown = form or Form(weeks_fields(weeks, [page.folder.pk for page in pages]))
+    count = weeks.count if form is None or not form.typed("count").isdecimal() else min(int(form.typed("count")), 26)
+    context = {
+        "rows": rows,
+        "form": shown,
+        "crew_days": f"{weeks.crew * 5:g}",
+        "day_fields": [(n, f"days-{n}") for n in range(1, count + 1)],
+        "answered": answer_rows(answer, weeks, write) if isinstance(answer, CapacityAnswer) else None,
+        "why_not": () if isinstance(answer, CapacityAnswer) else answer,
+        "waiting": any(row.waits == "layouts" for row in rows),
+        "running": any(row.waits in ("waiting", "running") for row in rows),
+    }
+    return render(request, "desk/weeks.html", context, status=422 if form and form.faults else 200)
+
+
+@require_safe
+@needs_owner
+def show(request: HttpRequest) -> HttpResponse:
+    """The weeks, and what to make and what to buy in them."""
+    return _render(request)
+
+
+@require_POST
+@needs_owner
+def put(request: HttpRequest) -> HttpResponse:
+    """Lay the weeks down."""
+    pks = [folder.pk for folder in _folders()]
+    weeks, typed, faults = typed_weeks(request.POST, pks, date_now())
+    if faults:
+        return _render(request, form=Form(typed, faults))
+    Record.objects.create(kind=KIND, content=weeks.as_content(), who=who(request))
+    return redirect("weeks")
+
+
+@require_POST
+@needs_owner
+def start(_request: HttpRequest) -> HttpResponse:
+    """Have layouts and costs worked out for every job that has none yet."""
+    for folder in _folders():
+        page = job_page(folder.pk)
+        if page.plan is not None and page.plan.schedule and page.whole is None:
+            planner.whole(page.job, page.book)
+    return redirect("weeks")

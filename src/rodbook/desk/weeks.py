@@ -1,0 +1,215 @@
+"""The crew's weeks across the jobs on the desk: how they are laid down, and the answer as the page shows it. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date as Date  # noqa: N812
+from datetime import timedelta
+from typing import Any
+
+from django.utils.translation import gettext as _
+
+from rodbook.errors import Fault
+from rodbook.money import CapacityAnswer, money_of
+from rodbook.papers.numbers import Numbers
+
+__all__ = [
+    "DAYS_A_WEEK", "MOST_WEEKS", "JobWeeks", "Weeks", "answer_rows", "monday", "read_weeks", "typed_weeks", "weeks_fields",
+]  # fmt: skip
+
+DAYS_A_WEEK = 5
+"""Working days of one person (common practice)."""
+
+MOST_WEEKS = 26
+MOST_CREW = 99
+MOST_DAYS = 7 * MOST_CREW
+
+
+@dataclass(frozen=True)
+class JobWeeks:
+    """A job's place in the weeks: whether it counts, its first and last week, whether it is promised, and days besides."""
+
+    counts: bool = True
+    first: int = 1
+    last: int = 0
+    promised: bool = True
+    besides: float | None = None
+
+
+@dataclass(frozen=True)
+class Weeks:
+    """The weeks as they were laid down.
+
+    Parameters
+    ----------
+    start : date
+        Monday of the first.
+    crew : int
+        How many people.
+    count : int
+        How many weeks.
+    days : mapping of int to float
+        Crew days in a week where they are other than the whole crew's.
+    jobs : mapping of int to JobWeeks
+        By the job's number on the desk.
+    """
+
+    start: Date
+    crew: int = 2
+    count: int = 8
+    days: Mapping[int, float] = field(default_factory=dict)
+    jobs: Mapping[int, JobWeeks] = field(default_factory=dict)
+
+    def days_in(self, week: int) -> float:
+        """Crew days in a week, counted from 1. [days]"""
+        return self.days.get(week, float(self.crew * DAYS_A_WEEK))
+
+    def of_job(self, pk: int) -> JobWeeks:
+        """A job's place; all the weeks where nothing is said."""
+        found = self.jobs.get(pk, JobWeeks())
+        return JobWeeks(found.counts, found.first, found.last or self.count, found.promised, found.besides)
+
+    def as_content(self) -> dict[str, Any]:
+        """Plain values to keep."""
+        return {
+            "start": self.start.isoformat(), "crew": self.crew, "count": self.count,
+            "days": {str(week): days for week, days in self.days.items()},
+            "jobs": {str(pk): vars(job) for pk, job in self.jobs.items()},
+        }  # fmt: skip
+
+
+def monday(day: Date) -> Date:
+    """The Monday of a day's week."""
+    return day - timedelta(days=day.weekday())
+
+
+def read_weeks(content: Mapping[str, Any]) -> Weeks:
+    """Kept weeks, read again."""
+    return Weeks(
+        Date.fromisoformat(content["start"]), content["crew"], content["count"],
+        {int(week): days for week, days in content["days"].items()},
+        {int(pk): JobWeeks(**job) for pk, job in content["jobs"].items()},
+    )  # fmt: skip
+
+
+def weeks_fields(weeks: Weeks, jobs: Sequence[int]) -> dict[str, str]:
+    """What the form shows of weeks, by field."""
+    found = {"start": weeks.start.isoformat(), "crew": str(weeks.crew), "count": str(weeks.count)}
+    found |= {f"days-{n}": f"{weeks.days[n]:g}" if n in weeks.days else "" for n in range(1, weeks.count + 1)}
+    for pk in jobs:
+        job = weeks.of_job(pk)
+        found |= {
+            f"counts-{pk}": "yes" if job.counts else "",
+            f"first-{pk}": str(job.first),
+            f"last-{pk}": str(job.last),
+            f"promised-{pk}": "yes" if job.promised else "",
+            f"besides-{pk}": "" if job.besides is None else f"{job.besides:g}",
+        }
+    return found
+
+
+def _whole(typed: str, field_name: str, least: int, most: int, faults: list[Fault], otherwise: int) -> int:
+    if typed.isdecimal() and len(typed) < 6 and least <= int(typed) <= most:
+        return int(typed)
+    told = {"typed": typed or _("nothing"), "least": least, "most": most}
+    faults.append(
+        Fault(field_name, _("%(typed)s does not do here; write a whole number from %(least)s to %(most)s") % told)
+    )
+    return otherwise
+
+
+def _days(typed: str, field_name: str, faults: list[Fault]) -> float | None:
+    if not typed:
+        return None
+    value = money_of(typed)
+    if value is None or not 0 <= value <= MOST_DAYS:
+        told = {"typed": typed, "most": MOST_DAYS}
+        faults.append(
+            Fault(field_name, _("%(typed)s is no number of days; write nought to %(most)s, such as 4.5") % told)
+        )
+        return None
+    return float(value)
+
+
+def typed_weeks(
+    posted: Mapping[str, str], jobs: Sequence[int], today: Date
+) -> tuple[Weeks, dict[str, str], list[Fault]]:
+    """What was typed: the weeks, every field as it was typed, and a fault beside each that is wrong."""
+    typed = {name: posted.get(name, "").strip() for name in ("start", "crew", "count")}
+    faults: list[Fault] = []
+    try:
+        start = monday(Date.fromisoformat(typed["start"]))
+    except ValueError:
+        start = monday(today)
+        said = typed["start"] or _("nothing")
+        faults.append(Fault("start", _("%(typed)s is no day; write it as 2026-12-01") % {"typed": said}))
+    if typed["crew"] == "0":
+        faults.append(
+            Fault("crew", _("a crew of nobody makes nothing; write how many there are, or put days into each week"))
+        )
+        crew = 1
+    else:
+        crew = _whole(typed["crew"], "crew", 1, MOST_CREW, faults, 1)
+    count = _whole(typed["count"], "count", 1, MOST_WEEKS, faults, 8)
+    days: dict[int, float] = {}
+    for n in range(1, count + 1):
+        typed[f"days-{n}"] = posted.get(f"days-{n}", "").strip()
+        if (found := _days(typed[f"days-{n}"], f"days-{n}", faults)) is not None:
+            days[n] = found
+    places: dict[int, JobWeeks] = {}
+    for pk in jobs:
+        names = [f"{name}-{pk}" for name in ("counts", "first", "last", "promised", "besides")]
+        typed |= {name: posted.get(name, "").strip() for name in names}
+        counts, first_field, last_field, promised, besides = names
+        first = _whole(typed[first_field], first_field, 1, count, faults, 1)
+        # a last week beyond the weeks there are now is the last of them: whoever takes weeks off need not go through the jobs
+        last_typed = typed[last_field]
+        beyond = last_typed.isdecimal() and len(last_typed) < 6 and int(last_typed) > count
+        last = count if beyond or not last_typed else _whole(last_typed, last_field, 1, count, faults, count)
+        if last < first and not any(fault.where in (first_field, last_field) for fault in faults):
+            faults.append(
+                Fault(last_field, _("it is before the first; write week %(first)s or later") % {"first": first})
+            )
+        places[pk] = JobWeeks(
+            bool(typed[counts]), first, last, bool(typed[promised]), _days(typed[besides], besides, faults)
+        )  # fmt: skip
+    return Weeks(start, crew, count, days, places), typed, faults
+
+
+@dataclass(frozen=True)
+class Answered:
+    """The answer in words: a sentence on what is earned, a row for each week, and each job's decisions."""
+
+    sentences: tuple[str, ...]
+    weeks: tuple[tuple[str, str, str, str, str, int], ...]
+    jobs: tuple[tuple[str, tuple[str, ...]], ...]
+
+
+def answer_rows(answer: CapacityAnswer, weeks: Weeks, write: Numbers) -> Answered:
+    """The answer as the page shows it.
+
+    Parameters
+    ----------
+    answer : CapacityAnswer
+    weeks : Weeks
+    write : Numbers
+    """
+    if answer.proven:
+        proof = _("That is proven: no other choice earns more.")
+    else:
+        most = write.money(answer.bound - answer.earned)
+        proof = _("Time ran out before it was proven: another choice might earn up to %(most)s more.") % {"most": most}
+    earned = _("Decided as below, what clients pay less what goes out comes to %(earned)s, wages not taken off.") % {
+        "earned": write.money(answer.earned)
+    }
+    rows = []
+    for use in answer.weeks:
+        first = weeks.start + timedelta(weeks=use.week - 1)
+        share = min(100, round(100 * use.used / use.days)) if use.days else 0
+        worth = "" if use.one_more_day is None else write.money(use.one_more_day)
+        rows.append((str(use.week), write.date(first), f"{use.days:g}", f"{use.used:.1f}", worth, share))
+    jobs: dict[str, list[str]] = {}
+    for decision in answer.decisions:
+        jobs.setdefault(decision.job, []).append(decision.reason)
+    return Answered((earned, proof), tuple(rows), tuple((name, tuple(said)) for name, said in jobs.items()))
