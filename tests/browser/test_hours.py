@@ -66,3 +66,15 @@ def test_what_hours_say_is_looked_at_before_it_goes_into_the_book(page, store):
     page.goto("/book/rates/learned/")
     expect(page.get_by_role("heading", name="clean up")).to_be_visible()
     _sound(page)
+
+
+def test_a_job_priced_again_with_its_index(page, store):
+    page.goto(store + "re-price/")
+    _sound(page)
+    page.get_by_role("button", name="Work it out").click()
+    page.wait_for_url("**/price/", timeout=90_000)
+    page.get_by_role("link", name="Against today’s prices and times").click()
+    page.get_by_label("Held against").fill("2027-06-01")
+    page.get_by_role("button", name="Look at that day").click()
+    expect(page.get_by_role("heading", name="What that does")).to_be_visible()
+    _sound(page)

@@ -4,9 +4,11 @@ from rodbook.cli.account import account
 from rodbook.cli.commands import main, rodbook
 from rodbook.cli.dates import dates
 from rodbook.cli.price_lists import price_list_command
+from rodbook.cli.re_price import re_price
 
 rodbook.add_command(account)
 rodbook.add_command(dates)
 rodbook.add_command(price_list_command)
+rodbook.add_command(re_price)
 
 __all__ = ["main"]

@@ -154,6 +154,7 @@ def reprice(
     makers: Mapping[PartKind, Making],
     net: Decimal,
     other_cost: Decimal = Decimal(0),
+    other_hours: Decimal = Decimal(0),
 ) -> Repriced:
     """Hold a job as it was priced against the book of another day.
 
@@ -172,7 +173,9 @@ def reprice(
     net : Decimal
         Price that was agreed, net of tax. [currency]
     other_cost : Decimal
-        What the job costs besides its parts, taken as unmoved. [currency]
+        What the job costs besides its parts and wages, taken as unmoved. [currency]
+    other_hours : Decimal
+        Crew hours besides those for its parts, at each day's crew hour. [h]
 
     Returns
     -------
@@ -198,10 +201,12 @@ def reprice(
     ]
     hours_then = sum(between.values(), Decimal(0))
     hours_more = sum(after.values(), Decimal(0)) - hours_then
+    other_then, other_now = (rounded(other_hours * hour, book.currency) for hour in (old_hour, new_hour))
     if old_hour != new_hour:
-        moved.append(_hour_moved(between, after, hours_more))
-    cost_then = sum(before.values(), Decimal(0)) + other_cost
-    cost_now = sum(after.values(), Decimal(0)) + other_cost
+        hour = _hour_moved(between, after, hours_more)
+        moved.append(Moved(hour.what, hour.then + other_then, hour.now + other_now))
+    cost_then = sum(before.values(), Decimal(0)) + other_cost + other_then
+    cost_now = sum(after.values(), Decimal(0)) + other_cost + other_now
     margin_then, margin_now = (net - cost_then) / net, (net - cost_now) / net
     keep = rounded(cost_now / (1 - margin_then), book.currency) if margin_then < 1 else net
     shown = tuple(sorted((m for m in moved if m.more), key=lambda m: (-abs(m.more), m.what)))

@@ -13,6 +13,7 @@ from rodbook.papers.papers import (
     paper_png,
     price_pdf,
     price_png,
+    reprice_pdf,
     survey_sheet_pdf,
 )
 from rodbook.papers.write import write_dates, write_papers
@@ -26,6 +27,7 @@ __all__ = [
     "paper_png",
     "price_pdf",
     "price_png",
+    "reprice_pdf",
     "survey_sheet_pdf",
     "write_dates",
     "write_papers",

@@ -21,16 +21,17 @@ from rodbook.papers.content import (
     packers_content,
     parts_content,
     price_content,
+    reprice_content,
     summary_content,
     survey_content,
 )
 from rodbook.papers.tables import borings_csv, parts_csv
 from rodbook.papers.typeset import set_pdf, set_png
-from rodbook.plan import JobAccount, Plan, Pricing
+from rodbook.plan import JobAccount, JobRepriced, Plan, Pricing
 
 __all__ = [
-    "PAPERS", "OnPaper", "dates_bytes", "dates_pdf", "paper_bytes", "paper_pdf", "paper_png", "price_pdf", "price_png",
-    "survey_sheet_pdf",
+    "PAPERS", "OnPaper", "account_pdf", "dates_bytes", "dates_pdf", "paper_bytes", "paper_pdf", "paper_png", "price_pdf",
+    "price_png", "reprice_pdf", "survey_sheet_pdf",
 ]  # fmt: skip
 
 type OnPaper = Callable[[str, int, int], None]
@@ -105,6 +106,17 @@ def account_pdf(plan: Plan, found: JobAccount) -> bytes:
         If it can't be typeset.
     """
     return set_pdf(account_content(plan, found), day=plan.job.job.date)
+
+
+def reprice_pdf(plan: Plan, found: JobRepriced) -> bytes:
+    """A job as it was priced against another day, as PDF.
+
+    Raises
+    ------
+    RenderError
+        If it can't be typeset.
+    """
+    return set_pdf(reprice_content(plan, found), day=plan.job.job.date)
 
 
 def price_pdf(plan: Plan, pricing: Pricing) -> bytes:

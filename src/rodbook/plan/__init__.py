@@ -10,6 +10,7 @@ from rodbook.plan.offcuts import KeptOffcut, kept_offcuts, offcut_worth
 from rodbook.plan.outlook import KindOutlook, Outlook, SizesCost, look_out
 from rodbook.plan.pipeline import make_plan, plan_parts
 from rodbook.plan.pricing import PARTS_NAME, Pricing, job_rules, price_job
+from rodbook.plan.repricing import JobRepriced, reprice_job
 from rodbook.plan.swings import FrontSwing, LeafSwing, front_swing
 from rodbook.plan.weeks import days_besides, income_of, weeks_wanted, weigh_plan
 
@@ -20,6 +21,7 @@ __all__ = [
     "Ahead",
     "FrontSwing",
     "JobAccount",
+    "JobRepriced",
     "KeptOffcut",
     "KindOutlook",
     "LeafChecks",
@@ -52,6 +54,7 @@ __all__ = [
     "plan_parts",
     "planned_for",
     "price_job",
+    "reprice_job",
     "tasks_of",
     "time_entries",
     "weeks_wanted",

@@ -38,7 +38,7 @@ STAGES = (
 )
 """Pages of a job in its own order: the name of the address and the word on the rod."""
 
-OWNERS = ("price",)
+OWNERS = ("price", "account")
 """Stages that are for those alone who see prices."""
 
 

@@ -8,6 +8,7 @@ from rodbook.papers.content.openings import openings_content
 from rodbook.papers.content.order import order_content
 from rodbook.papers.content.parts import parts_content
 from rodbook.papers.content.price import price_content
+from rodbook.papers.content.reprice import RepriceRows, reprice_content, reprice_rows
 from rodbook.papers.content.shared import Content, Sheetful
 from rodbook.papers.content.summary import summary_content
 from rodbook.papers.content.survey import blank_survey_content, packers_content, survey_content
@@ -15,6 +16,7 @@ from rodbook.papers.content.survey import blank_survey_content, packers_content,
 __all__ = [
     "AccountRows",
     "Content",
+    "RepriceRows",
     "Sheetful",
     "account_content",
     "account_rows",
@@ -27,6 +29,8 @@ __all__ = [
     "packers_content",
     "parts_content",
     "price_content",
+    "reprice_content",
+    "reprice_rows",
     "summary_content",
     "survey_content",
 ]
