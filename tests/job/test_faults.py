@@ -74,6 +74,8 @@ def test_places_count_from_one_and_bear_the_mark():
     assert lines(Job, raw) == [
         "openings[2].hand (C2): 'up' is not known here; use one of: left, right",
         "panels[1].board (P): this is missing: board from the book",
+        "panels[1].length (P): this is missing: along the board's grain, usually its height, in mm",
+        "panels[1].width (P): this is missing: across the board's grain, in mm",
     ]
 
 

@@ -99,15 +99,7 @@ COLUMNS = (
 )
 """In the order in which an opening is measured; what few openings need comes last."""
 
-_DEFAULTS = {
-    "state": "standing",
-    "leaves": "1",
-    "hand": "left",
-    "head": "level",
-    "sill": "no",
-    "quantity": "1",
-    "kind": "panel",
-}
+_DEFAULTS = {"state": "standing", "leaves": "1", "hand": "left", "head": "level", "sill": "no", "quantity": "1"}
 
 
 @dataclass(frozen=True)
@@ -133,16 +125,12 @@ PANELS = Grid(
         Column("board", lazy("board"), "board", listed="boards", nothing=lazy("choose")),
         Column("length", lazy("length along the grain"), "length"),
         Column("width", lazy("width"), "width"),
-        Column("kind", lazy("what it is"), "kind", choices=("panel", "end panel", "apron")),
-        Column("of", lazy("of the front of"), "of"),
-        Column("side", lazy("on its"), "side", choices=("", "left", "right"), nothing=lazy("no side")),
-        Column("scribe", lazy("left for scribing"), "scribe"),
         Column("quantity", lazy("how many"), "quantity", size=3),
         Column("note", lazy("note"), "note", size=16),
     ),
     "p",
 )
-"""Fixed panels, made to the size that is given or to the front that they belong to."""
+"""Fixed panels, made to the size that is given."""
 
 
 OBSTACLES = Grid(
@@ -305,9 +293,7 @@ def several(text: str) -> list[str]:
     return [part.strip() for part in text.split(";" if ";" in text else ",") if part.strip()]
 
 
-_LENGTHS = frozenset(
-    {"scribe", "piers", "floor_finish", "depth", "length", "width", "left", "out", "away", "bottom", "top"}
-)
+_LENGTHS = frozenset({"piers", "floor_finish", "depth", "length", "width", "left", "out", "away", "bottom", "top"})
 _NUMBERS = _LENGTHS | {"leaves", "quantity"}
 
 

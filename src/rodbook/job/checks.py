@@ -32,7 +32,6 @@ from rodbook.job.book import (
 from rodbook.job.dates import Away, FirmDates, JobDates
 from rodbook.job.faults import nearest, one_line
 from rodbook.job.models import GREATEST_OPENING_MM, LEAST_OPENING_MM, Job, JobHeader, Opening, Panel, PriceTerms, Run
-from rodbook.job.panel_checks import panel_faults
 from rodbook.job.readings import (
     INSTRUMENT_NAMES,
     KINDS,
@@ -404,10 +403,10 @@ def check_job_parts(parts: JobParts, book: Book | None) -> list[Fault]:
     faults += _duplicates(marks + [(f"panels[{n}]", mark) for n, mark in parts.panels.names.items()], "mark")
     faults += _price_faults(parts.price)
     faults += _duplicates([(f"runs[{n}]", name) for n, name in parts.runs.names.items()], "name")
-    openings = {o.mark: o for o in parts.openings.read.values()}
-    build_ups = {b.name: b for b in book.build_ups} if book else {}
-    faults += panel_faults(parts.panels.read, openings, build_ups, parts.build_up)
-    faults += run_faults(parts.runs.read, openings, build_ups, parts.build_up)
+    faults += run_faults(
+        parts.runs.read, {o.mark: o for o in parts.openings.read.values()},
+        {b.name: b for b in book.build_ups} if book else {}, parts.build_up,
+    )  # fmt: skip
     for number, run in parts.runs.read.items():
         faults += _unprintable(run, f"runs[{number}]", _mark(run.name))
     if book is not None:

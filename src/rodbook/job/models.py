@@ -60,7 +60,6 @@ Pair = tuple[Reading, Reading]
 LeafWidth = Annotated[Millimetres, Field(ge=0, le=GREATEST_OPENING_MM)]
 Share = Annotated[float, Field(gt=0, le=100, allow_inf_nan=False)]
 Positive = Annotated[Millimetres, Field(gt=0)]
-PanelWidth = Annotated[Millimetres, Field(ge=20, le=GREATEST_OPENING_MM)]
 
 
 class Hand(StrEnum):
@@ -149,26 +148,13 @@ class Opening(Document):
 
 
 class Panel(Document):
-    """A fixed rectangular panel, made to the size that is given, or to that of the front that it belongs to."""
+    """A fixed rectangular panel, made to the size that is given."""
 
     mark: Word = Field(description="Its name on the plan and on every label.")
     room: Text = Field("", description="Where it is.")
     board: Word = Field(description="Board from the book.")
-    kind: Literal["panel", "end panel", "apron"] = Field(
-        "panel", description="End panel: closes a side of a front that is seen. Apron: runs across below or over one."
-    )
-    of: Word | None = Field(None, description="Mark of the opening whose front an end panel or apron belongs to.")
-    side: Hand | None = Field(None, description="End panel: the side that it closes, seen from the front.")
-    scribe: Annotated[Millimetres, Field(ge=0, le=50)] = Field(
-        0, description="End panel: left over on its back edge, to be scribed to the wall. [mm]"
-    )
-    length: Reading | None = Field(
-        None,
-        description="Along the board's grain, usually its height; an end panel and an apron have the front's. [mm]",
-    )
-    width: PanelWidth | None = Field(
-        None, description="Across the board's grain; an end panel has the lining's depth. [mm]"
-    )
+    length: Reading = Field(description="Along the board's grain, usually its height. [mm]")
+    width: Reading = Field(description="Across the board's grain. [mm]")
     quantity: int = Field(1, ge=1, le=200, description="How many.")
     note: Text = Field("", description="Anything else that matters.")
 

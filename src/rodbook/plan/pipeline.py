@@ -49,12 +49,6 @@ def plan_parts(job: Job, book: Book) -> Plan:
         raise InputError(faults)
     openings, sizes, not_worked_out, remarks, runs = plan_openings(job, book)
     lines = schedule(_placed(job, book, openings))
-    set_out = {entry.opening.mark for entry in openings if entry.set_out}
-    not_worked_out += tuple(
-        Note(panel.mark, f"{panel.of} is not set out, so the size of this {panel.kind} isn't known yet.")
-        for panel in job.panels
-        if panel.of is not None and panel.of not in set_out
-    )
     remarks = (*remarks, *_in_the_way(openings, book))
     return Plan(job, book, openings, sizes, lines, (), None, (), not_worked_out, _said_once(remarks), runs=runs)
 
@@ -144,20 +138,10 @@ def _placed(job: Job, book: Book, openings: Sequence[OpeningPlan]) -> list[tuple
         (entry.opening.mark, p.part, p.quantity) for entry in openings if entry.set_out for p in entry.set_out.parts
     ]
     own = book.build_up(job.job.build_up)
-    entries = {entry.opening.mark: entry for entry in openings}
-    for panel in job.panels:
-        entry = entries.get(panel.of or "")
-        if entry is None:
-            part = panel_part(panel, book.board(panel.board), finish=own.finish, coats=own.coats)
-        elif entry.set_out is None:
-            continue
-        else:
-            of = book.build_up(entry.build_up)
-            part = panel_part(
-                panel, book.board(panel.board), finish=of.finish, coats=of.coats, front=entry.set_out, build_up=of,
-                leaf_board=book.board(of.leaf_board),
-            )  # fmt: skip
-        placed.append((panel.mark, part, panel.quantity))
+    placed += [
+        (panel.mark, panel_part(panel, book.board(panel.board), finish=own.finish, coats=own.coats), panel.quantity)
+        for panel in job.panels
+    ]
     return placed
 
 

@@ -6,7 +6,6 @@ from rodbook.money import ClientPrice, for_client
 from rodbook.papers.content.shared import Json, Sheetful, frame, leaf_in_words, writer
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import Plan, Pricing
-from rodbook.setout import PartKind
 
 __all__ = ["price_content"]
 
@@ -25,7 +24,8 @@ def price_content(plan: Plan, pricing: Pricing) -> Sheetful:
         "frame": frame(plan, "Price", title="Price"),
         "firm_contact": plan.book.firm.contact,
         "fronts": _fronts(plan, write),
-        "panels": _panels(plan, write),
+        "panels": [[panel.mark, panel.room, str(panel.quantity), write.short_size(panel.length, panel.width)]
+                   for panel in plan.job.panels],
         "lines": [[name, write.money(net)] for name, net in price.lines],
         "sums": _sums(price, write),
         "tax_notes": [tax.note for tax in price.taxes if tax.note],
@@ -35,16 +35,6 @@ def price_content(plan: Plan, pricing: Pricing) -> Sheetful:
         "words": plan.job.price.words,
     }  # fmt: skip
     return Sheetful("price.typ", content, {})
-
-
-def _panels(plan: Plan, write: Numbers) -> Json:
-    """Panels with their sizes, as far as they are known."""
-    parts = {mark: line.part for line in plan.schedule if line.part.kind is PartKind.PANEL for mark, _ in line.openings}
-    return [
-        [panel.mark, panel.room, str(panel.quantity), write.short_size(part.length.value, part.width.value)]
-        for panel in plan.job.panels
-        if (part := parts.get(panel.mark)) is not None
-    ]
 
 
 def _fronts(plan: Plan, write: Numbers) -> Json:
