@@ -37,7 +37,7 @@ PAGES = {
     "shape": "/jobs/{job}/shape/{mark}/", "book-price-list": "/book/boards/price-list/", "price": "/jobs/{job}/price/",
     "hours": "/jobs/{job}/hours/", "account": "/jobs/{job}/account/", "book-learned": "/book/rates/learned/",
     "weeks": "/weeks/",
-    "re-price": "/jobs/{job}/re-price/",
+    "re-price": "/jobs/{job}/re-price/", "change": "/jobs/{job}/change/",
 }  # fmt: skip
 """Every page, by its name on the site map."""
 
@@ -50,8 +50,8 @@ NOT_TIMED = {
     "leads to the first opening's": {"leaves", "shapes"},
     "takes as long as it says on the page that it is asked for": {"sizes-trade-off", "sizes-frame-ahead"},
     "a file": {
-        "account-paper", "job-file", "outbox", "papers-pack", "paper", "price-paper", "photo", "worker", "manifest",
-        "along", "re-price-paper", "dates-file", "all-dates-file",
+        "account-paper", "change-paper", "job-file", "outbox", "papers-pack", "paper", "price-paper", "photo", "worker",
+        "manifest", "along", "re-price-paper", "dates-file", "all-dates-file",
     },
 }  # fmt: skip
 """What else can be looked at, and why it is not timed here; a tried margin is, by desk_live.py."""

@@ -8,6 +8,7 @@ from rodbook.papers.calendar_file import calendar_file
 from rodbook.papers.papers import (
     PAPERS,
     account_pdf,
+    change_pdf,
     paper_bytes,
     paper_pdf,
     paper_png,
@@ -22,6 +23,7 @@ __all__ = [
     "PAPERS",
     "account_pdf",
     "calendar_file",
+    "change_pdf",
     "paper_bytes",
     "paper_pdf",
     "paper_png",

@@ -8,11 +8,13 @@ from collections.abc import Callable, Iterator, Sequence
 from rodbook.dates import Programme
 from rodbook.errors import InputError
 from rodbook.job import Book, Job
+from rodbook.money import ChangeOrder
 from rodbook.papers.calendar_file import calendar_file
 from rodbook.papers.content import (
     Sheetful,
     account_content,
     blank_survey_content,
+    change_content,
     dates_content,
     layouts_content,
     leaves_content,
@@ -30,8 +32,8 @@ from rodbook.papers.typeset import set_pdf, set_png
 from rodbook.plan import JobAccount, JobRepriced, Plan, Pricing
 
 __all__ = [
-    "PAPERS", "OnPaper", "account_pdf", "dates_bytes", "dates_pdf", "paper_bytes", "paper_pdf", "paper_png", "price_pdf",
-    "price_png", "reprice_pdf", "survey_sheet_pdf",
+    "PAPERS", "OnPaper", "account_pdf", "change_pdf", "dates_bytes", "dates_pdf", "paper_bytes", "paper_pdf", "paper_png",
+    "price_pdf", "price_png", "reprice_pdf", "survey_sheet_pdf",
 ]  # fmt: skip
 
 type OnPaper = Callable[[str, int, int], None]
@@ -117,6 +119,17 @@ def reprice_pdf(plan: Plan, found: JobRepriced) -> bytes:
         If it can't be typeset.
     """
     return set_pdf(reprice_content(plan, found), day=plan.job.job.date)
+
+
+def change_pdf(plan: Plan, order: ChangeOrder) -> bytes:
+    """A change of the job for the client, as PDF.
+
+    Raises
+    ------
+    RenderError
+        If it can't be typeset.
+    """
+    return set_pdf(change_content(plan, order), day=plan.job.job.date)
 
 
 def price_pdf(plan: Plan, pricing: Pricing) -> bytes:

@@ -3,6 +3,7 @@
 from rodbook.plan.account import JobAccount, Task, account_of, invoices_of, planned_for, tasks_of, time_entries
 from rodbook.plan.ahead import LESS_MM, MORE_MM, Ahead, LeafOffer, frame_ahead
 from rodbook.plan.as_json import as_json, plan_json
+from rodbook.plan.changing import at_day_of, change_of
 from rodbook.plan.laid_out import job_chances, laid_out
 from rodbook.plan.leaf_checks import LeafChecks, leaf_checks
 from rodbook.plan.model import Material, Note, OpeningPlan, Plan
@@ -37,6 +38,8 @@ __all__ = [
     "Task",
     "account_of",
     "as_json",
+    "at_day_of",
+    "change_of",
     "days_besides",
     "frame_ahead",
     "front_swing",

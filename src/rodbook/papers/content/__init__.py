@@ -1,6 +1,7 @@
 """What stands on each paper: plain values that can be printed as JSON, every number already written out."""
 
 from rodbook.papers.content.account import AccountRows, account_content, account_rows
+from rodbook.papers.content.change import change_content
 from rodbook.papers.content.dates import dates_content
 from rodbook.papers.content.layouts import layouts_content
 from rodbook.papers.content.leaves import leaves_content
@@ -21,6 +22,7 @@ __all__ = [
     "account_content",
     "account_rows",
     "blank_survey_content",
+    "change_content",
     "dates_content",
     "layouts_content",
     "leaves_content",

@@ -7,7 +7,7 @@ from rodbook.papers.content.shared import Json, Sheetful, frame, leaf_in_words, 
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import Plan, Pricing
 
-__all__ = ["price_content"]
+__all__ = ["price_content", "sums_of"]
 
 
 def price_content(plan: Plan, pricing: Pricing) -> Sheetful:
@@ -27,7 +27,7 @@ def price_content(plan: Plan, pricing: Pricing) -> Sheetful:
         "panels": [[panel.mark, panel.room, str(panel.quantity), write.short_size(panel.length, panel.width)]
                    for panel in plan.job.panels],
         "lines": [[name, write.money(net)] for name, net in price.lines],
-        "sums": _sums(price, write),
+        "sums": sums_of(price, write),
         "tax_notes": [tax.note for tax in price.taxes if tax.note],
         "options": [[name, write.money(net), write.money(gross)] for name, net, gross in price.options],
         "taxed": bool(price.taxes),
@@ -52,7 +52,7 @@ def _fronts(plan: Plan, write: Numbers) -> Json:
     return rows
 
 
-def _sums(price: ClientPrice, write: Numbers) -> Json:
+def sums_of(price: ClientPrice, write: Numbers) -> Json:
     """Net, each tax on what it is charged on, and the whole; one line where no tax is charged."""
     if not price.taxes:
         return [["To pay", write.money(price.gross)]]
