@@ -24,7 +24,8 @@ WIDTH_MM = 240.0
 LONGEST_DAYS = 14
 """Days on which anything is done in one picture."""
 
-_MILESTONES = frozenset({Stage.DELIVER, Stage.ADJUST})
+MOST_NAMED = 4
+"""Tasks that are named where many wait for the same."""
 
 
 @dataclass(frozen=True)
@@ -86,7 +87,7 @@ class DatesView:
     key : str
         What the bars stand for.
     orders : tuple of Ordering
-    hand_overs, milestones : tuple of Sure
+    hand_overs, deliveries, rooms : tuple of Sure
     people : tuple of (str, str, tuple of (str, tuple of Doing))
         Name, hours in all, and what they do day by day.
     remarks : tuple of str
@@ -100,10 +101,20 @@ class DatesView:
     key: str
     orders: tuple[Ordering, ...]
     hand_overs: tuple[Sure, ...]
-    milestones: tuple[Sure, ...]
+    deliveries: tuple[Sure, ...]
+    rooms: tuple[Sure, ...]
     people: tuple[tuple[str, str, tuple[tuple[str, tuple[Doing, ...]], ...]], ...]
     remarks: tuple[str, ...]
     several: bool
+
+
+def _some(names: Sequence[str]) -> str:
+    """Names with commas between them, none twice and not too many."""
+    found = list(dict.fromkeys(names))
+    shown = ", ".join(found[:MOST_NAMED])
+    if len(found) <= MOST_NAMED:
+        return shown
+    return _("%(shown)s and %(more)s more") % {"shown": shown, "more": len(found) - MOST_NAMED}
 
 
 class _Teller:
@@ -153,7 +164,7 @@ class _Teller:
             found.append(
                 Ordering(
                     order.supplier, order.job if self.several else "", self.day(order.latest), self.day(order.planned),
-                    self.day(order.delivered), lead, ", ".join(dict.fromkeys(first)), ", ".join(dict.fromkeys(then)),
+                    self.day(order.delivered), lead, _some(first), _some(then),
                 )
             )  # fmt: skip
         return tuple(found)
@@ -173,7 +184,7 @@ class _Teller:
             for likely in (chance.jobs[finish.work.key],)
         )  # fmt: skip
 
-    def milestones(self) -> tuple[Sure, ...]:
+    def ends_of(self, stage: Stage) -> tuple[Sure, ...]:
         chance = self.programme.chance
         return tuple(
             Sure(
@@ -181,7 +192,7 @@ class _Teller:
                 self.day(likely.half), self.day(likely.nine_in_ten),
             )
             for entry in self.programme.schedule.placed
-            if entry.task.stage in _MILESTONES
+            if entry.task.stage is stage
             for likely in (chance.tasks[entry.task.key],)
         )  # fmt: skip
 
@@ -231,7 +242,8 @@ def dates_view(programme: Programme, book: Book) -> DatesView:
         svg_of(draw_key(), tell.write),
         tell.orders(),
         tell.hand_overs(),
-        tell.milestones(),
+        tell.ends_of(Stage.DELIVER),
+        tell.ends_of(Stage.ADJUST),
         tuple(people),
         tell.remarks(),
         tell.several,
