@@ -1,5 +1,6 @@
 """A desk that is killed while several people save: whatever was said to be saved is there when it starts again."""
 
+import contextlib
 import http.client
 import json
 import os
@@ -50,13 +51,12 @@ class _Person:
 
     def ask(self, path, form=None):
         """Status, address that is led to, and page."""
-        line = http.client.HTTPConnection(self.place, timeout=60)
         headers = {"Cookie": self.cookies, "Content-Type": "application/x-www-form-urlencoded"}
-        line.request("POST" if form else "GET", path, urlencode(form) if form else None, headers)
-        reply = line.getresponse()
-        page = reply.read().decode()
-        line.close()
-        return reply, page
+        # Closed even where the desk is killed amid the answer: what is left open is a fault of its own here.
+        with contextlib.closing(http.client.HTTPConnection(self.place, timeout=60)) as line:
+            line.request("POST" if form else "GET", path, urlencode(form) if form else None, headers)
+            with contextlib.closing(line.getresponse()) as reply:
+                return reply, reply.read().decode()
 
     def come_in(self, path):
         reply, _ = self.ask(path)
