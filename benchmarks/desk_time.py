@@ -36,8 +36,8 @@ PAGES = {
     "no-signal": "/no-signal/", "leaves-of": "/jobs/{job}/leaves/{mark}/",
     "shape": "/jobs/{job}/shape/{mark}/", "book-price-list": "/book/boards/price-list/", "price": "/jobs/{job}/price/",
     "hours": "/jobs/{job}/hours/", "account": "/jobs/{job}/account/", "book-learned": "/book/rates/learned/",
-    "weeks": "/weeks/",
     "re-price": "/jobs/{job}/re-price/", "change": "/jobs/{job}/change/",
+    "weeks": "/weeks/", "quotes": "/jobs/{job}/quotes/", "quote-add": "/jobs/{job}/quotes/add/",
 }  # fmt: skip
 """Every page, by its name on the site map."""
 

@@ -132,7 +132,9 @@ def test_a_maker_sees_no_price_anywhere(come, job):
     for address in PRICE_PAGES:
         assert client.get(f"/{address}").status_code == 403, address
         assert client.post(f"/{address}").status_code in (403, 405), address
-    for address in ("price", "price/paper", "price/put", "price/given"):
+    for address in (
+        "price", "price/paper", "price/put", "price/given", "quotes", "quotes/add", "quotes/bring-in", "quotes/1/out",
+    ):  # fmt: skip
         assert client.get(f"/jobs/{job}/{address}/").status_code in (403, 405), address
         assert client.post(f"/jobs/{job}/{address}/", {"base": 1}).status_code in (403, 405), address
     assert f'/jobs/{job}/price/"' not in client.get(f"/jobs/{job}/").content.decode()

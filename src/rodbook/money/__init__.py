@@ -43,6 +43,7 @@ from rodbook.money.price import (
 )
 from rodbook.money.price_lists import PriceChange, PriceList, money_of, price_list, with_prices
 from rodbook.money.price_rules import PriceRules, contingency, overhead_an_hour, price_rules, share_under
+from rodbook.money.quote_lists import QUOTE_HEADINGS, quote_lines
 from rodbook.money.quotes import ComparedQuote, Finding, FindingKind, LumpSum, Quote, QuoteLine, compare_quotes
 from rodbook.money.rates import (
     FITTING_UNITS,
@@ -69,6 +70,7 @@ __all__ = [
     "FITTING_UNITS",
     "KNOWN_UNITS",
     "OPTIONAL_UNITS",
+    "QUOTE_HEADINGS",
     "RATE_UNITS",
     "AccountLine",
     "BasketItem",
@@ -177,6 +179,7 @@ __all__ = [
     "price_list",
     "price_rules",
     "prior_of",
+    "quote_lines",
     "rate_update",
     "recommended_kg",
     "reprice",

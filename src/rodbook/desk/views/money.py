@@ -30,7 +30,7 @@ from rodbook.setout import PartKind
 
 __all__ = ["choose", "show", "start", "stop", "work"]
 
-AFTER = frozenset({"account", "boards", "dates", "make-or-buy", "orders", "papers", "price"})
+AFTER = frozenset({"account", "boards", "dates", "make-or-buy", "orders", "papers", "price", "quotes"})
 """Pages that show the progress of the work, and to which one comes back from it."""
 
 WORDS = {

@@ -1,0 +1,222 @@
+"""Workshops' quotes of a job: typed or brought in, held line by line against the order and each other, split where it pays."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from rodbook.desk.access import needs_owner, who
+from rodbook.desk.faults import Form
+from rodbook.desk.models import Record
+from rodbook.desk.quotes import LUMPS, filled_from, line_rows, quote_content, quote_of, typed_quote
+from rodbook.desk.uploads import sent_list
+from rodbook.desk.views.book_page import date_now
+from rodbook.desk.views.common import JobPage, job_page
+from rodbook.errors import Fault, Infeasible, InputError, RodbookError
+from rodbook.job.files import price_rows
+from rodbook.job.models import Making
+from rodbook.money import ComparedQuote, Quote, compare_quotes, money_of, quote_lines, split_orders
+from rodbook.papers.numbers import Numbers
+from rodbook.setout import ScheduleLine
+
+__all__ = ["add", "bring_in", "show", "strike_out"]
+
+KIND = "quote"
+SECONDS = 3.0
+"""Limit for splitting an order, as a page waits for it. [s]"""
+
+
+def _order(page: JobPage) -> tuple[ScheduleLine, ...]:
+    """What is bought in; all of it where nothing is decided to be, as the enquiry asks for all."""
+    plan = page.whole
+    if plan is None:
+        return ()
+    return plan.lines_made(Making.BOUGHT) or plan.schedule
+
+
+def _records(page: JobPage) -> list[Record]:
+    return list(Record.objects.filter(folder=page.folder, kind=KIND, struck_out=False))
+
+
+def _asked(request: HttpRequest) -> tuple[dict[str, str], int | None, Decimal, list[Fault]]:
+    """Working days until the parts are needed, and what a further workshop costs in trouble, from the address."""
+    typed = {name: request.GET.get(name, "").strip() for name in ("needed", "trouble")}
+    faults = []
+    needed = None
+    if typed["needed"]:
+        if typed["needed"].isdecimal() and len(typed["needed"]) < 4:
+            needed = int(typed["needed"])
+        else:
+            faults.append(
+                Fault("needed", _("%(typed)s is no number of days; write a whole one") % {"typed": typed["needed"]})
+            )
+    trouble = money_of(typed["trouble"]) if typed["trouble"] else Decimal(0)
+    if trouble is None or not 0 <= trouble < 10**9:
+        faults.append(Fault("trouble", _("%(typed)r is no amount; write 30.00") % {"typed": typed["trouble"]}))
+        trouble = Decimal(0)
+    return typed, needed, trouble, faults
+
+
+@require_safe
+@needs_owner
+def show(request: HttpRequest, pk: int) -> HttpResponse:
+    """The quotes that came, compared."""
+    page = job_page(pk)
+    order, records = _order(page), _records(page)
+    write = Numbers(page.book.locale, page.book.currency)
+    typed, needed, trouble, faults = _asked(request)
+    context = page.context(
+        "orders", order=order, records=records, form=Form(typed, faults), after="quotes", today=write.date(date_now())
+    )
+    if order and records and not faults:
+        context |= _compared(page, order, records, needed, trouble, write)
+    return render(request, "desk/quotes.html", context, status=422 if faults else 200)
+
+
+def _compared(
+    page: JobPage, order: Sequence[ScheduleLine], records: Sequence[Record], needed: int | None, trouble: Decimal,
+    write: Numbers,
+) -> dict[str, object]:  # fmt: skip
+    quotes = [quote_of(record.content) for record in records]
+    pks = {id(quote): record.pk for quote, record in zip(quotes, records, strict=True)}
+    currency, today = page.book.currency, date_now()
+    try:
+        found = compare_quotes(order, quotes, currency=currency, day=today, needed_days=needed)
+    except InputError as error:
+        return {"why_not": [str(fault) for fault in error.faults]}
+    try:
+        split = split_orders(
+            order, quotes, currency=currency, day=today, needed_days=needed, trouble=trouble, seconds=SECONDS
+        )
+        shares = [
+            (one.workshop, ", ".join(one.marks), write.money(one.parts_amount), write.money(one.delivery + one.top_up),
+             write.money(one.amount))
+            for one in split.orders
+        ]  # fmt: skip
+        said = split.sentence
+    except Infeasible as error:
+        shares, said = [], str(error)
+    return {"compared": [_quote_row(each, pks[id(each.quote)], write) for each in found],
+            "lines": _line_rows(order, found, write), "shares": shares, "split_said": said}  # fmt: skip
+
+
+def _quote_row(each: ComparedQuote, pk: int, write: Numbers) -> dict[str, object]:
+    quote = each.quote
+    return {
+        "pk": pk, "workshop": quote.workshop, "reference": quote.reference, "day": write.date(quote.day),
+        "until": write.date(quote.valid_until), "lead": quote.lead_days, "as_quoted": write.money(each.as_quoted),
+        "comparable": "" if each.comparable is None else write.money(each.comparable),
+        "filled": ", ".join(each.filled), "findings": [finding.sentence for finding in each.findings],
+        "delivery": write.money(quote.delivery), "whole_only": quote.whole_only,
+    }  # fmt: skip
+
+
+def _line_rows(
+    order: Sequence[ScheduleLine], found: Sequence[ComparedQuote], write: Numbers
+) -> list[tuple[str, str, int, list[tuple[str, str, bool]]]]:
+    """Each line of the order with every quote's price for it, the lowest marked."""
+    rows = []
+    own = [(each.quote, dict(each.by_line)) for each in found]
+    for line in order:
+        prices = [by_line.get(line.mark) for _, by_line in own]
+        known = [price for price in prices if price is not None]
+        lowest = min(known, default=None) if len(set(known)) > 1 else None
+        cells = [
+            (quote.workshop, _cell(quote, line.mark, price, write), price is not None and price == lowest)
+            for (quote, _), price in zip(own, prices, strict=True)
+        ]
+        rows.append((line.mark, str(line.part.kind), line.quantity, cells))
+    return rows
+
+
+def _cell(quote: Quote, mark: str, price: Decimal | None, write: Numbers) -> str:
+    if price is not None:
+        return write.money(price)
+    if any(mark in lump.marks for lump in quote.lumps):
+        return _("in a sum")
+    return _("other board") if any(line.mark == mark for line in quote.lines) else "–"
+
+
+def _form_page(request: HttpRequest, page: JobPage, form: Form, *, looked_at: bool = False) -> HttpResponse:
+    order = _order(page)
+    faults = {fault.where: fault.what for fault in form.faults}
+    lumps = [(n, f"lump-{n}-marks", f"lump-{n}-amount") for n in range(1, LUMPS + 1)]
+    context = page.context(
+        "orders",
+        form=form,
+        order=order,
+        rows=line_rows(form.values, order, faults),
+        lumps=lumps,
+        looked_at=looked_at,
+        list_faults=[fault.what for fault in form.faults if fault.where == "list"],
+        workshops=[workshop.name for workshop in page.book.workshops],
+        after="quotes",
+    )
+    return render(request, "desk/quote.html", context, status=422 if form.faults else 200)
+
+
+def _blank(page: JobPage) -> dict[str, str]:
+    workshop = page.book.workshop(page.job.job.workshop)
+    return {
+        "workshop": "", "day": date_now().isoformat(), "valid_until": "", "currency": page.book.currency,
+        "lead_days": str(workshop.lead_days) if workshop else "", "delivery": "", "least_order": "", "reference": "",
+        "whole_only": "", "list": "",
+    }  # fmt: skip
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@needs_owner
+def add(request: HttpRequest, pk: int) -> HttpResponse:
+    """A quote to be typed in, or what was typed, kept."""
+    page = job_page(pk)
+    order = _order(page)
+    if request.method != "POST":
+        return _form_page(request, page, Form(_blank(page) | filled_from((), order)))
+    quote, typed, faults = typed_quote(request.POST, order, page.book.currency)
+    if quote is None:
+        return _form_page(request, page, Form(filled_from((), order) | typed | {"list": ""}, faults))
+    Record.objects.create(folder=page.folder, kind=KIND, content=quote_content(quote), who=who(request))
+    messages.success(request, _("The quote of %(name)s is kept.") % {"name": quote.workshop})
+    return redirect("quotes", pk=pk)
+
+
+def _in_list(fault: Fault) -> str:
+    """What is wrong with the file or one of its rows, to stand beside the file."""
+    return fault.what if fault.where in ("", "the list", "the file") else str(fault)
+
+
+@require_POST
+@needs_owner
+def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
+    """Look at a list from a workshop: its lines are put into the form, where the rest is typed and all of it kept."""
+    page = job_page(pk)
+    order = _order(page)
+    blank = _blank(page)
+    try:
+        with sent_list(request, too_large=_("the list is larger than 10 MB; no quote is so long")) as path:
+            rows = price_rows(path)
+        lines = quote_lines(rows, {line.mark: line.quantity for line in order}, page.book.currency)
+    except InputError as error:
+        faults = [Fault("list", _in_list(fault)) for fault in error.faults]
+        return _form_page(request, page, Form(blank | filled_from((), order), faults))
+    except RodbookError as error:
+        return _form_page(request, page, Form(blank | filled_from((), order), [Fault("list", str(error))]))
+    return _form_page(request, page, Form(blank | filled_from(lines, order)), looked_at=True)
+
+
+@require_POST
+@needs_owner
+def strike_out(request: HttpRequest, pk: int, number: int) -> HttpResponse:
+    """Strike a quote out; it is kept, and compared no longer."""
+    page = job_page(pk)
+    record = get_object_or_404(Record, pk=number, folder=page.folder, kind=KIND)
+    record.struck_out = True
+    record.save(update_fields=["struck_out"])
+    messages.success(request, _("The quote of %(name)s is struck out.") % {"name": record.content["workshop"]})
+    return redirect("quotes", pk=pk)
