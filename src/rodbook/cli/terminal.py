@@ -64,6 +64,11 @@ def print_summary(plan: Plan, console: Console, *, working: bool) -> None:
 
 def _leaves(front: SetOut) -> str:
     size = short_size(front.leaf_width, front.leaf_height)
+    if front.rows:
+        return "; ".join(
+            f"{front.leaves} of {size}" if row.kind == "leaves" else f"{row.kind} {short_size(row.width, row.height)}"
+            for row in front.rows
+        )
     return size if front.leaves == 1 else f"{front.leaves} of {size}"
 
 

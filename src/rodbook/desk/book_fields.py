@@ -12,6 +12,7 @@ from django.utils.translation import gettext_lazy as lazy
 from rodbook.desk.faults import Form
 from rodbook.job import AnyBuildUp, Book
 from rodbook.job.book import EdgeWay, WorkshopRates
+from rodbook.job.checks import FITTING_SORTS
 
 __all__ = ["Field", "build_up_form", "rates_form", "typed_build_up", "typed_rates"]
 
@@ -104,6 +105,8 @@ _GROUPS = (
     (lazy("Packers"), ("packer_least", "packer_wanted", "packer_most", "head_packer_least", "head_packer_wanted",
                  "head_packer_most", "reveal_board", "floor_to_come")),
     (lazy("Hinges"), ("hinge", "hinge_from_top", "hinge_from_bottom", "handle", "catch")),
+    (lazy("Drawers, flaps, aprons and end panels"), ("drawer_fixing", "flap_stay", "row_rails", "apron_top", "apron_bottom",
+                                               "apron_fixing", "end_panel_board", "end_panel_scribe")),
     (lazy("Finish"), ("finish", "coats", "film", "gap_least", "source")),
     (lazy("Edges"), ("leaf_edge", "leaf_edge_thickness", "lining_edge", "lining_edge_thickness", "edging_taken_off",
                      "machining")),
@@ -150,6 +153,14 @@ _LABELS = {
     "cover_strip": lazy("Cover strip"),
     "handle": lazy("Handle or knob"),
     "catch": lazy("Catch"),
+    "drawer_fixing": lazy("Fixing of drawer fronts"),
+    "flap_stay": lazy("Stay of flaps"),
+    "row_rails": lazy("Rails behind the gaps"),
+    "apron_top": lazy("Apron over the leaves"),
+    "apron_bottom": lazy("Apron under the leaves"),
+    "apron_fixing": lazy("Fixing of aprons"),
+    "end_panel_board": lazy("Board of end panels"),
+    "end_panel_scribe": lazy("Scribe on end panels"),
     "side_lap": lazy("Lap at the sides, full or half"),
     "reveal": lazy("Reveal of the edge"),
     "middle_division": lazy("Division behind a pair"),
@@ -172,8 +183,10 @@ def _choices(name: str, book: Book) -> tuple[tuple[str, str], ...]:
         return tuple((b.name, b.name) for b in book.boards)
     if name == "hinge":
         return tuple((h.name, h.name) for h in book.hinges)
-    if name in ("handle", "catch"):
-        fits = [f for f in book.fittings if (f.sort in ("handle", "knob")) == (name == "handle")]
+    if name == "end_panel_board":
+        return (("", _("that of the leaves")), *((b.name, b.name) for b in book.boards))
+    if name in FITTING_SORTS:
+        fits = [f for f in book.fittings if f.sort in FITTING_SORTS[name]]
         return (("", _("none")), *((f.name, f.name) for f in fits))
     if name in ("trim", "cover_strip"):
         return (("", "none"), *((s.name, s.name) for s in book.sections))

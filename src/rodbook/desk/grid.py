@@ -10,6 +10,7 @@ from django.utils.translation import gettext_lazy as lazy
 
 from rodbook.errors import Fault
 from rodbook.job.files.tables import word_of
+from rodbook.job.rows import rows_in_text
 
 __all__ = [
     "COLUMNS",
@@ -93,13 +94,23 @@ COLUMNS = (
     Column("cw", lazy("clear width wanted"), "clear", 0, more=True),
     Column("ch", lazy("clear height wanted"), "clear", 1, more=True),
     Column("head", lazy("head"), "head", choices=("level", "raked"), more=True),
+    Column("rows", lazy("rows from the floor up"), "rows", size=22, more=True),
+    Column("ends", lazy("end panels"), "end_panels", choices=("none", "left", "right", "both"), more=True),
     Column("sill", lazy("sill"), "sill", choices=("no", "yes"), more=True),
     Column("finish", lazy("floor finish to come"), "floor_finish", more=True),
     Column("build", lazy("build-up"), "build_up", listed="build_ups", nothing=lazy("the job's own"), more=True),
 )
 """In the order in which an opening is measured; what few openings need comes last."""
 
-_DEFAULTS = {"state": "standing", "leaves": "1", "hand": "left", "head": "level", "sill": "no", "quantity": "1"}
+_DEFAULTS = {
+    "state": "standing",
+    "leaves": "1",
+    "hand": "left",
+    "head": "level",
+    "sill": "no",
+    "ends": "none",
+    "quantity": "1",
+}
 
 
 @dataclass(frozen=True)
@@ -197,7 +208,7 @@ def _text(value: object) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, list | tuple):
-        return "; ".join(_text(each) for each in value)
+        return rows_in_text(value) if any(isinstance(each, dict) for each in value) else "; ".join(map(_text, value))
     return f"{value:g}" if isinstance(value, float) else str(value)
 
 

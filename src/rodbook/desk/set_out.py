@@ -13,7 +13,7 @@ from rodbook.desk.changes import Value
 from rodbook.desk.pictures import working_lines
 from rodbook.desk.touch import Room, Workings, touch_svg
 from rodbook.papers.content.parts import Front, fronts_of
-from rodbook.papers.content.shared import hinges_in_words, openings_in_words, writer
+from rodbook.papers.content.shared import hinges_in_words, openings_in_words, rows_in_words, writer
 from rodbook.papers.draw_front import draw_front
 from rodbook.papers.draw_section import draw_section
 from rodbook.papers.drawing import Asked, Drawing
@@ -184,6 +184,8 @@ def _view(plan: Plan, number: int, front: Front, was: Mapping[str, str]) -> Fron
     )
     section = touch_svg(_section(plan, front, write), write, workings, _SECTION_ROOM)
     leaves = f"{set_out.leaves} leaves" if set_out.leaves > 1 else "one leaf"
+    if set_out.rows:
+        leaves = rows_in_words(set_out, write)
     return FrontView(
         number,
         front.name,
@@ -195,9 +197,18 @@ def _view(plan: Plan, number: int, front: Front, was: Mapping[str, str]) -> Fron
             Size(w.ident, w.words, w.value, w.lines, before if (before := was.get(w.words, w.value)) != w.value else "")
             for w in workings.found
         ),
-        _("%(hinges)s hinges a leaf, which has a mass of %(mass)s")
-        % {"hinges": hinges_in_words(set_out), "mass": write.kilograms(set_out.leaf_mass)},
+        _weight(set_out, write),
     )
+
+
+def _weight(set_out: SetOut, write: Numbers) -> str:
+    """Hinges and mass of a leaf; without leaves the mass of the heaviest front."""
+    if not set_out.leaves:
+        return _("the heaviest front has a mass of %(mass)s") % {"mass": write.kilograms(set_out.leaf_mass)}
+    return _("%(hinges)s hinges a leaf, which has a mass of %(mass)s") % {
+        "hinges": hinges_in_words(set_out),
+        "mass": write.kilograms(set_out.leaf_mass),
+    }
 
 
 def _asked_first(front: Front, workings: Workings) -> Workings:

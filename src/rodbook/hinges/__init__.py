@@ -3,9 +3,10 @@
 The swing of leaves is a package of its own below this one, `rodbook.hinges.swing`.
 """
 
-from rodbook.hinges.borings import Boring, cup_borings, plate_borings
+from rodbook.hinges.borings import Boring, cup_borings, head_cup_borings, plate_borings
 from rodbook.hinges.clashes import Clash, CutOut, EdgeHole, FaceHole, Least, Lipping, PartSize, clashes
 from rodbook.hinges.count import COMMON_COUNTS, CountRow, HingeNumber, hinge_count, hinge_number
+from rodbook.hinges.flaps import LIFT_CAUTION_N, TWO_HANG_KG, flap_lift, flap_moment
 from rodbook.hinges.heights import hinge_heights
 from rodbook.hinges.mass import Film, Fitting, LeafMass, MassRange, Pane, board_mass, leaf_mass
 from rodbook.hinges.plates import COMMON_ARMS, Arm, PlateFit, arm_for, lap_reached, plate_fits, plate_line
@@ -15,6 +16,8 @@ from rodbook.hinges.skin import Skin, Spread, at_least_one, deepest_boring, skin
 __all__ = [
     "COMMON_ARMS",
     "COMMON_COUNTS",
+    "LIFT_CAUTION_N",
+    "TWO_HANG_KG",
     "Arm",
     "Boring",
     "Clash",
@@ -41,6 +44,9 @@ __all__ = [
     "clashes",
     "cup_borings",
     "deepest_boring",
+    "flap_lift",
+    "flap_moment",
+    "head_cup_borings",
     "hinge_count",
     "hinge_heights",
     "hinge_load",

@@ -14,7 +14,7 @@ from typing import Literal
 from rodbook.job.book import HingeType
 from rodbook.working import Measure
 
-__all__ = ["Boring", "cup_borings", "plate_borings"]
+__all__ = ["Boring", "cup_borings", "head_cup_borings", "plate_borings"]
 
 CUP_EDGE = "cup's edge to leaf's edge"
 CUP_RADIUS = "cup radius"
@@ -27,7 +27,7 @@ class Boring:
     Parameters
     ----------
     kind : str
-        "cup", "pilot" or "plate"; "handle" or "catch" for other fittings.
+        "cup", "pilot" or "plate"; "handle", "catch", "fixing" or "stay" for other fittings.
     x, y : Measure
         Centre, seen from the bored face: from its left edge, and down from its top end. [mm]
     diameter, depth : float
@@ -36,7 +36,7 @@ class Boring:
         The same centre from the edge that it is set from: the hinge edge, or the one that faces the room. [mm]
     """
 
-    kind: Literal["cup", "pilot", "plate", "handle", "catch"]
+    kind: Literal["cup", "pilot", "plate", "handle", "catch", "fixing", "stay"]
     x: Measure
     y: Measure
     diameter: float
@@ -100,6 +100,40 @@ def cup_borings(
                 )
                 for y in (height - half, height + half)
             ]
+    return tuple(bores)
+
+
+def head_cup_borings(hinge: HingeType, stations: Sequence[Measure]) -> tuple[Boring, ...]:
+    """Cups and their screw pilots along the top edge of a flap.
+
+    Parameters
+    ----------
+    hinge : HingeType
+        Where the hinge wants its holes.
+    stations : sequence of Measure
+        Hinge centres from the flap's left edge, seen from its back. [mm]
+
+    Returns
+    -------
+    tuple of Boring
+        As in a leaf, a quarter turned: the cup, then the pilots to its left and right, set in from the top edge.
+    """
+    source = f"book: {hinge.source}"
+    from_edge = Measure(hinge.cup_edge, CUP_EDGE, source=source) + Measure(
+        hinge.cup_diameter / 2, CUP_RADIUS, source=source
+    )
+    cup_in = from_edge.named("cup centre from the flap's top")
+    bores: list[Boring] = []
+    for station in stations:
+        bores.append(Boring("cup", station, cup_in, hinge.cup_diameter, hinge.cup_depth, cup_in))
+        if hinge.pilot_spacing:
+            set_in = Measure(hinge.pilot_set_in, "pilot set in", source=source)
+            pilot_in = (from_edge + set_in).named("pilot from the flap's top")
+            half = Measure(hinge.pilot_spacing, "pilot spacing", source=source) / 2
+            bores += [
+                Boring("pilot", x.named("pilot from left edge"), pilot_in, hinge.pilot_diameter, hinge.pilot_depth, pilot_in)
+                for x in (station - half, station + half)
+            ]  # fmt: skip
     return tuple(bores)
 
 

@@ -152,22 +152,32 @@ EdgeWay = Literal["raw", "primed", "taped", "lipped"]
 
 
 class Fitting(Document):
-    """A handle, knob or catch, and where it wants its holes."""
+    """A handle, a catch, a stay for flaps or what holds a fixed front, and where it wants its holes."""
 
     name: Word = Field(description="What it is called in build-ups.")
-    sort: Literal["handle", "knob", "push-to-open", "magnetic catch", "roller catch"] = Field(description="What it is.")
+    sort: Literal["handle", "knob", "push-to-open", "magnetic catch", "roller catch", "front fixing", "flap stay"] = (
+        Field(description="What it is.")
+    )
     holes: Literal[1, 2] = Field(1, description="Holes in the leaf, two stand one above the other.")
     spacing: Gap = Field(0, description="Between two holes. [mm]")
     diameter: Gap = Field(description="Of the holes in the leaf; 0 where it is only screwed on. [mm]")
     depth: Gap = Field(0, description="Of the holes in the leaf; 0 right through. [mm]")
-    from_edge: Size = Field(description="From the leaf's closing edge to the middle of the holes. [mm]")
+    from_edge: Size = Field(
+        description="From the leaf's closing edge to the middle of the holes; of a front fixing or a stay from each side. [mm]"
+    )
     place: Size = Field(
-        description="Its middle: a handle's above the leaf's foot, a catch's below the leaf's top. [mm]"
+        description="Its middle: a handle's or a fixing's above the foot of the front, a catch's or a stay's below its top. [mm]"
     )
     head_diameter: Gap = Field(0, description="Hole for a catch in the head's underside; 0 for none. [mm]")
     head_depth: Gap = Field(0, description="Its depth. [mm]")
     head_set_back: Gap = Field(
         0, description="Behind the leaf, or behind the head's front edge where leaves lie on. [mm]"
+    )
+    leg_diameter: Gap = Field(0, description="Holes for a stay in what stands beside the flap; 0 for none. [mm]")
+    leg_depth: Gap = Field(0, description="Their depth. [mm]")
+    leg_set_back: Gap = Field(0, description="Behind the flap, or behind the front edge where it lies on. [mm]")
+    leg_down: Annotated[Millimetres, Field(ge=0, le=2000)] = Field(
+        0, description="Their middle below the flap's top. [mm]"
     )
     source: Source = Field(description="Where these figures come from.")
 
@@ -210,6 +220,14 @@ class _BuildUpBase(Document):
     cover_strip: Word | None = Field(None, description="Section of the strip over the meeting gap.")
     handle: Word | None = Field(None, description="Handle or knob from the book.")
     catch: Word | None = Field(None, description="Catch from the book.")
+    drawer_fixing: Word | None = Field(None, description="Fixing of drawer fronts, from the book's fittings.")
+    flap_stay: Word | None = Field(None, description="Stay of flaps, from the book's fittings; one at each side.")
+    row_rails: bool = Field(default=False, description="A rail behind each gap between rows of a divided front.")
+    apron_top: Gap = Field(0, description="Height of a fixed strip over the leaves; 0 for none. [mm]")
+    apron_bottom: Gap = Field(0, description="Height of a fixed strip under the leaves; 0 for none. [mm]")
+    apron_fixing: Word | None = Field(None, description="Fixing of aprons, from the book's fittings.")
+    end_panel_board: Word | None = Field(None, description="Board of end panels; that of the leaves where left out.")
+    end_panel_scribe: Gap = Field(0, description="Left on an end panel's back edge, to be scribed to the wall. [mm]")
     film: Annotated[float, Field(ge=0, le=500, allow_inf_nan=False)] = Field(
         0, description="Dry film of one coat; each coat closes a gap by it once from either side. [µm]"
     )

@@ -44,7 +44,7 @@ from rodbook.job.readings import (
 from rodbook.job.run_checks import run_faults
 
 __all__ = [
-    "LEAN_MM", "PART_KINDS", "SPREAD_MM", "BookParts", "Entries", "JobParts", "check_book", "check_book_parts",
+    "FITTING_SORTS", "LEAN_MM", "PART_KINDS", "SPREAD_MM", "BookParts", "Entries", "JobParts", "check_book", "check_book_parts",
     "check_job", "check_job_parts", "check_opening",
 ]  # fmt: skip
 
@@ -56,7 +56,7 @@ LEAN_MM = 120.0
 
 PART_KINDS = (
     "door", "lining leg", "lining head", "lining sill", "hinge lining", "division", "trim leg", "trim head", "panel",
-    "cover strip", "plinth",
+    "cover strip", "plinth", "drawer front", "flap", "apron", "rail", "end panel",
 )  # fmt: skip
 """The kinds of part there are, in the order in which they are listed."""
 
@@ -191,6 +191,11 @@ def _standing_faults(opening: Opening, where: str) -> Iterator[Fault]:
     for name in ("leaf", "clear"):
         if getattr(opening, name) is not None:
             yield Fault(f"{where}.{name}", "a wanted size belongs to a planned opening; this one is standing")
+    if opening.end_panels != "none":
+        said = (
+            "an end panel closes a side where nothing stands yet; mark the opening planned, with the clear size wanted"
+        )
+        yield Fault(f"{where}.end_panels", said)
     if opening.widths:
         yield from _spread(f"{where}.widths", opening.widths, "")
     if opening.heights and opening.head == "level":
@@ -253,6 +258,33 @@ def _width_faults(opening: Opening, where: str) -> Iterator[Fault]:
             yield Fault(f"{where}.leaf_widths", said)
 
 
+LEAST_ROW_MM = 40.0
+"""A lower front is not asked for: no room for a fixing and a finger (house assumption)."""
+
+
+def _row_faults(opening: Opening, where: str) -> Iterator[Fault]:
+    """Rows asked for a front: at most one of leaves, none too low, none under a raked head."""
+    if not opening.rows:
+        return
+    kinds = [row.kind for row in opening.rows]
+    if kinds.count("leaves") > 1:
+        yield Fault(f"{where}.rows", "there are leaves in more than one row; leave one of them, or make two openings")
+    if all(kind == "apron" for kind in kinds):
+        yield Fault(f"{where}.rows", "aprons alone close nothing that opens; add leaves, a drawer or a flap")
+    if opening.head == "raked":
+        yield Fault(f"{where}.rows", "under a raked head a front is not divided in rows; leave them out")
+    if opening.leaf is not None:
+        said = "a wanted leaf is one of a front that is not divided; give the clear size that is wanted instead"
+        yield Fault(f"{where}.rows", said)
+    for number, row in enumerate(opening.rows, 1):
+        if row.height and row.share != 1:
+            said = f"a row {row.height:g} mm high takes no share of what is left; keep one of the two"
+            yield Fault(f"{where}.rows[{number}].share", said)
+        if 0 < row.height < LEAST_ROW_MM:
+            said = f"{row.height:g} mm is less than the least row, {LEAST_ROW_MM:g} mm; write 0 for what is left over"
+            yield Fault(f"{where}.rows[{number}].height", said)
+
+
 def check_opening(opening: Opening, where: str) -> Iterator[Fault]:
     """Faults inside one opening that no single field can tell.
 
@@ -264,6 +296,7 @@ def check_opening(opening: Opening, where: str) -> Iterator[Fault]:
         Its place, such as ``openings[3]``.
     """
     yield from _width_faults(opening, where)
+    yield from _row_faults(opening, where)
     if opening.state == "standing":
         yield from _standing_faults(opening, where)
         return
@@ -466,16 +499,32 @@ def _meeting_faults(build_up: AnyBuildUp, where: str, mark: str, parts: BookPart
     if (build_up.meeting == "rebated") != (build_up.meeting_rebate > 0):
         said = "rebated meeting edges need a rebate of more than 0 mm, and any other none"
         yield Fault(f"{where}.meeting_rebate{mark}", said)
-    for name in ("handle", "catch"):
+    for name, sorts in FITTING_SORTS.items():
         value = getattr(build_up, name)
         if value is None:
             continue
         yield from _unknown(f"{where}.{name}{mark}", "fitting", value, parts.fittings.known())
         fitting = parts.fittings.named().get(value)
-        if fitting and (fitting.sort in ("handle", "knob")) != (name == "handle"):
-            yield Fault(
-                f"{where}.{name}{mark}", f"{value!r} is a {fitting.sort}, which is no {name}; name it in its own field"
-            )
+        if fitting and fitting.sort not in sorts:
+            said = f"{value!r} is a {fitting.sort}, which is no {name.replace('_', ' ')}; name it in its own field"
+            yield Fault(f"{where}.{name}{mark}", said)
+
+
+FITTING_SORTS: Mapping[str, tuple[str, ...]] = {
+    "handle": ("handle", "knob"), "catch": ("push-to-open", "magnetic catch", "roller catch"),
+    "drawer_fixing": ("front fixing",), "apron_fixing": ("front fixing",), "flap_stay": ("flap stay",),
+}  # fmt: skip
+"""Fields of a build-up that name a fitting, and what sorts of it they take."""
+
+
+def _front_faults(build_up: AnyBuildUp, where: str, mark: str, parts: BookParts) -> Iterator[Fault]:
+    """Aprons and end panels."""
+    for name in ("apron_top", "apron_bottom"):
+        if 0 < getattr(build_up, name) < LEAST_ROW_MM:
+            said = f"{getattr(build_up, name):g} mm is less than the least apron, {LEAST_ROW_MM:g} mm; write 0 for none"
+            yield Fault(f"{where}.{name}{mark}", said)
+    if build_up.end_panel_board is not None:
+        yield from _unknown(f"{where}.end_panel_board{mark}", "board", build_up.end_panel_board, parts.boards.known())
 
 
 def _plain_faults(build_up: PlainLayOnBuildUp, where: str, mark: str, lining: Board | None) -> Iterator[Fault]:
@@ -534,6 +583,7 @@ def _build_up_faults(build_up: AnyBuildUp, where: str, parts: BookParts) -> Iter
             said = f"{build_up.lap:g} mm is more than the thickness of the lining that it laps, {lining.thickness:g} mm"
             yield Fault(f"{where}.lap{mark}", said)
     yield from _meeting_faults(build_up, where, mark, parts)
+    yield from _front_faults(build_up, where, mark, parts)
     if isinstance(build_up, PlainLayOnBuildUp):
         yield from _plain_faults(build_up, where, mark, lining)
     hinge = parts.hinges.named().get(build_up.hinge)

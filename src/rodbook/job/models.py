@@ -7,15 +7,16 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import Annotated, Literal, Self
 
-from pydantic import AfterValidator, BaseModel, ConfigDict, Field, StringConstraints
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
 from pydantic_core import PydanticCustomError
 
 from rodbook.job.dates import JobDates
+from rodbook.job.rows import rows_from_text
 from rodbook.job.units import Millimetres
 
 __all__ = [
-    "FORMAT", "GREATEST_OPENING_MM", "LEAST_OPENING_MM", "Ceiling", "GivenPrice", "Hand", "Job", "JobHeader", "Making",
-    "Obstacle", "Opening", "Panel", "PriceExtra", "PriceTerms", "Run", "Source", "Text", "Three", "Word",
+    "FORMAT", "GREATEST_OPENING_MM", "LEAST_OPENING_MM", "Ceiling", "FrontRow", "GivenPrice", "Hand", "Job", "JobHeader",
+    "Making", "Obstacle", "Opening", "Panel", "PriceExtra", "PriceTerms", "Run", "Source", "Text", "Three", "Word",
 ]  # fmt: skip
 
 FORMAT = 1
@@ -100,6 +101,26 @@ class Ceiling(Document):
     )
 
 
+class FrontRow(Document):
+    """One row of a front that is divided in height."""
+
+    kind: Literal["drawer", "flap", "leaves", "apron"] = Field(
+        description="A drawer front, a flap that is hinged at its head, the leaves, or a fixed strip (apron)."
+    )
+    height: LeafWidth = Field(0, description="Of its fronts; 0 takes what the other rows leave. [mm]")
+    share: Share = Field(1, description="Of what is left, in proportion to the other rows without a height.")
+
+
+def _read_rows(value: object) -> object:
+    """Rows may be written as a short text, as in a table's cell."""
+    if not isinstance(value, str):
+        return value
+    try:
+        return rows_from_text(value)
+    except ValueError as error:
+        raise PydanticCustomError("rows", "{sentence}", {"sentence": str(error)}) from None
+
+
 class Opening(Document):
     """A hole in a wall or frame that gets a front, standing already or still to be framed."""
 
@@ -115,6 +136,13 @@ class Opening(Document):
     )
     leaf_shares: tuple[Share, ...] | None = Field(
         None, max_length=4, description="Widths of its leaves from the left, in proportion to each other."
+    )
+    rows: Annotated[tuple[FrontRow, ...], BeforeValidator(_read_rows), Field(max_length=8)] = Field(
+        (),
+        description="Drawer fronts, flaps and leaves over each other from the floor up; leaves alone where left out.",
+    )
+    end_panels: Literal["none", "left", "right", "both"] = Field(
+        "none", description="Planned only: sides that stand free and are closed with a panel, from the front."
     )
     build_up: Word | None = Field(None, description="Build-up from the book; the job's own where it is left out.")
     head: Literal["level", "raked"] = Field("level", description="Level, or sloping (raked).")

@@ -9,6 +9,7 @@ from rodbook.papers.draw_part import label
 from rodbook.papers.drawing import Asked, Drawing, Fill, Line, Mark, Pen, Shape, Text, View, box_of, break_line
 from rodbook.papers.hatch import hatch
 from rodbook.papers.part_faces import (
+    ALIKE,
     Hole,
     edge_word,
     first_hinge,
@@ -17,6 +18,7 @@ from rodbook.papers.part_faces import (
     holes,
     last_hinge,
     leading_edge,
+    left_group,
     short,
 )
 from rodbook.papers.scales import fitting_scale, scale_bar
@@ -51,6 +53,8 @@ def draw_corner(part: Part, mark: str) -> Drawing:
     """
     foot = part.datum == "foot"
     group = first_hinge(holes(part)) if not foot else last_hinge(holes(part))
+    if part.kind in ALIKE:
+        group = left_group(holes(part))
     lead = leading_edge(part) or "right"
     width = part.width.value
     inward = [_from_edge(hole, lead, width) for hole in group]

@@ -48,6 +48,10 @@ _LEAST_RING = 0.22
 """Radius at which a small hole is drawn at least. [mm]"""
 
 
+_FIXED = (PartKind.DRAWER_FRONT, PartKind.FLAP, PartKind.APRON)
+"""What a front divided in height has besides leaves."""
+
+
 def _of(set_out: SetOut, *kinds: PartKind) -> list[Element]:
     return [element for element in set_out.elements if element.kind in kinds]
 
@@ -67,7 +71,7 @@ def front_marks(set_out: SetOut, build_up: AnyBuildUp, view: View, *, words: boo
     """
     marks: list[Mark] = []
     for element in set_out.elements:
-        if element.kind is PartKind.DOOR or element.kind in (PartKind.TRIM_LEG, PartKind.TRIM_HEAD):
+        if element.kind in (PartKind.DOOR, *_FIXED, PartKind.TRIM_LEG, PartKind.TRIM_HEAD):
             continue
         marks.append(_rectangle(element, view, Pen.FINE, Fill.PAPER))
     marks += _trim(set_out, view, mitred=build_up.trim_joint == "mitred")
@@ -75,6 +79,12 @@ def front_marks(set_out: SetOut, build_up: AnyBuildUp, view: View, *, words: boo
     marks += [_rectangle(leaf, view, Pen.OUTLINE, Fill.TINT) for leaf in leaves]
     for leaf in leaves:
         marks += _hung(leaf, view, words=words)
+    for front in _of(set_out, *_FIXED):
+        marks.append(_rectangle(front, view, Pen.OUTLINE, Fill.TINT))
+        marks += _row_marks(front, view, words=words)
+    for rail in _of(set_out, PartKind.RAIL):
+        for y in (rail.y, rail.y + rail.height):
+            marks.append(Line((view.at(rail.x, y), view.at(rail.x + rail.width, y)), Pen.HIDDEN, "rail"))
     for division in _of(set_out, PartKind.DIVISION):
         for x in (division.x, division.x + division.width):
             ends = view.at(x, division.y), view.at(x, division.y + division.height)
@@ -126,6 +136,38 @@ def _hung(leaf: Element, view: View, *, words: bool) -> list[Mark]:
     if not words:
         return marks
     return [*marks, *_leaf_words(leaf, view)]
+
+
+def _row_marks(front: Element, view: View, *, words: bool) -> list[Mark]:
+    """A flap's broken lines meet at its head, where its hinges are; what it is stands in a front where there is room."""
+    marks: list[Mark] = []
+    if front.kind is PartKind.FLAP:
+        right, top = front.x + front.width, front.y + front.height
+        middle = view.at(front.x + front.width / 2, top)
+        marks.append(Line((view.at(front.x, front.y), middle, view.at(right, front.y)), Pen.SWING, "swing"))
+        for at in front.hinge_xs:
+            x, y = view.at(at, top)
+            marks.append(rectangle((x - 1.1, y), (x + 1.1, y + 0.9), Pen.NONE, Fill.INK, role="hinge"))
+    wide, high = front.width / view.scale, front.height / view.scale
+    if not words or high < LEAST_MM + 1.4 or wide < text_width_mm(front.label, LEAST_MM) + 2.4:
+        return marks
+    middle = view.at(front.x + front.width / 2, front.y + front.height * (0.3 if front.kind is PartKind.FLAP else 0.5))
+    return [*marks, *on_plate(Text(*middle, front.label, role="leaf"), Fill.TINT, air=0.3)]
+
+
+def _row_borings(set_out: SetOut, view: View) -> list[Mark]:
+    """The holes in the backs of drawer fronts, flaps and aprons, seen through them; both sides are alike."""
+    marks: list[Mark] = []
+    for front in _of(set_out, *_FIXED):
+        part = next(
+            p.part for p in set_out.parts
+            if p.part.kind is front.kind and abs(p.part.length.value - front.height) < 1e-6
+        )  # fmt: skip
+        for bore in part.borings:
+            x, y = view.at(front.x + front.width - bore.x.value, front.y + front.height - bore.y.value)
+            radius = max(bore.diameter / 2 / view.scale, _LEAST_RING)
+            marks.append(Circle(x, y, radius, Pen.FINE, role=f"boring {bore.kind}"))
+    return marks
 
 
 def _borings(set_out: SetOut, view: View) -> list[Mark]:
@@ -205,7 +247,9 @@ def draw_front(
     scale = fitting_scale(right - left, top - foot, room, largest=5)
     view = View(scale, 0.0, 0.0, up=True)
     sill = bool(_of(set_out, PartKind.LINING_SILL))
-    marks: list[Mark] = [*front_marks(set_out, build_up, view), *_borings(set_out, view)]
+    marks: list[Mark] = [
+        *front_marks(set_out, build_up, view), *_borings(set_out, view), *_row_borings(set_out, view)
+    ]  # fmt: skip
     if not sill:
         marks += _floor(view, left, right)
     below = view.y(foot) + (1.6 if not sill else 0.0)
@@ -216,8 +260,19 @@ def draw_front(
         marks += _up(set_out, view, left, right, foot, top)
     box = box_of(marks)
     marks += scale_bar(box.left, box.bottom + 4.0, scale)
-    words = f"Front of {name}: {set_out.leaves} leaves" if set_out.leaves > 1 else f"Front of {name}: one leaf"
+    words = f"Front of {name}: {_counted(set_out)}"
     return Drawing.around(marks, title=f"{words}, seen from the room", scale=scale)
+
+
+def _counted(set_out: SetOut) -> str:
+    """The leaves of a front, and its rows from the floor up where it is divided."""
+    leaves = f"{set_out.leaves} leaves" if set_out.leaves > 1 else "one leaf"
+    if not set_out.rows:
+        return leaves
+    said = [
+        leaves if row.kind == "leaves" else {"drawer": "drawer front"}.get(row.kind, row.kind) for row in set_out.rows
+    ]
+    return f"{', '.join(said)} from the floor up"
 
 
 def _floor(view: View, left: float, right: float) -> list[Mark]:
@@ -285,11 +340,11 @@ def _width_over_the_trim(set_out: SetOut) -> Measure:
 
 def _across(set_out: SetOut, view: View, below: float, left: float, right: float) -> list[Mark]:
     """Margins, leaves and gaps in a row; under it the lining, and the front over its trim."""
-    leaves = _of(set_out, PartKind.DOOR)
+    leaves = _of(set_out, PartKind.DOOR) or _of(set_out, *_FIXED)[:1]
     start, stop = _boundaries(set_out)
     stops = [start, *(x for leaf in leaves for x in (leaf.x, leaf.x + leaf.width)), stop]
-    margin, first = _beside(set_out), set_out.leaf_sizes[0]
-    sizes = [margin, first.width]
+    margin = _beside(set_out)
+    sizes = [margin, set_out.leaf_sizes[0].width if set_out.leaf_sizes else set_out.leaf_width]
     for size in set_out.leaf_sizes[1:]:
         sizes += [set_out.dimension("meeting gap"), size.width]
     sizes.append(margin)
@@ -301,7 +356,11 @@ def _across(set_out: SetOut, view: View, below: float, left: float, right: float
     outer = set_out.outer_width.value
     lining = Span(view.x(0.0), view.x(outer), f"lining {short(outer)}", set_out.outer_width)
     marks += dimension("x", lining, line=line, feature=below)
-    if left < 0:
+    panels = [m for m in set_out.dimensions if m.name == "width over the end panels"]
+    if panels:
+        span = Span(view.x(left), view.x(right), f"over the end panels {short(right - left)}", panels[0])
+        marks += dimension("x", span, line=line + _NEXT - 2.0, feature=below)
+    elif left < 0:
         span = Span(
             view.x(left), view.x(right), f"over the trim {short(right - left)}", _width_over_the_trim(set_out)
         )  # fmt: skip
@@ -311,7 +370,6 @@ def _across(set_out: SetOut, view: View, below: float, left: float, right: float
 
 def _up(set_out: SetOut, view: View, left: float, right: float, foot: float, top: float) -> list[Mark]:
     """Gaps and leaf on the left; the lining, and the front over its trim, on the right."""
-    leaf = _of(set_out, PartKind.DOOR)[0]
     heads, sills = _of(set_out, PartKind.LINING_HEAD), _of(set_out, PartKind.LINING_SILL)
     under = sills[0].y + sills[0].height if sills else 0.0
     over = heads[0].y
@@ -324,9 +382,14 @@ def _up(set_out: SetOut, view: View, left: float, right: float, foot: float, top
             under = min(t.y + t.height for t in trims)
     if not sills:
         under += sum(m.value for m in set_out.dimensions if m.name in ("floor finish to come", "plinth height"))
-    stops = [under, leaf.y, leaf.y + leaf.height, over]
-    above = _beside(set_out, over=True)
-    sizes = [set_out.dimension("gap under the leaf"), set_out.leaf_height, above]
+    rows = [(row.foot, row.height) for row in set_out.rows] or [
+        (leaf.y, set_out.leaf_height) for leaf in _of(set_out, PartKind.DOOR)[:1]
+    ]
+    stops = [under, *(y for foot, high in rows for y in (foot, foot + high.value)), over]
+    sizes = [set_out.dimension("gap under the leaf"), rows[0][1]]
+    for _, high in rows[1:]:
+        sizes += [set_out.dimension("gap between rows"), high]
+    sizes.append(_beside(set_out, over=True))
     marks: list[Mark] = list(
         chain("y", _spans(stops, sizes, view, up=True), line=view.x(left) - _FIRST, feature=view.x(left))
     )  # fmt: skip

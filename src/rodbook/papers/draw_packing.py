@@ -109,13 +109,18 @@ def draw_framed(set_out: SetOut, build_up: AnyBuildUp, framed: FramedSize, mark:
     right, top = view.x(set_out.outer_width.value), view.y(set_out.outer_height.value)
     timber = 5.0
     foot = 2.4
-    inner = (-_GAP, top - _GAP, right + _GAP)
+    panels = [e for e in set_out.elements if e.kind is PartKind.END_PANEL]
+    free_left, free_right = any(e.x < 0 for e in panels), any(e.x > 0 for e in panels)
+    left_at = view.x(min(e.x for e in panels)) if free_left else -_GAP
+    right_at = view.x(max(e.x + e.width for e in panels)) if free_right else right + _GAP
+    inner = (left_at, top - _GAP, right_at)
     marks: list[Mark] = []
-    for a, b in (
-        ((inner[0] - timber, inner[1] - timber), (inner[2] + timber, inner[1])),
-        ((inner[0] - timber, inner[1]), (inner[0], foot)),
-        ((inner[2], inner[1]), (inner[2] + timber, foot)),
-    ):
+    timbers = [((inner[0] - timber, inner[1] - timber), (inner[2] + timber, inner[1]))]
+    if not free_left:
+        timbers.append(((inner[0] - timber, inner[1]), (inner[0], foot)))
+    if not free_right:
+        timbers.append(((inner[2], inner[1]), (inner[2] + timber, foot)))
+    for a, b in timbers:
         shape: Shape = rectangle(a, b, Pen.OUTLINE, Fill.NONE, role="timber")
         marks += [*hatch(shape.points, step=2.2, angle=60, role="timber"), shape]
     marks += front_marks(_bare(set_out), build_up, view, words=False)

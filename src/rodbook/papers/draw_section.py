@@ -88,6 +88,10 @@ class Across:
     sizes: Mapping[str, tuple[Measure, ...]]
 
 
+_FRONTS = (PartKind.DOOR, PartKind.DRAWER_FRONT, PartKind.FLAP)
+"""What stands at the side of a front: the leaf, or what is there without leaves."""
+
+
 def _part(set_out: SetOut, kind: PartKind) -> Part | None:
     return next((placed.part for placed in set_out.parts if placed.part.kind is kind), None)
 
@@ -101,7 +105,8 @@ def across(set_out: SetOut, build_up: AnyBuildUp) -> Across:
     build_up : AnyBuildUp
         Of that set-out.
     """
-    leg, leaf = _part(set_out, PartKind.LINING_LEG), _part(set_out, PartKind.DOOR)
+    leg = _part(set_out, PartKind.LINING_LEG)
+    leaf = next(filter(None, (_part(set_out, kind) for kind in _FRONTS)), None)
     assert leg is not None
     assert leaf is not None
     trim, carrier = _part(set_out, PartKind.TRIM_LEG), _part(set_out, PartKind.HINGE_LINING)

@@ -13,9 +13,12 @@ from rodbook.setout import Part, PartKind
 from rodbook.working import Measure
 
 __all__ = [
-    "Hole", "Mitres", "edge_word", "face_words", "first_hinge", "from_datum", "grain_marks", "hole_marks", "holes",
-    "last_hinge", "leading_edge", "marks_on", "mitres", "seen_edge", "short",
+    "ALIKE", "Hole", "Mitres", "edge_word", "face_words", "first_hinge", "from_datum", "grain_marks", "hole_marks", "holes",
+    "last_hinge", "leading_edge", "left_group", "marks_on", "mitres", "seen_edge", "short",
 ]  # fmt: skip
+
+ALIKE = (PartKind.DRAWER_FRONT, PartKind.FLAP, PartKind.APRON)
+"""Kinds that are alike from both sides: their holes are set from the left edge of what is drawn."""
 
 type Side = Literal["left", "right"]
 
@@ -69,6 +72,16 @@ def first_hinge(found: Sequence[Hole]) -> tuple[Hole, ...]:
     return tuple(hinges[:size])
 
 
+def left_group(found: Sequence[Hole]) -> tuple[Hole, ...]:
+    """The holes next to the left edge: a hinge of a flap, else those one above the other."""
+    hinges = _of_hinges(found)
+    cups = [hole for hole in hinges if hole.boring.kind == "cup"]
+    across = sorted(hinges, key=lambda hole: hole.boring.x.value)
+    if cups:
+        return tuple(across[: len(hinges) // len(cups)])
+    return tuple(hole for hole in across if abs(hole.boring.x.value - across[0].boring.x.value) < 1e-6)
+
+
 def _of_hinges(found: Sequence[Hole]) -> Sequence[Hole]:
     """Without the holes of handles and catches, unless there are no others."""
     return [hole for hole in found if hole.boring.kind in ("cup", "pilot", "plate")] or found
@@ -85,6 +98,10 @@ def leading_edge(part: Part) -> Side | None:
     A leaf is seen from the back, so one that hangs on the left has its hinge edge on the right. What carries a leaf is
     seen from inside the opening, where the left-hand part has the room, and so its front edge, on the left.
     """
+    if part.borings and part.kind in ALIKE:
+        return "left"
+    if part.borings and part.kind in (PartKind.LINING_HEAD, PartKind.RAIL):
+        return "right"
     if not part.borings or not part.hand:
         return None
     if part.kind is PartKind.DOOR:
@@ -94,6 +111,8 @@ def leading_edge(part: Part) -> Side | None:
 
 def edge_word(part: Part) -> str:
     """What the leading edge is called."""
+    if part.kind in ALIKE:
+        return "left edge"
     return "hinge edge" if part.kind is PartKind.DOOR else "front edge"
 
 
@@ -101,7 +120,7 @@ def face_words(part: Part) -> str:
     """Which face a drawing shows."""
     if part.bored_face == "back":
         return "seen from the back, the bored face"
-    if part.bored_face and part.kind is PartKind.LINING_HEAD:
+    if part.bored_face and part.kind in (PartKind.LINING_HEAD, PartKind.RAIL):
         return "its underside, the bored face, with its left end at the top"
     if part.bored_face:
         return "seen from inside the opening, the bored face"

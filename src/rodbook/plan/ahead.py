@@ -122,7 +122,7 @@ def frame_ahead(
     plan = plan_parts(job, book)
     groups: dict[tuple[str, float, float], list[OpeningPlan]] = defaultdict(list)
     for entry in plan.openings:
-        if entry.framed is not None and entry.set_out is not None:
+        if entry.framed is not None and entry.set_out is not None and not entry.opening.rows:
             groups[(entry.build_up, entry.set_out.leaf_width.value, entry.set_out.leaf_height.value)].append(entry)
     kept = {} if kept is None else kept
     tries = {key: list(_leaves(key, book, less, more)) for key in groups}

@@ -61,6 +61,10 @@ def stock_of(build_up: AnyBuildUp, book: Book) -> Stock:
         book.fitting(build_up.handle),
         book.fitting(build_up.catch),
         book.section(build_up.cover_strip) if build_up.cover_strip else None,
+        book.fitting(build_up.drawer_fixing),
+        book.fitting(build_up.apron_fixing),
+        book.fitting(build_up.flap_stay),
+        book.board(build_up.end_panel_board or build_up.leaf_board),
     )
 
 
@@ -128,7 +132,7 @@ def plan_openings(
                 build_up, stock_of(build_up, book), leaves=entry.opening.leaves, sill=entry.opening.sill,
                 leaf_mm=entry.opening.leaf, clear_mm=entry.opening.clear,
             )  # fmt: skip
-            entry = replace(entry, framed=_framed(build_up, outer, sill=entry.opening.sill))
+            entry = replace(entry, framed=_framed(build_up, outer, book, entry.opening))
         else:
             planned.append(entry)
             continue
@@ -254,12 +258,15 @@ def _standard_outer(
     return outer, (height - over).named("lining height").rounded_down(SIZE_STEP_MM)
 
 
-def _framed(build_up: AnyBuildUp, outer: tuple[Measure, Measure], *, sill: bool) -> FramedSize:
+def _framed(build_up: AnyBuildUp, outer: tuple[Measure, Measure], book: Book, opening: Opening) -> FramedSize:
+    panel = stock_of(build_up, book).end_panel
+    free = {"none": 0, "both": 2}.get(opening.end_panels, 1)
     return framed_size(
         *outer, packer=given(build_up, build_up.packer_wanted, "packer"),
         head_packer=given(build_up, build_up.head_packer_wanted, "packer over the head"),
         reveal_board=given(build_up, build_up.reveal_board, "reveal board"),
-        floor_to_come=given(build_up, build_up.floor_to_come, "floor to come"), sill=sill,
+        floor_to_come=given(build_up, build_up.floor_to_come, "floor to come"), sill=opening.sill,
+        free=free, end_panel=Measure(panel.thickness, "end panel", source=f"book: {panel.name}") if panel else None,
     )  # fmt: skip
 
 
@@ -267,8 +274,9 @@ def _frame(opening: Opening, outer: tuple[Measure, Measure]) -> Frame:
     hand: Literal["left", "right"] = "left" if opening.hand is Hand.LEFT else "right"
     wanted = Wanted(opening.leaf_widths or (), opening.leaf_shares or ())
     return Frame(
-        *outer, leaves=opening.leaves, hand=hand, sill=opening.sill, wanted=wanted, floor_finish=opening.floor_finish
-    )
+        *outer, leaves=opening.leaves, hand=hand, sill=opening.sill, wanted=wanted, floor_finish=opening.floor_finish,
+        rows=opening.rows, end_panels=opening.end_panels,
+    )  # fmt: skip
 
 
 def _set_out(

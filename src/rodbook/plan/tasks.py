@@ -22,8 +22,9 @@ from rodbook.setout import PartKind
 __all__ = ["JobTasks", "NamedTask", "tasks_of"]
 
 GROUPS: dict[str, tuple[PartKind, ...]] = {
-    "linings": (PartKind.LINING_LEG, PartKind.LINING_HEAD, PartKind.LINING_SILL, PartKind.HINGE_LINING, PartKind.DIVISION),
-    "leaves": (PartKind.DOOR,),
+    "linings": (PartKind.LINING_LEG, PartKind.LINING_HEAD, PartKind.LINING_SILL, PartKind.HINGE_LINING, PartKind.DIVISION,
+                PartKind.RAIL, PartKind.END_PANEL),
+    "leaves": (PartKind.DOOR, PartKind.DRAWER_FRONT, PartKind.FLAP, PartKind.APRON),
     "trims": (PartKind.TRIM_LEG, PartKind.TRIM_HEAD),
     "panels": (PartKind.PANEL,),
 }  # fmt: skip
@@ -278,7 +279,11 @@ def _fitted(maker: _Maker, ready: dict[str, tuple[Wait, ...]], read: tuple[str, 
     for room, entries in _rooms(maker.plan).items():
         place = f"{maker.job}: {room}"
         last = _after(read)
-        leaves = sum(entry.set_out.leaves for entry in entries if entry.set_out)
+        leaves = sum(
+            entry.set_out.leaves + sum(row.kind != "leaves" for row in entry.set_out.rows)
+            for entry in entries
+            if entry.set_out
+        )
         heavy = max((entry.set_out.leaf_mass.high for entry in entries if entry.set_out), default=0.0) > limit
         panels = sum(panel.quantity for panel in maker.plan.job.panels if (panel.room or panel.mark) == room)
         steps: list[tuple[Stage, str, str, int, str, int]] = [

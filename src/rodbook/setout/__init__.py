@@ -3,7 +3,7 @@
 from rodbook.setout.cuts import Cut, Side, cut_brief, cut_words, mitre, mitre_unequal, past_the_corner
 from rodbook.setout.families import Frame, Stock, outer_size_wanted, set_out
 from rodbook.setout.figures import given
-from rodbook.setout.model import EdgeWork, Element, LeafSize, Part, PartKind, Placed, SeenGap, SetOut
+from rodbook.setout.model import EdgeWork, Element, LeafSize, Part, PartKind, Placed, RowSize, SeenGap, SetOut
 from rodbook.setout.panels import panel_part
 from rodbook.setout.rake import RakedFrame, SlopingLine
 from rodbook.setout.schedule import ScheduleLine, schedule
@@ -22,6 +22,7 @@ __all__ = [
     "PartKind",
     "Placed",
     "RakedFrame",
+    "RowSize",
     "ScheduleLine",
     "SeenGap",
     "SetOut",

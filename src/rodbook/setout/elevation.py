@@ -30,7 +30,7 @@ class Outline:
     leaf_top : float
         Above the finished floor.
     hinges : tuple of tuple of float
-        From each leaf's top.
+        From each leaf's top; empty where there are no leaves.
     trim : float
         Face width of the trim; 0 for none.
     sight : tuple of Measure, optional
@@ -86,6 +86,8 @@ def elements(outline: Outline) -> tuple[Element, ...]:
     if outline.sight and outline.trim:
         found += _trim(outline, outline.sight[0].value, outline.sight[1].value)
     top = outline.leaf_top
+    if not outline.hinges:
+        return tuple(found)
     for number, (left, own, side, hinges) in enumerate(
         zip(lefts, row.widths, row.sides, outline.hinges, strict=True), 1
     ):

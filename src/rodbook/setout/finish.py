@@ -23,6 +23,7 @@ __all__ = ["film_of", "finished", "inset_outline"]
 
 _LININGS = (
     PartKind.LINING_LEG, PartKind.LINING_HEAD, PartKind.LINING_SILL, PartKind.HINGE_LINING, PartKind.DIVISION,
+    PartKind.RAIL,
 )  # fmt: skip
 
 _ACROSS = ("left", "right", "front")
@@ -42,7 +43,7 @@ def film_of(build_up: AnyBuildUp) -> Measure:
 
 
 def _edge_work(build_up: AnyBuildUp, kind: PartKind) -> EdgeWork | None:
-    if kind is PartKind.DOOR:
+    if kind in (PartKind.DOOR, PartKind.DRAWER_FRONT, PartKind.FLAP, PartKind.APRON, PartKind.END_PANEL):
         way, thick, name = build_up.leaf_edge, build_up.leaf_edge_thickness, "edging of the leaf"
     elif kind in _LININGS:
         way, thick, name = build_up.lining_edge, build_up.lining_edge_thickness, "edging of the lining"
@@ -93,7 +94,7 @@ def _worked(build_up: AnyBuildUp, part: Part) -> Part:
 
 def _asked(build_up: AnyBuildUp, name: str, *, sill: bool) -> Measure | None:
     """What the build-up asks of a gap of this name."""
-    if name == "meeting gap":
+    if name in ("meeting gap", "gap between rows"):
         return given(build_up, build_up.meeting_gap, name)
     if name == "gap under the leaf" and not sill:
         return given(build_up, build_up.floor_clearance, "floor clearance")
@@ -123,7 +124,7 @@ def _seen(build_up: AnyBuildUp, gap: Measure, *, sill: bool) -> SeenGap:
         seen = seen - film if faces == 1 else seen - 2 * film
     if build_up.leaf_edge_thickness and not build_up.edging_taken_off:
         edging = given(build_up, build_up.leaf_edge_thickness, "edging of the leaf")
-        seen = seen - 2 * edging if gap.name == "meeting gap" else seen - edging
+        seen = seen - 2 * edging if gap.name in ("meeting gap", "gap between rows") else seen - edging
     if seen is not gap:
         seen = seen.named(f"{gap.name}, as it will be seen")
     return SeenGap(gap.name, _asked(build_up, gap.name, sill=sill), gap, seen)

@@ -51,7 +51,11 @@ def fitted(build_up: AnyBuildUp, handle: Fitting | None, catch: Fitting | None, 
         if placed.part.kind is PartKind.DOOR:
             parts[n] = replace(placed, part=_bored_leaf(placed.part, handle, catch, off))
     if catch is not None and catch.head_diameter:
-        if result.falls_to:
+        if result.rows and result.rows[-1].kind != "leaves":
+            remarks.append(
+                "Catches of leaves under another row are not bored for over them: mark through from the leaf."
+            )
+        elif result.falls_to:
             remarks.append("Catches under a raked head are not bored for: hold them in place and mark through.")
         else:
             parts = _bored_head(build_up, catch, result, parts, off)

@@ -9,6 +9,7 @@ from typing import Literal
 from rodbook.errors import Infeasible
 from rodbook.hinges import Boring, MassRange, board_mass, hinge_count, hinge_heights, plate_borings
 from rodbook.job.book import AnyBuildUp, Board, Fitting, HingeCount, HingeType, PlainLayOnBuildUp, Section
+from rodbook.job.models import FrontRow
 from rodbook.setout.cuts import Side
 from rodbook.setout.model import FRONT_EDGE, LeafSize, Part, PartKind, Placed
 from rodbook.setout.widths import EQUAL, LeafRow, Wanted
@@ -16,7 +17,7 @@ from rodbook.working import Measure
 
 __all__ = [
     "Carrier", "Frame", "Hanging", "LegBorings", "Stock", "boards_in_division", "carrier_parts", "division_lap", "hang",
-    "heaviest", "leaf_sizes", "leg_borings", "most_hinges", "skin_remarks",
+    "heaviest", "leaf_sizes", "leg_borings", "lower", "most_hinges", "skin_remarks",
 ]  # fmt: skip
 
 type LegBorings = dict[Literal["left", "right"], tuple[Boring, ...]]
@@ -47,6 +48,10 @@ class Frame:
         Widths of the leaves, where they are not all equal.
     floor_finish : float
         Still to be laid on the floor that the lining stands on. [mm]
+    rows : tuple of FrontRow
+        From the floor up, where the front is divided in height.
+    end_panels : str
+        Sides that stand free: "none", "left", "right" or "both".
     """
 
     width: Measure
@@ -56,6 +61,8 @@ class Frame:
     sill: bool
     wanted: Wanted = EQUAL
     floor_finish: float = 0.0
+    rows: tuple[FrontRow, ...] = ()
+    end_panels: Literal["none", "left", "right", "both"] = "none"
 
 
 @dataclass(frozen=True)
@@ -70,6 +77,10 @@ class Stock:
     handle: Fitting | None = None
     catch: Fitting | None = None
     strip: Section | None = None
+    drawer_fixing: Fitting | None = None
+    apron_fixing: Fitting | None = None
+    flap_stay: Fitting | None = None
+    end_panel: Board | None = None
 
 
 @dataclass(frozen=True)
@@ -128,6 +139,8 @@ def leg_borings(
 
     Heights of each leaf are below the head's underside; `rise` is how far the leg's top end stands above it. [mm]
     """
+    if not heights_below_head:
+        return {}
     outer = {"left": sides[0] == "left", "right": sides[-1] == "right"}
 
     def on_part(side: Side) -> list[Measure]:
@@ -179,7 +192,16 @@ def carrier_parts(
     outer: dict[Side, int | None] = {
         "left": 0 if sides[0] == "left" else None, "right": len(sides) - 1 if sides[-1] == "right" else None,
     }  # fmt: skip
+    if not heights_below_head:
+        outer = {"left": None, "right": None}
     return tuple(Placed(part(leaf, side), 1) for side, leaf in outer.items())
+
+
+def lower(heights_below_head: Sequence[Sequence[Measure]], by: Measure | None) -> list[list[Measure]]:
+    """Heights on a part whose top end stands below the head's underside. [mm]"""
+    if by is None:
+        return [list(heights) for heights in heights_below_head]
+    return [[(h - by).named("hinge from the part's top end") for h in heights] for heights in heights_below_head]
 
 
 def division_lap(build_up: AnyBuildUp, thickness: Measure, gap: Measure, leaves: int) -> Measure | None:
@@ -201,16 +223,18 @@ def boards_in_division(lap: Measure | None, leaves: int) -> int:
 
 def heaviest(hung: Sequence[Hanging]) -> MassRange:
     """Mass of the heaviest leaf. [kg]"""
-    return max((one.mass for one in hung), key=lambda mass: mass.high)
+    return max((one.mass for one in hung), key=lambda mass: mass.high, default=MassRange(0.0, 0.0))
 
 
 def most_hinges(hung: Sequence[Hanging]) -> int:
     """Hinges of the leaf that has the most."""
-    return max(len(one.heights) for one in hung)
+    return max((len(one.heights) for one in hung), default=0)
 
 
 def leaf_sizes(row: LeafRow, height: Measure, hung: Sequence[Hanging]) -> tuple[LeafSize, ...]:
-    """Each leaf of a level front."""
+    """Each leaf of a level front; none where no row is of leaves."""
+    if not hung:
+        return ()
     return tuple(
         LeafSize(side, width, height, height, len(one.heights), one.mass)
         for side, width, one in zip(row.sides, row.widths, hung, strict=True)

@@ -25,12 +25,15 @@ from rodbook.setout.hanging import (
     heaviest,
     leaf_sizes,
     leg_borings,
+    lower,
     most_hinges,
     skin_remarks,
 )  # fmt: skip
 from rodbook.setout.leaves import clear_for_inset, inset_leaf, leaf_parts
 from rodbook.setout.linings import Clear, clear_inside, leg_rise, lining_parts
 from rodbook.setout.model import PartKind, Placed, SetOut
+from rodbook.setout.rows import Standing, division_run, with_rows
+from rodbook.setout.tiers import tiers_of
 from rodbook.setout.trims import trim_parts
 from rodbook.setout.widths import leaf_row
 from rodbook.working import Measure
@@ -94,12 +97,19 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
     side = ((clear.width - block) / 2).named("margin at each side")
     below = (usable - top - height).named("gap under the leaf")
 
-    hung = [hang(build_up, stock, width, height) for width in row.widths]
-    sides = row.sides
-    below_head = [[(h + top).named("hinge below the head's underside") for h in one.heights] for one in hung]
     leaf_thickness = thickness_of(stock.leaf, "leaf thickness")
     depth = given(build_up, build_up.lining_depth, "lining depth")
     behind = (depth - leaf_thickness).named("depth behind the leaf")
+    standing = Standing(
+        tiers_of(build_up, frame.rows, height), block, (frame.width.value - block.value) / 2,
+        frame.height.value - thickness.value - top.value, top, behind,
+    )  # fmt: skip
+    leaves = standing.tiers.leaves
+    own = leaves.height.named("leaf height") if leaves and standing.tiers.divided else height
+    over = top if leaves is None or leaves.down is None else top + leaves.down
+    hung = [hang(build_up, stock, width, own) for width in row.widths] if leaves else []
+    sides = row.sides
+    below_head = [[(h + over).named("hinge below the head's underside") for h in one.heights] for one in hung]
     dimensions: list[Measure] = [block]
     placed: list[Placed] = list(
         leaf_parts(
@@ -107,7 +117,7 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
             stock.leaf,
             stock.hinge,
             widths=row.widths,
-            height=height,
+            height=own,
             heights=[h.heights for h in hung],
             sides=sides,
         )
@@ -128,8 +138,9 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
     placed += carried
     over_division = division_lap(build_up, thickness, gap, frame.leaves)
     if over_division is not None:
-        division = Carrier(PartKind.DIVISION, clear.height.named("division length"), behind.named("division width"))
-        placed += carrier_parts(build_up, stock, division, below_head, sides)
+        length, lowered = division_run(standing, clear.height, thickness)
+        division = Carrier(PartKind.DIVISION, length, behind.named("division width"))
+        placed += carrier_parts(build_up, stock, division, lower(below_head, lowered), sides)
         dimensions.append(over_division)
     remarks = skin_remarks(stock)
     sight = None
@@ -143,20 +154,21 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
         bearing = (thickness - set_back).named("bearing of the trim on the lining")
         dimensions += [*sight, bearing]
     outline = Outline(
-        frame, thickness.value, clear, row, height.value, boards_in_division(over_division, frame.leaves),
-        leaf_top=frame.height.value - thickness.value - top.value,
+        frame, thickness.value, clear, row, own.value, boards_in_division(over_division, frame.leaves),
+        leaf_top=standing.top - (leaves.down_mm if leaves else 0.0),
         hinges=tuple(tuple(h.value for h in one.heights) for one in hung),
         trim=(stock.trim.width if stock.trim else 0.0), sight=sight,
         hinge_lining=stock.lining.thickness if build_up.hinge_lining else 0.0, trim_joint=build_up.trim_joint,
         sight_foot=thickness.value - build_up.trim_set_back if frame.sill else 0.0,
     )  # fmt: skip
-    return SetOut(
+    result = SetOut(
         build_up.name, build_up.family, frame.leaves, frame.width, frame.height, clear.width, clear.height, row.widths[0],
-        height,
+        own,
         gaps=(side, top.named("gap over the leaf"), below, *((gap,) if frame.leaves > 1 else ())),
         dimensions=tuple(dimensions), leaf_mass=heaviest(hung), hinges=most_hinges(hung), parts=tuple(placed),
-        elements=elements(outline), remarks=tuple(remarks), leaf_sizes=leaf_sizes(row, height, hung),
+        elements=elements(outline), remarks=tuple(remarks), leaf_sizes=leaf_sizes(row, own, hung),
     )  # fmt: skip
+    return with_rows(build_up, stock, standing, result)
 
 
 def _hinge_lining_width(build_up: InsetBuildUp, behind: Measure) -> Measure:

@@ -28,12 +28,15 @@ from rodbook.setout.hanging import (
     heaviest,
     leaf_sizes,
     leg_borings,
+    lower,
     most_hinges,
     skin_remarks,
 )  # fmt: skip
 from rodbook.setout.leaves import clear_for_lay_on, lay_on_leaf, leaf_parts
 from rodbook.setout.linings import Clear, clear_inside, leg_rise, lining_parts
 from rodbook.setout.model import PartKind, Placed, SetOut
+from rodbook.setout.rows import Standing, division_run, with_rows
+from rodbook.setout.tiers import tiers_of
 from rodbook.setout.trims import trim_parts
 from rodbook.setout.widths import LeafRow, leaf_row
 from rodbook.working import Measure
@@ -125,17 +128,18 @@ def set_out_lay_on(build_up: LayOnBuildUp, stock: Stock, frame: Frame) -> SetOut
     below = margin if frame.sill else gap_below(build_up, frame, front, laps)
     outline = replace(
         front.outline, trim=stock.trim.width, sight=sight,
-        sight_foot=front.outline.leaf_top + margin.value - sight[1].value,
+        sight_foot=front.standing.top + margin.value - sight[1].value,
     )  # fmt: skip
     gap = row.gap
-    return SetOut(
+    result = SetOut(
         build_up.name, build_up.family, frame.leaves, frame.width, frame.height, front.clear.width, front.clear.height,
-        row.widths[0], height,
+        row.widths[0], front.leaf_height,
         gaps=(margin.named("margin to the trim"), below.named("gap under the leaf"), *((gap,) if frame.leaves > 1 else ())),
         dimensions=(*front.dimensions, *sight, bearing), leaf_mass=heaviest(front.hung), hinges=most_hinges(front.hung),
         parts=(*front.parts, *trims), elements=elements(outline), remarks=tuple(remarks),
-        leaf_sizes=leaf_sizes(row, height, front.hung),
+        leaf_sizes=leaf_sizes(row, front.leaf_height, front.hung),
     )  # fmt: skip
+    return with_rows(build_up, stock, front.standing, result)
 
 
 @dataclass(frozen=True)
@@ -149,16 +153,18 @@ class Laps:
 
 @dataclass(frozen=True)
 class OverEdges:
-    """All of a front that lies over its lining's edges, but for what stands around it."""
+    """All of a front that lies over its lining's edges, but for what stands around it; `height` is that of the whole front."""
 
     clear: Clear
     row: LeafRow
     height: Measure
+    leaf_height: Measure
     lap: Measure
     hung: tuple[Hanging, ...]
     parts: tuple[Placed, ...]
     dimensions: tuple[Measure, ...]
     outline: Outline
+    standing: Standing
 
 
 def over_edges(build_up: LayOnBuildUp | PlainLayOnBuildUp, stock: Stock, frame: Frame, laps: Laps) -> OverEdges:
@@ -182,12 +188,22 @@ def over_edges(build_up: LayOnBuildUp | PlainLayOnBuildUp, stock: Stock, frame: 
     if min(*(width.value for width in row.widths), height.value) <= 0:
         raise Infeasible(f"the linings leave {clear.width} by {clear.height} mm, too little for {frame.leaves} leaves")
     lap_made = ((row.block - inside) / 2).named("lap over each leg")
-    hung = tuple(hang(build_up, stock, width, height) for width in row.widths)
-    below_head = [[(h - laps.top).named("hinge below the head's underside") for h in one.heights] for one in hung]
     depth = given(build_up, build_up.lining_depth, "lining depth")
+    standing = Standing(
+        tiers_of(build_up, frame.rows, height), row.block, (frame.width.value - row.block.value) / 2,
+        frame.height.value - thickness.value + laps.top.value, -1 * laps.top, depth,
+    )  # fmt: skip
+    leaves = standing.tiers.leaves
+    own = leaves.height.named("leaf height") if leaves and standing.tiers.divided else height
+    hung = tuple(hang(build_up, stock, width, own) for width in row.widths) if leaves else ()
+    below_head = [
+        [(h if leaves is None or leaves.down is None else h + leaves.down) - laps.top for h in one.heights]
+        for one in hung
+    ]
+    below_head = [[h.named("hinge below the head's underside") for h in heights] for heights in below_head]
     placed: list[Placed] = list(
         leaf_parts(
-            build_up, stock.leaf, stock.hinge, widths=row.widths, height=height, heights=[h.heights for h in hung],
+            build_up, stock.leaf, stock.hinge, widths=row.widths, height=own, heights=[h.heights for h in hung],
             sides=row.sides,
         )
     )  # fmt: skip
@@ -208,16 +224,17 @@ def over_edges(build_up: LayOnBuildUp | PlainLayOnBuildUp, stock: Stock, frame: 
     dimensions = [row.block, lap_made]
     over_division = division_lap(build_up, thickness, gap, frame.leaves)
     if over_division is not None:
-        division = Carrier(PartKind.DIVISION, clear.height.named("division length"), depth.named("division width"))
-        placed += carrier_parts(build_up, stock, division, below_head, row.sides)
+        length, lowered = division_run(standing, clear.height, thickness)
+        division = Carrier(PartKind.DIVISION, length, depth.named("division width"))
+        placed += carrier_parts(build_up, stock, division, lower(below_head, lowered), row.sides)
         dimensions.append(over_division)
     outline = Outline(
-        frame, thickness.value, clear, row, height.value, boards_in_division(over_division, frame.leaves),
-        leaf_top=frame.height.value - thickness.value + laps.top.value,
+        frame, thickness.value, clear, row, own.value, boards_in_division(over_division, frame.leaves),
+        leaf_top=standing.top - (leaves.down_mm if leaves else 0.0),
         hinges=tuple(tuple(h.value for h in one.heights) for one in hung), trim=0.0, sight=None,
         hinge_lining=stock.lining.thickness if build_up.hinge_lining else 0.0, trim_joint=build_up.trim_joint,
     )  # fmt: skip
-    return OverEdges(clear, row, height, lap_made, hung, tuple(placed), tuple(dimensions), outline)
+    return OverEdges(clear, row, height, own, lap_made, hung, tuple(placed), tuple(dimensions), outline, standing)
 
 
 def _bearing(build_up: LayOnBuildUp, thickness: Measure, lap: Measure, margin: Measure) -> Measure:

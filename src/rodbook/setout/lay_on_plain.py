@@ -18,6 +18,7 @@ from rodbook.setout.lay_on import Laps, gap_below, over_edges
 from rodbook.setout.leaves import clear_for_lay_on
 from rodbook.setout.linings import Clear
 from rodbook.setout.model import SetOut
+from rodbook.setout.rows import with_rows
 from rodbook.working import Measure
 
 __all__ = ["clear_for_plain", "plain_laps", "set_out_plain"]
@@ -88,10 +89,11 @@ def set_out_plain(build_up: PlainLayOnBuildUp, stock: Stock, frame: Frame) -> Se
     else:
         under = gap_below(build_up, frame, front, laps)
     gap = front.row.gap
-    return SetOut(
+    result = SetOut(
         build_up.name, build_up.family, frame.leaves, frame.width, frame.height, front.clear.width, front.clear.height,
-        front.row.widths[0], front.height, gaps=(reveal, over, under, *((gap,) if frame.leaves > 1 else ())),
+        front.row.widths[0], front.leaf_height, gaps=(reveal, over, under, *((gap,) if frame.leaves > 1 else ())),
         dimensions=front.dimensions, leaf_mass=heaviest(front.hung), hinges=most_hinges(front.hung), parts=front.parts,
         elements=elements(front.outline), remarks=tuple(skin_remarks(stock)),
-        leaf_sizes=leaf_sizes(front.row, front.height, front.hung),
+        leaf_sizes=leaf_sizes(front.row, front.leaf_height, front.hung),
     )  # fmt: skip
+    return with_rows(build_up, stock, front.standing, result)

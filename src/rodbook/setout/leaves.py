@@ -144,6 +144,8 @@ def leaf_parts(
     """
     thickness = Measure(board.thickness, "leaf thickness", source="book")
     placed: list[Placed] = []
+    if not heights:
+        return ()
     for side in ("left", "right"):
         seen_from_back: Side = "right" if side == "left" else "left"
         hung = [(width, ys) for width, ys, own in zip(widths, heights, sides, strict=True) if own == side]

@@ -13,7 +13,7 @@ from rodbook.working import Measure
 
 __all__ = [
     "ALL_EDGES", "FRONT_EDGE", "NO_EDGES", "Edge", "EdgeWork", "Element", "LeafSize", "Part", "PartKind", "Placed",
-    "SeenGap", "SetOut", "outline_area",
+    "RowSize", "SeenGap", "SetOut", "outline_area",
 ]  # fmt: skip
 
 type Point = tuple[float, float]
@@ -39,6 +39,11 @@ class PartKind(StrEnum):
     PANEL = "panel"
     STRIP = "cover strip"
     PLINTH = "plinth"
+    DRAWER_FRONT = "drawer front"
+    FLAP = "flap"
+    APRON = "apron"
+    RAIL = "rail"
+    END_PANEL = "end panel"
 
 
 @dataclass(frozen=True)
@@ -214,9 +219,39 @@ class LeafSize:
 
 
 @dataclass(frozen=True)
+class RowSize:
+    """One row of a front that is divided in height, from the floor up.
+
+    Parameters
+    ----------
+    kind : str
+        "drawer", "flap", "leaves" or "apron".
+    width, height : Measure
+        Over the row. [mm]
+    foot : float
+        Above the floor that the lining stands on. [mm]
+    hinges : int
+        Of a flap.
+    mass : MassRange, optional
+        Of what is no leaf. [kg]
+    moment_nm : float
+        Of a flap held level, at its heaviest. [N m]
+    """
+
+    kind: Literal["drawer", "flap", "leaves", "apron"]
+    width: Measure
+    height: Measure
+    foot: float
+    hinges: int = 0
+    mass: MassRange | None = None
+    moment_nm: float = 0.0
+
+
+@dataclass(frozen=True)
 class Element:
     """A rectangle of the elevation; x from the lining's left outer face, y up from the finished floor. [mm]
 
+    A flap has its hinges along its top, at `hinge_xs`.
     Where it is no rectangle, `outline` has its corners and the rectangle is the one around them.
     """
 
@@ -228,6 +263,7 @@ class Element:
     label: str = ""
     hinge_side: Literal["", "left", "right"] = ""
     hinge_ys: tuple[float, ...] = ()
+    hinge_xs: tuple[float, ...] = ()
     outline: tuple[Point, ...] = ()
 
     @property
@@ -283,6 +319,8 @@ class SetOut:
         The gaps with rounding, film and edging in them.
     trim_runs : tuple of str
         Sides on which the trim runs on over the next opening.
+    rows : tuple of RowSize
+        Where the front is divided in height, from the floor up; `leaves` is 0 where none of them is of leaves.
     """
 
     build_up: str
@@ -306,6 +344,7 @@ class SetOut:
     falls_to: Literal["", "left", "right"] = ""
     seen: tuple[SeenGap, ...] = ()
     trim_runs: tuple[Literal["left", "right"], ...] = ()
+    rows: tuple[RowSize, ...] = ()
 
     def dimension(self, name: str) -> Measure:
         """The gap or dimension of that name.

@@ -23,6 +23,11 @@ MARKS = {
     PartKind.PANEL: "P",
     PartKind.STRIP: "C",
     PartKind.PLINTH: "B",
+    PartKind.DRAWER_FRONT: "DF",
+    PartKind.FLAP: "F",
+    PartKind.APRON: "A",
+    PartKind.RAIL: "R",
+    PartKind.END_PANEL: "E",
 }
 """First letters of the marks, by kind of part."""
 

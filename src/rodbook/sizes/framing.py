@@ -38,6 +38,8 @@ def framed_size(
     reveal_board: Measure,
     floor_to_come: Measure,
     sill: bool = False,
+    free: int = 0,
+    end_panel: Measure | None = None,
 ) -> FramedSize:
     """Work out the framed size from the lining's outer size.
 
@@ -53,6 +55,10 @@ def framed_size(
         Floor still to be laid over the structural floor. [mm]
     sill : bool
         A lining with a sill stands on a timber clear of the floor: board under it too, and no floor to come.
+    free : int
+        Sides that stand free: there is neither timber nor packing, and the width goes to the end panel's outer face.
+    end_panel : Measure, optional
+        Thickness of the panel at each free side. [mm]
 
     Returns
     -------
@@ -66,10 +72,17 @@ def framed_size(
     ...     floor_to_come=mm(15, "floor to come")).width.working()
     'framed width = lining width 930.0 + 2 × packer 10.0 + 2 × reveal board 12.5 = 975.0'
     """
-    width = outer_width + 2 * packer
+    framed = 2 - free
+    width = outer_width
+    if framed:
+        width = width + (2 * packer if framed == 2 else packer)
+    if free and end_panel is not None:
+        width = width + (2 * end_panel if free == 2 else end_panel)
     height = outer_height + head_packer
     if reveal_board.value:
-        width, height = width + 2 * reveal_board, height + (2 * reveal_board if sill else reveal_board)
+        if framed:
+            width = width + (2 * reveal_board if framed == 2 else reveal_board)
+        height = height + (2 * reveal_board if sill else reveal_board)
     if floor_to_come.value and not sill:
         height = height + floor_to_come
     width, height = width.named("framed width"), height.named("framed height")

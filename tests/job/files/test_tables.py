@@ -128,7 +128,7 @@ def test_headings_are_told_before_any_cell(told):
         "row 1, column D: 'width foot' is already column C; keep one of them",
         (
             "row 1, column E: there is no column 'zzz'; use one of: mark, room, state, leaves, hand, build-up, head, "
-            "sill, width foot, width middle, width head, height left …"
+            "rows, end panels, sill, width foot, width middle, width head …"
         ),
         (
             "row 1: the columns 'width middle' and 'width head' are missing; "
@@ -339,3 +339,15 @@ def test_a_further_reading_at_fault_names_row_and_column():
         "row 2, bow head (C1): 'crooked' is not a length; write millimetres, as in 842 or 842.5",
         "row 3, plumb left (C2): 300 mm is more than 120 mm, and no side leans so far; read it again",
     ]
+
+
+def test_rows_of_a_front_stand_in_one_cell_and_come_back():
+    said = [
+        ["mark", "clear width", "clear height", "rows", "end panels"],
+        ["A", 600, 800, "drawer 140, leaves", "right"],
+    ]
+    (opening,) = openings_from_rows(said)
+    assert [(row.kind, row.height) for row in opening.rows] == [("drawer", 140), ("leaves", 0)]
+    text = write_openings_csv([opening])
+    assert '"drawer 140, leaves"' in text
+    assert openings_from_rows(rows_from_text(text)) == (opening,)

@@ -23,6 +23,7 @@ __all__ = ["from_sample", "index", "new", "put_away"]
 SAMPLES = {
     "converted-store": lazy("A corridor of cupboards in a converted store: 14 openings that stand, out of square."),
     "timber-house": lazy("Wardrobes and linen cupboards in a timber-framed house, still to be framed."),
+    "galley": lazy("A galley in a houseboat: drawers, flaps, an apron and an end panel."),
     "stair": lazy("Three raked fronts under a stair, and a panel."),
 }
 

@@ -74,6 +74,8 @@ COLUMNS: tuple[Column, ...] = (
     Column("hand", "hand", also=("hinged on", "hung on", "hangs on", "hinge side")),
     Column("build-up", "build_up", also=("buildup",)),
     Column("head", "head", also=("head shape", "shape of head")),
+    Column("rows", "rows", also=("rows from the floor", "rows from the floor up", "rows of the front")),
+    Column("end panels", "end_panels", also=("end panel", "free sides")),
     Column("sill", "sill", also=("with sill", "has sill")),
     *_readings("width", "widths", _FOOT_TO_HEAD),
     *_readings("height", "heights", _LEFT_TO_RIGHT),

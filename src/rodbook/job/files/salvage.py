@@ -19,7 +19,7 @@ _MOST_ENTRIES = 2000
 
 _OPENING_ALONE = frozenset({
     "room", "note", "leaves", "hand", "sill", "depth", "widths", "heights", "diagonals", "obstacles", "ceiling",
-    "readings", "read_by",
+    "readings", "read_by", "rows", "end_panels",
 })  # fmt: skip
 _HEADER_ALONE = frozenset({"number", "client", "site", "revision", "note"})
 _PANEL_ALONE = frozenset({"room", "note", "quantity"})

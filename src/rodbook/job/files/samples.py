@@ -22,7 +22,7 @@ def sample_names() -> tuple[str, ...]:
     """Names of the sample jobs.
 
     >>> sample_names()
-    ('converted-store', 'stair', 'timber-house')
+    ('converted-store', 'galley', 'stair', 'timber-house')
     """
     return tuple(name for name in _names() if name != _BOOK)
 

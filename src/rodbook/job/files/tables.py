@@ -19,6 +19,7 @@ from rodbook.job.files.separated import plain_text, rows_from_text, safe_text, t
 from rodbook.job.files.store import FilePath, read_bytes, text_of
 from rodbook.job.files.workbooks import rows_from_workbook
 from rodbook.job.models import Opening
+from rodbook.job.rows import rows_in_text
 
 __all__ = [
     "MOST_COLUMNS",
@@ -352,6 +353,8 @@ def _cell(column: Column, opening: Opening, separator: str) -> str:
         value = None if value is None else value[column.index]
     if value is None:
         return ""
+    if column.field == "rows":
+        return rows_in_text([row.model_dump() for row in value])
     if column.field == "sill":
         return "yes" if value else "no"
     if column.is_length:

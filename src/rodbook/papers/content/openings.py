@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from rodbook.job.readings import kind_of
+from rodbook.job.rows import rows_in_text
 from rodbook.papers.content.cautions import FIRE, STRUCTURE, heaviest_leaf, lifting
 from rodbook.papers.content.shared import (
     Json,
@@ -40,6 +41,8 @@ def openings_content(plan: Plan) -> Sheetful:
 
 def _leaves(entry: OpeningPlan) -> str:
     opening = entry.opening
+    if opening.rows:
+        return f"{rows_in_text([row.model_dump() for row in opening.rows])}, from the floor up"
     if opening.leaves == 1:
         return f"one leaf, hung {opening.hand.value}"
     if opening.leaves == 2:

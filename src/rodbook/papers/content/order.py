@@ -123,6 +123,8 @@ def _facts(line: ScheduleLine, write: Numbers) -> list[list[str]]:
 
 def _hand(line: ScheduleLine) -> str:
     part = line.part
+    if part.kind is PartKind.FLAP:
+        return "hangs by its top edge"
     if part.kind is PartKind.DOOR:
         return f"{part.hand}-hand: hangs on the {part.hand}, seen from the room"
     return f"{part.hand}-hand: stands on the {part.hand}, seen from the room" if part.hand else ""

@@ -20,6 +20,7 @@ from rodbook.papers.content.shared import (
     lining_in_words,
     openings_in_words,
     parts_in_words,
+    rows_in_words,
     writer,
 )
 from rodbook.papers.content.working import working_of
@@ -81,6 +82,8 @@ def fronts_of(plan: Plan) -> tuple[Front, ...]:
                     entry.opening.leaf_widths,
                     entry.opening.leaf_shares,
                     _running_on(entry.set_out),
+                    entry.opening.rows,
+                    entry.opening.end_panels,
                 )
             ].append(entry)
     found: list[Front] = []
@@ -161,6 +164,8 @@ def _front(plan: Plan, front: Front, write: Numbers, pictures: Pictures) -> Json
     drawn, words = _packers(front, plan, write)
     section = draw_section(set_out, build_up, front.name, packer_mm=drawn, packer_words=words)
     leaves = f"{set_out.leaves} leaves" if set_out.leaves > 1 else "one leaf"
+    if set_out.rows:
+        leaves = f"from the floor up {rows_in_words(set_out, write)}"
     return {
         "name": front.name,
         "words": f"lining {lining_in_words(set_out, write)}, {leaves}",
@@ -178,12 +183,17 @@ def _facts(set_out: SetOut, write: Numbers) -> Json:
     rows = [
         ["lining, outside", lining_in_words(set_out, write)],
         ["clear inside the lining", write.size(set_out.clear_width.value, set_out.clear_height.value)],
-        ["leaf", leaf_in_words(set_out, write)],
+        *([["rows, from the floor up", rows_in_words(set_out, write)]] if set_out.rows else []),
+        *([["leaf", leaf_in_words(set_out, write)]] if set_out.leaves else []),
         *([gap.name, _gap(gap, write)] for gap in set_out.seen),
         *([measure.name, write.mm(measure.value)] for measure in set_out.dimensions),
-        ["hinges a leaf", hinges_in_words(set_out)],
-        ["mass of a leaf", write.kilograms(set_out.leaf_mass)],
-    ]
+        *([["hinges a leaf", hinges_in_words(set_out)], ["mass of a leaf", write.kilograms(set_out.leaf_mass)]]
+          if set_out.leaves else []),
+        *([f"mass of the {row.kind}, {write.short(row.height.value)} high", write.kilograms(row.mass)]
+          for row in set_out.rows if row.mass),
+        *([f"moment of the flap, {write.short(row.height.value)} high", f"{write.tenth(row.moment_nm)} N m"]
+          for row in set_out.rows if row.kind == "flap"),
+    ]  # fmt: skip
     return [list(row) for row in rows]
 
 

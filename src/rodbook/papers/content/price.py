@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from rodbook.money import ClientPrice, for_client
-from rodbook.papers.content.shared import Json, Sheetful, frame, leaf_in_words, writer
+from rodbook.papers.content.shared import Json, Sheetful, frame, leaf_in_words, rows_in_words, writer
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import Plan, Pricing
+from rodbook.setout import SetOut
 
 __all__ = ["price_content", "sums_of"]
 
@@ -37,6 +40,15 @@ def price_content(plan: Plan, pricing: Pricing) -> Sheetful:
     return Sheetful("price.typ", content, {})
 
 
+def _counted(set_out: SetOut) -> str:
+    """How many of what a front has."""
+    counts = Counter(row.kind for row in set_out.rows if row.kind != "leaves")
+    found = [f"{n} {kind}{'s' if n != 1 else ''}" for kind, n in counts.items()]
+    if set_out.leaves:
+        found.append(f"{set_out.leaves} {'leaf' if set_out.leaves == 1 else 'leaves'}")
+    return ", ".join(found)
+
+
 def _fronts(plan: Plan, write: Numbers) -> Json:
     """Every opening as the client knows it: where, what goes into it, and how it is finished."""
     rows: list[Json] = []
@@ -44,10 +56,10 @@ def _fronts(plan: Plan, write: Numbers) -> Json:
         if entry.set_out is None:
             continue
         build_up = plan.book.build_up(entry.build_up)
-        leaves = entry.set_out.leaves
+        front = entry.set_out
         rows.append(
-            [entry.opening.mark, entry.opening.room, f"{leaves} {'leaf' if leaves == 1 else 'leaves'}",
-             leaf_in_words(entry.set_out, write), build_up.finish or "bare"]
+            [entry.opening.mark, entry.opening.room, _counted(front),
+             rows_in_words(front, write) if front.rows else leaf_in_words(front, write), build_up.finish or "bare"]
         )  # fmt: skip
     return rows
 

@@ -15,7 +15,7 @@ from rodbook.setout import Part, ScheduleLine, SetOut
 __all__ = [
     "Content", "Json", "Pictures", "Sheetful", "caution_rows", "common_finish", "edges_in_words", "edging_in_words",
     "finish_in_words", "frame", "hinges_in_words", "holes_in_words", "leaf_in_words", "leaves_in_words", "lining_in_words",
-    "openings_in_words", "parts_in_words", "writer",
+    "openings_in_words", "parts_in_words", "rows_in_words", "writer",
 ]  # fmt: skip
 
 type Json = str | int | float | bool | Sequence[Json] | Mapping[str, Json] | None
@@ -134,7 +134,8 @@ def common_finish(lines: Sequence[ScheduleLine]) -> str:
 def holes_in_words(part: Part) -> str:
     """How many holes of each kind."""
     counts = Counter(boring.kind for boring in part.borings)
-    words = {"cup": "cup", "pilot": "pilot", "plate": "plate hole", "handle": "handle hole", "catch": "catch hole"}
+    words = {"cup": "cup", "pilot": "pilot", "plate": "plate hole", "handle": "handle hole", "catch": "catch hole",
+             "fixing": "fixing hole", "stay": "stay hole"}  # fmt: skip
     return ", ".join(f"{n} {words[kind]}{'s' if n != 1 else ''}" for kind, n in counts.items())
 
 
@@ -161,10 +162,22 @@ def leaf_in_words(set_out: SetOut, write: Numbers) -> str:
 
 def leaves_in_words(set_out: SetOut, write: Numbers, *, long: bool = True) -> str:
     """How many leaves of which size, or the size of each where they differ."""
+    if set_out.rows:
+        return rows_in_words(set_out, write)
     if len({(s.width.value, s.left.value, s.right.value) for s in set_out.leaf_sizes}) > 1:
         return leaf_in_words(set_out, write)
     size = (write.size if long else write.short_size)(set_out.leaf_width.value, set_out.leaf_height.value)
     return f"{set_out.leaves} of {size}"
+
+
+def rows_in_words(set_out: SetOut, write: Numbers) -> str:
+    """The rows of a front that is divided in height, from the floor up."""
+    names = {"drawer": "drawer front", "flap": "flap", "apron": "apron"}
+    return "; ".join(
+        f"{set_out.leaves} of {leaf_in_words(set_out, write)}" if row.kind == "leaves"
+        else f"{names[row.kind]} {write.short_size(row.width.value, row.height.value)}"
+        for row in set_out.rows
+    )  # fmt: skip
 
 
 def hinges_in_words(set_out: SetOut) -> str:

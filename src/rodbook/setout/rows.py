@@ -1,0 +1,328 @@
+"""The parts of a front that is divided in height: drawer fronts, flaps and aprons, and the rails behind their gaps.
+
+Cut through from the side, the room at the right, where the fronts lie on::
+
+      head =====|  |
+                |  | flap, hung on the head
+      rail =====|__|
+                |  | leaf
+    |           |  |
+
+A rail stands behind the middle of its gap, so that both rows lap it alike. A flap hangs on the head, or on the rail over it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from rodbook.errors import Infeasible
+from rodbook.hinges import (
+    LIFT_CAUTION_N,
+    TWO_HANG_KG,
+    Boring,
+    board_mass,
+    flap_lift,
+    flap_moment,
+    head_cup_borings,
+    hinge_count,
+    hinge_heights,
+    plate_borings,
+)
+from rodbook.job.book import AnyBuildUp, InsetBuildUp
+from rodbook.setout.figures import thickness_of
+from rodbook.setout.hanging import LEAST_LEAF_MM, Stock
+from rodbook.setout.linings import leg_rise
+from rodbook.setout.model import ALL_EDGES, FRONT_EDGE, Element, Part, PartKind, Placed, RowSize, SetOut
+from rodbook.setout.row_holes import fixing_borings, front_handle_borings, stay_borings, stays_in_legs
+from rodbook.setout.tiers import Tier, Tiers
+from rodbook.working import Measure
+
+__all__ = ["Standing", "division_run", "with_rows"]
+
+_KINDS = {"drawer": PartKind.DRAWER_FRONT, "flap": PartKind.FLAP, "apron": PartKind.APRON}
+
+
+@dataclass(frozen=True)
+class Standing:
+    """Where the rows of a front stand.
+
+    Parameters
+    ----------
+    tiers : Tiers
+    width : Measure
+        Of a front that takes a whole row. [mm]
+    left, top : float
+        Of the whole front, in the elevation. [mm]
+    below_head : Measure
+        Its top below the head's underside; below nought where it laps the head. [mm]
+    rail_width : Measure
+        Front to back. [mm]
+    """
+
+    tiers: Tiers
+    width: Measure
+    left: float
+    top: float
+    below_head: Measure
+    rail_width: Measure
+
+
+def _rail_middle(standing: Standing, under: Tier) -> Measure:
+    """Middle of the gap over a row, below the head's underside. [mm]"""
+    gap = standing.tiers.gap
+    assert gap is not None
+    assert under.down is not None
+    return under.down - gap / 2 + standing.below_head
+
+
+def division_run(standing: Standing, clear_height: Measure, thickness: Measure) -> tuple[Measure, Measure | None]:
+    """Length of a division between leaves, and how far its top stands below the head's underside. [mm]
+
+    It stands behind the leaves only: from the rail under them, or the floor, to the rail over them, or the head.
+    """
+    tiers, leaves = standing.tiers, standing.tiers.leaves
+    if leaves is None or not tiers.divided:
+        return clear_height.named("division length"), None
+    place = tiers.rows.index(leaves)
+    foot, lowered = clear_height, None
+    if place:
+        foot = _rail_middle(standing, tiers.rows[place - 1]) - thickness / 2
+    if leaves.down is not None:
+        lowered = (_rail_middle(standing, leaves) + thickness / 2).named("division's top below the head's underside")
+    return (foot if lowered is None else foot - lowered).named("division length"), lowered
+
+
+def with_rows(build_up: AnyBuildUp, stock: Stock, standing: Standing, result: SetOut) -> SetOut:
+    """Add what is no leaf to a front whose leaves, if it has any, are set out.
+
+    Raises
+    ------
+    Infeasible
+        If a flap can't hang, or a rail does not reach both its rows.
+    """
+    tiers = standing.tiers
+    if not tiers.divided:
+        return result
+    thickness = thickness_of(stock.lining, "rail thickness")
+    fronts = {tier.name: _front(build_up, stock, standing, tier) for tier in tiers.rows if tier.kind != "leaves"}
+    parts = [*result.parts, *(Placed(part, 1) for part in fronts.values())]
+    dimensions = [*result.dimensions, *(tier.height.named(f"{tier.name} height") for tier in tiers.rows)]
+    found = list(result.elements)
+    if any(e.kind is PartKind.DIVISION for e in found):
+        found = _shorter_division(standing, result, thickness)
+    remarks = list(result.remarks)
+    hinged = {tier.name: _stations(build_up, stock, standing, tier) for tier in tiers.rows if tier.kind == "flap"}
+    rails, behind = _rails(build_up, stock, standing, result, hinged)
+    if rails:
+        parts, found = [*parts, *(Placed(rail, 1) for rail in rails)], [*behind, *found]
+        dimensions.append(_lap(standing, thickness))
+    last = tiers.rows[-1]
+    if last.kind == "flap":
+        parts = _hung_on_head(build_up, stock, standing, result, parts, hinged[last.name])
+    if build_up.hinge_lining and hinged:
+        remarks.append("A flap hangs on the head or a rail, not on a hinge lining: order its hinges for that.")
+    parts = _with_stays(build_up, stock, standing, parts)
+    sizes: list[RowSize] = []
+    for tier in tiers.rows:
+        foot = standing.top - tier.down_mm - tier.height.value
+        size = _size(stock, standing, tier, foot, len(hinged.get(tier.name, ())))
+        sizes.append(size)
+        if tier.kind == "leaves":
+            continue
+        stations = tuple(standing.left + s.value for s in hinged.get(tier.name, ()))
+        found.append(
+            Element(_KINDS[tier.kind], standing.left, foot, standing.width.value, tier.height.value, label=tier.name,
+                    hinge_xs=stations)
+        )  # fmt: skip
+        if tier.kind == "flap":
+            remarks.append(_flap_remark(size, tier))
+    if any(tier.kind == "drawer" for tier in tiers.rows):
+        remarks.append("Drawer boxes are not set out, and runners are bored for by their own sheet.")
+    gaps = (*result.gaps, tiers.gap) if tiers.gap is not None else result.gaps
+    result = replace(
+        result, parts=tuple(parts), elements=tuple(found), dimensions=tuple(dimensions), gaps=gaps, remarks=tuple(remarks),
+        rows=tuple(sizes),
+    )  # fmt: skip
+    return result if tiers.leaves else _without_leaves(result, standing)
+
+
+def _rails(
+    build_up: AnyBuildUp, stock: Stock, standing: Standing, result: SetOut, hinged: dict[str, tuple[Measure, ...]]
+) -> tuple[list[Part], list[Element]]:
+    """Rails behind the gaps that have one, and where they stand."""
+    thickness = thickness_of(stock.lining, "rail thickness")
+    head_height = result.outer_height.value - stock.lining.thickness
+    rails: list[Part] = []
+    behind: list[Element] = []
+    for under in standing.tiers.rows[:-1]:
+        if not _has_rail(build_up, result, standing.tiers, under):
+            continue
+        rail, start = _rail(build_up, stock, standing, result, thickness)
+        if under.kind == "flap":
+            rail = _carries(stock, rail, standing.left - start, hinged[under.name], None)
+        rails.append(rail)
+        top = head_height - _rail_middle(standing, under).value + thickness.value / 2
+        behind.append(Element(PartKind.RAIL, start, top - thickness.value, rail.length.value, thickness.value))
+    return rails, behind
+
+
+def _without_leaves(result: SetOut, standing: Standing) -> SetOut:
+    heaviest = max((size.mass for size in result.rows if size.mass), key=lambda mass: mass.high)
+    tallest = max(result.rows, key=lambda size: size.height.value)
+    return replace(
+        result, leaves=0, leaf_width=standing.width, leaf_height=tallest.height, leaf_mass=heaviest,
+        hinges=max(size.hinges for size in result.rows), leaf_sizes=(),
+    )  # fmt: skip
+
+
+def _front(build_up: AnyBuildUp, stock: Stock, standing: Standing, tier: Tier) -> Part:
+    """A drawer front, flap or apron; its grain runs up as that of the leaves does."""
+    board, width = stock.leaf, standing.width
+    kind = _KINDS[tier.kind]
+    thickness = thickness_of(board, f"{kind} thickness")
+    part = Part(
+        kind, board.name, sectional=False, length=tier.height, width=width.named(f"{kind} width"), thickness=thickness,
+        grain=board.grain, edges=ALL_EDGES, finish=build_up.finish, coats=build_up.coats,
+    )  # fmt: skip
+    bores: tuple[Boring, ...] = ()
+    if tier.kind == "flap":
+        bores = head_cup_borings(stock.hinge, _stations(build_up, stock, standing, tier))
+        bores += stay_borings(stock.flap_stay, part)
+    elif tier.kind == "drawer":
+        bores = fixing_borings(stock.drawer_fixing, part)
+    else:
+        bores = fixing_borings(stock.apron_fixing, part)
+    if tier.kind != "apron":
+        bores += front_handle_borings(stock.handle, part, at_foot=tier.kind == "flap")
+    return replace(part, borings=bores, bored_face="back" if bores else "")
+
+
+def _stations(build_up: AnyBuildUp, stock: Stock, standing: Standing, tier: Tier) -> tuple[Measure, ...]:
+    """Hinges of a flap, from its left edge; alike from both ends, so that either hand is the same."""
+    board, width, height = stock.leaf, standing.width, tier.height
+    if height.value < LEAST_LEAF_MM:
+        raise Infeasible(
+            f"the {tier.name} would be {height} mm high, less than the least of {LEAST_LEAF_MM:g} mm; make its row higher"
+        )
+    density = board.density_low, board.density_high
+    mass = board_mass(height.value, width.value, board.thickness, density_kg_per_m3=density)
+    ends = Measure(build_up.hinge_from_top, "first hinge from the end", source="book")
+    try:
+        count = hinge_count(width.value, mass.high, table=stock.hinge_counts)
+        found = hinge_heights(width, count, from_top=ends, from_bottom=ends, step=build_up.step)
+    except Infeasible as error:
+        raise Infeasible(
+            f"the {tier.name} hangs by its top edge as a leaf by its side, {width} mm long, and {error}"
+        ) from None
+    return tuple(at.named(f"hinge {n} from the flap's left edge") for n, at in enumerate(found, 1))
+
+
+def _has_rail(build_up: AnyBuildUp, result: SetOut, tiers: Tiers, under: Tier) -> bool:
+    """Whether a rail stands behind the gap over a row."""
+    over = tiers.rows[tiers.rows.index(under) + 1]
+    divided = any(p.part.kind is PartKind.DIVISION for p in result.parts)
+    return build_up.row_rails or under.kind == "flap" or (divided and "leaves" in (under.kind, over.kind))
+
+
+def _lap(standing: Standing, thickness: Measure) -> Measure:
+    assert standing.tiers.gap is not None
+    lap = ((thickness - standing.tiers.gap) / 2).named("lap of each row over its rail")
+    if lap.value <= 0:
+        raise Infeasible(
+            f"a rail {thickness} mm thick does not reach behind both rows beside a gap of {standing.tiers.gap} mm"
+        )
+    return lap
+
+
+def _rail(
+    build_up: AnyBuildUp, stock: Stock, standing: Standing, result: SetOut, thickness: Measure
+) -> tuple[Part, float]:
+    """A rail between the linings, or between the hinge linings, and where its left end stands. [mm]"""
+    length, start = result.clear_width, stock.lining.thickness
+    if build_up.hinge_lining:
+        length, start = length - 2 * thickness_of(stock.lining, "hinge lining thickness"), 2 * start
+    part = Part(
+        PartKind.RAIL, stock.lining.name, sectional=False, length=length.named("rail length"),
+        width=standing.rail_width.named("rail width"), thickness=thickness, grain=stock.lining.grain, edges=FRONT_EDGE,
+        finish=build_up.finish, coats=build_up.coats,
+    )  # fmt: skip
+    return part, start
+
+
+def _carries(
+    stock: Stock, part: Part, flap_from_end: float, stations: Sequence[Measure], further_back: Measure | None
+) -> Part:
+    """A rail or head with the plate holes of the flap under it, seen from below with its left end at the top."""
+    offset = Measure(flap_from_end, f"flap's left edge from the {part.kind}'s left end", source="elevation")
+    along = [(at + offset).named(f"hinge from the {part.kind}'s left end") for at in stations]
+    bores = plate_borings(stock.hinge, along, part.width, front="right", further_back=further_back)
+    return replace(part, borings=(*part.borings, *bores), bored_face="inner")
+
+
+def _hung_on_head(
+    build_up: AnyBuildUp, stock: Stock, standing: Standing, result: SetOut, parts: Sequence[Placed],
+    stations: Sequence[Measure],
+) -> list[Placed]:  # fmt: skip
+    head = next(e for e in result.elements if e.kind is PartKind.LINING_HEAD)
+    back = thickness_of(stock.leaf, "flap thickness") if isinstance(build_up, InsetBuildUp) else None
+    found: list[Placed] = []
+    for placed in parts:
+        part = placed.part
+        if part.kind is PartKind.LINING_HEAD:
+            end = head.x - (part.length.value - head.width) / 2
+            part = _carries(stock, part, standing.left - end, stations, back)
+        found.append(replace(placed, part=part))
+    return found
+
+
+def _with_stays(build_up: AnyBuildUp, stock: Stock, standing: Standing, parts: list[Placed]) -> list[Placed]:
+    flaps = [tier for tier in standing.tiers.rows if tier.kind == "flap"]
+    if stock.flap_stay is None or not stock.flap_stay.leg_diameter:
+        return parts
+    inset_leg = isinstance(build_up, InsetBuildUp) and not build_up.hinge_lining
+    rise = None if build_up.hinge_lining else leg_rise(build_up, thickness_of(stock.lining, "lining thickness"))
+    back = thickness_of(stock.leaf, "flap thickness") if inset_leg else None
+    kind = PartKind.HINGE_LINING if build_up.hinge_lining else PartKind.LINING_LEG
+    for tier in flaps:
+        top = standing.below_head if tier.down is None else standing.below_head + tier.down
+        top = (top if rise is None else top + rise).named(f"{tier.name}'s top from the part's top end")
+        parts = stays_in_legs(stock.flap_stay, parts, kind, top, back)
+    return parts
+
+
+def _shorter_division(standing: Standing, result: SetOut, thickness: Measure) -> list[Element]:
+    length, lowered = division_run(standing, result.clear_height, thickness)
+    found: list[Element] = []
+    for element in result.elements:
+        if element.kind is PartKind.DIVISION:
+            top = element.y + element.height - (lowered.value if lowered else 0.0)
+            element = replace(element, y=top - length.value, height=length.value)
+        found.append(element)
+    return found
+
+
+def _size(stock: Stock, standing: Standing, tier: Tier, foot: float, hinges: int) -> RowSize:
+    if tier.kind == "leaves":
+        return RowSize("leaves", standing.width, tier.height, foot)
+    board, height = stock.leaf, tier.height.value
+    mass = board_mass(
+        height, standing.width.value, board.thickness, density_kg_per_m3=(board.density_low, board.density_high)
+    )
+    moment = flap_moment(mass.high, height) if tier.kind == "flap" else 0.0
+    return RowSize(tier.kind, standing.width, tier.height, foot, hinges, mass, moment)
+
+
+def _flap_remark(size: RowSize, tier: Tier) -> str:
+    assert size.mass is not None
+    lift = flap_lift(size.mass.high)
+    said = (
+        f"The {tier.name} {size.width.value:g} by {size.height.value:g} mm has a mass of {size.mass}; held level it pulls down with "
+        f"{size.moment_nm:.1f} N m about its hinges (mass × 9.81 m/s² × half its height): take stays that hold that, set by "
+        "their own sheet."
+    )
+    if lift > LIFT_CAUTION_N:
+        said += f" Without them a hand at its foot holds {lift:.0f} N: let nobody open it before they are on."
+    if size.mass.high > TWO_HANG_KG:
+        said += " Two hang it."
+    return said
