@@ -121,7 +121,8 @@ def test_names_are_looked_up_in_the_book(book):
         "job.workshop: the book has no workshop 'Quarry'; use one of: Quarry Lane Workshop",
         (
             "openings[1].build_up (C1): the book has no build-up 'lay on'; "
-            "use one of: inset, painted, lay-on within trim, painted, lay-on without trim, run of cupboards"
+            "use one of: inset, painted, lay-on within trim, painted, lay-on without trim, run of cupboards, "
+            "base cupboards, lay-on, wall cupboards, lay-on"
         ),
         "panels[1].board (P1): the book has no board '18 mm MDFF'; did you mean 18 mm MDF?",
     ]

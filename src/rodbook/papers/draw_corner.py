@@ -22,7 +22,7 @@ from rodbook.papers.part_faces import (
     short,
 )
 from rodbook.papers.scales import fitting_scale, scale_bar
-from rodbook.setout import Part
+from rodbook.setout import Part, PartKind
 from rodbook.working import Measure
 
 __all__ = ["draw_corner"]
@@ -32,6 +32,12 @@ _AIR_MM = 24.0
 
 _WORDS_MM = 18.6
 """Room beside the holes for their words. [mm on paper]"""
+
+_BELOW_MM = 46.0
+"""What is shown more below the holes of a front that is alike from both sides, for their words. [mm]"""
+
+_TWO_LINES_MM = 9.0
+"""From the words of one sort of hole to those of the next, where holes stand close. [mm on paper]"""
 
 _ROOM_MM = (50.0, 90.0)
 """Room on paper for what is shown, without its dimensions. [mm]"""
@@ -55,11 +61,15 @@ def draw_corner(part: Part, mark: str) -> Drawing:
     group = first_hinge(holes(part)) if not foot else last_hinge(holes(part))
     if part.kind in ALIKE:
         group = left_group(holes(part))
+    if part.kind is PartKind.END_PANEL:
+        group = group[:1] if part.hand == "left" else group[-1:]
     lead = leading_edge(part) or "right"
     width = part.width.value
     inward = [_from_edge(hole, lead, width) for hole in group]
     reach = max(d + hole.boring.diameter / 2 for d, hole in zip(inward, group, strict=True))
     down = max(from_datum(part, hole.boring).value for hole in group) + _AIR_MM
+    if part.kind in ALIKE:
+        down += _BELOW_MM
     scale = fitting_scale(min(width, reach + 2 * _WORDS_MM), down, _ROOM_MM, largest=2)
     across = min(width, reach + _WORDS_MM * scale)
     view = View(scale, up=foot)
@@ -91,6 +101,8 @@ def draw_corner(part: Part, mark: str) -> Drawing:
     places = [Reading(x_of(d), short(d), of=columns[d]) for d in sorted(columns)]
     marks += running("x", edge, places, line=6.0 if foot else -6.0, feature=0.0)
     beside = min((row.at for row in rows), key=abs) / 2
+    if part.kind in ALIKE:
+        beside = (max(row.at for row in rows) + high) / 2
     marks.append(Text(edge - sign * 2.8, beside, edge_word(part), upright=True, role="edge name"))
     beyond = x_of(reach) if abs(far - x_of(reach)) >= _WORDS_MM - 0.6 else far
     marks += _words(group, x_of, y_of, sign, beyond, lead, width)
@@ -135,11 +147,17 @@ def _words(
     for hole in group:
         sorts[(hole.boring.kind, hole.boring.diameter, hole.boring.depth)] = hole
     marks: list[Mark] = []
+    places: dict[tuple[str, float, float], float] = {}
+    free = -1e9
+    for sort in sorted(sorts, key=lambda sort: y_of(sorts[sort])):
+        places[sort] = max(y_of(sorts[sort]), free)
+        free = places[sort] + _TWO_LINES_MM
     for (kind, diameter, depth), hole in sorts.items():
         y = y_of(hole)
         tip = x_of(_from_edge(hole, lead, width) + diameter / 2)
         words = (f"{kind} Ø{short(diameter)}", f"{short(depth)} deep")
-        marks += leader((tip, y), (beyond + sign * 0.6, y), words, toward="right" if sign > 0 else "left",
+        at = places[kind, diameter, depth]
+        marks += leader((tip, y), (beyond + sign * 0.6, at), words, toward="right" if sign > 0 else "left",
                         asks=Asked(_bore(hole), f"{kind}, diameter and depth", ((tip, y),)))  # fmt: skip
     return marks
 

@@ -37,7 +37,7 @@ FRONT_ROOM_MM = (104.0, 118.0)
 
 HUNG_KEY = (
     "Two broken lines meet at the side a leaf hangs on, seen from the room; the small black blocks on that side are "
-    "its hinges, and the circles beside them the holes in its back."
+    "its hinges, and the circles beside them the holes in its back. A flap's broken lines meet at its top edge."
 )
 """The convention for the hinge side, in words."""
 
@@ -151,7 +151,9 @@ def _row_marks(front: Element, view: View, *, words: bool) -> list[Mark]:
     wide, high = front.width / view.scale, front.height / view.scale
     if not words or high < LEAST_MM + 1.4 or wide < text_width_mm(front.label, LEAST_MM) + 2.4:
         return marks
-    middle = view.at(front.x + front.width / 2, front.y + front.height * (0.3 if front.kind is PartKind.FLAP else 0.5))
+    # A handle lies in the middle of a drawer front, and at the foot of a flap.
+    across, up = (0.5, 0.3) if front.kind is PartKind.FLAP else (0.27, 0.5)
+    middle = view.at(front.x + front.width * across, front.y + front.height * up)
     return [*marks, *on_plate(Text(*middle, front.label, role="leaf"), Fill.TINT, air=0.3)]
 
 

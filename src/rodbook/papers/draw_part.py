@@ -10,6 +10,7 @@ from rodbook.papers.drawing import Drawing, Line, Mark, Pen, Shape, Text, View, 
 from rodbook.papers.lettering import text_width_mm
 from rodbook.papers.outlines import bevel_marks, face_corners, seen_round, slope_words
 from rodbook.papers.part_faces import (
+    GRIDDED,
     Hole,
     edge_word,
     face_words,
@@ -73,6 +74,8 @@ def draw_whole_part(part: Part, mark: str, *, room: tuple[float, float] = WHOLE_
     near, far_side = (right, 0.0) if lead == "right" else (0.0, right)
     if part.datum == "foot":
         marks += _from_foot(part, found, view, outer, near)
+    elif part.kind in GRIDDED:
+        marks += _grid(part, found, view, lead, outer)
     else:
         readings = [
             Reading(view.y(h.boring.y.value), short(h.boring.y.value), str(h.number), h.boring.y) for h in found
@@ -93,6 +96,24 @@ def draw_whole_part(part: Part, mark: str, *, room: tuple[float, float] = WHOLE_
     below = box_of(marks).bottom + 5.0
     marks += scale_bar(box_of(marks).left, below, scale)
     return Drawing.around(marks, title=label(part, mark), scale=scale)
+
+
+def _grid(part: Part, found: tuple[Hole, ...], view: View, lead: str, line: float) -> list[Mark]:
+    """Holes in rows and columns: each height once, beside the part, and each place across from the leading edge, over it."""
+    zero = 0.0 if lead == "left" else view.x(part.width.value)
+    heights = {round(h.boring.y.value, 3): h.boring.y for h in found}
+    places = {
+        round(across.value, 3): across
+        for across in (h.boring.x if lead == "left" else h.boring.in_from or part.width - h.boring.x for h in found)
+    }
+    rows = [Reading(view.y(y), short(y), of=heights[y]) for y in sorted(heights)]
+    columns = [Reading(view.x(x) if lead == "left" else zero - view.x(x), short(x), of=places[x]) for x in sorted(places)]
+    room = {"low": -1.0} if lead == "left" else {"high": zero + 1.0}
+    return [
+        *running("y", 0.0, rows, line=line, feature=zero, low=-2.0),
+        *running("x", zero, columns, line=-_STAND_OFF, feature=0.0, **room),
+        *(mark for mark in datum(zero, 0.0) if not isinstance(mark, Text)),
+    ]
 
 
 def _from_foot(part: Part, found: tuple[Hole, ...], view: View, line: float, feature: float) -> list[Mark]:

@@ -13,12 +13,15 @@ from rodbook.setout import Part, PartKind
 from rodbook.working import Measure
 
 __all__ = [
-    "ALIKE", "Hole", "Mitres", "edge_word", "face_words", "first_hinge", "from_datum", "grain_marks", "hole_marks", "holes",
-    "last_hinge", "leading_edge", "left_group", "marks_on", "mitres", "seen_edge", "short",
+    "ALIKE", "GRIDDED", "Hole", "Mitres", "edge_word", "face_words", "first_hinge", "from_datum", "grain_marks", "hole_marks",
+    "holes", "last_hinge", "leading_edge", "left_group", "marks_on", "mitres", "seen_edge", "short",
 ]  # fmt: skip
 
 ALIKE = (PartKind.DRAWER_FRONT, PartKind.FLAP, PartKind.APRON)
 """Kinds that are alike from both sides: their holes are set from the left edge of what is drawn."""
+
+GRIDDED = (*ALIKE, PartKind.END_PANEL)
+"""Kinds with holes in rows and columns."""
 
 type Side = Literal["left", "right"]
 

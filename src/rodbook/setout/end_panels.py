@@ -89,7 +89,7 @@ def with_end_panels(build_up: AnyBuildUp, stock: Stock, frame: Frame, result: Se
         elements.append(
             Element(PartKind.END_PANEL, x, 0.0, board.thickness, frame.height.value, label=f"end panel, {side}")
         )
-    over = (frame.width + len(sides) * thickness).named("width over the end panels")
+    over = (frame.width + (2 * thickness if len(sides) == 2 else thickness)).named("width over the end panels")
     return replace(result, parts=tuple(parts), elements=tuple(elements), dimensions=(*result.dimensions, over))
 
 

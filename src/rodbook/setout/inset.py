@@ -33,7 +33,7 @@ from rodbook.setout.leaves import clear_for_inset, inset_leaf, leaf_parts
 from rodbook.setout.linings import Clear, clear_inside, leg_rise, lining_parts
 from rodbook.setout.model import PartKind, Placed, SetOut
 from rodbook.setout.rows import Standing, division_run, with_rows
-from rodbook.setout.tiers import tiers_of
+from rodbook.setout.tiers import front_word, tiers_of
 from rodbook.setout.trims import trim_parts
 from rodbook.setout.widths import leaf_row
 from rodbook.working import Measure
@@ -90,7 +90,7 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
     exact = inset_leaf(clear.width, leaves=frame.leaves, margins=margin, meeting_gap=gap)
     room = (clear.width - 2 * margin).named("room for the leaves")
     row = leaf_row(exact, room, leaves=frame.leaves, hand=frame.hand, gap=gap, step=build_up.step, wanted=frame.wanted)
-    height = (usable - top - foot).named("leaf height").rounded_down(build_up.step)
+    height = (usable - top - foot).named(front_word(build_up, frame.rows)).rounded_down(build_up.step)
     if min(*(w.value for w in row.widths), height.value) <= 0:
         raise Infeasible(f"the linings leave {clear.width} by {clear.height} mm, too little for {frame.leaves} leaves")
     block = row.block
@@ -105,7 +105,7 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
         frame.height.value - thickness.value - top.value, top, behind,
     )  # fmt: skip
     leaves = standing.tiers.leaves
-    own = leaves.height.named("leaf height") if leaves and standing.tiers.divided else height
+    own = leaves.height if leaves else height
     over = top if leaves is None or leaves.down is None else top + leaves.down
     hung = [hang(build_up, stock, width, own) for width in row.widths] if leaves else []
     sides = row.sides

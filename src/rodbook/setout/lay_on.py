@@ -36,7 +36,7 @@ from rodbook.setout.leaves import clear_for_lay_on, lay_on_leaf, leaf_parts
 from rodbook.setout.linings import Clear, clear_inside, leg_rise, lining_parts
 from rodbook.setout.model import PartKind, Placed, SetOut
 from rodbook.setout.rows import Standing, division_run, with_rows
-from rodbook.setout.tiers import tiers_of
+from rodbook.setout.tiers import front_word, tiers_of
 from rodbook.setout.trims import trim_parts
 from rodbook.setout.widths import LeafRow, leaf_row
 from rodbook.working import Measure
@@ -184,7 +184,7 @@ def over_edges(build_up: LayOnBuildUp | PlainLayOnBuildUp, stock: Stock, frame: 
     row = leaf_row(exact, room, leaves=frame.leaves, hand=frame.hand, gap=gap, step=build_up.step, wanted=frame.wanted)
     height = clear.height + laps.top
     height = height + laps.bottom if frame.sill else height - _floor(build_up, frame.floor_finish)
-    height = height.named("leaf height").rounded_down(build_up.step)
+    height = height.named(front_word(build_up, frame.rows)).rounded_down(build_up.step)
     if min(*(width.value for width in row.widths), height.value) <= 0:
         raise Infeasible(f"the linings leave {clear.width} by {clear.height} mm, too little for {frame.leaves} leaves")
     lap_made = ((row.block - inside) / 2).named("lap over each leg")
@@ -194,7 +194,7 @@ def over_edges(build_up: LayOnBuildUp | PlainLayOnBuildUp, stock: Stock, frame: 
         frame.height.value - thickness.value + laps.top.value, -1 * laps.top, depth,
     )  # fmt: skip
     leaves = standing.tiers.leaves
-    own = leaves.height.named("leaf height") if leaves and standing.tiers.divided else height
+    own = leaves.height if leaves else height
     hung = tuple(hang(build_up, stock, width, own) for width in row.widths) if leaves else ()
     below_head = [
         [(h if leaves is None or leaves.down is None else h + leaves.down) - laps.top for h in one.heights]

@@ -107,7 +107,7 @@ def with_rows(build_up: AnyBuildUp, stock: Stock, standing: Standing, result: Se
     thickness = thickness_of(stock.lining, "rail thickness")
     fronts = {tier.name: _front(build_up, stock, standing, tier) for tier in tiers.rows if tier.kind != "leaves"}
     parts = [*result.parts, *(Placed(part, 1) for part in fronts.values())]
-    dimensions = [*result.dimensions, *(tier.height.named(f"{tier.name} height") for tier in tiers.rows)]
+    dimensions = [*result.dimensions, *(tier.height for tier in tiers.rows if tier.kind != "leaves")]
     found = list(result.elements)
     if any(e.kind is PartKind.DIVISION for e in found):
         found = _shorter_division(standing, result, thickness)
@@ -317,9 +317,9 @@ def _flap_remark(size: RowSize, tier: Tier) -> str:
     assert size.mass is not None
     lift = flap_lift(size.mass.high)
     said = (
-        f"The {tier.name} {size.width.value:g} by {size.height.value:g} mm has a mass of {size.mass}; held level it pulls down with "
-        f"{size.moment_nm:.1f} N m about its hinges (mass × 9.81 m/s² × half its height): take stays that hold that, set by "
-        "their own sheet."
+        f"The {tier.name} {size.width.value:g} by {size.height.value:g} mm has a mass of {size.mass}; held level it "
+        f"pulls down with {size.moment_nm:.1f} N m about its hinges (mass × 9.81 m/s² × half its height): take "
+        "stays that hold that, set by their own sheet."
     )
     if lift > LIFT_CAUTION_N:
         said += f" Without them a hand at its foot holds {lift:.0f} N: let nobody open it before they are on."

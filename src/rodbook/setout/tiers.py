@@ -24,7 +24,7 @@ from rodbook.job.models import FrontRow
 from rodbook.setout.figures import given
 from rodbook.working import Measure, number
 
-__all__ = ["LEAST_ROW_MM", "Tier", "Tiers", "is_divided", "tiers_of"]
+__all__ = ["LEAST_ROW_MM", "Tier", "Tiers", "front_word", "tiers_of"]
 
 LEAST_ROW_MM = 40.0
 """A lower front has no room for a fixing and a finger (house assumption)."""
@@ -86,10 +86,10 @@ def _asked(build_up: AnyBuildUp, rows: Sequence[FrontRow]) -> list[FrontRow]:
     return found
 
 
-def is_divided(build_up: AnyBuildUp, rows: Sequence[FrontRow]) -> bool:
-    """Whether a front has anything but leaves."""
+def front_word(build_up: AnyBuildUp, rows: Sequence[FrontRow]) -> str:
+    """What the height of a whole front is called: of a leaf, where it has nothing but leaves."""
     asked = _asked(build_up, rows)
-    return len(asked) > 1 or asked[0].kind != "leaves"
+    return "front height" if len(asked) > 1 or asked[0].kind != "leaves" else "leaf height"
 
 
 def tiers_of(build_up: AnyBuildUp, rows: Sequence[FrontRow], height: Measure) -> Tiers:
@@ -129,7 +129,8 @@ def tiers_of(build_up: AnyBuildUp, rows: Sequence[FrontRow], height: Measure) ->
     gap = given(build_up, build_up.meeting_gap, "gap between rows")
     names = _names([row.kind for row in asked])
     heights = _heights(build_up, asked, names, height, gap)
-    made = ((height - reduce(lambda a, b: a + b, heights)) / (len(asked) - 1)).named("gap between rows")
+    spare = height - reduce(lambda a, b: a + b, heights)
+    made = (spare / (len(asked) - 1) if len(asked) > 2 else spare).named("gap between rows")
     found: list[Tier] = []
     down: Measure | None = None
     for row, name, own in reversed(list(zip(asked, names, heights, strict=True))):
@@ -137,6 +138,10 @@ def tiers_of(build_up: AnyBuildUp, rows: Sequence[FrontRow], height: Measure) ->
         step = own + made if down is None else down + own + made
         down = step.named(f"top of the row under the {name} below the front's top")
     return Tiers(tuple(reversed(found)), made)
+
+
+def _height_name(name: str) -> str:
+    return "leaf height" if name == "leaves" else f"{name} height"
 
 
 def _names(kinds: Sequence[str]) -> list[str]:
@@ -148,15 +153,19 @@ def _names(kinds: Sequence[str]) -> list[str]:
     return found
 
 
+def _gaps(rows: int, gap: Measure) -> Measure:
+    return gap if rows == 2 else (rows - 1) * gap
+
+
 def _heights(
     build_up: AnyBuildUp, asked: Sequence[FrontRow], names: Sequence[str], height: Measure, gap: Measure
 ) -> list[Measure]:
     fixed = [
-        Measure(row.height, f"height of the {name}", source="job or build-up").rounded_down(build_up.step)
+        Measure(row.height, _height_name(name), source="job or build-up").rounded_down(build_up.step)
         if row.height else None for row, name in zip(asked, names, strict=True)
     ]  # fmt: skip
     shares = [0.0 if row.height else row.share for row in asked]
-    room = reduce(lambda a, b: a - b, [own for own in fixed if own], height - (len(asked) - 1) * gap)
+    room = reduce(lambda a, b: a - b, [own for own in fixed if own], height - _gaps(len(asked), gap))
     rest = room.named("height that is left for the other rows")
     listed = ", ".join(f"{name} {row.height:g}" for row, name in zip(asked, names, strict=True) if row.height)
     if not sum(shares):
@@ -168,7 +177,7 @@ def _heights(
             )
         return [own for own in fixed if own]
     found = [
-        own if own else (rest * (share / sum(shares)) if share != sum(shares) else rest).named(f"height of the {name}")
+        own if own else (rest * (share / sum(shares)) if share != sum(shares) else rest).named(_height_name(name))
         .rounded_down(build_up.step)
         for own, share, name in zip(fixed, shares, names, strict=True)
     ]  # fmt: skip

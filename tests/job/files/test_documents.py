@@ -72,7 +72,8 @@ def test_one_document_with_many_faults_tells_them_all_in_its_order(told, book):
         "openings[3] (W1): a planned opening needs the wanted size once: either leaf or clear, as [width, height]",
         "openings[3].depth (W1): -3 won't do; it has to be more than 0",
         ("openings[4].build_up (C2): the book has no build-up 'lay on'; "
-        "use one of: inset, painted, lay-on within trim, painted, lay-on without trim, run of cupboards"),
+        "use one of: inset, painted, lay-on within trim, painted, lay-on without trim, run of cupboards, "
+        "base cupboards, lay-on, wall cupboards, lay-on"),
         ("openings[4].diagonals (C2): 1000 mm from foot left to head right does not go with the widths and heights; "
         "about 2198 would be right"),
         "panels[1].mark (W1): 'W1' is already the mark of openings[3]; each needs its own",

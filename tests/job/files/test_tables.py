@@ -128,7 +128,7 @@ def test_headings_are_told_before_any_cell(told):
         "row 1, column D: 'width foot' is already column C; keep one of them",
         (
             "row 1, column E: there is no column 'zzz'; use one of: mark, room, state, leaves, hand, build-up, head, "
-            "rows, end panels, sill, width foot, width middle, width head …"
+            "rows, end panels, sill, width foot, width middle …"
         ),
         (
             "row 1: the columns 'width middle' and 'width head' are missing; "
