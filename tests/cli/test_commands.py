@@ -117,7 +117,7 @@ def test_check_names_each_file_and_counts_the_faults(run, folder, tmp_path):
     bad.write_text("format = 1\n[job]\nname = 'x'\n", "utf-8")
     done = run("check", "converted-store.toml", "book.toml", bad, cwd=folder, code=2)
     assert "converted-store.toml: a job: 14 openings, 0 panels, sound." in done.stdout
-    assert "book.toml: a book: 3 build-ups" in done.stdout
+    assert "book.toml: a book: 5 build-ups" in done.stdout
     assert f"{bad}: job.date: this is missing" in done.stderr
 
 
