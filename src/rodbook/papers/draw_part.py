@@ -107,7 +107,9 @@ def _grid(part: Part, found: tuple[Hole, ...], view: View, lead: str, line: floa
         for across in (h.boring.x if lead == "left" else h.boring.in_from or part.width - h.boring.x for h in found)
     }
     rows = [Reading(view.y(y), short(y), of=heights[y]) for y in sorted(heights)]
-    columns = [Reading(view.x(x) if lead == "left" else zero - view.x(x), short(x), of=places[x]) for x in sorted(places)]
+    columns = [
+        Reading(view.x(x) if lead == "left" else zero - view.x(x), short(x), of=places[x]) for x in sorted(places)
+    ]
     room = {"low": -1.0} if lead == "left" else {"high": zero + 1.0}
     return [
         *running("y", 0.0, rows, line=line, feature=zero, low=-2.0),
