@@ -78,6 +78,17 @@ def _laid_out(visitor: Visitor, address: str) -> float:
     return time.perf_counter() - began
 
 
+def _dated(visitor: Visitor, address: str) -> float:
+    """Have the dates worked out, and wait for them. [s]"""
+    began = time.perf_counter()
+    visitor.post(f"{address}dates/start/", {})
+    while "Day by day" not in visitor.get(f"{address}dates/")[0]:
+        if time.perf_counter() - began > 300:
+            raise SystemExit("the dates were not worked out within five minutes")
+        time.sleep(0.2)
+    return time.perf_counter() - began
+
+
 def main() -> None:
     """Start a desk, make two jobs, and time every page."""
     times = int(sys.argv[1]) if len(sys.argv) > 1 else 40
@@ -96,6 +107,8 @@ def main() -> None:
             jobs = {name: re.match(r"/jobs/\d+/", address)[0] for name, address in jobs.items()}
             for name, address in jobs.items():
                 print(f"Layouts and costs of {name}: {_laid_out(visitor, address):.1f} s.")
+                print(f"Dates of {name}: {_dated(visitor, address):.1f} s.")
+            visitor.post("/dates/start/", {})
             print(f"{times} requests of each page after the first, one at a time; ms at a client on the same machine.")
             print(f"{'page':<16}" + "".join(f"{name:>22}{'p95':>6}{'first':>7}" for name in jobs))
             given = {}

@@ -51,6 +51,9 @@ EXCEPTIONS = (
     "front of",
     "level section of size",
     "(hinge|closing|meeting)( side)?( and .*)?",  # drawings of the papers
+    "if .* delivers to",
+    "s late",  # of "working day{s} late"
+    "(january|february|march|april|may|june|july|august|september|october|november|december) to",  # what a late delivery moves
 )
 """What stays as it is, each with its reason. What the core says (workings, faults, names of parts) is English throughout."""
 
@@ -176,6 +179,9 @@ def _is_core(words, core):
 def _left_over(client, pk):
     page = job_page(pk, start=True)
     while not page.work.over:
+        time.sleep(0.05)
+    client.post(f"/jobs/{pk}/dates/start/")
+    while not job_page(pk).dates.over:
         time.sleep(0.05)
     documents = [store.head(Folder.objects.get(pk=pk)).document, store.book_now()[1].document]
     strings = sorted({s for d in documents for s in _strings(d)}, key=len, reverse=True)
