@@ -4,6 +4,7 @@ import html
 
 import pytest
 
+from rodbook.desk import store
 from rodbook.desk.models import Record
 from rodbook.desk.planning import planner
 
@@ -16,6 +17,14 @@ def two(inside, store_job):
     reply = inside.post("/jobs/sample/", {"sample": "stair"})
     stair = int(reply.headers["Location"].rstrip("/").rsplit("/", 1)[1])
     return known(store_job), known(stair)
+
+
+@pytest.fixture
+def nobody_named(inside):
+    """A book that names nobody who works."""
+    folder, revision, book = store.book_now()
+    dates = book.dates.model_copy(update={"crew": ()})
+    store.save(folder, revision.number, book.model_copy(update={"dates": dates}), who="Ann")
 
 
 def _typed(pks, **more):
@@ -48,10 +57,11 @@ def test_every_kind_of_every_job_is_decided_with_its_reason(inside, two):
     assert page.count("<meter") == 6
 
 
-def test_scarce_days_are_worth_money_and_plenty_are_not(inside, two):
+def test_scarce_days_are_worth_money_and_plenty_are_not(inside, nobody_named, two):
     inside.post("/weeks/put/", _typed(two, crew="40"))
     plenty = _page(inside)
     assert "which are not short" in plenty
+    assert "<small>200</small>" in plenty
     scarce = {f"days-{n}": "2.2" for n in range(1, 7)}
     inside.post("/weeks/put/", _typed(two, **scarce))
     page = _page(inside)
@@ -85,7 +95,7 @@ def test_a_job_that_does_not_count_is_left_out(inside, two):
         ("besides-{}", "much", "is no number of days"),
     ],
 )
-def test_what_is_wrong_is_said_beside_its_field(inside, store_job, field, value, sentence):
+def test_what_is_wrong_is_said_beside_its_field(inside, nobody_named, store_job, field, value, sentence):
     field = field.format(store_job)
     reply = inside.post("/weeks/put/", _typed([store_job], **{field: value}))
     page = reply.content.decode()
@@ -94,6 +104,15 @@ def test_what_is_wrong_is_said_beside_its_field(inside, store_job, field, value,
     assert sentence in page
     assert page.count("autofocus") == 1
     assert not Record.objects.exists()
+
+
+def test_days_are_those_of_the_books_crew_and_a_jobs_weeks_its_own(inside, two):
+    book = store.book_now()[2]
+    names = ", ".join(one.name for one in book.dates.crew)
+    page = _page(inside)
+    assert f"as the book has {names}, without holidays and days off" in page
+    assert 'name="crew"' not in page
+    assert f"<small>{5 * len(book.dates.crew)}</small>" in page
 
 
 def test_a_job_can_not_end_before_it_begins(inside, store_job):

@@ -141,7 +141,7 @@ def test_what_is_promised_and_cannot_be_done_names_the_weeks() -> None:
         capacity([JobWanted("Mill", D(900), (fitting,))], [WeekDays(9.0), WeekDays(3.0)], currency="EUR")
     assert caught.value.items == ("week 2: 2.0 crew days are missing",)
     assert str(caught.value) == (
-        "What is promised can't be done with the crew days there are: week 2: 2.0 crew days are missing"
+        "What is promised can't be done with the crew days there are: week 2: 2.0 crew days are missing."
     )
 
 

@@ -1,11 +1,24 @@
 """What a job wants of the crew's weeks, from its plan."""
 
+from datetime import date
+
 import pytest
 
 from rodbook.errors import InputError
+from rodbook.job.dates import FirmDates, JobDates
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
 from rodbook.money import WeekDays, capacity
-from rodbook.plan import days_besides, income_of, make_plan, plan_parts, price_job, weeks_wanted, weigh_plan
+from rodbook.plan import (
+    crew_days,
+    days_besides,
+    income_of,
+    make_plan,
+    plan_parts,
+    price_job,
+    weeks_of_job,
+    weeks_wanted,
+    weigh_plan,
+)  # fmt: skip
 
 
 @pytest.fixture(scope="module")
@@ -35,3 +48,31 @@ def test_what_the_crew_does_besides_does_not_depend_on_who_makes_the_parts(plan)
 def test_a_plan_without_costs_is_said(plan):
     with pytest.raises(InputError, match="not worked out"):
         weigh_plan(plan_parts(plan.job, plan.book))
+
+
+MONDAY = date(2026, 12, 21)
+
+
+def _with(plan, **dates):
+    return plan.book.model_copy(update={"dates": FirmDates.model_validate(dates)})
+
+
+def test_crew_days_leave_out_holidays_closed_days_and_days_off(plan):
+    crew = [{"name": "Ada"}, {"name": "Ben", "off": [{"first": "2026-12-30", "last": "2027-01-10"}]}]
+    assert crew_days(_with(plan), MONDAY, 3) == ()
+    assert crew_days(_with(plan, crew=crew), MONDAY, 3) == (10.0, 7.0, 5.0)
+    # AT keeps 25 December 2026 (a Friday), 1 January (a Friday) and 6 January 2027 (a Wednesday)
+    assert crew_days(_with(plan, crew=crew, holidays="AT"), MONDAY, 3) == (8.0, 6.0, 4.0)
+    closed = [{"first": "2026-12-24", "last": "2026-12-28"}]
+    assert crew_days(_with(plan, crew=crew, closed=closed), MONDAY, 3) == (6.0, 5.0, 5.0)
+    assert crew_days(_with(plan, crew=crew, days=["mon", "sat"]), MONDAY, 2) == (4.0, 3.0)
+
+
+def test_a_job_has_the_weeks_of_its_own_dates_as_far_as_they_go(plan):
+    def weeks(**dates):
+        return weeks_of_job(plan.job.model_copy(update={"dates": JobDates.model_validate(dates)}), MONDAY, 6)
+
+    assert weeks() == (1, 6)
+    assert weeks(start="2026-12-29", by="2027-01-08") == (2, 3)
+    assert weeks(start="2026-01-01", by="2028-01-01") == (1, 6)
+    assert weeks(by="2026-12-01") == (1, 1)

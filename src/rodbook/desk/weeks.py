@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date as Date  # noqa: N812
 from datetime import timedelta
 from typing import Any
@@ -61,14 +61,20 @@ class Weeks:
     days: Mapping[int, float] = field(default_factory=dict)
     jobs: Mapping[int, JobWeeks] = field(default_factory=dict)
 
-    def days_in(self, week: int) -> float:
-        """Crew days in a week, counted from 1. [days]"""
-        return self.days.get(week, float(self.crew * DAYS_A_WEEK))
+    def usual(self, of_book: Sequence[float]) -> tuple[float, ...]:
+        """Crew days in each week where nothing is said: those of the book's crew, else five for each. [days]"""
+        return tuple(of_book) or (float(self.crew * DAYS_A_WEEK),) * self.count
 
-    def of_job(self, pk: int) -> JobWeeks:
-        """A job's place; all the weeks where nothing is said."""
-        found = self.jobs.get(pk, JobWeeks())
-        return JobWeeks(found.counts, found.first, found.last or self.count, found.promised, found.besides)
+    def all_days(self, of_book: Sequence[float]) -> list[float]:
+        """Crew days in each week. [days]"""
+        return [self.days.get(week, days) for week, days in enumerate(self.usual(of_book), 1)]
+
+    def of_job(self, pk: int, own: tuple[int, int]) -> JobWeeks:
+        """A job's place; its own first and last week where nothing is said."""
+        found = self.jobs.get(pk)
+        if found is None:
+            return JobWeeks(first=own[0], last=own[1])
+        return replace(found, last=min(found.last, self.count))
 
     def as_content(self) -> dict[str, Any]:
         """Plain values to keep."""
@@ -93,12 +99,12 @@ def read_weeks(content: Mapping[str, Any]) -> Weeks:
     )  # fmt: skip
 
 
-def weeks_fields(weeks: Weeks, jobs: Sequence[int]) -> dict[str, str]:
+def weeks_fields(weeks: Weeks, jobs: Mapping[int, tuple[int, int]]) -> dict[str, str]:
     """What the form shows of weeks, by field."""
     found = {"start": weeks.start.isoformat(), "crew": str(weeks.crew), "count": str(weeks.count)}
     found |= {f"days-{n}": f"{weeks.days[n]:g}" if n in weeks.days else "" for n in range(1, weeks.count + 1)}
-    for pk in jobs:
-        job = weeks.of_job(pk)
+    for pk, own in jobs.items():
+        job = weeks.of_job(pk, own)
         found |= {
             f"counts-{pk}": "yes" if job.counts else "",
             f"first-{pk}": str(job.first),
@@ -133,7 +139,7 @@ def _days(typed: str, field_name: str, faults: list[Fault]) -> float | None:
 
 
 def typed_weeks(
-    posted: Mapping[str, str], jobs: Sequence[int], today: Date
+    posted: Mapping[str, str], jobs: Sequence[int], today: Date, of_book: int = 0
 ) -> tuple[Weeks, dict[str, str], list[Fault]]:
     """What was typed: the weeks, every field as it was typed, and a fault beside each that is wrong."""
     typed = {name: posted.get(name, "").strip() for name in ("start", "crew", "count")}
@@ -144,7 +150,10 @@ def typed_weeks(
         start = monday(today)
         said = typed["start"] or _("nothing")
         faults.append(Fault("start", _("%(typed)s is no day; write it as 2026-12-01") % {"typed": said}))
-    if typed["crew"] == "0":
+    crew = of_book
+    if of_book:
+        typed["crew"] = str(of_book)
+    elif typed["crew"] == "0":
         faults.append(
             Fault("crew", _("a crew of nobody makes nothing; write how many there are, or put days into each week"))
         )

@@ -225,7 +225,9 @@ def capacity(
     if found is None:
         short = model.short()
         raise Infeasible(
-            "What is promised can't be done with the crew days there are: " + ("; ".join(short) or "no time was left"),
+            "What is promised can't be done with the crew days there are: "
+            + ("; ".join(short) or "no time was left")
+            + ".",
             short,
         )
     relaxed = model.programme.relaxed()

@@ -13,7 +13,7 @@ from rodbook.plan.pipeline import make_plan, plan_parts
 from rodbook.plan.pricing import PARTS_NAME, Pricing, job_rules, price_job
 from rodbook.plan.repricing import JobRepriced, reprice_job
 from rodbook.plan.swings import FrontSwing, LeafSwing, front_swing
-from rodbook.plan.weeks import days_besides, income_of, weeks_wanted, weigh_plan
+from rodbook.plan.weeks import crew_days, days_besides, income_of, weeks_of_job, weeks_wanted, weigh_plan
 
 __all__ = [
     "LESS_MM",
@@ -40,6 +40,7 @@ __all__ = [
     "as_json",
     "at_day_of",
     "change_of",
+    "crew_days",
     "days_besides",
     "frame_ahead",
     "front_swing",
@@ -60,6 +61,7 @@ __all__ = [
     "reprice_job",
     "tasks_of",
     "time_entries",
+    "weeks_of_job",
     "weeks_wanted",
     "weigh_plan",
 ]

@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from datetime import date as Date  # noqa: N812
+from datetime import timedelta
 from decimal import Decimal
 
+from rodbook.dates.calendars import public_holidays
 from rodbook.dates.model import Stage
 from rodbook.errors import InputError
+from rodbook.job import Book, Job
+from rodbook.job.dates import WEEKDAYS, Away
 from rodbook.money import JobWanted, Weighing, job_wanted, weighing
 from rodbook.plan.model import Plan
 from rodbook.plan.pricing import price_job
 from rodbook.plan.tasks import tasks_of
 
-__all__ = ["days_besides", "income_of", "weeks_wanted", "weigh_plan"]
+__all__ = ["crew_days", "days_besides", "income_of", "weeks_of_job", "weeks_wanted", "weigh_plan"]
 
 QUARTERS_AN_HOUR = 4
 
@@ -47,6 +53,65 @@ def days_besides(plan: Plan, *, people: int = 2) -> float:
     found = tasks_of(plan, key="job", people=people)
     quarters = sum(task.quarters * task.hands for task in found.tasks if task.stage not in _OF_PARTS)
     return quarters / QUARTERS_AN_HOUR / found.hours_a_day
+
+
+def crew_days(book: Book, start: Date, weeks: int) -> tuple[float, ...]:
+    """Days that the book's crew works in each week: its days of the week without holidays, closed days and days off.
+
+    Parameters
+    ----------
+    book : Book
+    start : date
+        A Monday.
+    weeks : int
+
+    Returns
+    -------
+    tuple of float
+        Empty where the book names nobody. [days]
+
+    Raises
+    ------
+    InputError
+        If the book's code of public holidays is none.
+    """
+    firm = book.dates
+    if not firm.crew:
+        return ()
+    last = start + timedelta(weeks=weeks)
+    holidays = public_holidays(firm.holidays, range(start.year, last.year + 1)) if firm.holidays else {}
+
+    def works(day: Date) -> int:
+        if WEEKDAYS[day.weekday()] not in firm.days or day in holidays or _away(firm.closed, day):
+            return 0
+        return sum(not _away(one.off, day) for one in firm.crew)
+
+    return tuple(
+        float(sum(works(start + timedelta(weeks=week, days=n)) for n in range(len(WEEKDAYS)))) for week in range(weeks)
+    )
+
+
+def _away(spans: Sequence[Away], day: Date) -> bool:
+    return any(one.first <= day <= one.last for one in spans)
+
+
+def weeks_of_job(job: Job, start: Date, weeks: int) -> tuple[int, int]:
+    """First and last week of a job by its own dates, as far as the weeks go, counted from 1.
+
+    Parameters
+    ----------
+    job : Job
+    start : date
+        Monday of the first week.
+    weeks : int
+        How many there are.
+    """
+
+    def week(day: Date) -> int:
+        return min(max((day - start).days // 7 + 1, 1), weeks)
+
+    first = week(job.dates.start) if job.dates.start else 1
+    return first, max(first, week(job.dates.by) if job.dates.by else weeks)
 
 
 def income_of(plan: Plan) -> Decimal:

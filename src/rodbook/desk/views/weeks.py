@@ -18,9 +18,10 @@ from rodbook.desk.views.book_page import date_now
 from rodbook.desk.views.common import JobPage, job_page
 from rodbook.desk.weeks import Weeks, answer_rows, monday, read_weeks, typed_weeks, weeks_fields
 from rodbook.errors import Infeasible, InputError
+from rodbook.job import Book
 from rodbook.money import CapacityAnswer, WeekDays, capacity
 from rodbook.papers.numbers import Numbers
-from rodbook.plan import days_besides, income_of, weeks_wanted
+from rodbook.plan import crew_days, days_besides, income_of, weeks_of_job, weeks_wanted
 
 __all__ = ["put", "show", "start"]
 
@@ -84,10 +85,24 @@ def _rows(pages: list[JobPage], weeks: Weeks, write: Numbers) -> list[Row]:
     return rows
 
 
+def _own(pages: list[JobPage], weeks: Weeks) -> dict[int, tuple[int, int]]:
+    """First and last week of each job by its own dates."""
+    return {page.folder.pk: weeks_of_job(page.job, weeks.start, weeks.count) for page in pages}
+
+
+def _of_book(book: Book, weeks: Weeks) -> tuple[float, ...]:
+    """Days of the book's crew; none where it names nobody, or holidays that nobody knows."""
+    try:
+        return crew_days(book, weeks.start, weeks.count)
+    except InputError:
+        return ()
+
+
 def _answer(rows: list[Row], weeks: Weeks) -> Answer:
     wanted, names = [], set[str]()
     for row in rows:
-        place, plan = weeks.of_job(row.pk), row.page.whole
+        page = row.page
+        place, plan = weeks.of_job(row.pk, weeks_of_job(page.job, weeks.start, weeks.count)), page.whole
         if not place.counts or row.waits or plan is None:
             continue
         name = plan.job.job.name
@@ -110,7 +125,7 @@ def _answer(rows: list[Row], weeks: Weeks) -> Answer:
             return tuple(str(fault) for fault in error.faults)
     if not wanted:
         return ()
-    days = [WeekDays(weeks.days_in(n)) for n in range(1, weeks.count + 1)]
+    days = [WeekDays(there) for there in weeks.all_days(_of_book(rows[0].page.book, weeks))]
     try:
         return capacity(wanted, days, currency=rows[0].page.book.currency, seconds=SECONDS, value_weeks=None)
     except Infeasible as error:
@@ -125,15 +140,16 @@ def _render(request: HttpRequest, *, form: Form | None = None) -> HttpResponse:
     weeks = _weeks()
     pages = [job_page(folder.pk) for folder in _folders()]
     rows = _rows(pages, weeks, write)
-    keys = "".join(f"{content_key(p.job, p.book)}{p.job.price!r}{bool(p.whole)}" for p in pages)
+    keys = "".join(f"{content_key(p.job, p.book)}{p.job.price!r}{p.job.dates!r}{bool(p.whole)}" for p in pages)
     answer = _answers.get((keys, repr(weeks)), lambda: _answer(rows, weeks))
-    shown = form or Form(weeks_fields(weeks, [page.folder.pk for page in pages]))
+    shown = form or Form(weeks_fields(weeks, _own(pages, weeks)))
     count = weeks.count if form is None or not form.typed("count").isdecimal() else min(int(form.typed("count")), 26)
+    usual = weeks.usual(_of_book(book, weeks))
     context = {
         "rows": rows,
         "form": shown,
-        "crew_days": f"{weeks.crew * 5:g}",
-        "day_fields": [(n, f"days-{n}") for n in range(1, count + 1)],
+        "named": [one.name for one in book.dates.crew],
+        "day_fields": [(n, f"days-{n}", f"{usual[n - 1]:g}" if n <= len(usual) else "") for n in range(1, count + 1)],
         "answered": answer_rows(answer, weeks, write) if isinstance(answer, CapacityAnswer) else None,
         "why_not": () if isinstance(answer, CapacityAnswer) else answer,
         "waiting": any(row.waits == "layouts" for row in rows),
@@ -154,7 +170,7 @@ def show(request: HttpRequest) -> HttpResponse:
 def put(request: HttpRequest) -> HttpResponse:
     """Lay the weeks down."""
     pks = [folder.pk for folder in _folders()]
-    weeks, typed, faults = typed_weeks(request.POST, pks, date_now())
+    weeks, typed, faults = typed_weeks(request.POST, pks, date_now(), len(store.book_now()[2].dates.crew))
     if faults:
         return _render(request, form=Form(typed, faults))
     Record.objects.create(kind=KIND, content=weeks.as_content(), who=who(request))
