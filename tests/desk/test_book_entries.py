@@ -23,6 +23,12 @@ HINGE = {
     "plate_spacing": "32", "plate_diameter": "5", "plate_depth": "11", "source": "measured",
 }  # fmt: skip
 
+FITTING = {
+    "base": 1, "name": "gas stay, long", "sort": "flap stay", "holes": "2", "spacing": "32", "diameter": "3", "depth": "12",
+    "from_edge": "28", "place": "150", "leg_diameter": "5", "leg_depth": "12", "leg_set_back": "37", "leg_down": "260",
+    "source": "its own sheet",
+}  # fmt: skip
+
 
 def _now():
     return store.book_now()
@@ -37,7 +43,9 @@ def _beside(page, field):
     return page[page.index(f'id="fault-{field}"') :][:220]
 
 
-@pytest.mark.parametrize(("kind", "sent"), [("boards", BOARD), ("sections", SECTION), ("hinges", HINGE)])
+@pytest.mark.parametrize(
+    ("kind", "sent"), [("boards", BOARD), ("sections", SECTION), ("hinges", HINGE), ("fittings", FITTING)]
+)
 def test_one_more_is_put_in_and_the_history_says_so(inside, kind, sent):
     assert inside.post(f"/book/{kind}/new/", sent).status_code == 302
     _, revision, book = _now()
@@ -339,3 +347,15 @@ def test_uses_are_one_sentence():
     )
     assert in_sentence("x", []) == ""
     assert in_sentence("x", [f"the job {n}" for n in range(7)]).endswith("and by 2 more")
+
+
+def test_a_stay_called_something_else_is_so_in_every_build_up(inside):
+    book = _now()[2]
+    number = next(n for n, f in enumerate(book.fittings, 1) if f.sort == "flap stay")
+    stay = book.fittings[number - 1]
+    sent = FITTING | {"base": _head(), "was": stay.name, "name": "gas stay 80 N"}
+    assert inside.post(f"/book/fittings/{number}/", sent).status_code == 302
+    assert _now()[2].build_up("wall cupboards, lay-on").flap_stay == "gas stay 80 N"
+    page = inside.get(f"/book/fittings/{number}/").content.decode()
+    assert "the build-up wall cupboards, lay-on for its flaps" in page
+    assert "gas stay 80 N" in inside.get("/book/hinges/").content.decode()

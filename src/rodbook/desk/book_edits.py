@@ -68,7 +68,12 @@ def put_firm(raw: Raw, firm: Typed, saw: Typed, money: Typed) -> Raw:
 
 # --- whole entries: boards, sections, hinges, workshops, build-ups ------------------------------------------------
 
-_NAMED_BY = {"boards": ("leaf_board", "lining_board"), "sections": ("trim",), "hinges": ("hinge",)}
+_NAMED_BY = {
+    "boards": ("leaf_board", "lining_board", "end_panel_board"),
+    "sections": ("trim", "cover_strip"),
+    "hinges": ("hinge",),
+    "fittings": ("handle", "catch", "drawer_fixing", "apron_fixing", "flap_stay"),
+}
 """Fields of a build-up that name an entry of a list."""
 
 _CHARGED = {"boards": "board_m2", "sections": "section_m"}

@@ -1,4 +1,4 @@
-"""The fields of a board, a section and a hinge, and of their first size: what each is called and where it stands."""
+"""The fields of a board, a section, a hinge and a fitting, and of their first size: what each is called and where it stands."""
 
 from __future__ import annotations
 
@@ -128,6 +128,28 @@ ENTRIES = {
             _mm("pilot_diameter", "Screw pilots, diameter"), _mm("pilot_depth", "Screw pilots, depth"),
             _mm("plate_set_back", "Front edge to the plate holes"), _mm("plate_spacing", "Between the plate holes"),
             _mm("plate_diameter", "Plate holes, diameter"), _mm("plate_depth", "Plate holes, depth"), _SOURCE,
+        ),
+    ),
+    "fittings": Entry(
+        "fittings", "fitting", "book-hinges",
+        (
+            _NAME,
+            Spec("sort", "sort", lazy("What it is"), kind="choice",
+                 choices=tuple((word, word) for word in ("handle", "knob", "push-to-open", "magnetic catch", "roller catch",
+                                                         "front fixing", "flap stay"))),
+            Spec("holes", "holes", lazy("Holes in the front, one or two"), hint=lazy("Two stand one above the other."),
+                 mode="numeric"),
+            _mm("spacing", lazy("Between two holes")), _mm("diameter", lazy("Holes, diameter")),
+            _mm("depth", lazy("Holes, depth"), lazy("0 right through.")),
+            _mm("from_edge", lazy("In from the edge"),
+                lazy("From a leaf's closing edge; of a front fixing or a stay from each side.")),
+            _mm("place", lazy("Its middle, from the foot or the top"),
+                lazy("A handle's or a fixing's above the foot, a catch's or a stay's below the top.")),
+            _mm("head_diameter", lazy("Catch: hole in the head, diameter")), _mm("head_depth", lazy("Catch: its depth")),
+            _mm("head_set_back", lazy("Catch: set back")),
+            _mm("leg_diameter", lazy("Stay: holes in the legs, diameter")), _mm("leg_depth", lazy("Stay: their depth")),
+            _mm("leg_set_back", lazy("Stay: set back")), _mm("leg_down", lazy("Stay: below the flap's top")),
+            _SOURCE,
         ),
     ),
 }  # fmt: skip

@@ -8,9 +8,20 @@ from typing import Any
 __all__ = ["in_sentence", "lost_to_jobs", "used_in_book", "used_in_jobs"]
 
 _BUILD_UP_FIELDS = {
-    "boards": {"leaf_board": "for its leaves", "lining_board": "for its linings"},
-    "sections": {"trim": "for its trim"},
+    "boards": {
+        "leaf_board": "for its leaves",
+        "lining_board": "for its linings",
+        "end_panel_board": "for its end panels",
+    },
+    "sections": {"trim": "for its trim", "cover_strip": "for its meeting edges"},
     "hinges": {"hinge": ""},
+    "fittings": {
+        "handle": "",
+        "catch": "",
+        "drawer_fixing": "for its drawers",
+        "apron_fixing": "for its aprons",
+        "flap_stay": "for its flaps",
+    },
 }
 
 type Named = Iterable[tuple[str, Mapping[str, Any]]]

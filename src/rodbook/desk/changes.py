@@ -18,7 +18,8 @@ _PLACES = {
 }
 _NOUNS = {
     "openings": "opening", "panels": "panel", "runs": "trim of", "boards": "board", "sections": "section",
-    "build_ups": "build-up", "workshops": "workshop", "hinges": "hinge", "rates": "rate", "sheets": "sheet", "offcuts": "offcut",
+    "build_ups": "build-up", "workshops": "workshop", "hinges": "hinge", "fittings": "fitting",
+    "rates": "rate", "sheets": "sheet", "offcuts": "offcut",
     "lengths": "length", "prices": "price", "obstacles": "obstacle", "hinge_counts": "row of",
     "extras": "extra", "invoices": "invoice", "crew": "person", "tasks": "task",
 }  # fmt: skip

@@ -158,7 +158,7 @@ class Fitting(Document):
     sort: Literal["handle", "knob", "push-to-open", "magnetic catch", "roller catch", "front fixing", "flap stay"] = (
         Field(description="What it is.")
     )
-    holes: Literal[1, 2] = Field(1, description="Holes in the leaf, two stand one above the other.")
+    holes: Annotated[int, Field(ge=1, le=2)] = Field(1, description="Holes in the leaf, two stand one above the other.")
     spacing: Gap = Field(0, description="Between two holes. [mm]")
     diameter: Gap = Field(description="Of the holes in the leaf; 0 where it is only screwed on. [mm]")
     depth: Gap = Field(0, description="Of the holes in the leaf; 0 right through. [mm]")

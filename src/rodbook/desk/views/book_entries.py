@@ -1,4 +1,4 @@
-"""Boards, sections, hinges and workshops put into the firm's book, changed, and taken out. Owner only."""
+"""Boards, sections, hinges, fittings and workshops put into the firm's book, changed, and taken out. Owner only."""
 
 from __future__ import annotations
 
@@ -24,7 +24,8 @@ __all__ = ["counts", "entry", "hinges", "new", "new_workshop", "out", "renaming"
 
 LISTS = {
     "boards": ("board", "book-boards"), "sections": ("section", "book-boards"), "hinges": ("hinge", "book-hinges"),
-    "workshops": ("workshop", "book-workshops"), "build_ups": ("build-up", "book-build-ups"),
+    "fittings": ("fitting", "book-hinges"), "workshops": ("workshop", "book-workshops"),
+    "build_ups": ("build-up", "book-build-ups"),
 }  # fmt: skip
 """Lists of which an entry can be taken out: its noun, and the page that shows the list."""
 
