@@ -4,12 +4,14 @@ from rodbook.cli.account import account
 from rodbook.cli.commands import main, rodbook
 from rodbook.cli.dates import dates
 from rodbook.cli.price_lists import price_list_command
+from rodbook.cli.quotes import quotes_command
 from rodbook.cli.re_price import re_price
 from rodbook.cli.weeks import weeks_command
 
 rodbook.add_command(account)
 rodbook.add_command(dates)
 rodbook.add_command(price_list_command)
+rodbook.add_command(quotes_command)
 rodbook.add_command(re_price)
 rodbook.add_command(weeks_command)
 

@@ -1,0 +1,131 @@
+"""Workshops' lists held against a job's order and against each other, on a terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date as Date  # noqa: N812
+from datetime import datetime
+from decimal import Decimal
+from pathlib import Path
+
+import click
+from rich.console import Console
+
+from rodbook.cli.commands import book_for, paper_wide, work_out
+from rodbook.cli.terminal import table
+from rodbook.errors import Fault, Infeasible, InputError
+from rodbook.job.files import price_rows, read_job
+from rodbook.job.models import Making
+from rodbook.money import ComparedQuote, Quote, compare_quotes, money_of, quote_lines, split_orders
+from rodbook.papers.numbers import Numbers
+from rodbook.setout import ScheduleLine
+
+__all__ = ["quotes_command"]
+
+
+def _named(option: str, texts: Sequence[str], names: Sequence[str]) -> dict[str, Decimal]:
+    """Amounts by workshop from an option given as NAME=AMOUNT.
+
+    Raises
+    ------
+    InputError
+        With every one that is not of a list that is there, or no amount.
+    """
+    found: dict[str, Decimal] = {}
+    faults = []
+    for text in texts:
+        name, _, typed = text.rpartition("=")
+        value = money_of(typed.strip())
+        if name.strip() not in names:
+            faults.append(
+                Fault(option, f"{(name.strip() or text)!r} is none of the lists; there are {', '.join(names)}")
+            )
+        elif value is None or value < 0:
+            faults.append(Fault(option, f"{typed.strip()!r} does not do; write it like {name.strip()}=40"))
+        else:
+            found[name.strip()] = value
+    if faults:
+        raise InputError(faults)
+    return found
+
+
+@click.command("quotes")
+@click.argument("job", type=click.Path(path_type=Path))
+@click.argument("lists", nargs=-1, required=True, type=click.Path(path_type=Path))
+@click.option("--delivery", multiple=True, metavar="NAME=AMOUNT", help="What a workshop's delivery costs.")
+@click.option("--least", multiple=True, metavar="NAME=AMOUNT", help="Its least charge, before delivery.")
+@click.option("--lead", multiple=True, metavar="NAME=DAYS", help="Working days from order to delivery.")
+@click.option("--needed", type=click.IntRange(0, 999), help="Working days until the parts are needed.")
+@click.option(
+    "--trouble", default="0", metavar="AMOUNT", help="What each further workshop costs in time and telephone."
+)
+@click.option("--book", type=click.Path(path_type=Path), help="The firm's book; else book.toml beside the job.")
+@click.option(
+    "--seconds", type=click.FloatRange(min=0.1, max=600), default=10.0, help="Search for each board's layouts."
+)
+def quotes_command(
+    job: Path, lists: tuple[Path, ...], delivery: tuple[str, ...], least: tuple[str, ...], lead: tuple[str, ...],
+    needed: int | None, trouble: str, book: Path | None, seconds: float,
+) -> None:  # fmt: skip
+    """Hold workshops' lists (CSV or XLSX) against what a job orders, line by line, and say to whom to give which parts.
+
+    A list has the headings mark, and amount or each; perhaps how many, made from and currency. A workshop is called as its
+    file is, without the ending.
+    """
+    names = [path.stem for path in lists]
+    if len(set(names)) < len(names):
+        raise InputError.at("lists", "two lists have the same name; a workshop is called as its file is")
+    extra = money_of(trouble)
+    if extra is None or extra < 0:
+        raise InputError.at("--trouble", f"{trouble!r} is no amount; write it like 30.00")
+    deliveries, charges, leads = (
+        _named(option, texts, names)
+        for option, texts in (("--delivery", delivery), ("--least", least), ("--lead", lead))
+    )  # fmt: skip
+    the_book, whose = book_for(job, book)
+    plan = work_out(read_job(job, the_book), the_book, seconds, 0)
+    order = plan.lines_made(Making.BOUGHT) or plan.schedule
+    wanted = {line.mark: line.quantity for line in order}
+    today = datetime.now().astimezone().date()
+    quotes = [
+        Quote(
+            name, today, Date.max, the_book.currency, int(leads.get(name, 0)),
+            quote_lines(price_rows(path), wanted, the_book.currency),
+            delivery=deliveries.get(name, Decimal(0)), least_order=charges.get(name, Decimal(0)),
+        )
+        for name, path in zip(names, lists, strict=True)
+    ]  # fmt: skip
+    found = compare_quotes(order, quotes, currency=the_book.currency, day=today, needed_days=needed)
+    console = paper_wide()
+    _print(order, found, Numbers(the_book.locale, the_book.currency), console)
+    try:
+        said = split_orders(
+            order, quotes, currency=the_book.currency, day=today, needed_days=needed, trouble=extra
+        ).sentence  # fmt: skip
+    except Infeasible as error:
+        said = str(error)
+    console.print(said, style="bold", highlight=False, markup=False)
+    click.echo(f"Book: {whose}")
+
+
+def _print(order: Sequence[ScheduleLine], found: Sequence[ComparedQuote], write: Numbers, console: Console) -> None:
+    names = [each.quote.workshop for each in found]
+    rows = table("mark", "kind", "how many", *names, right=("how many", *names))
+    by_line = [dict(each.by_line) for each in found]
+    for line in order:
+        prices = [write.money(own[line.mark]) if line.mark in own else "" for own in by_line]
+        rows.add_row(line.mark, str(line.part.kind), str(line.quantity), *prices)
+    rows.add_section()
+    sums = ["" if each.comparable is None else write.money(each.comparable) for each in found]
+    rows.add_row("for exactly what is ordered, delivery in it", "", "", *sums)
+    console.print(rows)
+    for each in found:
+        console.print(f"\n{each.quote.workshop}", style="bold", highlight=False, markup=False)
+        for finding in each.findings:
+            console.print(finding.sentence, highlight=False, markup=False)
+        if each.filled and each.comparable is not None:
+            filled = ", ".join(each.filled)
+            console.print(f"Filled in at the best price of another: {filled}.", highlight=False, markup=False)
+        if not each.findings:
+            console.print("It is as ordered.")
+    console.print()
