@@ -6,9 +6,10 @@ Gives the first answer, closes the holes that a search leaves, and is quick enou
 from __future__ import annotations
 
 import heapq
-from bisect import insort
+from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
+from operator import itemgetter
 
 import numpy as np
 
@@ -34,16 +35,39 @@ class Answer:
 
 
 type Busy = list[tuple[int, int]]
+"""Stretches that are taken, by their start; none overlaps or touches another, so that a full week is one of them."""
+
+
+def _at(busy: Busy, start: int) -> int:
+    """How many stretches begin at that time or before."""
+    return bisect_right(busy, start, key=itemgetter(0))
 
 
 def _clear(busy: Busy, start: int, end: int) -> int:
     """`start` where the stretch is free, else the end of the first thing in the way."""
-    for first, last in busy:
-        if first >= end:
-            break
-        if last > start:
-            return last
+    n = _at(busy, start)
+    if n and busy[n - 1][1] > start:
+        return busy[n - 1][1]
+    if n < len(busy) and busy[n][0] < end:
+        return busy[n][1]
     return start
+
+
+def _take(busy: Busy, start: int, end: int) -> None:
+    """Take a stretch that is free, and join it to what it touches."""
+    n = _at(busy, start)
+    first, last = n, n
+    if n and busy[n - 1][1] == start:
+        first, start = n - 1, busy[n - 1][0]
+    if n < len(busy) and busy[n][0] == end:
+        last, end = n + 1, busy[n][1]
+    busy[first:last] = [(start, end)]
+
+
+def _last_end(busy: Busy, start: int) -> int:
+    """End of what somebody did before a time at which they are free; -1 for nothing."""
+    n = _at(busy, start)
+    return busy[n - 1][1] if n else -1
 
 
 def _free_people(
@@ -60,7 +84,7 @@ def _free_people(
             later.append(clear)
     if len(free) >= hands:
         # Whoever was busy last goes on: the others keep longer stretches free.
-        free.sort(key=lambda p: (-max((last for _, last in busy[p] if last <= start), default=-1), p))
+        free.sort(key=lambda p: (-_last_end(busy[p], start), p))
         return tuple(sorted(free[:hands])), start
     return None, min(later)
 
@@ -113,9 +137,9 @@ def in_turn(problem: Problem, order: Sequence[int], people: Sequence[tuple[int, 
         assert found is not None, "the loop is left with people, or with nobody where nobody is needed"
         starts[n], chosen[n] = start, found
         for person in found:
-            insort(busy[person], (start, start + task.quarters))
+            _take(busy[person], start, start + task.quarters)
         if task.place and task.quarters:
-            insort(room, (start, start + task.quarters))
+            _take(room, start, start + task.quarters)
     return Answer(tuple(starts), tuple(chosen))
 
 
