@@ -67,7 +67,7 @@ def test_a_board_is_put_in_asked_about_and_taken_out(page):
 def test_more_columns_come_by_keyboard_and_a_block_fills_only_what_shows(page, store):
     page.goto(store + "openings/")
     expect(page.locator("[name=r14-build]")).to_be_hidden()
-    page.get_by_label("Show clear size, head, sill and build-up too").focus()
+    page.get_by_label("Show clear size, head, rows, end panels, sill and build-up too").focus()
     page.keyboard.press("Space")
     expect(page.locator("[name=r14-build]")).to_be_visible()
     _sound(page)

@@ -86,3 +86,43 @@ def test_a_raked_head_takes_no_run():
 def test_a_run_is_written_and_read_back():
     job = with_runs(("corridor", ("C1", "C2"), (310.5,)))
     assert parse_job(write_job(job), BOOK) == job
+
+
+GALLEY = parse_job(sample_text("galley"), BOOK)
+
+
+def test_a_plinth_runs_on_and_the_legs_are_cut_out_for_it():
+    """Clear widths 564, 864 and 764; between them 18 + 6 + 38 + 6 + 18 twice: 2192 + 172 = 2364.
+
+    Set back 40 and 18 thick: 58 out of both legs beside each pier, and out of none at the ends.
+    """
+    plan = plan_parts(GALLEY, BOOK)
+    plinths, legs = trims(plan, PartKind.PLINTH), trims(plan, PartKind.LINING_LEG)
+    assert [[p.length.value for p in plinths[mark]] for mark in ("U1", "U2", "U3")] == [[2364], [], []]
+    cut = {mark: [leg.hand for leg in legs[mark] if "cut out 58 × 100 mm" in leg.ends] for mark in ("U1", "U2", "U3")}
+    assert cut == {"U1": ["right"], "U2": ["left", "right"], "U3": ["left"]}
+    assert [len(legs[mark]) for mark in cut] == [2, 2, 2]
+    (note,) = plan.runs
+    assert note.sentence == (
+        "The plinth of base cupboards runs on under U1 to U3, 2364.0 mm in one length; what is framed between them stands back "
+        "58 mm at the foot."
+    )
+
+
+def test_a_plinth_longer_than_a_sheet_is_butted_over_a_pier():
+    """Sheets 2440 with 10 off each end yield 2420; with piers of 100 the run is 2488: two pieces, and the longer as short as
+    can be: 564 + 74 = 638 and 1850 if butted after U1; 1650 and 838 if after U2, each with 74 to the middle of a pier.
+    """
+    wide = GALLEY.model_copy(update={"runs": (GALLEY.runs[0].model_copy(update={"piers": (100.0, 100.0)}),)})
+    plan = plan_parts(wide, BOOK)
+    plinths = trims(plan, PartKind.PLINTH)
+    assert [[p.length.value for p in plinths[mark]] for mark in ("U1", "U2", "U3")] == [[1650], [], [838]]
+    assert "butted over the middle of the pier between U2 and U3" in plan.runs[0].sentence
+
+
+def test_a_plinth_does_not_run_on_past_an_end_panel():
+    openings = [o.model_copy(update={"end_panels": "right"}) if o.mark == "U1" else o for o in GALLEY.openings]
+    plan = plan_parts(GALLEY.model_copy(update={"openings": tuple(openings)}), BOOK)
+    assert [len(found) for mark, found in trims(plan, PartKind.PLINTH).items() if mark.startswith("U")] == [1, 1, 1]
+    (note,) = [r for r in plan.remarks if "can't run on" in r.sentence]
+    assert "U1 has an end panel on the right, where the run goes on" in note.sentence

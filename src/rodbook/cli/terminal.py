@@ -55,7 +55,11 @@ def print_summary(plan: Plan, console: Console, *, working: bool) -> None:
     _money(plan, console)
     if working:
         _workings(plan, console)
-    for title, notes in (("Not worked out yet", plan.not_worked_out), ("To know before it is made", plan.remarks)):
+    for title, notes in (
+        ("What runs on", plan.runs),
+        ("Not worked out yet", plan.not_worked_out),
+        ("To know before it is made", plan.remarks),
+    ):
         if notes:
             console.print(Text(title, style="bold"))
             for note in notes:

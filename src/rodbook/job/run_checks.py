@@ -62,5 +62,5 @@ def _of_one(
     if opening.sill:
         yield f"{mark!r} has a sill, so its trim goes all round and can't run on"
     build_up = build_ups.get(opening.build_up or own or "")
-    if build_up is not None and build_up.trim is None:
-        yield f"{mark!r} is built as {build_up.name!r}, which has no trim that could run on"
+    if build_up is not None and build_up.trim is None and not build_up.plinth:
+        yield f"{mark!r} is built as {build_up.name!r}, which has neither trim nor plinth that could run on"

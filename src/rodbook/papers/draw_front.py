@@ -152,7 +152,7 @@ def _row_marks(front: Element, view: View, *, words: bool) -> list[Mark]:
     if not words or high < LEAST_MM + 1.4 or wide < text_width_mm(front.label, LEAST_MM) + 2.4:
         return marks
     # A handle lies in the middle of a drawer front, and at the foot of a flap.
-    across, up = (0.5, 0.3) if front.kind is PartKind.FLAP else (0.27, 0.5)
+    across, up = (0.5, 0.3) if front.kind is PartKind.FLAP else (0.23, 0.5)
     middle = view.at(front.x + front.width * across, front.y + front.height * up)
     return [*marks, *on_plate(Text(*middle, front.label, role="leaf"), Fill.TINT, air=0.3)]
 

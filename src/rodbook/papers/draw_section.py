@@ -71,6 +71,8 @@ class Across:
         What is dimensioned: from, to, what it is called there, and the size itself.
     sizes : mapping of str to tuple of Measure
         Sizes that are written into each thing cut through.
+    front : str
+        What the front is at its side: a leaf, or what there is without leaves.
     """
 
     lining: float
@@ -86,6 +88,7 @@ class Across:
     trim_thickness: float
     stops: tuple[tuple[float, float, str, Measure], ...]
     sizes: Mapping[str, tuple[Measure, ...]]
+    front: str = "leaf"
 
 
 _FRONTS = (PartKind.DOOR, PartKind.DRAWER_FRONT, PartKind.FLAP)
@@ -151,6 +154,7 @@ def across(set_out: SetOut, build_up: AnyBuildUp) -> Across:
     return Across(
         lining, leg.width.value, carried, carrier_front - deep, carrier_front, leaf_x, leaf_back, leaf_front, trim_x,
         trim_width, trim_thick, tuple(stop for stop in stops if stop[1] - stop[0] > 1e-6), sizes,
+        "leaf" if leaf.kind is PartKind.DOOR else str(leaf.kind),
     )  # fmt: skip
 
 
@@ -302,7 +306,9 @@ def _side(
     sheet.board(found.leaf_x, shown_to, found.leaf_back, found.leaf_front, angle=45 if found.leaf_front else 135,
                 role="leaf", broken="far")  # fmt: skip
     thickness = short(found.leaf_front - found.leaf_back)
-    sheet.name(f"leaf {thickness}", found.leaf_x, shown_to, found.leaf_back, found.leaf_front, *found.sizes["leaf"])
+    sheet.name(
+        f"{found.front} {thickness}", found.leaf_x, shown_to, found.leaf_back, found.leaf_front, *found.sizes["leaf"]
+    )
     size = f"lining {short(found.lining)} × {short(found.depth)}"
     sheet.name(size, 0.0, found.lining, back, 0.0, *found.sizes["lining"])
     if closing:

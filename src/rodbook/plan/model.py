@@ -118,7 +118,7 @@ class Plan:
     outlook : Outlook, optional
         Make or buy with its spread, where that was asked for.
     runs : tuple of Note
-        Trims that run on over several openings, each at the first of them.
+        Trims and plinths that run on over several openings, each at the first of them.
     """
 
     job: Job

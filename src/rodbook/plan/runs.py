@@ -1,4 +1,4 @@
-"""Runs of openings: their trim in one line over all of them, where their heads stand in one."""
+"""Runs of openings: their trim in one line over all of them, where their heads stand in one, and their plinth under them."""
 
 from __future__ import annotations
 
@@ -9,7 +9,17 @@ from rodbook.errors import Infeasible
 from rodbook.job import Book, Job
 from rodbook.job.models import Run
 from rodbook.plan.model import Note, OpeningPlan
-from rodbook.setout import Bay, SetOut, Side, TrimRun, run_on, with_run
+from rodbook.setout import (
+    Bay,
+    PlinthRun,
+    SetOut,
+    Side,
+    TrimRun,
+    plinth_runs_on,
+    run_on,
+    with_plinth_run,
+    with_run,
+)
 from rodbook.working import Measure
 
 __all__ = ["trims_run_on"]
@@ -39,15 +49,22 @@ def trims_run_on(
     running: list[Note] = []
     refused: list[Note] = []
     for run in job.runs:
-        members = [entries[mark] for mark in run.openings]
-        try:
-            found, told = _joined(run, members, book)
-        except Infeasible as error:
-            said = f"The trim of {run.name} can't run on, and each opening keeps its own: {error}."
-            refused.append(Note(run.openings[0], said))
-            continue
-        entries |= {entry.opening.mark: entry for entry in found}
-        running.append(Note(run.openings[0], told))
+        build_up = book.build_up(entries[run.openings[0]].build_up)
+        standing = any(entries[mark].opening.state == "standing" for mark in run.openings)
+        for what, asked, join in (
+            ("trim", build_up.trim is not None, _joined),
+            ("plinth", build_up.plinth > 0 and not (standing and build_up.trim), _plinth_joined),
+        ):
+            if not asked:
+                continue
+            try:
+                found, told = join(run, [entries[mark] for mark in run.openings], book)
+            except Infeasible as error:
+                said = f"The {what} of {run.name} can't run on, and each opening keeps its own: {error}."
+                refused.append(Note(run.openings[0], said))
+                continue
+            entries |= {entry.opening.mark: entry for entry in found}
+            running.append(Note(run.openings[0], told))
     return tuple(entries[entry.opening.mark] for entry in planned), tuple(running), tuple(refused)
 
 
@@ -75,6 +92,24 @@ def _joined(run: Run, members: Sequence[OpeningPlan], book: Book) -> tuple[list[
     return found, _told(run, over)
 
 
+def _plinth_joined(run: Run, members: Sequence[OpeningPlan], book: Book) -> tuple[list[OpeningPlan], str]:
+    fronts = [_set_out(entry) for entry in members]
+    stands = [entry.opening.mark for entry in members if entry.opening.state == "standing"]
+    if stands:
+        raise Infeasible(f"{', '.join(stands)} stand already, and the walls between are in a plinth's way")
+    build_up = book.build_up(members[0].build_up)
+    bays = [Bay(e.opening.mark, f.outer_width, f.clear_width) for e, f in zip(members, fronts, strict=True)]
+    between = [_lining_to_lining(pier, a, b) for pier, a, b in zip(run.piers, members[:-1], members[1:], strict=True)]
+    board = book.board(build_up.lining_board)
+    longest = max(sheet.length for sheet in board.sheets) - 2 * book.saw.edge_trim
+    under = plinth_runs_on(build_up, board, bays, between, longest=longest)
+    found: list[OpeningPlan] = []
+    for n, (entry, front) in enumerate(zip(members, fronts, strict=True)):
+        sides: list[Side] = [side for side, on in _SIDES if (n > 0 if on else n < len(members) - 1)]
+        found.append(replace(entry, set_out=with_plinth_run(build_up, front, under, n, runs=sides)))
+    return found, _plinth_told(run, under)
+
+
 _SIDES: tuple[tuple[Side, bool], ...] = (("left", True), ("right", False))
 
 
@@ -98,7 +133,13 @@ def _packing(entry: OpeningPlan, side: Side) -> Measure:
         at = entry.packers.right_mm if side == "right" else entry.packers.left_mm
         return Measure(at[-1], name, source="packers")
     assert entry.framed is not None, "what is set out with a level head stands or is framed"
-    return ((entry.framed.width - _set_out(entry).outer_width) / 2).named(name)
+    front, ends = _set_out(entry), entry.opening.end_panels
+    if ends in (side, "both"):
+        raise Infeasible(f"{mark} has an end panel on the {side}, where the run goes on")
+    over = next((m for m in front.dimensions if m.name == "width over the end panels"), None)
+    if over is not None:
+        return (entry.framed.width - over).named(name)
+    return ((entry.framed.width - front.outer_width) / 2).named(name)
 
 
 def _told(run: Run, over: TrimRun) -> str:
@@ -113,3 +154,12 @@ def _told(run: Run, over: TrimRun) -> str:
         for bay, at in over.joints
     )
     return f"{said}; scarfed over the middle of the pier {joints}."
+
+
+def _plinth_told(run: Run, under: PlinthRun) -> str:
+    many = f"in {len(under.pieces)} pieces" if len(under.pieces) > 1 else "in one length"
+    joints = ", ".join(f"between {run.openings[bay]} and {run.openings[bay + 1]}" for bay, _ in under.joints)
+    said = f"The plinth of {run.name} runs on under {run.openings[0]} to {run.openings[-1]}, {under.total.value:.1f} mm {many}"
+    if joints:
+        said += f", butted over the middle of the pier {joints}"
+    return f"{said}; what is framed between them stands back {under.deep.value:g} mm at the foot."

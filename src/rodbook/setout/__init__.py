@@ -5,6 +5,7 @@ from rodbook.setout.families import Frame, Stock, outer_size_wanted, set_out
 from rodbook.setout.figures import given
 from rodbook.setout.model import EdgeWork, Element, LeafSize, Part, PartKind, Placed, RowSize, SeenGap, SetOut
 from rodbook.setout.panels import panel_part
+from rodbook.setout.plinth_runs import PlinthRun, plinth_runs_on, with_plinth_run
 from rodbook.setout.rake import RakedFrame, SlopingLine
 from rodbook.setout.schedule import ScheduleLine, schedule
 from rodbook.setout.trim_runs import Bay, TrimRun, run_on, with_run
@@ -21,6 +22,7 @@ __all__ = [
     "Part",
     "PartKind",
     "Placed",
+    "PlinthRun",
     "RakedFrame",
     "RowSize",
     "ScheduleLine",
@@ -39,10 +41,12 @@ __all__ = [
     "outer_size_wanted",
     "panel_part",
     "past_the_corner",
+    "plinth_runs_on",
     "run_on",
     "schedule",
     "set_out",
     "trim_cover",
     "trim_wanted",
+    "with_plinth_run",
     "with_run",
 ]

@@ -319,6 +319,8 @@ class SetOut:
         The gaps with rounding, film and edging in them.
     trim_runs : tuple of str
         Sides on which the trim runs on over the next opening.
+    plinth_runs : tuple of str
+        Sides on which the plinth runs on under the next opening.
     rows : tuple of RowSize
         Where the front is divided in height, from the floor up; `leaves` is 0 where none of them is of leaves.
     """
@@ -344,6 +346,7 @@ class SetOut:
     falls_to: Literal["", "left", "right"] = ""
     seen: tuple[SeenGap, ...] = ()
     trim_runs: tuple[Literal["left", "right"], ...] = ()
+    plinth_runs: tuple[Literal["left", "right"], ...] = ()
     rows: tuple[RowSize, ...] = ()
 
     def dimension(self, name: str) -> Measure:

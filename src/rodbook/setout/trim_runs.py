@@ -23,7 +23,7 @@ from rodbook.setout.cuts import Cut, Side, cut_words
 from rodbook.setout.model import Part, PartKind, Placed, SetOut
 from rodbook.working import Measure
 
-__all__ = ["Bay", "TrimRun", "run_on", "with_run"]
+__all__ = ["Bay", "TrimRun", "between_sights", "fewest", "length_over", "run_on", "stretches_of", "with_run"]
 
 SCARF_DEGREES = 45.0
 """A joint in a length of trim is cut through its thickness at this angle (common practice): it opens less as wood shrinks."""
@@ -85,7 +85,7 @@ def run_on(build_up: AnyBuildUp, section: Section, bays: Sequence[Bay], between:
         If two legs do not go between two sights, or a piece over one opening alone is longer than any that is sold.
     """
     width = Measure(section.width, "trim width", source="book")
-    gaps = [_between_sights(a, b, wall) for a, b, wall in zip(bays[:-1], bays[1:], between, strict=True)]
+    gaps = [between_sights(a, b, wall) for a, b, wall in zip(bays[:-1], bays[1:], between, strict=True)]
     narrow = [
         f"between {a.mark} and {b.mark} there are {gap.value:.1f} mm for two legs of {section.width:g} mm"
         for a, b, gap in zip(bays[:-1], bays[1:], gaps, strict=True)
@@ -93,15 +93,15 @@ def run_on(build_up: AnyBuildUp, section: Section, bays: Sequence[Bay], between:
     ]
     if narrow:
         raise Infeasible("; ".join(narrow))
-    stretches = _stretches(width, bays, gaps)
+    stretches = stretches_of(width, bays, gaps)
     scarf = section.thickness * math.tan(math.radians(SCARF_DEGREES)) / 2
     longest = max(size.length for size in section.lengths)
-    ends = _fewest(stretches, longest, scarf, bays)
+    ends = fewest(stretches, longest, scarf, bays)
     pieces: list[tuple[int, Part]] = []
     joints: list[tuple[int, float]] = []
     first = 0
     for end in ends:
-        length = _over(width, bays, gaps, first, end)
+        length = length_over(width, bays, gaps, first, end)
         meets = [side for side, inside in (("left", first > 0), ("right", end < len(bays))) if inside]
         if meets:
             half = Measure(scarf, "half a scarf", source=f"{SCARF_DEGREES:g}° through the thickness")
@@ -111,31 +111,38 @@ def run_on(build_up: AnyBuildUp, section: Section, bays: Sequence[Bay], between:
         if end < len(bays):
             joints.append((end - 1, sum(stretches[:end])))
         first = end
-    total = _over(width, bays, gaps, 0, len(bays)).named("trim head over the run")
+    total = length_over(width, bays, gaps, 0, len(bays)).named("trim head over the run")
     return TrimRun(tuple(pieces), tuple(joints), total)
 
 
-def _between_sights(a: Bay, b: Bay, wall: Measure) -> Measure:
+def between_sights(a: Bay, b: Bay, wall: Measure) -> Measure:
+    """From the sight of one bay to that of the next. [mm]"""
     edges = ((a.outer - a.sight) / 2).named(f"{a.mark}'s edge to its sight")
     other = ((b.outer - b.sight) / 2).named(f"{b.mark}'s edge to its sight")
     return (edges + wall + other).named(f"between the sights of {a.mark} and {b.mark}")
 
 
-def _stretches(width: Measure, bays: Sequence[Bay], gaps: Sequence[Measure]) -> list[float]:
+def stretches_of(width: Measure, bays: Sequence[Bay], gaps: Sequence[Measure]) -> list[float]:
     """What each bay has of the whole: its sight, half of the wall on either side, and the trim's width at the ends. [mm]"""
     edges = [width.value, *(gap.value / 2 for gap in gaps), width.value]
     return [left + bay.sight.value + right for left, bay, right in zip(edges[:-1], bays, edges[1:], strict=True)]
 
 
-def _over(width: Measure, bays: Sequence[Bay], gaps: Sequence[Measure], first: int, end: int) -> Measure:
+def length_over(width: Measure | None, bays: Sequence[Bay], gaps: Sequence[Measure], first: int, end: int) -> Measure:
     """From the middle of the pier before bay `first`, or the left end, to that after bay `end - 1`, or the right end. [mm]"""
-    length = (width if first == 0 else gaps[first - 1] / 2) + bays[first].sight
+    length = bays[first].sight
+    if first > 0:
+        length = gaps[first - 1] / 2 + length
+    elif width is not None:
+        length = width + length
     for n in range(first + 1, end):
         length = length + gaps[n - 1] + bays[n].sight
-    return length + (width if end == len(bays) else gaps[end - 1] / 2)
+    if end < len(bays):
+        return length + gaps[end - 1] / 2
+    return length if width is None else length + width
 
 
-def _fewest(stretches: Sequence[float], longest: float, scarf: float, bays: Sequence[Bay]) -> list[int]:
+def fewest(stretches: Sequence[float], longest: float, scarf: float, bays: Sequence[Bay]) -> list[int]:
     """Where pieces end, as numbers of the bay after them: the fewest, and of those the ones with the shortest longest."""
     count = len(stretches)
     best: list[tuple[int, float, list[int]] | None] = [(0, 0.0, []), *([None] * count)]

@@ -58,11 +58,12 @@ class Front:
 
 
 def _running_on(set_out: SetOut) -> tuple[object, ...]:
-    """What tells fronts of one size apart where the trim runs on: the sides, and the pieces that begin over each."""
-    if not set_out.trim_runs:
+    """What tells fronts of one size apart where trim or plinth runs on: the sides, and the pieces that begin there."""
+    if not set_out.trim_runs and not set_out.plinth_runs:
         return ()
-    heads = (p.part.length.value for p in set_out.parts if p.part.kind is PartKind.TRIM_HEAD)
-    return (set_out.trim_runs, *heads)
+    kinds = (PartKind.TRIM_HEAD, PartKind.PLINTH)
+    lengths = (p.part.length.value for p in set_out.parts if p.part.kind in kinds)
+    return (set_out.trim_runs, set_out.plinth_runs, *lengths)
 
 
 def fronts_of(plan: Plan) -> tuple[Front, ...]:
@@ -92,6 +93,8 @@ def fronts_of(plan: Plan) -> tuple[Front, ...]:
         name = f"Size {', '.join(map(str, sizes))}" if sizes else f"Front {number}"
         if entries[0].set_out is not None and entries[0].set_out.trim_runs:
             name = f"{name}, trim running on"
+        if entries[0].set_out is not None and entries[0].set_out.plinth_runs:
+            name = f"{name}, plinth running on"
         found.append(Front(name, tuple(entries)))
     return tuple(found)
 

@@ -1,0 +1,157 @@
+"""Plinths that run on under several openings in one line, in front of the legs and the timbers between them.
+
+Seen from above, at the foot; both legs beside a pier are cut out for it, and the timbers of the pier stand back::
+
+            leg |  timbers | leg
+            ____|          |____
+    ===========================/=============   plinth, butted over the middle of a pier
+    (set back)
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from rodbook.job.book import AnyBuildUp, Board
+from rodbook.setout.cuts import Side
+from rodbook.setout.figures import given, thickness_of
+from rodbook.setout.model import Element, Part, PartKind, Placed, SetOut
+from rodbook.setout.trim_runs import Bay, between_sights, fewest, length_over, stretches_of
+from rodbook.working import Measure
+
+__all__ = ["PlinthRun", "plinth_runs_on", "with_plinth_run"]
+
+
+@dataclass(frozen=True)
+class PlinthRun:
+    """How a plinth runs on.
+
+    Parameters
+    ----------
+    pieces : tuple of (int, Part)
+        Each with the number of the bay over which it begins, from the left.
+    joints : tuple of (int, float)
+        Each with the number of the bay to its left, and its place from the left end of the whole. [mm]
+    total : Measure
+        Over all of it. [mm]
+    deep : Measure
+        How far legs are cut out, and timbers stand back, from the front edge of the linings. [mm]
+    """
+
+    pieces: tuple[tuple[int, Part], ...]
+    joints: tuple[tuple[int, float], ...]
+    total: Measure
+    deep: Measure
+
+
+def plinth_runs_on(
+    build_up: AnyBuildUp, board: Board, bays: Sequence[Bay], between: Sequence[Measure], *, longest: float
+) -> PlinthRun:
+    """Run a plinth on under several openings, in as few pieces as the board's sheets allow.
+
+    From the inside of the first lining to that of the last; square joints stand over the middle of a pier, which is behind
+    them, never under a leaf.
+
+    Parameters
+    ----------
+    build_up : AnyBuildUp
+        Its plinth and finish.
+    board : Board
+        Of the linings.
+    bays : sequence of Bay
+        From the left, two at the least; their sight is the clear width.
+    between : sequence of Measure
+        From lining to lining, outside, one fewer than there are bays. [mm]
+    longest : float
+        That a sheet yields. [mm]
+
+    Raises
+    ------
+    Infeasible
+        If a piece under one opening alone is longer than that.
+    """
+    nothing = Measure(0.0, "nothing beyond the ends")
+    gaps = [between_sights(a, b, wall) for a, b, wall in zip(bays[:-1], bays[1:], between, strict=True)]
+    stretches = stretches_of(nothing, bays, gaps)
+    ends = fewest(stretches, longest, 0.0, bays)
+    pieces: list[tuple[int, Part]] = []
+    joints: list[tuple[int, float]] = []
+    first = 0
+    for end in ends:
+        length = _over(bays, gaps, first, end).named("plinth length").rounded_down(build_up.step)
+        pieces.append((first, _piece(build_up, board, length)))
+        if end < len(bays):
+            joints.append((end - 1, sum(stretches[:end])))
+        first = end
+    set_back = given(build_up, build_up.plinth_set_back, "plinth set back")
+    deep = (set_back + thickness_of(board, "plinth thickness")).named("cut out of the legs for the plinth")
+    total = _over(bays, gaps, 0, len(bays)).named("plinth under the run")
+    return PlinthRun(tuple(pieces), tuple(joints), total, deep)
+
+
+def _over(bays: Sequence[Bay], gaps: Sequence[Measure], first: int, end: int) -> Measure:
+    return length_over(None, bays, gaps, first, end)
+
+
+def _piece(build_up: AnyBuildUp, board: Board, length: Measure) -> Part:
+    return Part(
+        PartKind.PLINTH, board.name, sectional=False, length=length,
+        width=given(build_up, build_up.plinth, "plinth height"), thickness=thickness_of(board, "plinth thickness"),
+        grain=board.grain, edges=("top",), finish=build_up.finish, coats=build_up.coats,
+    )  # fmt: skip
+
+
+def with_plinth_run(build_up: AnyBuildUp, result: SetOut, run: PlinthRun, bay: int, *, runs: Sequence[Side]) -> SetOut:
+    """A front whose plinth runs on: the pieces that begin under it instead of its own, and legs cut out on those sides.
+
+    Parameters
+    ----------
+    build_up : AnyBuildUp
+    result : SetOut
+        As it was by itself.
+    run : PlinthRun
+    bay : int
+        Its number in the run.
+    runs : sequence of str
+        Sides on which the plinth runs on.
+    """
+    words = f"front of the foot cut out {run.deep.value:g} × {build_up.plinth:g} mm for the plinth"
+    parts: list[Placed] = []
+    free: list[Side] = [
+        side for side in _SIDES
+        if side not in {p.part.hand for p in result.parts if p.part.kind is PartKind.LINING_LEG}
+    ]  # fmt: skip
+    for placed in result.parts:
+        part = placed.part
+        if part.kind is PartKind.PLINTH:
+            continue
+        if part.kind is not PartKind.LINING_LEG:
+            parts.append(placed)
+            continue
+        for _ in range(placed.quantity):
+            side = part.hand or free.pop(0)
+            if side in runs:
+                cut = replace(part, hand=side, ends="; ".join(filter(None, (part.ends, words))))
+                parts.append(Placed(cut, 1))
+            else:
+                parts.append(Placed(part, 1))
+    parts += [Placed(part, 1) for first, part in run.pieces if first == bay]
+    elements = tuple(_running_on(e, result, runs) if e.kind is PartKind.PLINTH else e for e in result.elements)
+    return replace(
+        result,
+        parts=tuple(parts),
+        elements=elements,
+        dimensions=(*result.dimensions, run.deep),
+        plinth_runs=tuple(runs),
+    )
+
+
+_SIDES: tuple[Side, ...] = ("left", "right")
+
+
+def _running_on(plinth: Element, result: SetOut, runs: Sequence[Side]) -> Element:
+    """The plinth of the elevation drawn to the outside of the linings on the sides on which it runs on."""
+    left = 0.0 if "left" in runs else plinth.x
+    right = result.outer_width.value if "right" in runs else plinth.x + plinth.width
+    return replace(plinth, x=left, width=right - left)
