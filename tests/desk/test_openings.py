@@ -93,6 +93,21 @@ def test_head_sill_build_up_and_clear_size_are_typed(inside):
     assert _openings(pk)[mark] == found
 
 
+def test_rows_of_a_front_are_typed_in_one_cell(inside):
+    pk = re.search(r"/jobs/(\d+)/", inside.post("/jobs/sample/", {"sample": "galley"}).url)[1]
+    form = _form(inside, pk)
+    assert [form[f"r{n}-rows"] for n in range(3)] == [
+        "drawer 2 shares, drawer 2 shares, drawer 140", "leaves, apron 140", "leaves, drawer 140",
+    ]  # fmt: skip
+    assert inside.post(f"/jobs/{pk}/openings/", form).status_code == 302
+    assert Folder.objects.get(pk=pk).head == 1
+    reply = inside.post(f"/jobs/{pk}/openings/", form | {"r1-rows": "leaves, shelf 140"})
+    assert reply.status_code == 422
+    assert "the row 'shelf 140' can't be read" in html.unescape(reply.content.decode())
+    assert inside.post(f"/jobs/{pk}/openings/", form | {"r1-rows": "drawer 150.5, leaves"}).status_code == 302
+    assert [(row.kind, row.height) for row in _openings(pk)["U2"].rows] == [("drawer", 150.5), ("leaves", 0)]
+
+
 def test_the_few_columns_show_only_when_they_are_used_or_at_fault(inside, store_job):
     page = inside.get(f"/jobs/{store_job}/openings/").content.decode()
     assert re.search(r'name="more" value="yes">', page)

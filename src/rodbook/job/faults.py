@@ -26,7 +26,7 @@ type _Models = list[type[BaseModel]]
 _READING_FIELDS = frozenset({"widths", "heights", "diagonals", "leaf", "clear"})
 """Fields whose single values are named by the field alone: the sentence quotes the value."""
 
-_TAGS = frozenset({"inset", "lay-on within trim"})
+_TAGS = frozenset({"inset", "lay-on within trim", "lay-on without trim"})
 """Marks that the model library puts into a place, after the number of a build-up, for its own use."""
 
 
@@ -250,7 +250,7 @@ def _too_many(entry: _Entry) -> str:
 
 def _sentence(entry: _Entry) -> str:
     kind = entry.kind
-    if kind in ("length", "implausible"):
+    if kind in ("length", "implausible", "rows"):
         return entry.message
     if kind in _LIMITS:
         key, words = _LIMITS[kind]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from decimal import Decimal
 from typing import Any
 
 __all__ = ["ROW_KINDS", "rows_from_text", "rows_in_text"]
@@ -11,7 +12,7 @@ __all__ = ["ROW_KINDS", "rows_from_text", "rows_in_text"]
 ROW_KINDS = ("drawer", "flap", "leaves", "apron")
 """What a row of a front may be."""
 
-_ROW = re.compile(r"([a-z]+)(?:\s+(\d{1,6}(?:\.\d{1,6})?)\s*(mm|shares?)?)?")
+_ROW = re.compile(r"([a-z]+)(?:\s+(\d{1,6}(?:\.\d{1,20})?)\s*(mm|shares?)?)?")
 
 
 def rows_from_text(text: str) -> list[dict[str, Any]]:
@@ -64,4 +65,8 @@ def rows_in_text(rows: Sequence[Any]) -> str:
 
 
 def _plain(value: object) -> str:
-    return f"{value:g}" if isinstance(value, int | float) else str(value)
+    """All of a number's figures, none of them as a power of ten."""
+    if not isinstance(value, int | float):
+        return str(value)
+    text = format(Decimal(repr(value)), "f")
+    return text.rstrip("0").rstrip(".") if "." in text else text

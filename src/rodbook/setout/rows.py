@@ -215,7 +215,11 @@ def _stations(build_up: AnyBuildUp, stock: Stock, standing: Standing, tier: Tier
         raise Infeasible(
             f"the {tier.name} hangs by its top edge as a leaf by its side, {width} mm long, and {error}"
         ) from None
-    return tuple(at.named(f"hinge {n} from the flap's left edge") for n, at in enumerate(found, 1))
+    # What rounding leaves between them would stand on one side of the back and on the other of the front.
+    half = list(found[: count // 2])
+    middle = [width / 2] if count % 2 else []
+    alike = [*half, *middle, *(width - at for at in reversed(half))]
+    return tuple(at.named(f"hinge {n} from the flap's left edge") for n, at in enumerate(alike, 1))
 
 
 def _has_rail(build_up: AnyBuildUp, result: SetOut, tiers: Tiers, under: Tier) -> bool:
