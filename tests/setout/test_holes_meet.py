@@ -60,7 +60,8 @@ def _plates(result, kind, side, lower):
         "leaves", "drawer leaves", "leaves drawer", "flap leaves", "leaves flap", "apron leaves apron", "drawer flap leaves",
         "flap drawer", "drawer leaves flap",
     ]),
-    leaves=st.integers(1, 4), hand=st.sampled_from(["left", "right"]), sill=st.booleans(), joint=st.sampled_from(["between", "over"]),
+    leaves=st.integers(1, 4), hand=st.sampled_from(["left", "right"]), sill=st.booleans(),
+    joint=st.sampled_from(["between", "over"]),
     carrier=st.booleans(), size=st.tuples(st.integers(700, 1600), st.integers(1300, 2100)), low=st.integers(150, 260),
     rails=st.booleans(),
 )  # fmt: skip
