@@ -75,7 +75,7 @@ def test_more_columns_come_by_keyboard_and_a_block_fills_only_what_shows(page, s
         """() => {
             const cell = document.querySelector("input[name=r14-note]");
             const data = new DataTransfer();
-            data.setData("text/plain", "damp\\t900\\t2000\\tlevel\\tx");
+            data.setData("text/plain", "damp\\t900\\t2000\\tlevel\\t\\tnone\\tx");
             cell.dispatchEvent(new ClipboardEvent("paste", {clipboardData: data, bubbles: true, cancelable: true}));
         }"""
     )

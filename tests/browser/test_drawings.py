@@ -92,7 +92,7 @@ def test_escape_inside_the_answer_goes_back_to_the_dimension(page, store):
 
 def test_a_point_and_a_size_of_the_picture_answer(context, page, store):
     page.goto(store + "sizes/")
-    _press(context, _dimension(page, "opening C12"))
+    _press(context, _dimension(page, "opening C9"))
     answer = page.locator("[data-answer]:not(:empty)")
     expect(answer).to_contain_text("opening width = least of")
     _press(context, _dimension(page, "size 3, lining"))

@@ -77,6 +77,11 @@ def test_the_weeks_are_laid_down_and_decided(page, whole):
     expect(page.get_by_label("How many weeks")).to_be_focused()
     _sound(page)
     page.get_by_label("How many weeks").fill("12")
+    # Other tests have jobs on this desk too, more than its people could ever do.
+    mine = "/" + whole.split("/", 3)[3]
+    for group in page.get_by_role("group").filter(has=page.get_by_label("counts")).all():
+        if not group.locator(f"a[href='{mine}']").count():
+            group.get_by_label("counts").uncheck()
     page.get_by_role("button", name="Save and decide").click()
     expect(page.get_by_role("heading", name="Week by week")).to_be_visible()
     _sound(page)
