@@ -1,0 +1,139 @@
+"""A job against itself and against the book that it uses."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from datetime import date as Date  # noqa: N812
+from decimal import Decimal
+
+from rodbook.errors import Fault
+from rodbook.job.book import (
+    Book,
+    standing_on,
+)
+from rodbook.job.checks.openings import check_opening
+from rodbook.job.checks.read import JobParts
+from rodbook.job.checks.runs import run_faults
+from rodbook.job.checks.words import duplicates, in_brackets, unknown_name, unprintable
+from rodbook.job.dates import JobDates
+from rodbook.job.faults import nearest, one_line
+from rodbook.job.models import Job, PriceTerms
+from rodbook.job.readings import (
+    INSTRUMENT_NAMES,
+)
+
+__all__ = ["PART_KINDS", "check_job", "check_job_parts"]
+
+PART_KINDS = (
+    "door", "lining leg", "lining head", "lining sill", "hinge lining", "division", "trim leg", "trim head", "panel",
+    "cover strip", "plinth", "drawer front", "flap", "apron", "rail", "end panel",
+)  # fmt: skip
+"""The kinds of part there are, in the order in which they are listed."""
+
+
+def _price_faults(price: PriceTerms) -> Iterator[Fault]:
+    if price.margin is not None and price.mark_up is not None:
+        yield Fault("price.mark_up", "there is a margin too, which says the same another way; keep one of the two")
+    if price.margin is not None and price.margin >= 1:
+        yield Fault("price.margin", f"a margin of {price.margin:g} leaves nothing for the cost; write 0.2 for a fifth")
+    if price.confidence is not None and not Decimal("0.01") <= price.confidence <= Decimal("0.99"):
+        yield Fault("price.confidence", f"{price.confidence:g} is out of range; write a share from 0.01 to 0.99")
+    names = Counter((extra.name, extra.option) for extra in price.extras)
+    for number, extra in enumerate(price.extras, 1):
+        if names[(extra.name, extra.option)] > 1:
+            yield Fault(f"price.extras[{number}].name", f"{extra.name!r} stands here twice; give each its own name")
+
+
+def _book_names(parts: JobParts, book: Book) -> Iterator[Fault]:
+    build_ups = {b.name: b for b in book.build_ups}
+    if parts.build_up is not None:
+        yield from unknown_name("job.build_up", "build-up", parts.build_up, list(build_ups))
+    if parts.workshop is not None:
+        yield from unknown_name("job.workshop", "workshop", parts.workshop, [w.name for w in book.workshops])
+    if parts.price.taxes is not None:
+        yield from unknown_name("price.taxes", "tax profile", parts.price.taxes, list({t.name: 0 for t in book.taxes}))
+    for name in parts.sizes:
+        yield from unknown_name(f"sizes.{one_line(name, 60)}", "build-up", name, list(build_ups))
+    for number, opening in parts.openings.read.items():
+        where, mark = f"openings[{number}]", in_brackets(opening.mark)
+        if opening.build_up is not None:
+            yield from unknown_name(f"{where}.build_up{mark}", "build-up", opening.build_up, list(build_ups))
+        instruments = list(dict.fromkeys((*INSTRUMENT_NAMES, *(entry.name for entry in book.instruments))))
+        for name, by in opening.read_by.items():
+            yield from unknown_name(f"{where}.read_by.{one_line(name, 60)}{mark}", "instrument", by, instruments)
+        build_up = build_ups.get(opening.build_up or parts.build_up or "")
+        if build_up and opening.depth is not None and opening.depth < build_up.lining_depth:
+            yield Fault(
+                f"{where}.depth{mark}",
+                f"{opening.depth:g} mm is less than the lining's depth in {build_up.name!r}, "
+                f"{build_up.lining_depth:g} mm; measure again or choose a shallower build-up",
+            )
+    if parts.price.taxes is not None:
+        profiles = list(dict.fromkeys(profile.name for profile in book.taxes))
+        yield from unknown_name("price.taxes", "tax profile", parts.price.taxes, profiles)
+    boards = [b.name for b in book.boards]
+    for number, panel in parts.panels.read.items():
+        yield from unknown_name(f"panels[{number}].board{in_brackets(panel.mark)}", "board", panel.board, boards)
+
+
+def _unpriced(day: Date, book: Book) -> Iterator[Fault]:
+    for board in book.boards:
+        for size in board.sheets:
+            if standing_on(size.prices, day) is None:
+                yield Fault(f"book, board {board.name!r}", f"{size.name!r} has no price that holds on {day}")
+    for section in book.sections:
+        for length in section.lengths:
+            if standing_on(length.prices, day) is None:
+                yield Fault(f"book, section {section.name!r}", f"{length.name!r} has no price that holds on {day}")
+
+
+def check_job_parts(parts: JobParts, book: Book | None) -> list[Fault]:
+    """Every fault that no single field can tell, in as much of a job as could be read."""
+    faults: list[Fault] = []
+    if parts.header is not None:
+        faults += unprintable(parts.header, "job")
+    for kind in parts.making:
+        if kind not in PART_KINDS:
+            faults.append(
+                Fault(f"making.{one_line(kind, 60)}", f"there is no kind of part {kind!r}{nearest(kind, PART_KINDS)}")
+            )
+    for number, opening in parts.openings.read.items():
+        where, mark = f"openings[{number}]", in_brackets(opening.mark)
+        faults += [Fault(fault.where + mark, fault.what) for fault in check_opening(opening, where)]
+        faults += unprintable(opening, where, mark)
+    for number, panel in parts.panels.read.items():
+        faults += unprintable(panel, f"panels[{number}]", in_brackets(panel.mark))
+    marks = [(f"openings[{n}]", mark) for n, mark in parts.openings.names.items()]
+    faults += duplicates(marks + [(f"panels[{n}]", mark) for n, mark in parts.panels.names.items()], "mark")
+    faults += _price_faults(parts.price)
+    faults += duplicates([(f"runs[{n}]", name) for n, name in parts.runs.names.items()], "name")
+    faults += run_faults(
+        parts.runs.read, {o.mark: o for o in parts.openings.read.values()},
+        {b.name: b for b in book.build_ups} if book else {}, parts.build_up,
+    )  # fmt: skip
+    for number, run in parts.runs.read.items():
+        faults += unprintable(run, f"runs[{number}]", in_brackets(run.name))
+    if book is not None:
+        faults += _book_names(parts, book)
+        faults += _unpriced(parts.date, book) if parts.date is not None else ()
+    return faults
+
+
+def _job_dates_faults(dates: JobDates) -> Iterator[Fault]:
+    if dates.start and dates.by and dates.by < dates.start:
+        yield Fault("dates.by", f"{dates.by} is before the start, {dates.start}; choose a later day")
+    yield from duplicates(((f"dates.tasks[{n}]", one.name) for n, one in enumerate(dates.tasks, 1)), "name")
+    for number, terms in enumerate(dates.tasks, 1):
+        if terms.name in terms.after:
+            yield Fault(f"dates.tasks[{number}].after", f"{terms.name!r} can't wait for itself; name another task")
+        yield from unprintable(terms, f"dates.tasks[{number}]")
+
+
+def check_job(job: Job, book: Book | None) -> list[Fault]:
+    """Every fault in a job that no single field can tell, against the book where one is given."""
+    faults = [*check_job_parts(JobParts.of(job), book), *_job_dates_faults(job.dates)]
+    if not job.openings and not job.panels:
+        said = "the job has neither openings nor panels; add one, or import a list of them"
+        faults.append(Fault("openings", said))
+    return faults
