@@ -11,10 +11,10 @@ from rodbook.job.models import Run
 from rodbook.plan.model import Note, OpeningPlan
 from rodbook.setout import (
     Bay,
+    LongRun,
     PlinthRun,
     SetOut,
     Side,
-    TrimRun,
     plinth_runs_on,
     run_on,
     with_plinth_run,
@@ -142,7 +142,7 @@ def _packing(entry: OpeningPlan, side: Side) -> Measure:
     return ((entry.framed.width - front.outer_width) / 2).named(name)
 
 
-def _told(run: Run, over: TrimRun) -> str:
+def _told(run: Run, over: LongRun) -> str:
     many = f"in {len(over.pieces)} pieces" if len(over.pieces) > 1 else "in one length"
     said = (
         f"The trim of {run.name} runs on over {run.openings[0]} to {run.openings[-1]}, {over.total.value:.1f} mm {many}"

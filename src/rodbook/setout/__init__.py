@@ -3,12 +3,13 @@
 from rodbook.setout.cuts import Cut, Side, cut_brief, cut_words, mitre, mitre_unequal, past_the_corner
 from rodbook.setout.families import Frame, Stock, outer_size_wanted, set_out
 from rodbook.setout.figures import given
+from rodbook.setout.long_runs import Bay, LongRun
 from rodbook.setout.model import EdgeWork, Element, LeafSize, Part, PartKind, Placed, RowSize, SeenGap, SetOut
 from rodbook.setout.panels import panel_part
 from rodbook.setout.plinth_runs import PlinthRun, plinth_runs_on, with_plinth_run
 from rodbook.setout.rake import RakedFrame, SlopingLine
 from rodbook.setout.schedule import ScheduleLine, schedule
-from rodbook.setout.trim_runs import Bay, TrimRun, run_on, with_run
+from rodbook.setout.trim_runs import run_on, with_run
 from rodbook.setout.trims import trim_cover, trim_wanted
 from rodbook.setout.widths import Wanted
 
@@ -19,6 +20,7 @@ __all__ = [
     "Element",
     "Frame",
     "LeafSize",
+    "LongRun",
     "Part",
     "PartKind",
     "Placed",
@@ -31,7 +33,6 @@ __all__ = [
     "Side",
     "SlopingLine",
     "Stock",
-    "TrimRun",
     "Wanted",
     "cut_brief",
     "cut_words",

@@ -16,32 +16,23 @@ from dataclasses import dataclass, replace
 from rodbook.job.book import AnyBuildUp, Board
 from rodbook.setout.cuts import Side
 from rodbook.setout.figures import given, thickness_of
+from rodbook.setout.long_runs import Bay, LongRun, between_sights, in_pieces
 from rodbook.setout.model import Element, Part, PartKind, Placed, SetOut
-from rodbook.setout.trim_runs import Bay, between_sights, fewest, length_over, stretches_of
 from rodbook.working import Measure
 
 __all__ = ["PlinthRun", "plinth_runs_on", "with_plinth_run"]
 
 
 @dataclass(frozen=True)
-class PlinthRun:
+class PlinthRun(LongRun):
     """How a plinth runs on.
 
     Parameters
     ----------
-    pieces : tuple of (int, Part)
-        Each with the number of the bay over which it begins, from the left.
-    joints : tuple of (int, float)
-        Each with the number of the bay to its left, and its place from the left end of the whole. [mm]
-    total : Measure
-        Over all of it. [mm]
     deep : Measure
         How far legs are cut out, and timbers stand back, from the front edge of the linings. [mm]
     """
 
-    pieces: tuple[tuple[int, Part], ...]
-    joints: tuple[tuple[int, float], ...]
-    total: Measure
     deep: Measure
 
 
@@ -71,32 +62,20 @@ def plinth_runs_on(
     Infeasible
         If a piece under one opening alone is longer than that.
     """
-    nothing = Measure(0.0, "nothing beyond the ends")
     gaps = [between_sights(a, b, wall) for a, b, wall in zip(bays[:-1], bays[1:], between, strict=True)]
-    stretches = stretches_of(nothing, bays, gaps)
-    ends = fewest(stretches, longest, 0.0, bays)
-    pieces: list[tuple[int, Part]] = []
-    joints: list[tuple[int, float]] = []
-    first = 0
-    for end in ends:
-        length = _over(bays, gaps, first, end).named("plinth length").rounded_down(build_up.step)
-        pieces.append((first, _piece(build_up, board, length)))
-        if end < len(bays):
-            joints.append((end - 1, sum(stretches[:end])))
-        first = end
     set_back = given(build_up, build_up.plinth_set_back, "plinth set back")
     deep = (set_back + thickness_of(board, "plinth thickness")).named("cut out of the legs for the plinth")
-    total = _over(bays, gaps, 0, len(bays)).named("plinth under the run")
-    return PlinthRun(tuple(pieces), tuple(joints), total, deep)
-
-
-def _over(bays: Sequence[Bay], gaps: Sequence[Measure], first: int, end: int) -> Measure:
-    return length_over(None, bays, gaps, first, end)
+    run = in_pieces(
+        None, bays, gaps, longest=longest, lap=None, called="plinth under the run",
+        make=lambda length, _meets: _piece(build_up, board, length),
+    )  # fmt: skip
+    return PlinthRun(run.pieces, run.joints, run.total, deep)
 
 
 def _piece(build_up: AnyBuildUp, board: Board, length: Measure) -> Part:
     return Part(
-        PartKind.PLINTH, board.name, sectional=False, length=length,
+        PartKind.PLINTH, board.name, sectional=False,
+        length=length.named("plinth length").rounded_down(build_up.step),
         width=given(build_up, build_up.plinth, "plinth height"), thickness=thickness_of(board, "plinth thickness"),
         grain=board.grain, edges=("top",), finish=build_up.finish, coats=build_up.coats,
     )  # fmt: skip

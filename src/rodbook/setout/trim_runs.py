@@ -14,57 +14,23 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from rodbook.errors import Infeasible
 from rodbook.job.book import AnyBuildUp, Section
 from rodbook.setout.cuts import Cut, Side, cut_words
+from rodbook.setout.long_runs import Bay, LongRun, between_sights, in_pieces
 from rodbook.setout.model import Part, PartKind, Placed, SetOut
 from rodbook.working import Measure
 
-__all__ = ["Bay", "TrimRun", "between_sights", "fewest", "length_over", "run_on", "stretches_of", "with_run"]
+__all__ = ["run_on", "with_run"]
 
 SCARF_DEGREES = 45.0
 """A joint in a length of trim is cut through its thickness at this angle (common practice): it opens less as wood shrinks."""
 
 
-@dataclass(frozen=True)
-class Bay:
-    """One opening of a run.
-
-    Parameters
-    ----------
-    mark : str
-    outer, sight : Measure
-        Width of its lining outside, and of the sight inside its trim. [mm]
-    """
-
-    mark: str
-    outer: Measure
-    sight: Measure
-
-
-@dataclass(frozen=True)
-class TrimRun:
-    """How a head of trim runs on.
-
-    Parameters
-    ----------
-    pieces : tuple of (int, Part)
-        Each with the number of the bay over which it begins, from the left.
-    joints : tuple of (int, float)
-        Each with the number of the bay to its left, and its place from the left end of the whole. [mm]
-    total : Measure
-        Over all of it. [mm]
-    """
-
-    pieces: tuple[tuple[int, Part], ...]
-    joints: tuple[tuple[int, float], ...]
-    total: Measure
-
-
-def run_on(build_up: AnyBuildUp, section: Section, bays: Sequence[Bay], between: Sequence[Measure]) -> TrimRun:
+def run_on(build_up: AnyBuildUp, section: Section, bays: Sequence[Bay], between: Sequence[Measure]) -> LongRun:
     """Run a head of trim on over several openings, in as few pieces as the lengths that are sold allow.
 
     Of as few the longest is as short as can be, so that no end is left with a scrap.
@@ -93,76 +59,14 @@ def run_on(build_up: AnyBuildUp, section: Section, bays: Sequence[Bay], between:
     ]
     if narrow:
         raise Infeasible("; ".join(narrow))
-    stretches = stretches_of(width, bays, gaps)
-    scarf = section.thickness * math.tan(math.radians(SCARF_DEGREES)) / 2
-    longest = max(size.length for size in section.lengths)
-    ends = fewest(stretches, longest, scarf, bays)
-    pieces: list[tuple[int, Part]] = []
-    joints: list[tuple[int, float]] = []
-    first = 0
-    for end in ends:
-        length = length_over(width, bays, gaps, first, end)
-        meets = [side for side, inside in (("left", first > 0), ("right", end < len(bays))) if inside]
-        if meets:
-            half = Measure(scarf, "half a scarf", source=f"{SCARF_DEGREES:g}° through the thickness")
-            length = length + (len(meets) * half if len(meets) > 1 else half)
-        length = length.named("trim head length").rounded_down(build_up.step)
-        pieces.append((first, _piece(build_up, section, length, meets)))
-        if end < len(bays):
-            joints.append((end - 1, sum(stretches[:end])))
-        first = end
-    total = length_over(width, bays, gaps, 0, len(bays)).named("trim head over the run")
-    return TrimRun(tuple(pieces), tuple(joints), total)
-
-
-def between_sights(a: Bay, b: Bay, wall: Measure) -> Measure:
-    """From the sight of one bay to that of the next. [mm]"""
-    edges = ((a.outer - a.sight) / 2).named(f"{a.mark}'s edge to its sight")
-    other = ((b.outer - b.sight) / 2).named(f"{b.mark}'s edge to its sight")
-    return (edges + wall + other).named(f"between the sights of {a.mark} and {b.mark}")
-
-
-def stretches_of(width: Measure, bays: Sequence[Bay], gaps: Sequence[Measure]) -> list[float]:
-    """What each bay has of the whole: its sight, half of the wall on either side, and the trim's width at the ends. [mm]"""
-    edges = [width.value, *(gap.value / 2 for gap in gaps), width.value]
-    return [left + bay.sight.value + right for left, bay, right in zip(edges[:-1], bays, edges[1:], strict=True)]
-
-
-def length_over(width: Measure | None, bays: Sequence[Bay], gaps: Sequence[Measure], first: int, end: int) -> Measure:
-    """From the middle of the pier before bay `first`, or the left end, to that after bay `end - 1`, or the right end. [mm]"""
-    length = bays[first].sight
-    if first > 0:
-        length = gaps[first - 1] / 2 + length
-    elif width is not None:
-        length = width + length
-    for n in range(first + 1, end):
-        length = length + gaps[n - 1] + bays[n].sight
-    if end < len(bays):
-        return length + gaps[end - 1] / 2
-    return length if width is None else length + width
-
-
-def fewest(stretches: Sequence[float], longest: float, scarf: float, bays: Sequence[Bay]) -> list[int]:
-    """Where pieces end, as numbers of the bay after them: the fewest, and of those the ones with the shortest longest."""
-    count = len(stretches)
-    best: list[tuple[int, float, list[int]] | None] = [(0, 0.0, []), *([None] * count)]
-    for end in range(1, count + 1):
-        for first in range(end):
-            begun = best[first]
-            length = sum(stretches[first:end]) + scarf * ((first > 0) + (end < count))
-            if begun is None or length > longest + 1e-9:
-                continue
-            candidate = (begun[0] + 1, max(begun[1], length), [*begun[2], end])
-            known = best[end]
-            if known is None or candidate[:2] < known[:2]:
-                best[end] = candidate
-    found = best[count]
-    if found is None:
-        worst = max(range(count), key=lambda n: stretches[n])
-        raise Infeasible(
-            f"over {bays[worst].mark} alone it would be {stretches[worst]:.1f} mm, and no length is longer than {longest:g} mm"
-        )
-    return found[2]
+    half = Measure(
+        section.thickness * math.tan(math.radians(SCARF_DEGREES)) / 2, "half a scarf",
+        source=f"{SCARF_DEGREES:g}° through the thickness",
+    )  # fmt: skip
+    return in_pieces(
+        width, bays, gaps, longest=max(size.length for size in section.lengths), lap=half, called="trim head over the run",
+        make=lambda length, meets: _piece(build_up, section, length, meets),
+    )  # fmt: skip
 
 
 def _piece(build_up: AnyBuildUp, section: Section, length: Measure, meets: Sequence[str]) -> Part:
@@ -176,7 +80,8 @@ def _piece(build_up: AnyBuildUp, section: Section, length: Measure, meets: Seque
             cuts.append(Cut(side, Measure(45.0, "mitre", unit="°"), "face", "outer edge"))
     words = cut_words(tuple(cuts))
     return Part(
-        PartKind.TRIM_HEAD, section.name, sectional=True, length=length,
+        PartKind.TRIM_HEAD, section.name, sectional=True,
+        length=length.named("trim head length").rounded_down(build_up.step),
         width=Measure(section.width, "trim width", source="book"),
         thickness=Measure(section.thickness, "trim thickness", source="book"),
         ends=f"{words}, length to the long points" if words else "", cuts=tuple(cuts), finish=build_up.finish,
