@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import sys
-
 import pytest
 
-from rodbook.cli import main
 from rodbook.job.files import sample_book_text, sample_text
 
 TOOK = """
@@ -34,21 +31,13 @@ lines = [{ what = "Quarry Lane Workshop", amount = "690.00" }]
 
 
 @pytest.fixture
-def run(capfd, monkeypatch, tmp_path):
+def run(rodbook, monkeypatch, tmp_path):
     (tmp_path / "book.toml").write_text(sample_book_text(), "utf-8")
     (tmp_path / "stair.toml").write_text(sample_text("stair"), "utf-8")
     monkeypatch.chdir(tmp_path)
 
     def _run(*arguments, code=0):
-        monkeypatch.setattr(sys, "argv", ["rodbook", "account", "stair.toml", *arguments])
-        capfd.readouterr()
-        left = 0
-        try:
-            main()
-        except SystemExit as leaving:
-            left = int(leaving.code or 0)
-        assert left == code
-        return capfd.readouterr()
+        return rodbook("account", "stair.toml", *arguments, code=code)
 
     return _run
 

@@ -9,7 +9,6 @@ from typing import NamedTuple
 
 import pytest
 
-from rodbook.cli import main
 from rodbook.job.files import sample_book_text, sample_text
 
 
@@ -22,24 +21,12 @@ class Done(NamedTuple):
 
 
 @pytest.fixture
-def run(capfd, monkeypatch):
+def run(rodbook, monkeypatch):
     """Run a command in this process, as the console script does, and look at its output and exit code."""
 
     def _run(*arguments: object, cwd: Path, code: int = 0) -> Done:
-        monkeypatch.setattr(sys, "argv", ["rodbook", *map(str, arguments)])
         monkeypatch.chdir(cwd)
-        capfd.readouterr()
-        try:
-            main()
-        except SystemExit as leaving:
-            returncode = int(leaving.code or 0)
-        else:
-            returncode = 0
-        done = Done(returncode, *capfd.readouterr())
-        assert done.returncode == code, done.stderr + done.stdout
-        assert "Traceback" not in done.stderr + done.stdout
-        assert "did not expect" not in done.stderr
-        return done
+        return Done(code, *rodbook(*arguments, code=code))
 
     return _run
 

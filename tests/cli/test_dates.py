@@ -7,7 +7,6 @@ import sys
 
 import pytest
 
-from rodbook.cli import main
 from rodbook.job.files import sample_book_text, sample_text
 
 
@@ -20,18 +19,11 @@ def folder(tmp_path_factory):
 
 
 @pytest.fixture
-def run(capfd, monkeypatch, folder):
+def run(rodbook, monkeypatch, folder):
+    monkeypatch.chdir(folder)
+
     def _run(*arguments, code=0):
-        monkeypatch.setattr(sys, "argv", ["rodbook", "dates", "stair.toml", *arguments])
-        monkeypatch.chdir(folder)
-        capfd.readouterr()
-        left = 0
-        try:
-            main()
-        except SystemExit as leaving:
-            left = int(leaving.code or 0)
-        assert left == code
-        return capfd.readouterr()
+        return rodbook("dates", "stair.toml", *arguments, code=code)
 
     return _run
 

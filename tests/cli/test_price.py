@@ -1,10 +1,7 @@
 """A job's price from the command line: the firm's own view printed, the client's paper written."""
 
-import sys
-
 import pytest
 
-from rodbook.cli import main
 from rodbook.job.files import sample_book_text, sample_text
 
 TERMS = """
@@ -24,18 +21,14 @@ option = true
 
 
 @pytest.fixture
-def run(capfd, monkeypatch, tmp_path):
+def run(rodbook, monkeypatch, tmp_path):
     (tmp_path / "book.toml").write_text(sample_book_text(), "utf-8")
 
+    monkeypatch.chdir(tmp_path)
+
     def _run(*arguments, code=0):
-        monkeypatch.setattr(sys, "argv", ["rodbook", *map(str, arguments)])
-        monkeypatch.chdir(tmp_path)
-        capfd.readouterr()
-        with pytest.raises(SystemExit) as left:
-            main()
-        out, err = capfd.readouterr()
-        assert int(left.value.code or 0) == code, err + out
-        return out + err
+        done = rodbook(*arguments, code=code)
+        return done.out + done.err
 
     return _run
 

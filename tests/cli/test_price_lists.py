@@ -2,32 +2,21 @@
 
 from __future__ import annotations
 
-import sys
-
 import pytest
 
-from rodbook.cli import main
 from rodbook.job.files import read_book, sample_book_text
 
 LIST = "name;price\n22 mm MDF 2440 x 1220;53,00\n70 x 22 trim, 2.4 m;7,90\n18 mm MDF 2440x1220;45\n"
 
 
 @pytest.fixture
-def run(capfd, monkeypatch, tmp_path):
+def run(rodbook, monkeypatch, tmp_path):
     (tmp_path / "book.toml").write_text(sample_book_text(), "utf-8")
     (tmp_path / "list.csv").write_text(LIST, "utf-8")
     monkeypatch.chdir(tmp_path)
 
     def _run(*arguments, code=0):
-        monkeypatch.setattr(sys, "argv", ["rodbook", "price-list", "list.csv", "--book", "book.toml", *arguments])
-        capfd.readouterr()
-        left = 0
-        try:
-            main()
-        except SystemExit as leaving:
-            left = int(leaving.code or 0)
-        assert left == code
-        return capfd.readouterr()
+        return rodbook("price-list", "list.csv", "--book", "book.toml", *arguments, code=code)
 
     return _run
 

@@ -1,10 +1,7 @@
 """Workshops' lists held against a job's order, from the command line."""
 
-import sys
-
 import pytest
 
-from rodbook.cli import main
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
 from rodbook.plan import plan_parts
 
@@ -16,7 +13,7 @@ def order():
 
 
 @pytest.fixture
-def run(capfd, monkeypatch, tmp_path, order):
+def run(rodbook, monkeypatch, tmp_path, order):
     (tmp_path / "book.toml").write_text(sample_book_text(), "utf-8")
     (tmp_path / "stair.toml").write_text(sample_text("stair"), "utf-8")
     lines = [f"{line.mark};{line.quantity};31,50" for line in order]
@@ -24,15 +21,11 @@ def run(capfd, monkeypatch, tmp_path, order):
     lines = [f"{line.mark};{line.quantity * 20}" for line in order[1:]]
     (tmp_path / "barn.csv").write_text("\n".join(["mark;amount", *lines]), "utf-8")
 
+    monkeypatch.chdir(tmp_path)
+
     def _run(*arguments, code=0):
-        monkeypatch.setattr(sys, "argv", ["rodbook", *map(str, arguments)])
-        monkeypatch.chdir(tmp_path)
-        capfd.readouterr()
-        with pytest.raises(SystemExit) as left:
-            main()
-        out, err = capfd.readouterr()
-        assert int(left.value.code or 0) == code, err + out
-        return " ".join((out + err).split())
+        done = rodbook(*arguments, code=code)
+        return " ".join((done.out + done.err).split())
 
     return _run
 

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import sys
-
 import pytest
 
-from rodbook.cli import main
 from rodbook.job.files import sample_book_text, sample_text
 
 DEARER = """
@@ -21,7 +18,7 @@ MADE = '[making]\n"lining leg" = "site-made"\n"trim leg" = "site-made"\n\n'
 
 
 @pytest.fixture
-def run(capfd, monkeypatch, tmp_path):
+def run(rodbook, monkeypatch, tmp_path):
     (tmp_path / "book.toml").write_text(sample_book_text() + DEARER, "utf-8")
     job = sample_text("stair")
     at = job.index("[[openings]]")
@@ -29,15 +26,7 @@ def run(capfd, monkeypatch, tmp_path):
     monkeypatch.chdir(tmp_path)
 
     def _run(*arguments, code=0):
-        monkeypatch.setattr(sys, "argv", ["rodbook", "re-price", "stair.toml", *arguments])
-        capfd.readouterr()
-        left = 0
-        try:
-            main()
-        except SystemExit as leaving:
-            left = int(leaving.code or 0)
-        assert left == code
-        return capfd.readouterr()
+        return rodbook("re-price", "stair.toml", *arguments, code=code)
 
     return _run
 

@@ -1,27 +1,20 @@
 """The crew's weeks from the command line."""
 
-import sys
-
 import pytest
 
-from rodbook.cli import main
 from rodbook.job.files import sample_book_text, sample_text
 
 
 @pytest.fixture
-def run(capfd, monkeypatch, tmp_path):
+def run(rodbook, monkeypatch, tmp_path):
     (tmp_path / "book.toml").write_text(sample_book_text(), "utf-8")
     (tmp_path / "stair.toml").write_text(sample_text("stair"), "utf-8")
 
+    monkeypatch.chdir(tmp_path)
+
     def _run(*arguments, code=0):
-        monkeypatch.setattr(sys, "argv", ["rodbook", *map(str, arguments)])
-        monkeypatch.chdir(tmp_path)
-        capfd.readouterr()
-        with pytest.raises(SystemExit) as left:
-            main()
-        out, err = capfd.readouterr()
-        assert int(left.value.code or 0) == code, err + out
-        return " ".join((out + err).split())
+        done = rodbook(*arguments, code=code)
+        return " ".join((done.out + done.err).split())
 
     return _run
 

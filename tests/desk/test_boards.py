@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from django.urls import reverse
 
 from rodbook.boards import Saw, cut_list
 from rodbook.desk import store
@@ -44,7 +45,7 @@ def test_before_they_are_worked_out_there_is_a_button(inside, store_job, monkeyp
     _, _, key = _work(store_job)
     monkeypatch.delitem(planner._works, key, raising=False)
     page = inside.get(f"/jobs/{store_job}/boards/").content.decode()
-    assert f'action="/jobs/{store_job}/work/start/"' in page
+    assert f'action="{reverse("work-start", args=[store_job])}"' in page
     assert '<input type="hidden" name="after" value="boards">' in page
     assert "<svg role" not in page
     assert inside.get(f"/jobs/{store_job}/boards/1/").status_code == 302
@@ -55,7 +56,7 @@ def test_progress_and_faults_are_told(inside, store_job, monkeypatch):
     monkeypatch.setitem(planner._works, key, Work(key, "running", "layouts: 22 mm MDF", 2, 6))
     page = inside.get(f"/jobs/{store_job}/boards/").content.decode()
     assert re.search(r'<progress[^>]* max="6" value="2"', page)
-    assert f'action="/jobs/{store_job}/work/stop/"' in page
+    assert f'action="{reverse("work-stop", args=[store_job])}"' in page
     monkeypatch.setitem(planner._works, key, Work(key, "failed", faults=(Fault("door of C1", "it fits no sheet"),)))
     page = inside.get(f"/jobs/{store_job}/boards/").content.decode()
     assert "door of C1: it fits no sheet" in page
