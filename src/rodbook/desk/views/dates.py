@@ -10,7 +10,6 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.text import slugify
-from django.utils.translation import get_language
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.cache import never_cache
@@ -18,21 +17,19 @@ from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.dates import Programme
 from rodbook.desk import store
-from rodbook.desk.access import is_owner, needs_owner
+from rodbook.desk.access import can_change, is_owner, needs_owner
 from rodbook.desk.dates_forms import (
     days_off,
     firm_fields,
     firm_of,
     people_in,
-    task_fields,
     task_places,
     tasks_of_form,
 )
-from rodbook.desk.dating import DatesView, dates_view
+from rodbook.desk.drawn_dates import drawn_dates, drawn_tasks, slips_of
 from rodbook.desk.faults import Form
 from rodbook.desk.models import Folder, Revision
 from rodbook.desk.planning import Work, dates_key, planner
-from rodbook.desk.rendering import Kept
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.views.book_page import book_page, save_book
 from rodbook.desk.views.common import JobPage, date_now, job_page, read_base
@@ -54,9 +51,6 @@ DAY_WORDS = {
 TRADE_WORDS = (("", lazy("everything")), ("joinery", lazy("joinery")), ("painting", lazy("painting")))
 MOST_LATE = 60
 """Working days by which a delivery may be taken to be late."""
-
-_seen: Kept[DatesView] = Kept(12)
-"""Programmes as the page shows them, by what they were made from and the language."""
 
 
 @dataclass(frozen=True)
@@ -187,7 +181,8 @@ def _late(request: HttpRequest, dated: Dated) -> tuple[str, str, list[str]]:
     if not (typed.isascii() and typed.isdecimal() and len(typed) < 4 and int(typed) <= MOST_LATE):
         told = _("%(typed)s working days won’t do; from 0 to %(most)s are taken.")
         return typed, told % {"typed": typed, "most": MOST_LATE}, []
-    return typed, "", [slip.sentence for slip in dated.programme.late_by(int(typed))]
+    key = dates_key(dated.jobs, dated.book, dated.wanted)
+    return typed, "", slips_of(key, dated.programme, int(typed))
 
 
 def _tasks(dated: Dated) -> tuple[NamedTask, ...]:
@@ -202,15 +197,14 @@ def _tasks(dated: Dated) -> tuple[NamedTask, ...]:
 def _render(request: HttpRequest, dated: Dated, forms: Forms | None = None) -> HttpResponse:
     forms = forms or Forms()
     programme = dated.programme
-    view = None
-    if programme is not None:
-        key = dates_key(dated.jobs, dated.book, dated.wanted), get_language() or ""
-        view = _seen.get(key, lambda: dates_view(programme, dated.book))
+    key = dates_key(dated.jobs, dated.book, dated.wanted)
+    drawn = drawn_dates(key, programme, dated.book) if programme is not None else None
     late, late_fault, slips = _late(request, dated)
     named = _tasks(dated)
     firm = forms.firm or Form(firm_fields(dated.book.dates))
     context: dict[str, object] = {
-        "dated": dated, "view": view, "late": late, "late_fault": late_fault, "slips": slips, "after": "dates",
+        "dated": dated, "drawn": drawn, "view": drawn.view if drawn else None, "after": "dates",
+        "late": late, "late_fault": late_fault, "slips": slips,
         "files": dated.address("file") if programme else "", "forms": forms, "firm": firm,
         "crew_rows": [
             {
@@ -230,19 +224,11 @@ def _render(request: HttpRequest, dated: Dated, forms: Forms | None = None) -> H
         return render(request, "desk/all_dates.html", context, status=forms.status)
     page = dated.page
     days = forms.days or Form({"start": str(page.job.dates.start or ""), "by": str(page.job.dates.by or "")})
-    tasks = forms.tasks or Form(task_fields(page.job, named))
     context |= {
-        "days": days, "tasks": tasks, "base": page.revision.number if forms.base is None else forms.base,
+        "days": days, "tasks": forms.tasks or Form({}), "base": page.revision.number if forms.base is None else forms.base,
         "start_typed": days.typed("start"), "start_fault": days.fault("start"),
         "by_typed": days.typed("by"), "by_fault": days.fault("by"),
-        "task_rows": [
-            {
-                "number": n, "name": task.name, "reckoned": f"{task.reckoned:.2f}", "working": task.working,
-                "hours": tasks.typed(f"hours-{n}"), "after": tasks.typed(f"after-{n}"),
-                "hours_fault": tasks.fault(f"hours-{n}"), "after_fault": tasks.fault(f"after-{n}"),
-            }
-            for n, task in enumerate(named, 1)
-        ],
+        "task_list": drawn_tasks(key, page.job, named, forms.tasks, may_change=can_change(request)) if named else "",
     }  # fmt: skip
     return render(request, "desk/dates.html", page.context("dates", **context), status=forms.status)
 

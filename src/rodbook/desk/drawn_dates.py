@@ -1,0 +1,82 @@
+"""The long lists of the page of dates, drawn once and kept: of hundreds of openings they take most of its time."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from django.template.loader import render_to_string
+from django.utils.safestring import SafeString
+from django.utils.translation import get_language
+
+from rodbook.dates import Programme
+from rodbook.desk.dates_forms import task_fields
+from rodbook.desk.dating import DatesView, dates_view
+from rodbook.desk.faults import Form
+from rodbook.desk.rendering import Kept
+from rodbook.job import Book, Job
+from rodbook.plan.tasks import NamedTask
+
+__all__ = ["DrawnDates", "drawn_dates", "drawn_tasks", "slips_of"]
+
+
+@dataclass(frozen=True)
+class DrawnDates:
+    """A programme as the page shows it.
+
+    Parameters
+    ----------
+    view : DatesView
+    days : SafeString
+        What is done, day by day.
+    people : tuple of (str, str, SafeString)
+        Name, hours in all, and what they do day by day; empty where that is nothing.
+    """
+
+    view: DatesView
+    days: SafeString
+    people: tuple[tuple[str, str, SafeString], ...]
+
+
+_programmes: Kept[DrawnDates] = Kept(12)
+_slips: Kept[list[str]] = Kept(24)
+_tasks: Kept[SafeString] = Kept(12)
+
+
+def drawn_dates(key: str, programme: Programme, book: Book) -> DrawnDates:
+    """A programme, by the key of what it was made from and the language."""
+    return _programmes.get((key, get_language() or ""), lambda: _draw(dates_view(programme, book)))
+
+
+def _draw(view: DatesView) -> DrawnDates:
+    def doings(days: object) -> SafeString:
+        return render_to_string("desk/_doings.html", {"days": days}) if days else SafeString("")
+
+    return DrawnDates(view, doings(view.days), tuple((name, hours, doings(days)) for name, hours, days in view.people))
+
+
+def slips_of(key: str, programme: Programme, late: int) -> list[str]:
+    """What moves where a delivery is so many working days late."""
+    return _slips.get((key, str(late)), lambda: [slip.sentence for slip in programme.late_by(late)])
+
+
+def drawn_tasks(
+    key: str, job: Job, named: Sequence[NamedTask], form: Form | None = None, *, may_change: bool
+) -> SafeString:
+    """The fields of every task: as the job has them, kept by the key of what they come from; or as a form was filled in."""
+    if form is not None:
+        return _task_fields(named, form, may_change=may_change)
+    kept = key, f"{get_language() or ''} {may_change}"
+    return _tasks.get(kept, lambda: _task_fields(named, Form(task_fields(job, named)), may_change=may_change))
+
+
+def _task_fields(named: Sequence[NamedTask], form: Form, *, may_change: bool) -> SafeString:
+    rows = [
+        {
+            "number": n, "name": task.name, "reckoned": f"{task.reckoned:.2f}", "working": task.working,
+            "hours": form.typed(f"hours-{n}"), "after": form.typed(f"after-{n}"),
+            "hours_fault": form.fault(f"hours-{n}"), "after_fault": form.fault(f"after-{n}"),
+        }
+        for n, task in enumerate(named, 1)
+    ]  # fmt: skip
+    return render_to_string("desk/_dates_tasks.html", {"task_rows": rows, "may_change": may_change})
