@@ -36,10 +36,11 @@ def test_what_falls_away_is_saved_unless_it_is_made_already(inside, changed):
     page = inside.get(f"/jobs/{changed}/change/").content.decode()
     assert "revision 1: " in page
     page = _shown(inside, changed, "from=1&what=without+the+third")
-    assert "door: 1 fall away:" in page
+    assert "door: 1 falls away:" in page
     assert "EUR less." in page
+    assert "% with it as priced, and " in page
     made = _shown(inside, changed, "from=1&made=door")
-    assert "they are made already, so nothing is saved: no difference in cost." in made
+    assert "it is made already, so nothing is saved: no difference in cost." in made
     assert 'value="door" checked' in made
     assert store.head(Folder.objects.get(pk=changed)).number == 2
 
@@ -56,6 +57,7 @@ def test_the_client_s_paper_says_what_changes_and_no_cost(inside, changed):
     assert cost not in text
     assert "crew" not in text.lower()
     assert "less by this" in text
+    assert "is left without it" not in text
 
 
 @pytest.mark.parametrize("number", ["", "2", "9", "x", "-1", "1" * 30])

@@ -10,8 +10,9 @@ import pytest
 
 from rodbook.errors import InputError
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
-from rodbook.job.models import PriceExtra
-from rodbook.plan import at_day_of, change_of, make_plan, plan_parts
+from rodbook.job.models import GivenPrice, PriceExtra
+from rodbook.plan import at_day_of, change_of, effect_of_change, hand_overs, make_plan, plan_parts, price_job
+from rodbook.setout import PartKind
 
 
 @pytest.fixture(scope="module")
@@ -50,3 +51,43 @@ def test_both_are_of_one_day(plans):
     assert at_day_of(earlier, more.job).job.date == more.job.job.date
     with pytest.raises(InputError, match="layouts and costs of both"):
         change_of(plan_parts(fewer.job, fewer.book), more, what="x")
+
+
+def test_the_job_with_a_change_is_the_job_and_the_change(plans):
+    fewer, more = plans
+    order = change_of(fewer, more, what="x")
+    effect, job = effect_of_change(fewer, more, order), price_job(fewer).price
+    assert effect.net_before == job.net
+    assert effect.net_after == job.net + order.price.net
+    assert effect.earned_after - effect.earned_before == order.price.earned
+    assert effect.earned_unpaid == effect.earned_after - order.price.net
+    assert effect.made_anew is not None
+    assert effect.made_anew > 0
+    undone = effect_of_change(more, fewer, change_of(more, fewer, what="x"))
+    assert undone.made_anew == -effect.made_anew
+    assert undone.crew_hours == -effect.crew_hours
+
+
+def test_the_price_that_was_given_is_the_one_that_the_change_is_added_to(plans):
+    fewer, more = plans
+    given = GivenPrice.model_validate({"on": "2026-11-21", "net": "720.00", "gross": "864.00", "cost": "600.00"})
+    terms = fewer.job.price.model_copy(update={"given": given})
+    agreed = replace(fewer, job=fewer.job.model_copy(update={"price": terms}))
+    effect = effect_of_change(agreed, more, change_of(agreed, more, what="x"))
+    assert effect.net_before == Decimal("720.00")
+    assert effect.earned_before == Decimal("120.00")
+    assert effect.margin_before == Decimal(120) / Decimal(720)
+
+
+def test_of_kinds_made_already_nobody_knows_how_many_were_made_anew(plans):
+    fewer, more = plans
+    assert effect_of_change(fewer, more, change_of(fewer, more, what="x", made=[PartKind.DOOR])).made_anew is None
+
+
+def test_hand_overs_need_people(plans):
+    fewer, more = plans
+    days = hand_overs(fewer, more, today=Date(2026, 11, 26), effort=0.05)
+    assert days[0] <= days[1]
+    alone = more.book.model_copy(update={"dates": more.book.dates.model_copy(update={"crew": ()})})
+    with pytest.raises(InputError, match="names nobody who works"):
+        hand_overs(replace(fewer, book=alone), replace(more, book=alone), today=Date(2026, 11, 26))

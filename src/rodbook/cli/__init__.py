@@ -1,6 +1,7 @@
 """The command line: the edge that reads files, prints and sets exit codes."""
 
 from rodbook.cli.account import account
+from rodbook.cli.change import change
 from rodbook.cli.commands import main, rodbook
 from rodbook.cli.dates import dates
 from rodbook.cli.price_lists import price_list_command
@@ -9,6 +10,7 @@ from rodbook.cli.re_price import re_price
 from rodbook.cli.weeks import weeks_command
 
 rodbook.add_command(account)
+rodbook.add_command(change)
 rodbook.add_command(dates)
 rodbook.add_command(price_list_command)
 rodbook.add_command(quotes_command)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import os
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import date, datetime
 from pathlib import Path
@@ -19,7 +19,7 @@ from rodbook import __version__
 from rodbook.cli.ahead import print_ahead
 from rodbook.cli.price import print_price
 from rodbook.cli.terminal import print_summary
-from rodbook.errors import InputError, RodbookError, StoreError
+from rodbook.errors import Fault, InputError, RodbookError, StoreError
 from rodbook.job import Book, Job
 from rodbook.job.files import (
     book_schema,
@@ -36,7 +36,7 @@ from rodbook.job.files import (
 )
 from rodbook.plan import LESS_MM, MORE_MM, Plan, frame_ahead, make_plan, plan_json, price_job
 
-__all__ = ["book_for", "main", "paper_wide", "rodbook", "work_out"]
+__all__ = ["book_for", "main", "paper_wide", "read_jobs", "rodbook", "work_out"]
 
 EXIT_FAILED, EXIT_INPUT = 1, 2
 
@@ -84,6 +84,28 @@ def book_for(job_path: Path, book_path: Path | None) -> tuple[Book, str]:
     if beside.exists():
         return read_book(beside), str(beside)
     return parse_book(sample_book_text()), "the sample book (invented prices; put your own book.toml beside the job)"
+
+
+def read_jobs(paths: Sequence[Path], book: Book) -> list[Job]:
+    """Several job files; each fault says in which of them it stands.
+
+    Raises
+    ------
+    InputError
+        With the faults of all files.
+    """
+    found: list[Job] = []
+    faults: list[Fault] = []
+    for path in paths:
+        try:
+            found.append(read_job(path, book))
+        except InputError as error:
+            faults += [
+                Fault(f"{path}, {fault.where}" if fault.where else str(path), fault.what) for fault in error.faults
+            ]
+    if faults:
+        raise InputError(faults)
+    return found
 
 
 def work_out(job: Job, book: Book, seconds: float, seed: int) -> Plan:

@@ -12,10 +12,9 @@ from rich.console import Console
 from rich.padding import Padding
 from rich.text import Text
 
-from rodbook.cli.commands import book_for, paper_wide, work_out
+from rodbook.cli.commands import book_for, paper_wide, read_jobs, work_out
 from rodbook.cli.terminal import table
 from rodbook.dates import Programme
-from rodbook.job.files import read_job
 from rodbook.plan import Plan
 from rodbook.plan.dates import plan_dates, wanted_by
 from rodbook.plan.dates_texts import DatesTexts, read_wanted
@@ -63,7 +62,7 @@ def dates(
     """
     texts = DatesTexts(crew, start, by, holidays, days, hours, closed, off, late)
     the_book, whose = book_for(jobs[0], book)
-    read = [read_job(path, the_book) for path in jobs]
+    read = read_jobs(jobs, the_book)
     wanted = read_wanted(texts, wanted_by(the_book, read, today=_today()), prefix="--")
     plans = [work_out(job, the_book, 10.0, seed) for job in read]
     programme = plan_dates(plans, wanted, effort=effort, seed=seed)

@@ -7,11 +7,10 @@ from pathlib import Path
 
 import click
 
-from rodbook.cli.commands import book_for, paper_wide, work_out
+from rodbook.cli.commands import book_for, paper_wide, read_jobs, work_out
 from rodbook.cli.price_lists import day_of
 from rodbook.cli.terminal import table
 from rodbook.errors import InputError
-from rodbook.job.files import read_job
 from rodbook.money import WeekDays, capacity, money_of
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import crew_days, days_besides, income_of, weeks_of_job, weeks_wanted
@@ -57,8 +56,8 @@ def weeks_command(
         raise InputError.at("--days", "nobody is in the book's crew, so no week has days; write them like 10,10,7.5")
     people = len(the_book.dates.crew) or 2
     wanted, names = [], dict[str, None]()
-    for number, path in enumerate(jobs, 1):
-        plan = work_out(read_job(path, the_book), the_book, seconds, 0)
+    for number, job in enumerate(read_jobs(jobs, the_book), 1):
+        plan = work_out(job, the_book, seconds, 0)
         name = plan.job.job.name if plan.job.job.name not in names else f"{plan.job.job.name} ({number})"
         names[name] = None
         first, last = weeks_of_job(plan.job, monday, count)

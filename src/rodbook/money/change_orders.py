@@ -205,9 +205,11 @@ def _order_charge(
 
 
 def _sentence(kind: PartKind, added: int, dropped: int, cost: Decimal, currency: str, *, made: bool) -> str:
-    moves = [f"{number} {word}" for number, word in ((added, "new"), (dropped, "fall away")) if number]
+    away = "falls away" if dropped == 1 else "fall away"
+    moves = [f"{number} {word}" for number, word in ((added, "new"), (dropped, away)) if number]
     told = f"{kind}: {' and '.join(moves) or 'the same parts'}"
     money = f"{abs(cost)} {currency} {'more' if cost > 0 else 'less'}" if cost else "no difference in cost"
     if made and dropped:
-        return f"{told}; they are made already, so nothing is saved: {money}."
+        there = "it is" if dropped == 1 else "they are"
+        return f"{told}; {there} made already, so nothing is saved: {money}."
     return f"{told}: {money}."

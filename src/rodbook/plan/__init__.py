@@ -3,14 +3,14 @@
 from rodbook.plan.account import JobAccount, Task, account_of, invoices_of, planned_for, tasks_of, time_entries
 from rodbook.plan.ahead import LESS_MM, MORE_MM, Ahead, LeafOffer, frame_ahead
 from rodbook.plan.as_json import as_json, plan_json
-from rodbook.plan.changing import at_day_of, change_of
+from rodbook.plan.changing import ChangeEffect, at_day_of, change_of, effect_of_change, hand_overs
 from rodbook.plan.laid_out import job_chances, laid_out
 from rodbook.plan.leaf_checks import LeafChecks, leaf_checks
 from rodbook.plan.model import Material, Note, OpeningPlan, Plan
 from rodbook.plan.offcuts import KeptOffcut, kept_offcuts, offcut_worth
 from rodbook.plan.outlook import KindOutlook, Outlook, SizesCost, look_out
 from rodbook.plan.pipeline import make_plan, plan_parts
-from rodbook.plan.pricing import PARTS_NAME, Pricing, job_rules, price_job
+from rodbook.plan.pricing import PARTS_NAME, Pricing, job_rules, price_job, rules_of
 from rodbook.plan.repricing import JobRepriced, reprice_job
 from rodbook.plan.swings import FrontSwing, LeafSwing, front_swing
 from rodbook.plan.weeks import crew_days, days_besides, income_of, weeks_of_job, weeks_wanted, weigh_plan
@@ -20,6 +20,7 @@ __all__ = [
     "MORE_MM",
     "PARTS_NAME",
     "Ahead",
+    "ChangeEffect",
     "FrontSwing",
     "JobAccount",
     "JobRepriced",
@@ -42,8 +43,10 @@ __all__ = [
     "change_of",
     "crew_days",
     "days_besides",
+    "effect_of_change",
     "frame_ahead",
     "front_swing",
+    "hand_overs",
     "income_of",
     "invoices_of",
     "job_chances",
@@ -59,6 +62,7 @@ __all__ = [
     "planned_for",
     "price_job",
     "reprice_job",
+    "rules_of",
     "tasks_of",
     "time_entries",
     "weeks_of_job",

@@ -27,7 +27,7 @@ from rodbook.money import (
 from rodbook.money.outcome import HOURS_A_DAY
 from rodbook.plan.model import Plan
 
-__all__ = ["PARTS_NAME", "Pricing", "job_rules", "price_job"]
+__all__ = ["PARTS_NAME", "Pricing", "job_rules", "price_job", "rules_of"]
 
 PARTS_NAME = "Doors, linings and trim, made and finished"
 """What the parts are called on the client's paper where the job says nothing (house assumption)."""
@@ -85,6 +85,12 @@ def job_rules(terms: PriceTerms, rules: PriceRules) -> PriceRules:
     return own
 
 
+def rules_of(plan: Plan) -> PriceRules:
+    """The rules by which a plan's job is priced: the book's on its day, with what the job says for itself."""
+    job = plan.job
+    return job_rules(job.price, price_rules(plan.book, job.job.date, job.price.taxes))
+
+
 def price_job(plan: Plan) -> Pricing:
     """Make a job's price.
 
@@ -105,7 +111,7 @@ def price_job(plan: Plan) -> Pricing:
     if plan.money is None or plan.outlook is None:
         raise InputError.at("price", "there is nothing to be priced until layouts and costs are worked out")
     job, book, terms = plan.job, plan.book, plan.job.price
-    rules = job_rules(terms, price_rules(book, job.job.date, terms.taxes))
+    rules = rules_of(plan)
     cost = plan.outlook.decided.cost
     hour = site_rates(book, job.job.date).crew_hour.value
     hours = plan.outlook.decided.crew_days.mean * _hours_a_day(book, plan)

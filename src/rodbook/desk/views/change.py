@@ -21,8 +21,9 @@ from rodbook.errors import Fault, InputError, RenderError
 from rodbook.job import Job
 from rodbook.money import ChangeOrder
 from rodbook.papers import change_pdf
+from rodbook.papers.content import effect_said
 from rodbook.papers.numbers import Numbers
-from rodbook.plan import at_day_of, change_of
+from rodbook.plan import ChangeEffect, at_day_of, change_of, effect_of_change
 from rodbook.setout import PartKind
 
 __all__ = ["paper", "show"]
@@ -70,7 +71,10 @@ def _works(page: JobPage, since: Revision) -> tuple[tuple[Job, Work], ...]:
     return tuple(found)
 
 
-def _order(page: JobPage, asked: _Asked) -> tuple[ChangeOrder | None, tuple[Fault, ...], tuple[Work, ...]]:
+type _Found = tuple[ChangeOrder, ChangeEffect]
+
+
+def _order(page: JobPage, asked: _Asked) -> tuple[_Found | None, tuple[Fault, ...], tuple[Work, ...]]:
     """The change, or why there is none, or what is still being worked out."""
     if asked.since is None or page.plan is None:
         return None, page.faults if asked.since is not None else (), ()
@@ -83,7 +87,8 @@ def _order(page: JobPage, asked: _Asked) -> tuple[ChangeOrder | None, tuple[Faul
     if len(plans) < len(works):
         return None, faults or (Fault("", _("the layouts were stopped; look again to have them worked out")),), ()
     try:
-        return change_of(plans[0], plans[1], what=asked.what, made=asked.made), (), ()
+        order = change_of(plans[0], plans[1], what=asked.what, made=asked.made)
+        return (order, effect_of_change(plans[0], plans[1], order)), (), ()
     except InputError as error:
         return None, error.faults, ()
 
@@ -95,14 +100,14 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     """What an earlier revision and the job as it stands differ by, in parts, cost and price."""
     page = job_page(pk)
     asked = _asked(request, page)
-    order, why_not, waiting = _order(page, asked)
+    found, why_not, waiting = _order(page, asked)
     write = Numbers(page.book.locale, page.book.currency)
     kinds = sorted({line.part.kind for line in page.plan.schedule}, key=list(PartKind).index) if page.plan else []
     context = page.context(
-        "price", form=asked.form, order=order, why_not=why_not, waiting=waiting, query=request.GET.urlencode(),
+        "price", form=asked.form, order=found, why_not=why_not, waiting=waiting, query=request.GET.urlencode(),
         earlier=_earlier(page),
         kinds=[(kind.value, kind in asked.made) for kind in kinds], since=asked.since,
-        **(_figures(order, write) if order else {}),
+        **(_figures(*found, write) if found else {}),
     )  # fmt: skip
     return render(request, "desk/change.html", context, status=422 if asked.form.faults else 200)
 
@@ -113,10 +118,11 @@ def _earlier(page: JobPage) -> list[tuple[int, str]]:
     return [(revision.number, revision.said.split("\n")[0][:80]) for revision in found]
 
 
-def _figures(order: ChangeOrder, write: Numbers) -> dict[str, object]:
+def _figures(order: ChangeOrder, effect: ChangeEffect, write: Numbers) -> dict[str, object]:
     price = order.price
     return {
         "sentences": [line.sentence for line in order.lines],
+        "effect": effect_said(effect, write),
         "lines": [(line.name, write.money(line.cost), write.money(line.net)) for line in price.lines],
         "together": (write.money(order.cost), write.money(price.net)),
         "taxes": [(tax.name, write.money(tax.amount)) for tax in price.taxes],
@@ -133,13 +139,13 @@ def paper(request: HttpRequest, pk: int) -> HttpResponse:
     asked = _asked(request, page)
     if asked.since is None:
         raise Http404
-    order, why_not, _waiting = _order(page, asked)
-    if order is None or page.whole is None:
+    found, why_not, _waiting = _order(page, asked)
+    if found is None or page.whole is None:
         said = "; ".join(str(fault) for fault in why_not[:3]) or _("it is still being worked out")
         messages.error(request, _("There is no paper of it: %(why)s.") % {"why": said})
         return redirect("change", pk=pk)
     try:
-        content = change_pdf(page.whole, order)
+        content = change_pdf(page.whole, found[0])
     except RenderError as error:
         messages.error(request, _("There is no paper of it: %(why)s.") % {"why": error})
         return redirect("change", pk=pk)

@@ -1,7 +1,7 @@
 """What stands on each paper: plain values that can be printed as JSON, every number already written out."""
 
 from rodbook.papers.content.account import AccountRows, account_content, account_rows
-from rodbook.papers.content.change import change_content
+from rodbook.papers.content.change import change_content, effect_said
 from rodbook.papers.content.dates import dates_content
 from rodbook.papers.content.layouts import layouts_content
 from rodbook.papers.content.leaves import leaves_content
@@ -24,6 +24,7 @@ __all__ = [
     "blank_survey_content",
     "change_content",
     "dates_content",
+    "effect_said",
     "layouts_content",
     "leaves_content",
     "openings_content",

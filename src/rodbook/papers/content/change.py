@@ -1,13 +1,14 @@
-"""A change of a job, for the client: what changes and what it comes to. No cost, no margin and no rate stands on it."""
+"""A change of a job: for the client what changes and what it comes to, no cost, no margin, no rate; for the firm what it does."""
 
 from __future__ import annotations
 
 from rodbook.money import ChangeOrder, for_client
 from rodbook.papers.content.price import sums_of
 from rodbook.papers.content.shared import Json, Sheetful, frame, writer
-from rodbook.plan import Plan
+from rodbook.papers.numbers import Numbers
+from rodbook.plan import ChangeEffect, Plan
 
-__all__ = ["change_content"]
+__all__ = ["change_content", "effect_said"]
 
 
 def change_content(plan: Plan, order: ChangeOrder) -> Sheetful:
@@ -37,3 +38,25 @@ def change_content(plan: Plan, order: ChangeOrder) -> Sheetful:
         "valid_until": write.date(price.valid_until),
     }  # fmt: skip
     return Sheetful("change.typ", content, {})
+
+
+def effect_said(effect: ChangeEffect, write: Numbers) -> tuple[str, ...]:
+    """What a change does to the job, in sentences for the firm's own eyes."""
+    said = [
+        f"The job is {write.money(effect.net_before)} without it and {write.money(effect.net_after)} with it, net of tax."
+    ]
+    shares = (effect.margin_before, effect.margin_after, effect.margin_unpaid)
+    if None not in shares:
+        before, priced, unpaid = (write.percent(share, 1) for share in shares if share is not None)
+        said.append(
+            f"Of the price {before} is left without it, {priced} with it as priced, and {unpaid} if the price stays as it is."
+        )
+    if effect.crew_hours:
+        more = "more" if effect.crew_hours > 0 else "less"
+        said.append(f"The crew works {write.hours(abs(effect.crew_hours))} {more}.")
+    if effect.made_anew:
+        more = "more" if effect.made_anew > 0 else "less"
+        said.append(
+            f"Parts made anew come to {write.money(abs(effect.made_anew))} {more} on average; that is not in it."
+        )
+    return tuple(said)
