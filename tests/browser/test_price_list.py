@@ -38,3 +38,35 @@ def test_a_list_is_put_right_looked_at_and_put_in(page):
     _sound(page)
     page.get_by_role("button", name="Put these prices in").click()
     expect(page.locator(".said")).to_contain_text("Saved as revision")
+
+
+def test_a_workshop_s_charges_are_put_right_looked_at_and_put_in(page):
+    width = page.viewport_size["width"]
+    page.goto("/book/workshops/1/")
+    _sound(page)
+    page.get_by_role("link", name="Bring it in from a list").click()
+    expect(page.get_by_label("Whose prices these are")).to_have_value("Quarry Lane Workshop")
+    _sound(page)
+    page.get_by_label("Whose list").fill("winter charges")
+    _chosen(page, "charge;price\nset-up;-3\nbord;2\n")
+    page.get_by_role("button", name="Look at it").click()
+    expect(page.locator("#fault-list li")).to_have_count(2)
+    expect(page.get_by_label("Whose prices these are")).to_have_value("Quarry Lane Workshop")
+    _sound(page)
+    _chosen(page, f"charge;price\nset-up;{width}\nlead time;{width % 97}\n18 mm MDF;{width}.5\n")
+    page.get_by_label("From which day").fill("2027-02-05" if width < 500 else "2027-02-04")
+    page.get_by_role("button", name="Look at it").click()
+    expect(page.locator("tbody tr")).to_have_count(3)
+    table = page.locator("table.stack")
+    assert table.evaluate("e => getComputedStyle(e).display") == ("block" if width < 500 else "table")
+    _sound(page)
+    page.get_by_role("button", name="Put these charges in").click()
+    expect(page.locator(".said")).to_contain_text("Saved as revision")
+    expect(page.get_by_role("heading", name="Quarry Lane Workshop")).to_be_visible()
+
+
+def test_a_blank_list_is_downloaded(page):
+    page.goto(ADDRESS)
+    with page.expect_download() as got:
+        page.get_by_role("link", name="Charges as a workbook").click()
+    assert got.value.suggested_filename == "charges.xlsx"

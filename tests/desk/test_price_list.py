@@ -124,3 +124,112 @@ def test_two_lists_of_the_same_day_that_differ_are_not_put_over_each_other(insid
     reply = inside.post(ADDRESS, {"base": 2, "confirmed": other})
     assert reply.status_code == 422
     assert "the book has 53.00 from 2026-12-01 already" in reply.content.decode()
+
+
+SHOP = "Quarry Lane Workshop"
+CHARGES = "charge;of;per;price;from\nset-up;;distinct part;10,00;\n22 mm MDF;;;26,50;2027-06-01\nedges;;;1.15;\nlead time;;;15;\n"
+
+
+def test_a_workshop_s_charges_are_said_row_by_row_and_then_stand_beside_the_old(inside):
+    page = inside.post(ADDRESS, _sent(CHARGES, of=SHOP, since="2027-01-01")).content.decode()
+    for text in ("€9.00", "€10.00", "+11.1 %", "1 June 2027", "board, 22 mm MDF", "Charges that stay", "carried over"):
+        assert text in page, text
+    assert store.book_now()[1].number == 1
+    reply = inside.post(ADDRESS, {"base": 1, "confirmed": _confirmed(page)})
+    assert reply.headers["Location"] == "/book/workshops/1/"
+    _, revision, book = store.book_now()
+    assert revision.said == f"{SHOP}: rate from 2027-01-01 added\n{SHOP}: rate from 2027-06-01 added"
+    rates = book.workshops[0].rates
+    assert [(str(r.since), str(r.set_up), r.lead_days) for r in rates] == [
+        ("2026-03-02", "9.00", None), ("2027-01-01", "10.00", 15), ("2027-06-01", "10.00", 15),
+    ]  # fmt: skip
+    page = inside.post(ADDRESS, _sent(CHARGES, of=SHOP, since="2027-01-01", base=2)).content.decode()
+    assert "Nothing in this list would change the book." in page
+    assert 'name="confirmed"' not in page
+
+
+@pytest.mark.parametrize(
+    ("text", "about", "field", "said"),
+    [
+        ("charge;price\nbord;3\n", {}, "list", "did you mean"),
+        ("charge;price\nset-up;-3\n", {}, "list", "row 2 (set-up): a price of -3 is below nought"),
+        ("charge;price;currency\nset-up;3;GBP\n", {}, "list", "it is in GBP"),
+        ("charge;price;from;until\nset-up;3;2027-01-01;2027-05-01\nset-up;4;2027-04-01;\n", {}, "list", "holds until"),
+        ("name;price\n22 mm MDF 2440 x 1220;53,00\n", {}, "list", "the book knows no charge"),
+        (CHARGES, {"of": "Nobody"}, "of", "the book has no workshop"),
+        (CHARGES, {"since": "soon"}, "since", "is no day"),
+        (CHARGES, {"source": "x" * 351}, "source", "longer than 350 letters"),
+    ],
+)
+def test_what_is_wrong_with_a_workshop_s_list_stands_beside_its_field(inside, text, about, field, said):
+    reply = inside.post(ADDRESS, _sent(text, **({"of": SHOP} | about)))
+    page = reply.content.decode()
+    assert reply.status_code == 422
+    assert said in page[page.index(f'id="fault-{field}"') :][:400].replace("&#x27;", "'")
+    assert page.count("autofocus") == 1
+    assert store.book_now()[1].number == 1
+
+
+@pytest.mark.parametrize(
+    "entry",
+    ["[1]", '["x","set_up","","3","2027-01-01",null]', '[2,"nothing","","3","2027-01-01",null]',
+     '[2,"set_up","22 mm MDF","3","2027-01-01",null]', '[2,"lead_days","","3.5","2027-01-01",null]',
+     '[2,"set_up","","NaN","2027-01-01",null]', '[2,"set_up","","3","soon",null]'],
+)  # fmt: skip
+def test_charges_that_were_not_looked_at_are_not_taken(inside, entry):
+    sent = f'{{"workshop": "{SHOP}", "source": "x", "charges": [{entry}]}}'
+    reply = inside.post(ADDRESS, {"base": 1, "confirmed": sent})
+    assert reply.status_code == 422
+    assert "choose the file again" in reply.content.decode()
+
+
+@pytest.mark.parametrize(
+    ("amount", "of", "field", "said"),
+    [("-3", "", "set_up", "set_up"), ("3", "no board", "board_m2", "no board"), ("1e30", "", "set_up", "set_up"),
+     ("400", "", "lead_days", "lead_days")],
+)  # fmt: skip
+def test_forged_charges_are_held_to_the_book_s_own_rules(inside, amount, of, field, said):
+    sent = {"workshop": SHOP, "source": "x", "charges": [[2, field, of, amount, "2027-01-01", None]]}
+    reply = inside.post(ADDRESS, {"base": 1, "confirmed": json.dumps(sent)})
+    assert reply.status_code == 422
+    assert said in reply.content.decode()
+    assert store.book_now()[1].number == 1
+
+
+def test_in_a_second_tab_the_same_day_is_not_put_over(inside):
+    looked = _confirmed(inside.post(ADDRESS, _sent("charge;price\nset-up;10\n", of=SHOP)).content.decode())
+    inside.post(ADDRESS, {"base": 1, "confirmed": looked})
+    reply = inside.post(ADDRESS, {"base": 1, "confirmed": looked.replace('"10"', '"11"')})
+    assert reply.status_code == 409
+    reply = inside.post(ADDRESS, {"base": 2, "confirmed": looked.replace('"10"', '"11"')})
+    assert reply.status_code == 422
+    assert "the book has 10 from 2026-12-01 already" in reply.content.decode()
+    assert [str(r.set_up) for r in store.book_now()[2].workshops[0].rates] == ["9.00", "10"]
+
+
+def test_the_page_of_a_workshop_leads_to_its_list(inside):
+    assert "?of=Quarry%20Lane%20Workshop" in inside.get("/book/workshops/1/").content.decode()
+    page = inside.get(f"{ADDRESS}?of={SHOP}").content.decode()
+    assert f'<option value="{SHOP}" selected>' in page
+
+
+def test_blank_lists_can_be_had(inside):
+    for what, first in (("prices", b"name;price"), ("charges", b"charge;of;per;price")):
+        reply = inside.get(f"{ADDRESS}{what}.csv")
+        assert first in reply.content
+        assert reply["Content-Disposition"] == f'attachment; filename="{what}.csv"'
+        assert inside.get(f"{ADDRESS}{what}.xlsx").content.startswith(b"PK")
+    for wrong in ("prices.ods", "all.csv"):
+        assert inside.get(f"{ADDRESS}{wrong}").status_code == 404
+
+
+def test_a_lead_time_from_a_day_on_is_typed_too(inside):
+    page = inside.get("/book/workshops/1/").content.decode()
+    assert 'name="rates_lead"' in page
+    sent = {"base": 1, "since": "2027-01-01", "source": "x", "set_up": "9", "part": "2", "edge_m": "1", "boring": "1",
+            "coat_m2": "4", "delivery": "80", "least_order": "0", "board-1": "25", "rates_lead": "20"}  # fmt: skip
+    wrong = inside.post("/book/workshops/1/rates/", sent | {"rates_lead": "long"})
+    assert wrong.status_code == 422
+    assert 'id="fault-rates_lead"' in wrong.content.decode()
+    assert inside.post("/book/workshops/1/rates/", sent).status_code == 302
+    assert store.book_now()[2].workshops[0].rates[-1].lead_days == 20

@@ -1,4 +1,4 @@
-"""A merchant's price list against the book, printed row by row, and put into the book's file where that is wanted."""
+"""A merchant's or a workshop's price list against the book, printed row by row, and put into the book's file where wanted."""
 
 from __future__ import annotations
 
@@ -16,8 +16,17 @@ from rodbook.cli.terminal import table
 from rodbook.errors import InputError, StoreError
 from rodbook.job import Book
 from rodbook.job.book import Price
-from rodbook.job.files import add_prices, price_rows, read_book
-from rodbook.money import PriceList, price_list
+from rodbook.job.files import add_charges, add_prices, blank_list, price_rows, read_book
+from rodbook.money import (
+    PriceList,
+    WorkshopList,
+    blank_charges,
+    blank_prices,
+    price_list,
+    workshop_list,
+    workshop_named,
+)
+from rodbook.papers.content import charge_rows
 from rodbook.papers.numbers import Numbers
 
 __all__ = ["day_of", "price_list_command"]
@@ -40,36 +49,90 @@ def day_of(option: str, text: str) -> Date:
 @click.command("price-list")
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option("--book", required=True, type=click.Path(path_type=Path), help="The firm's book.")
-@click.option("--since", required=True, metavar="DAY", help="From which day the list holds, as 2026-12-01.")
+@click.option("--since", metavar="DAY", help="From which day the list holds, as 2026-12-01.")
+@click.option("--workshop", metavar="NAME", help="It is a workshop's list of what it charges, not a merchant's.")
 @click.option("--source", help="Whose list it is, and of when; the file's name where left out.")
 @click.option("--sheet", help="Sheet of a workbook; the first one where left out.")
 @click.option("--write", is_flag=True, help="Put the new prices into the book, beside those that it has.")
+@click.option("--blank", is_flag=True, help="Write a blank list to FILE, to be filled in, and read nothing.")
 def price_list_command(
-    file: Path, book: Path, since: str, source: str | None, sheet: str | None, *, write: bool
-) -> None:
-    """Hold a merchant's price list (CSV or XLSX) against the book and print what would change.
+    file: Path, book: Path, since: str | None, workshop: str | None, source: str | None, sheet: str | None,
+    *, write: bool, blank: bool,
+) -> None:  # fmt: skip
+    """Hold a price list (CSV or XLSX) against the book and print what would change.
 
-    The list needs headings for name and price; names are those of the book's sheets and lengths. Nothing that the book has
-    is overwritten: new prices stand beside the old, with the day from which they hold.
+    A merchant's list needs headings for name and price; names are those of the book's sheets and lengths. A workshop's list
+    needs headings for charge and price; --blank writes one that has every charge. Nothing that the book has is overwritten:
+    new prices stand beside the old, with the day from which they hold.
     """
     the_book = read_book(book)
-    found = price_list(
-        price_rows(file, sheet), the_book, since=day_of("--since", since), source=source or f"list {file.name}"
-    )
-    _print(found, the_book, paper_wide())
-    if not write:
-        if found.changes:
-            click.echo("Nothing was written; --write puts these prices into the book.")
+    if workshop is not None:
+        workshop = workshop_named(the_book, workshop).name
+    if blank:
+        _blank(file, the_book, workshop)
         return
+    if since is None:
+        raise InputError.at("--since", "say from which day the list holds, as in --since 2026-12-01")
+    day, said = day_of("--since", since), source or f"list {file.name}"
+    rows = price_rows(file, sheet)
+    if workshop is not None:
+        charges = workshop_list(rows, the_book, workshop, since=day, source=said)
+        _print_charges(charges, the_book, paper_wide())
+        text = add_charges(book.read_text("utf-8-sig"), charges.workshop, charges.sets) if charges.sets else ""
+        _kept(book, text, len(charges.changes), write=write)
+        return
+    found = price_list(rows, the_book, since=day, source=said)
+    _print(found, the_book, paper_wide())
     new = Price.model_validate  # one price for each change, all from the same list
     prices = {
         (c.stock, c.name): new({"amount": c.after, "since": found.since, "source": found.source}) for c in found.changes
     }
-    if not prices:
+    text = add_prices(book.read_text("utf-8-sig"), prices) if prices else ""
+    _kept(book, text, len(prices), write=write)
+
+
+def _kept(book: Path, text: str, count: int, *, write: bool) -> None:
+    """Put the book's new text into its file, where that is wanted; or say that it was not."""
+    if not write:
+        if text:
+            click.echo("Nothing was written; --write puts these prices into the book.")
+        return
+    if not text:
         click.echo("Nothing to write: the book has these prices already.")
         return
-    _replace(book, add_prices(book.read_text("utf-8-sig"), prices))
-    click.echo(f"Put {len(prices)} {'price' if len(prices) == 1 else 'prices'} into {book}.")
+    _replace(book, text)
+    click.echo(f"Put {count} {'price' if count == 1 else 'prices'} into {book}.")
+
+
+def _blank(file: Path, book: Book, workshop: str | None) -> None:
+    """A blank list beside nothing that is there already."""
+    rows = blank_prices(book) if workshop is None else blank_charges(book)
+    content = blank_list(rows, file.suffix.lower().removeprefix("."))
+    try:
+        with file.open("xb") as out:
+            out.write(content)
+    except FileExistsError:
+        raise StoreError(f"{file} is there already; name another file, or take it away first.") from None
+    except OSError as error:
+        raise StoreError(f"{file} can't be written: {error.strerror or error}.") from None
+    click.echo(f"Wrote {file}, a blank list of {len(rows) - 1} rows.")
+
+
+def _print_charges(found: WorkshopList, book: Book, console: Console) -> None:
+    write = Numbers(book.locale, book.currency)
+    if found.changes:
+        right = ("row", "until now", "new", "change")
+        rows = table("row", "charge", "per", "until now", "new", "change", "from", right=right)
+        for row in charge_rows(found, write):
+            rows.add_row(*(cell or "–" for cell in row))
+        console.print(rows)
+    else:
+        console.print("No charge would change.")
+    for remark in found.remarks:
+        console.print(remark, highlight=False, markup=False)
+    for what, names in (("Stay as they are", found.unchanged), ("Not in the list", found.not_listed)):
+        if names:
+            console.print(f"{what}: {'; '.join(names)}.", highlight=False, markup=False)
 
 
 def _print(found: PriceList, book: Book, console: Console) -> None:

@@ -14,7 +14,7 @@ from rodbook.job import AnyBuildUp, Book
 from rodbook.job.book import EdgeWay, WorkshopRates
 from rodbook.job.checks import FITTING_SORTS
 
-__all__ = ["Field", "build_up_form", "rates_form", "typed_build_up", "typed_rates"]
+__all__ = ["RATES_LEAD", "Field", "build_up_form", "rates_form", "typed_build_up", "typed_rates"]
 
 
 @dataclass(frozen=True)
@@ -58,22 +58,33 @@ _RATES = {
 }
 
 
+RATES_LEAD = "rates_lead"
+"""The field of the lead time from a day on; the workshop's own stands in the form above."""
+
+
 def rates_form(latest: WorkshopRates | None, book: Book, form: Form | None, *, since: str) -> list[Field]:
     """Fields for a workshop's rates, filled with what it charges now where it does, or with what was typed."""
     values = {"since": since}
     if latest is not None:
         values |= {name: str(getattr(latest, name)) for name in _RATES}
+        values[RATES_LEAD] = "" if latest.lead_days is None else str(latest.lead_days)
         values |= {f"board-{n}": str(latest.board_m2.get(b.name, "")) for n, b in enumerate(book.boards, 1)}
         values |= {f"section-{n}": str(latest.section_m.get(s.name, "")) for n, s in enumerate(book.sections, 1)}
     labels = {name: (label, f"{book.currency}, {unit}") for name, (label, unit) in _RATES.items()}
     labels |= {f"board-{n}": (b.name, f"{book.currency}, m²") for n, b in enumerate(book.boards, 1)}
     labels |= {f"section-{n}": (s.name, f"{book.currency}, a metre") for n, s in enumerate(book.sections, 1)}
+    if latest is not None:
+        labels |= {RATES_LEAD: (_("Order to delivery"), _("working days"))}
     labels |= {"since": (_("From which day"), ""), "source": (_("Who said so"), "")}
+    hints = {
+        "source": _("A quote, a list, or from memory."),
+        RATES_LEAD: _("Only where it is other than the workshop’s own, above."),
+    }
+    modes = {"since": "", "source": "", RATES_LEAD: "numeric"}
     return [
         Field(
             name, label, form.typed(name) if form else values.get(name, ""), unit, fault=form.fault(name) if form else "",
-            kind="date" if name == "since" else "text", mode="" if name in ("since", "source") else "decimal",
-            hint=_("A quote, a list, or from memory.") if name == "source" else "",
+            kind="date" if name == "since" else "text", mode=modes.get(name, "decimal"), hint=hints.get(name, ""),
         )
         for name, (label, unit) in labels.items()
     ]  # fmt: skip
@@ -85,12 +96,13 @@ type _Typed = dict[str, str]
 def typed_rates(posted: Mapping[str, str], book: Book) -> tuple[_Typed, _Typed, _Typed, _Typed]:
     """What was typed of a workshop's rates: the plain ones, those by board, those by section, and all by field."""
     plain = {name: posted.get(name, "").strip() for name in (*_RATES, "since", "source")}
+    lead = posted.get(RATES_LEAD, "").strip()
     boards = {f"board-{n}": (b.name, posted.get(f"board-{n}", "").strip()) for n, b in enumerate(book.boards, 1)}
     sections = {
         f"section-{n}": (s.name, posted.get(f"section-{n}", "").strip()) for n, s in enumerate(book.sections, 1)
     }
-    every = plain | {field: value for field, (_, value) in (boards | sections).items()}
-    return plain, dict(boards.values()), dict(sections.values()), every
+    every = plain | {RATES_LEAD: lead} | {field: value for field, (_, value) in (boards | sections).items()}
+    return plain | {"lead_days": lead}, dict(boards.values()), dict(sections.values()), every
 
 
 # --- a build-up ---------------------------------------------------------------------------------------------------

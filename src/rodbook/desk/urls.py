@@ -135,6 +135,7 @@ urlpatterns = [
     path("book/rates/learned/take/", learned.take, name="book-learned-take"),
     path("book/boards/", book.boards, name="book-boards"),
     path("book/boards/price-list/", price_list.bring_in, name="book-price-list"),
+    path("book/boards/price-list/<str:what>.<str:kind>", price_list.blank, name="book-blank-list"),
     path("book/boards/price/", book.price, name="book-price"),
     path("book/boards/offcut/", book.offcut, name="book-offcut"),
     path("book/boards/offcut/out/", book.offcut_out, name="book-offcut-out"),

@@ -315,6 +315,9 @@ class WorkshopRates(Document):
     coat_m2: Money = Field(description="One coat, all faces counted. [currency/m2]")
     delivery: Money = Field(description="For the order. [currency]")
     least_order: Money = Field(Decimal(0), description="Least charge for an order before delivery. [currency]")
+    lead_days: Annotated[int, Field(ge=0, le=365)] | None = Field(
+        None, description="Working days from order to delivery from that day on; the workshop's own where left out."
+    )
 
 
 class Workshop(Document):
@@ -324,6 +327,11 @@ class Workshop(Document):
     contact: Text = Field("", description="Who to ask for.")
     lead_days: int = Field(ge=0, le=365, description="Working days from order to delivery.")
     rates: tuple[WorkshopRates, ...] = Field(min_length=1, description="What it charges, and since when.")
+
+    def lead_on(self, day: Date) -> int:
+        """Working days from order to delivery on a day: those of the rates that hold then, else its own. [days]"""
+        rates = standing_on(self.rates, day)
+        return self.lead_days if rates is None or rates.lead_days is None else rates.lead_days
 
 
 class Firm(Document):

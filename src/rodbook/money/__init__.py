@@ -17,6 +17,7 @@ from rodbook.money.bought import BoughtCost, Order, OrderShare, bought_cost, bou
 from rodbook.money.capacity import CapacityAnswer, Decision, WeekUse, capacity
 from rodbook.money.chances import Chances, KindChances, chances
 from rodbook.money.change_orders import ChangeLine, ChangeOrder, change_order
+from rodbook.money.charges import CHARGES, ListedCharge, blank_charges, read_charges
 from rodbook.money.choice import KindChoice, MakeOrBuy, OpeningCost, OpeningShare, Totals
 from rodbook.money.compare import make_or_buy, settle
 from rodbook.money.decides import Sway, TurningValues, set_up_of_a_size, sways, turning_values
@@ -26,6 +27,7 @@ from rodbook.money.job_wanted import job_wanted
 from rodbook.money.learning import average_factor, learned_units, learning_exponent, unit_factor
 from rodbook.money.lifting import Lift, guideline_share, lifting_index, people_to_lift, recommended_kg
 from rodbook.money.lines import CostLine
+from rodbook.money.list_rows import money_of
 from rodbook.money.margins import break_even_units, margin_of_mark_up, mark_up_of_margin
 from rodbook.money.outcome import Rejects
 from rodbook.money.own_rates import LogTimes, Question, RateUpdate, prior_of, rate_update, updated
@@ -41,7 +43,7 @@ from rodbook.money.price import (
     make_price,
     with_options,
 )
-from rodbook.money.price_lists import PriceChange, PriceList, money_of, price_list, with_prices
+from rodbook.money.price_lists import PriceChange, PriceList, blank_prices, price_list, with_prices
 from rodbook.money.price_rules import PriceRules, contingency, overhead_an_hour, price_rules, share_under
 from rodbook.money.quote_lists import QUOTE_HEADINGS, quote_lines
 from rodbook.money.quotes import ComparedQuote, Finding, FindingKind, LumpSum, Quote, QuoteLine, compare_quotes
@@ -65,8 +67,17 @@ from rodbook.money.usage import MaterialUsage, StockShare, StockTaken, bar_usage
 from rodbook.money.wanted import JobWanted, Offered, TaskWanted, WeekDays
 from rodbook.money.ways import WayCost, way_costs
 from rodbook.money.weighing import Mixture, Weighing, weighing
+from rodbook.money.workshop_lists import (
+    ChargeChange,
+    WorkshopList,
+    hold_charges,
+    with_charges,
+    workshop_list,
+    workshop_named,
+)
 
 __all__ = [
+    "CHARGES",
     "FITTING_UNITS",
     "KNOWN_UNITS",
     "OPTIONAL_UNITS",
@@ -80,6 +91,7 @@ __all__ = [
     "Chances",
     "ChangeLine",
     "ChangeOrder",
+    "ChargeChange",
     "ClientPrice",
     "ComparedQuote",
     "CostItem",
@@ -97,6 +109,7 @@ __all__ = [
     "KindChoice",
     "Lift",
     "Likely",
+    "ListedCharge",
     "LogNormal",
     "LogTimes",
     "LumpSum",
@@ -142,9 +155,12 @@ __all__ = [
     "WeekDays",
     "WeekUse",
     "Weighing",
+    "WorkshopList",
     "average_factor",
     "bar_usage",
     "basket_of",
+    "blank_charges",
+    "blank_prices",
     "bought_cost",
     "bought_costs",
     "break_even_units",
@@ -158,6 +174,7 @@ __all__ = [
     "final_account",
     "for_client",
     "guideline_share",
+    "hold_charges",
     "index_through",
     "job_wanted",
     "laspeyres",
@@ -181,6 +198,7 @@ __all__ = [
     "prior_of",
     "quote_lines",
     "rate_update",
+    "read_charges",
     "recommended_kg",
     "reprice",
     "rounded",
@@ -203,6 +221,9 @@ __all__ = [
     "way_costs",
     "weighing",
     "whole_sheets",
+    "with_charges",
     "with_options",
     "with_prices",
+    "workshop_list",
+    "workshop_named",
 ]

@@ -7,18 +7,18 @@ hold, so nothing is overwritten.
 from __future__ import annotations
 
 import difflib
-import re
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
 
 from rodbook.errors import Fault, InputError
 from rodbook.job import Book
 from rodbook.job.book import LengthSize, Price, SheetSize, standing_on
+from rodbook.money.list_rows import Rows, amount_said, cell_of, columns_of, percent_more, refuse_source, word_of
 
-__all__ = ["HEADINGS", "PriceChange", "PriceList", "money_of", "price_list", "with_prices"]
+__all__ = ["HEADINGS", "PriceChange", "PriceList", "blank_prices", "price_list", "with_prices"]
 
 HEADINGS: Mapping[str, tuple[str, ...]] = {
     "name": ("name", "item", "article", "description", "sheet", "length"),
@@ -26,11 +26,6 @@ HEADINGS: Mapping[str, tuple[str, ...]] = {
     "currency": ("currency",),
 }
 """Words that a column's heading may have; name and price there must be."""
-
-HEADING_ROWS = 10
-"""The headings stand among so many first rows."""
-
-type Rows = Sequence[tuple[int, Sequence[object]]]
 
 
 @dataclass(frozen=True)
@@ -58,7 +53,7 @@ class PriceChange:
     @property
     def percent(self) -> Decimal | None:
         """By how much; None where there was no price. [%]"""
-        return None if not self.before else (100 * (self.after / self.before - 1)).quantize(Decimal("0.1"))
+        return percent_more(self.before, self.after)
 
 
 @dataclass(frozen=True)
@@ -87,51 +82,6 @@ class PriceList:
     nearly: tuple[tuple[int, str, str], ...]
 
 
-def money_of(cell: object) -> Decimal | None:
-    """Read an amount as spreadsheets and people write it; None where it is none or could be read two ways.
-
-    >>> [str(money_of(cell)) for cell in ("48,00", "1,234.50", "1.234,50", "EUR 51.2", 48.5, "1.234", "x")]
-    ['48.00', '1234.50', '1234.50', '51.2', '48.5', 'None', 'None']
-    """
-    if isinstance(cell, bool) or cell is None:
-        return None
-    if isinstance(cell, int | float | Decimal):
-        found = Decimal(repr(cell)) if isinstance(cell, float) else Decimal(cell)
-        return found if found.is_finite() else None
-    text = re.sub(r"^[A-Z]{3}\s+|\s+[A-Z]{3}$|[\s\u00a0'’]", "", str(cell).strip())
-    if "," in text and "." in text:
-        thousands = "," if text.rfind(",") < text.rfind(".") else "."
-        text = text.replace(thousands, "")
-    elif re.fullmatch(r"-?\d{1,3}[.,]\d{3}", text):
-        return None  # one mark and three digits: thousands or thousandths, nobody can tell
-    text = text.replace(",", ".")
-    try:
-        return Decimal(text) if re.fullmatch(r"-?\d+(\.\d+)?", text) else None
-    except InvalidOperation:
-        return None
-
-
-def _word(cell: object) -> str:
-    return " ".join(str(cell).split()).casefold() if cell is not None else ""
-
-
-def _columns(rows: Rows) -> tuple[int, dict[str, int]]:
-    """Where the headings stand, and which column is which."""
-    for at, (_, row) in enumerate(rows[:HEADING_ROWS]):
-        words = [_word(cell) for cell in row]
-        found = {
-            what: next(n for n, word in enumerate(words) if word in known)
-            for what, known in HEADINGS.items()
-            if any(word in known for word in words)
-        }
-        if "name" in found and "price" in found:
-            return at, found
-    raise InputError.at(
-        "the list",
-        f"no row has headings for name and price; write {HEADINGS['name'][0]!r} and {HEADINGS['price'][0]!r} over them",
-    )
-
-
 type _Sold = dict[str, tuple[str, SheetSize | LengthSize]]
 
 
@@ -139,17 +89,13 @@ def _sold(book: Book) -> _Sold:
     """Sheets and lengths in small letters: by their own name where only one has it, or with their stock's before it."""
     every: list[tuple[str, SheetSize | LengthSize]] = [(b.name, size) for b in book.boards for size in b.sheets]
     every += [(section.name, size) for section in book.sections for size in section.lengths]
-    alike = Counter(_word(size.name) for _, size in every)
+    alike = Counter(word_of(size.name) for _, size in every)
     found: _Sold = {}
     for stock, size in every:
-        found[_word(f"{stock} {size.name}")] = found[_word(f"{stock}, {size.name}")] = (stock, size)
-        if alike[_word(size.name)] == 1:
-            found[_word(size.name)] = (stock, size)
+        found[word_of(f"{stock} {size.name}")] = found[word_of(f"{stock}, {size.name}")] = (stock, size)
+        if alike[word_of(size.name)] == 1:
+            found[word_of(size.name)] = (stock, size)
     return found
-
-
-def _cell(row: Sequence[object], column: int | None) -> object:
-    return row[column] if column is not None and column < len(row) else None
 
 
 def _read(
@@ -158,17 +104,15 @@ def _read(
     """Rows that are in the book: number, name in small letters and price, or what is wrong with them."""
     seen: dict[tuple[str, str], tuple[int, Decimal]] = {}
     for number, row in rows:
-        name = _word(_cell(row, columns["name"]))
+        name = word_of(cell_of(row, columns["name"]))
         if name not in sold:
             continue
-        where, cell = f"row {number} ({sold[name][1].name})", _cell(row, columns["price"])
-        price, other = money_of(cell), str(_cell(row, columns.get("currency")) or currency).strip().upper()
-        if price is None:
-            yield Fault(where, f"{str(cell)!r} can't be read as a price for certain; write it like 48.00")
-        elif price < 0:
-            yield Fault(where, f"a price of {price} is below nought")
-        elif other != currency:
-            yield Fault(where, f"it is in {other} and the book in {currency}; a list has to be in {currency}")
+        if not word_of(cell_of(row, columns["price"])):
+            continue  # a line that nobody filled in
+        where = f"row {number} ({sold[name][1].name})"
+        price = amount_said(cell_of(row, columns["price"]), cell_of(row, columns.get("currency")), currency)
+        if isinstance(price, str):
+            yield Fault(where, price)
         elif (key := (sold[name][0], sold[name][1].name)) in seen:
             first, other_price = seen[key]
             if other_price != price:
@@ -201,7 +145,8 @@ def price_list(rows: Rows, book: Book, *, since: Date, source: str) -> PriceList
         With every fault: a price that can't be read for certain, another currency, a name twice at two prices, a price from
         that very day that is in the book already at another amount.
     """
-    at, columns = _columns(rows)
+    at, columns = columns_of(rows, HEADINGS, (("name",), ("price",)))
+    refuse_source(source)
     sold = _sold(book)
     faults: list[Fault] = []
     changes: list[PriceChange] = []
@@ -233,7 +178,9 @@ def price_list(rows: Rows, book: Book, *, since: Date, source: str) -> PriceList
     words = {word: size.name for word, (stock, size) in sold.items() if (stock, size.name) in missing}
     near = tuple(
         _nearly(
-            [row for row in rows[at + 1 :] if _word(_cell(row[1], columns["name"])) not in sold], columns["name"], words
+            [row for row in rows[at + 1 :] if word_of(cell_of(row[1], columns["name"])) not in sold],
+            columns["name"],
+            words,
         )
     )
     return PriceList(since, source, tuple(changes), tuple(unchanged), tuple(name for _, name in missing), near)
@@ -241,8 +188,8 @@ def price_list(rows: Rows, book: Book, *, since: Date, source: str) -> PriceList
 
 def _nearly(rows: Rows, column: int, missing: Mapping[str, str]) -> Iterator[tuple[int, str, str]]:
     for number, row in rows:
-        shown = str(_cell(row, column) or "").strip()
-        close = difflib.get_close_matches(_word(shown)[:80], missing, n=1, cutoff=0.85)
+        shown = str(cell_of(row, column) or "").strip()
+        close = difflib.get_close_matches(word_of(shown)[:80], missing, n=1, cutoff=0.85)
         if close:
             yield number, shown, missing[close[0]]
 
@@ -272,3 +219,22 @@ def with_prices(book: Book, found: PriceList) -> Book:
         lengths = tuple(size.model_copy(update={"prices": prices(section.name, size)}) for size in section.lengths)
         sections.append(section.model_copy(update={"lengths": lengths}))
     return book.model_copy(update={"boards": tuple(boards), "sections": tuple(sections)})
+
+
+def blank_prices(book: Book) -> list[list[str]]:
+    """A blank price list for a merchant to fill in: every sheet and length of a book, without prices.
+
+    Parameters
+    ----------
+    book : Book
+
+    Returns
+    -------
+    list of list of str
+        Headings first.
+    """
+    every = [(b.name, size.name) for b in book.boards for size in b.sheets]
+    every += [(section.name, size.name) for section in book.sections for size in section.lengths]
+    alike = Counter(word_of(name) for _, name in every)
+    names = [name if alike[word_of(name)] == 1 else f"{stock}, {name}" for stock, name in every]
+    return [["name", "price", "currency"], *([name, "", book.currency] for name in names)]

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from rodbook.errors import Fault, InputError
-from rodbook.money.price_lists import Rows, money_of
+from rodbook.money.list_rows import Rows, amount_said, cell_of, columns_of, money_of, word_of
 from rodbook.money.quotes import QuoteLine
 
 __all__ = ["QUOTE_HEADINGS", "quote_lines"]
@@ -26,29 +26,6 @@ HEADING_ROWS = 20
 
 MOST_LINES = 5_000
 """No quote is longer."""
-
-
-def _word(cell: object) -> str:
-    return " ".join(str(cell).split()).casefold() if cell is not None else ""
-
-
-def _columns(rows: Rows) -> tuple[int, dict[str, int]]:
-    for at, (_, row) in enumerate(rows[:HEADING_ROWS]):
-        words = [_word(cell) for cell in row]
-        found = {
-            what: next(n for n, word in enumerate(words) if word in known)
-            for what, known in QUOTE_HEADINGS.items()
-            if any(word in known for word in words)
-        }
-        if "mark" in found and ("amount" in found or "each" in found):
-            return at, found
-    raise InputError.at(
-        "the list", "no row has headings for mark and amount; write 'mark', 'how many' and 'amount' over them"
-    )
-
-
-def _cell(row: Sequence[object], column: int | None) -> object:
-    return row[column] if column is not None and column < len(row) else None
 
 
 def _quantity(cell: object) -> int | None:
@@ -85,18 +62,18 @@ def quote_lines(rows: Rows, wanted: Mapping[str, int], currency: str) -> tuple[Q
     >>> [(line.mark, line.quantity, str(line.amount)) for line in quote_lines(rows, {"D1-left": 2, "D2": 4}, "EUR")]
     [('D1-left', 2, '81.00'), ('D2', 1, '30')]
     """
-    at, columns = _columns(rows)
+    at, columns = columns_of(rows, QUOTE_HEADINGS, (("mark",), ("amount", "each")), within=HEADING_ROWS)
     if len(rows) - at > MOST_LINES:
         raise InputError.at("the list", f"it has more than {MOST_LINES} rows; no quote is so long")
-    names = {_word(mark): mark for mark in wanted}
+    names = {word_of(mark): mark for mark in wanted}
     faults: list[Fault] = []
     found: dict[str, tuple[int, QuoteLine]] = {}
     for number, row in rows[at + 1 :]:
-        shown = " ".join(str(_cell(row, columns["mark"]) or "").split())
-        all_of_it, each = _cell(row, columns.get("amount")), _cell(row, columns.get("each"))
+        shown = " ".join(str(cell_of(row, columns["mark"]) or "").split())
+        all_of_it, each = cell_of(row, columns.get("amount")), cell_of(row, columns.get("each"))
         if not shown or all(cell is None or not str(cell).strip() for cell in (all_of_it, each)):
             continue
-        mark = names.get(_word(shown), shown)
+        mark = names.get(word_of(shown), shown)
         line = _line(row, columns, mark, wanted.get(mark), currency)
         if isinstance(line, str):
             faults.append(Fault(f"row {number} ({mark[:40]})", line))
@@ -117,19 +94,13 @@ def _line(
     row: Sequence[object], columns: Mapping[str, int], mark: str, ordered: int | None, currency: str
 ) -> QuoteLine | str:
     """One line, or what is wrong with it."""
-    cells = {what: _cell(row, columns.get(what)) for what in QUOTE_HEADINGS}
-    other = str(cells["currency"] or currency).strip().upper()
-    if other != currency:
-        return f"it is in {other} and the book in {currency}; ask for it in {currency}"
+    cells = {what: cell_of(row, columns.get(what)) for what in QUOTE_HEADINGS}
     said = str(cells["quantity"] if cells["quantity"] is not None else "").strip()
     quantity = _quantity(cells["quantity"]) if said else (ordered or 1)
     if quantity is None:
         return f"{said!r} is no number of parts; write a whole number from 1 up"
     whole = cells["amount"] is not None and str(cells["amount"]).strip()
-    cell = cells["amount"] if whole else cells["each"]
-    price = money_of(cell)
-    if price is None:
-        return f"{str(cell)!r} can't be read as a price for certain; write it like 48.00"
-    if price < 0:
-        return f"a price of {price} is below nought"
+    price = amount_said(cells["amount"] if whole else cells["each"], cells["currency"], currency)
+    if isinstance(price, str):
+        return price
     return QuoteLine(mark, quantity, price if whole else price * Decimal(quantity), str(cells["stock"] or "").strip())

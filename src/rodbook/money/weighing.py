@@ -157,5 +157,5 @@ def weighing(
     site, members = site_costs(lines, usage, rates), by_kind(lines)
     ways = {kind: _allowed(kind, way_costs(site[kind], bought[kind], members[kind]), making) for kind in site}
     delivery = float(workshop_rates.delivery) if workshop_rates else 0.0
-    setting = Setting(rates, float(workshop.lead_days) if workshop else 0.0, delivery)
+    setting = Setting(rates, float(workshop.lead_on(day)) if workshop else 0.0, delivery)
     return Weighing(ways, setting, workshop_rates, rejects or book_rejects(rates), _spreads(rates))

@@ -84,6 +84,10 @@ class Numbers:
         """An amount in the book's currency."""
         return str(format_currency(amount, self.currency, locale=self._known))
 
+    def rate(self, amount: Decimal) -> str:
+        """A price for one of something, with all the places that it has."""
+        return str(format_currency(amount, self.currency, locale=self._known, decimal_quantization=False))
+
     def whole_money(self, amount: Decimal) -> str:
         """An amount to the whole unit of the book's currency, for drawings and for what is likely."""
         pattern = re.sub(r"[.]0+", "", self._known.currency_formats["standard"].pattern)

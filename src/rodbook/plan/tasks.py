@@ -231,7 +231,7 @@ def _workshop(maker: _Maker, read: tuple[str, ...]) -> tuple[str, ...]:
     workshop = plan.book.workshop(plan.job.job.workshop)
     assert workshop is not None, "nothing is bought in where there is no workshop"
     order = maker.timed(Stage.ORDER, f"order from {workshop.name}", "place an order", 1, "order", _after(read))
-    lead = tuple(Wait(key, days=workshop.lead_days, supplier=workshop.name) for key in order)
+    lead = tuple(Wait(key, days=workshop.lead_on(plan.job.job.date), supplier=workshop.name) for key in order)
     taken = maker.timed(
         Stage.DELIVER, f"take in from {workshop.name}", "take in a delivery", 1, "delivery", lead, hands=2
     )

@@ -14,7 +14,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from rodbook.desk import book_edits, store
 from rodbook.desk.access import needs_owner, who
 from rodbook.desk.book_edits import Raw
-from rodbook.desk.book_fields import Field, build_up_form, rates_form, typed_build_up, typed_rates
+from rodbook.desk.book_fields import RATES_LEAD, Field, build_up_form, rates_form, typed_build_up, typed_rates
 from rodbook.desk.book_uses import lost_to_jobs
 from rodbook.desk.faults import Form
 from rodbook.desk.models import Revision
@@ -203,7 +203,9 @@ WORKSHOP = ("name", "contact", "lead_days")
 @needs_owner
 def workshops(request: HttpRequest) -> HttpResponse:
     """The workshops that may be asked."""
-    return render(request, "desk/book_workshops.html", book_page().context("book-workshops"))
+    page = book_page()
+    shops = [(shop, shop.lead_on(date_now())) for shop in page.book.workshops]
+    return render(request, "desk/book_workshops.html", page.context("book-workshops", shops=shops))
 
 
 def _workshop_page(
@@ -272,6 +274,7 @@ def _by_field(error: InputError, where: str, book: Book) -> list[Fault]:
     """Faults of prices by board or section, named after the fields of the form."""
     names = {f"{where}board_m2.{b.name}": f"{where}board-{n}" for n, b in enumerate(book.boards, 1)}
     names |= {f"{where}section_m.{s.name}": f"{where}section-{n}" for n, s in enumerate(book.sections, 1)}
+    names[f"{where}lead_days"] = f"{where}{RATES_LEAD}"
     return renamed(error.faults, names)
 
 

@@ -74,10 +74,12 @@ def orders(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     whole = page.whole
     order = kept_order(whole) if whole and whole.money else None
+    workshop = page.book.workshop(page.job.job.workshop)
     context = page.context(
         "orders",
         order=order,
-        workshop=page.book.workshop(page.job.job.workshop),
+        workshop=workshop,
+        lead=workshop.lead_on(page.job.job.date) if workshop else 0,
         shopping=shopping(whole) if whole else [],
         after="orders",
     )

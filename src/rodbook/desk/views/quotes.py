@@ -165,7 +165,7 @@ def _blank(page: JobPage) -> dict[str, str]:
     workshop = page.book.workshop(page.job.job.workshop)
     return {
         "workshop": "", "day": date_now().isoformat(), "valid_until": "", "currency": page.book.currency,
-        "lead_days": str(workshop.lead_days) if workshop else "", "delivery": "", "least_order": "", "reference": "",
+        "lead_days": str(workshop.lead_on(date_now())) if workshop else "", "delivery": "", "least_order": "", "reference": "",
         "whole_only": "", "list": "",
     }  # fmt: skip
 

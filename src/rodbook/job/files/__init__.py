@@ -1,7 +1,8 @@
 """Jobs, books and tables of openings in and out of files, and the samples that come with Rodbook."""
 
 from rodbook.job.files.actuals_file import parse_actuals, read_actuals
-from rodbook.job.files.book_prices import add_prices
+from rodbook.job.files.blank_lists import blank_list
+from rodbook.job.files.book_prices import add_charges, add_prices
 from rodbook.job.files.documents import parse_book, parse_job, read_book, read_job
 from rodbook.job.files.price_rows import price_rows
 from rodbook.job.files.rewriting import update_job
@@ -13,7 +14,9 @@ from rodbook.job.files.writing import new_job, write_job
 
 __all__ = [
     "CURRENT",
+    "add_charges",
     "add_prices",
+    "blank_list",
     "book_schema",
     "job_schema",
     "new_job",

@@ -2,6 +2,7 @@
 
 from rodbook.papers.content.account import AccountRows, account_content, account_rows
 from rodbook.papers.content.change import change_content, effect_said
+from rodbook.papers.content.charges import ChargeRow, charge_rows
 from rodbook.papers.content.dates import dates_content
 from rodbook.papers.content.layouts import layouts_content
 from rodbook.papers.content.leaves import leaves_content
@@ -16,6 +17,7 @@ from rodbook.papers.content.survey import blank_survey_content, packers_content,
 
 __all__ = [
     "AccountRows",
+    "ChargeRow",
     "Content",
     "RepriceRows",
     "Sheetful",
@@ -23,6 +25,7 @@ __all__ = [
     "account_rows",
     "blank_survey_content",
     "change_content",
+    "charge_rows",
     "dates_content",
     "effect_said",
     "layouts_content",

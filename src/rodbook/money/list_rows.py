@@ -1,0 +1,187 @@
+"""Rows of a list that somebody sent: its headings found, its words, amounts and days read, and what can't be."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from datetime import date as Date  # noqa: N812
+from datetime import datetime
+from decimal import Decimal, InvalidOperation
+
+from rodbook.errors import InputError
+
+__all__ = [
+    "MOST_AMOUNT", "Rows", "amount_said", "cell_of", "columns_of", "day_said", "money_of", "percent_more",
+    "refuse_source", "word_of",
+]  # fmt: skip
+
+MOST_AMOUNT = Decimal(10) ** 8
+"""No price, charge or quote is as much. [currency]"""
+
+MOST_SOURCE = 350
+"""Letters for where a list is from; a book takes a few more, for what is said of it."""
+
+PLACES = 4
+"""Digits after the point that a book keeps; a price with more came out of a sum that was not rounded."""
+
+type Rows = Sequence[tuple[int, Sequence[object]]]
+"""Rows with their numbers, as the spreadsheet shows them."""
+
+_CODE = re.compile(r"^([A-Z]{3})\s|\s([A-Z]{3})$")
+
+
+def word_of(cell: object) -> str:
+    """A cell's text in small letters with single spaces; empty where there is none.
+
+    >>> word_of("  Set-up  charge "), word_of(None)
+    ('set-up charge', '')
+    """
+    return " ".join(str(cell).split()).casefold() if cell is not None else ""
+
+
+def cell_of(row: Sequence[object], column: int | None) -> object:
+    """The cell of a column; None where the row is shorter or the list has no such column."""
+    return row[column] if column is not None and column < len(row) else None
+
+
+def columns_of(
+    rows: Rows, headings: Mapping[str, Sequence[str]], needed: Sequence[Sequence[str]], *, within: int = 10
+) -> tuple[int, dict[str, int]]:
+    """Where the row of headings stands, and which column is which.
+
+    Parameters
+    ----------
+    rows : sequence of (int, sequence)
+    headings : mapping of str to sequence of str
+        What each column may be called, in small letters.
+    needed : sequence of (sequence of str)
+        Columns without which there is no list; of several in a row one is enough.
+    within : int
+        It is one of so many first rows.
+
+    Returns
+    -------
+    tuple of int and dict
+        Its place among `rows`, and the column of each heading that there is.
+
+    Raises
+    ------
+    InputError
+        If no row has them.
+    """
+    for at, (_, row) in enumerate(rows[:within]):
+        words = [word_of(cell) for cell in row]
+        found = {
+            what: next(n for n, word in enumerate(words) if word in known)
+            for what, known in headings.items()
+            if any(word in known for word in words)
+        }
+        if all(any(what in found for what in either) for either in needed):
+            return at, found
+    names = " and ".join(either[0] for either in needed)
+    written = " and ".join(repr(headings[either[0]][0]) for either in needed)
+    raise InputError.at("the list", f"no row has headings for {names}; write {written} over them")
+
+
+def money_of(cell: object) -> Decimal | None:
+    """Read an amount as spreadsheets and people write it; None where it is none or could be read two ways.
+
+    >>> [str(money_of(cell)) for cell in ("48,00", "1,234.50", "1.234,50", "EUR 51.2", 48.5, "1.234", "x")]
+    ['48.00', '1234.50', '1234.50', '51.2', '48.5', 'None', 'None']
+    """
+    if isinstance(cell, bool) or cell is None:
+        return None
+    if isinstance(cell, int | float | Decimal):
+        found = Decimal(repr(cell)) if isinstance(cell, float) else Decimal(cell)
+        return found if found.is_finite() else None
+    text = re.sub(r"^[A-Z]{3}\s+|\s+[A-Z]{3}$|[\s\u00a0'’]", "", str(cell).strip())
+    if "," in text and "." in text:
+        thousands = "," if text.rfind(",") < text.rfind(".") else "."
+        text = text.replace(thousands, "")
+    elif re.fullmatch(r"-?\d{1,3}[.,]\d{3}", text):
+        return None  # one mark and three digits: thousands or thousandths, nobody can tell
+    text = text.replace(",", ".")
+    try:
+        return Decimal(text) if re.fullmatch(r"-?\d+(\.\d+)?", text) else None
+    except InvalidOperation:
+        return None
+
+
+def amount_said(cell: object, named: object, currency: str, *, what: str = "price") -> Decimal | str:
+    """An amount of a list, or in a sentence what is wrong with it.
+
+    Parameters
+    ----------
+    cell : object
+        With the amount, and perhaps the code of its currency before or after it.
+    named : object
+        The row's cell for the currency; None or empty where the list has none.
+    currency : str
+        The book's.
+    what : str
+        What the amount is called in the sentence.
+
+    Examples
+    --------
+    >>> amount_said("25,50", None, "EUR")
+    Decimal('25.50')
+    >>> amount_said("25.50 GBP", None, "EUR")
+    'it is in GBP and the book in EUR; a list has to be in EUR'
+    """
+    code = _CODE.search(str(cell).strip()) if isinstance(cell, str) else None
+    said = {str(named or "").strip().upper(), (code[1] or code[2]) if code else ""} - {"", currency}
+    amount = money_of(cell)
+    if amount is None:
+        shown = "nothing" if cell is None or not str(cell).strip() else repr(str(cell)[:40])
+        return f"{shown} can't be read as a {what} for certain; write it like 48.00"
+    if amount < 0:
+        return f"a {what} of {amount} is below nought"
+    if said:
+        return f"it is in {' and '.join(sorted(said))} and the book in {currency}; a list has to be in {currency}"
+    if amount >= MOST_AMOUNT:
+        return f"a {what} of {amount:.4g} is more than anything costs; write what it costs"
+    if len(str(amount).partition(".")[2]) > PLACES or "E" in str(amount):
+        return f"a {what} of {amount} has more places than a book keeps; round it"
+    return amount
+
+
+def day_said(cell: object) -> Date | str | None:
+    """A day of a list; None where the cell is empty, or in a sentence what is wrong with it.
+
+    >>> day_said("2027-01-01"), day_said(""), day_said("1.1.27")
+    (datetime.date(2027, 1, 1), None, "'1.1.27' is not a day; write it as 2026-12-01")
+    """
+    if isinstance(cell, datetime):
+        return cell.date()
+    if isinstance(cell, Date):
+        return cell
+    text = str(cell).strip() if cell is not None else ""
+    if not text:
+        return None
+    try:
+        return Date.fromisoformat(text)
+    except ValueError:
+        return f"{text[:40]!r} is not a day; write it as 2026-12-01"
+
+
+def percent_more(before: Decimal | None, after: Decimal) -> Decimal | None:
+    """By how much a price goes up or down, to a tenth; None where there was none. [%]
+
+    >>> percent_more(Decimal("51.20"), Decimal(53)), percent_more(None, Decimal(3))
+    (Decimal('3.5'), None)
+    """
+    return None if not before else (100 * (after / before - 1)).quantize(Decimal("0.1"))
+
+
+def refuse_source(source: str) -> None:
+    """Refuse what does not say where a list comes from.
+
+    Raises
+    ------
+    InputError
+        If it is empty or longer than a book takes.
+    """
+    if not source.strip():
+        raise InputError.at("source", "this is empty; write whose list it is and of when")
+    if len(source.strip()) > MOST_SOURCE:
+        raise InputError.at("source", f"this is longer than {MOST_SOURCE} letters; write whose list it is and of when")
