@@ -205,10 +205,10 @@ def _of_list(form: Form) -> list[str]:
 
 @require_safe
 @needs_owner
-def blank(_request: HttpRequest, what: str, kind: str) -> HttpResponse:
+def blank(_request: HttpRequest, name: str, kind: str) -> HttpResponse:
     """A blank list to be filled in: a merchant's prices, or a workshop's charges."""
-    if what not in BLANKS or kind not in KINDS:
+    if name not in BLANKS or kind not in KINDS:
         raise Http404
-    reply = HttpResponse(blank_list(BLANKS[what](book_page().book), kind), content_type=KINDS[kind])
-    reply["Content-Disposition"] = f'attachment; filename="{what}.{kind}"'
+    reply = HttpResponse(blank_list(BLANKS[name](book_page().book), kind), content_type=KINDS[kind])
+    reply["Content-Disposition"] = f'attachment; filename="{name}.{kind}"'
     return reply
