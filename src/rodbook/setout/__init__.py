@@ -3,13 +3,13 @@
 from rodbook.setout.cuts import Cut, Side, cut_brief, cut_words, mitre, mitre_unequal, past_the_corner
 from rodbook.setout.families import Frame, Stock, outer_size_wanted, set_out
 from rodbook.setout.figures import given
-from rodbook.setout.long_runs import Bay, LongRun
 from rodbook.setout.model import EdgeWork, Element, LeafSize, Part, PartKind, Placed, RowSize, SeenGap, SetOut
 from rodbook.setout.panels import panel_part
-from rodbook.setout.plinth_runs import PlinthRun, plinth_runs_on, with_plinth_run
-from rodbook.setout.rake import RakedFrame, SlopingLine
+from rodbook.setout.raked.line import RakedFrame, SlopingLine
+from rodbook.setout.runs.common import Bay, LongRun
+from rodbook.setout.runs.plinths import PlinthRun, plinth_runs_on, with_plinth_run
+from rodbook.setout.runs.trims import run_on, with_run
 from rodbook.setout.schedule import ScheduleLine, schedule
-from rodbook.setout.trim_runs import run_on, with_run
 from rodbook.setout.trims import trim_cover, trim_wanted
 from rodbook.setout.widths import Wanted
 

@@ -16,8 +16,8 @@ from rodbook.setout.hanging import Frame, Stock
 from rodbook.setout.linings import Clear, outer_around
 from rodbook.setout.meeting import met
 from rodbook.setout.model import SetOut
-from rodbook.setout.rake import RakedFrame
-from rodbook.setout.raked import set_out_raked
+from rodbook.setout.raked.family import set_out_raked
+from rodbook.setout.raked.line import RakedFrame
 from rodbook.setout.widths import EQUAL
 from rodbook.working import Measure
 

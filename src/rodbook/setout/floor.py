@@ -18,7 +18,7 @@ from rodbook.job.book import AnyBuildUp
 from rodbook.setout.figures import given, thickness_of
 from rodbook.setout.hanging import Frame, Stock
 from rodbook.setout.model import Element, Part, PartKind, Placed, SetOut
-from rodbook.setout.rake import RakedFrame
+from rodbook.setout.raked.line import RakedFrame
 from rodbook.working import Measure
 
 __all__ = ["over_plinth", "raised_foot"]

@@ -35,8 +35,8 @@ from rodbook.setout.hanging import (
 from rodbook.setout.leaves import clear_for_lay_on, lay_on_leaf, leaf_parts
 from rodbook.setout.linings import Clear, clear_inside, leg_rise, lining_parts
 from rodbook.setout.model import PartKind, Placed, SetOut
-from rodbook.setout.rows import Standing, division_run, with_rows
-from rodbook.setout.tiers import front_word, tiers_of
+from rodbook.setout.rows.parts import Standing, division_run, with_rows
+from rodbook.setout.rows.tiers import front_word, tiers_of
 from rodbook.setout.trims import trim_parts
 from rodbook.setout.widths import LeafRow, leaf_row
 from rodbook.working import Measure

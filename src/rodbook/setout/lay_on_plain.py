@@ -18,7 +18,7 @@ from rodbook.setout.lay_on import Laps, gap_below, over_edges
 from rodbook.setout.leaves import clear_for_lay_on
 from rodbook.setout.linings import Clear
 from rodbook.setout.model import SetOut
-from rodbook.setout.rows import with_rows
+from rodbook.setout.rows.parts import with_rows
 from rodbook.working import Measure
 
 __all__ = ["clear_for_plain", "plain_laps", "set_out_plain"]

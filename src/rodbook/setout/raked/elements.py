@@ -6,10 +6,10 @@ from collections.abc import Sequence
 
 from rodbook.setout.hanging import Stock
 from rodbook.setout.model import Element, PartKind, Point
-from rodbook.setout.rake import SlopingLine
-from rodbook.setout.raked_leaves import RakedLeaf
-from rodbook.setout.raked_linings import RakedLining
-from rodbook.setout.raked_trims import RakedSight, trim_outlines
+from rodbook.setout.raked.leaves import RakedLeaf
+from rodbook.setout.raked.line import SlopingLine
+from rodbook.setout.raked.linings import RakedLining
+from rodbook.setout.raked.trims import RakedSight, trim_outlines
 from rodbook.working import Measure
 
 __all__ = ["raked_elements"]

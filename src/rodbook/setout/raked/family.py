@@ -22,11 +22,11 @@ from rodbook.setout.floor import raised_foot
 from rodbook.setout.hanging import Stock, skin_remarks
 from rodbook.setout.leaves import hinge_sides, inset_leaf, lay_on_leaf, leaf_block
 from rodbook.setout.model import SetOut
-from rodbook.setout.rake import RakedFrame, SlopingLine
-from rodbook.setout.raked_elements import raked_elements
-from rodbook.setout.raked_leaves import RakedLeaf, hang_raked, raked_leaf_parts
-from rodbook.setout.raked_linings import RakedLining, raked_carriers, raked_linings
-from rodbook.setout.raked_trims import RakedSight, raked_trims
+from rodbook.setout.raked.elements import raked_elements
+from rodbook.setout.raked.leaves import RakedLeaf, hang_raked, raked_leaf_parts
+from rodbook.setout.raked.line import RakedFrame, SlopingLine
+from rodbook.setout.raked.linings import RakedLining, raked_carriers, raked_linings
+from rodbook.setout.raked.trims import RakedSight, raked_trims
 from rodbook.working import Measure
 
 __all__ = ["set_out_raked"]

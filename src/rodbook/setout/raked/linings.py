@@ -13,8 +13,8 @@ from rodbook.setout.cuts import Cut, Side, cut_words
 from rodbook.setout.figures import given, thickness_of
 from rodbook.setout.hanging import Stock
 from rodbook.setout.model import FRONT_EDGE, Part, PartKind, Placed
-from rodbook.setout.rake import RakedFrame, SlopingLine
-from rodbook.setout.raked_leaves import RakedLeaf
+from rodbook.setout.raked.leaves import RakedLeaf
+from rodbook.setout.raked.line import RakedFrame, SlopingLine
 from rodbook.working import Measure
 
 __all__ = ["CUT_STEP_MM", "RakedLining", "raked_carriers", "raked_linings"]

@@ -16,8 +16,8 @@ from dataclasses import dataclass, replace
 from rodbook.job.book import AnyBuildUp, Board
 from rodbook.setout.cuts import Side
 from rodbook.setout.figures import given, thickness_of
-from rodbook.setout.long_runs import Bay, LongRun, between_sights, in_pieces
 from rodbook.setout.model import Element, Part, PartKind, Placed, SetOut
+from rodbook.setout.runs.common import Bay, LongRun, between_sights, in_pieces
 from rodbook.working import Measure
 
 __all__ = ["PlinthRun", "plinth_runs_on", "with_plinth_run"]

@@ -34,8 +34,8 @@ from rodbook.setout.figures import thickness_of
 from rodbook.setout.hanging import LEAST_LEAF_MM, Stock
 from rodbook.setout.linings import leg_rise
 from rodbook.setout.model import ALL_EDGES, FRONT_EDGE, Element, Part, PartKind, Placed, RowSize, SetOut
-from rodbook.setout.row_holes import fixing_borings, front_handle_borings, stay_borings, stays_in_legs
-from rodbook.setout.tiers import Tier, Tiers
+from rodbook.setout.rows.holes import fixing_borings, front_handle_borings, stay_borings, stays_in_legs
+from rodbook.setout.rows.tiers import Tier, Tiers
 from rodbook.working import Measure
 
 __all__ = ["Standing", "division_run", "with_rows"]

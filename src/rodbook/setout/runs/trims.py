@@ -20,8 +20,8 @@ from typing import Literal
 from rodbook.errors import Infeasible
 from rodbook.job.book import AnyBuildUp, Section
 from rodbook.setout.cuts import Cut, Side, cut_words
-from rodbook.setout.long_runs import Bay, LongRun, between_sights, in_pieces
 from rodbook.setout.model import Part, PartKind, Placed, SetOut
+from rodbook.setout.runs.common import Bay, LongRun, between_sights, in_pieces
 from rodbook.working import Measure
 
 __all__ = ["run_on", "with_run"]

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from rodbook.errors import Infeasible, InputError
 from rodbook.setout import Frame, PartKind, RakedFrame, set_out
 from rodbook.setout.model import outline_area
-from rodbook.setout.raked_leaves import SLOPE_CLEAR_MM
+from rodbook.setout.raked.leaves import SLOPE_CLEAR_MM
 from rodbook.working import Measure
 
 quiet = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])

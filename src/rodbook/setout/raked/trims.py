@@ -16,8 +16,8 @@ from typing import Literal
 from rodbook.job.book import AnyBuildUp, Section
 from rodbook.setout.cuts import Cut, Side, cut_words, mitre
 from rodbook.setout.model import Part, PartKind, Placed, Point
-from rodbook.setout.rake import SlopingLine
-from rodbook.setout.raked_linings import CUT_STEP_MM
+from rodbook.setout.raked.line import SlopingLine
+from rodbook.setout.raked.linings import CUT_STEP_MM
 from rodbook.working import Measure, greatest
 
 __all__ = ["SAW_SCALE_DEGREES", "RakedSight", "raked_trims", "trim_outlines"]

@@ -1,0 +1,1 @@
+"""Fronts whose head slopes."""

@@ -1,0 +1,1 @@
+"""Fronts divided in height: drawer fronts, flaps, leaves and aprons over each other."""

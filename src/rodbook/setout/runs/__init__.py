@@ -1,0 +1,1 @@
+"""Trims and plinths that run on over several openings in one line."""
