@@ -86,18 +86,19 @@ def board_of_jobs(jobs: int, weeks: int, seed: int) -> tuple[list[JobWanted], li
         tasks.append(TaskWanted("fitting", (fitting,), min(last, first + 2), last))
         income = Decimal(round(1.1 * sum(float(t.ways[-1].cost) for t in tasks) + scale * 700))
         found.append(JobWanted(f"J{number}", income, tuple(tasks), rng.random() < 0.5, Decimal(85), Decimal(250)))
-    return found, [WeekDays(6.0, 1.0, Decimal(420))] * weeks
+    return found, [WeekDays(6.0)] * weeks
 
 
 def time_capacity(boards: int) -> None:
     """Thirty jobs over twenty-six weeks, proven within a hundredth."""
-    from rodbook.money import capacity
+    from rodbook.money import MoreDays, capacity
 
     times, gaps, proven = [], [], 0
+    overtime = [MoreDays("overtime", Decimal(420), dict.fromkeys(range(1, 27), 1.0))]
     for seed in range(boards):
         jobs, weeks = board_of_jobs(30, 26, seed)
         started = time.perf_counter()
-        found = capacity(jobs, weeks, currency="EUR", gap=0.01, seconds=10)
+        found = capacity(jobs, weeks, currency="EUR", more=overtime, gap=0.01, seconds=10)
         times.append(time.perf_counter() - started)
         gaps.append((found.bound - found.earned) / found.earned)
         proven += found.proven
@@ -106,7 +107,7 @@ def time_capacity(boards: int) -> None:
         f"slowest {max(times):.2f} s, widest gap {100 * max(gaps):.2f} %."
     )
     started = time.perf_counter()
-    found = capacity(jobs, weeks, currency="EUR", gap=0.002, value_weeks=None, seconds=10)
+    found = capacity(jobs, weeks, currency="EUR", more=overtime, gap=0.002, value_weeks=None, seconds=10)
     values = [week.one_more_day for week in found.weeks]
     print(
         f"One more day valued in all 26 weeks of the last, each solved again to 0.2 %: {time.perf_counter() - started:.1f} s, "

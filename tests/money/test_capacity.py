@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from rodbook.errors import Infeasible, InputError
-from rodbook.money import JobWanted, Offered, TaskWanted, WeekDays, capacity
+from rodbook.money import JobWanted, MoreDays, Offered, TaskWanted, WeekDays, capacity
 
 D = Decimal
 
@@ -95,6 +95,16 @@ def test_one_more_day_is_what_solving_again_says(board: tuple[list[JobWanted], l
         assert week.at_most >= week.one_more_day - D("0.01")
 
 
+def test_one_more_day_where_the_solver_once_claimed_more_than_there_is() -> None:
+    loose = JobWanted("J0", D(2), (make_or_buy("T0", 1, 1, site=(0, 4.0), bought=0),), False, D(0), D(2))
+    bound = tuple(
+        make_or_buy(f"T{n}", 1, 1, site=s, bought=b) for n, (s, b) in enumerate([((1, 0.0), 2), ((0, 0.5), 0)])
+    )
+    jobs = [loose, JobWanted("J1", D(0), bound, True, D(0), D(2))]
+    answer = capacity(jobs, [WeekDays(3.0)], currency="EUR", gap=0.0, value_weeks=None)
+    assert (answer.earned, answer.weeks[0].one_more_day) == (D("-1.00"), D("1.00"))
+
+
 def test_scarce_days_go_where_they_earn_most_and_the_reason_says_so() -> None:
     doors = make_or_buy("doors", 1, 1, site=(200, 3.0), bought=800)
     heads = make_or_buy("heads", 1, 1, site=(100, 3.0), bought=400)
@@ -118,10 +128,76 @@ def test_scarce_days_go_where_they_earn_most_and_the_reason_says_so() -> None:
 def test_overtime_is_taken_where_it_pays() -> None:
     doors = make_or_buy("doors", 1, 1, site=(200, 3.0), bought=1500)
     jobs = [JobWanted("Mill", D(2000), (doors,))]
-    answer = capacity(jobs, [WeekDays(2.0, 1.0, D(420))], currency="EUR")
+    answer = capacity(jobs, [WeekDays(2.0)], currency="EUR", more=[MoreDays("overtime", D(420), {1: 1.0})])
     assert (answer.weeks[0].more, answer.earned) == (1.0, D("1380.00"))  # 2000 - 200 - 420
-    dear = capacity(jobs, [WeekDays(2.0, 1.0, D(1400))], currency="EUR")
+    assert answer.more[0].taken == {1: 1.0}
+    assert answer.more[0].earns == D("880.00")  # without it they are bought for 1500
+    assert answer.more[0].sentence == (
+        "overtime: worth having. 1 day in week 1 costs 420.00 EUR, and with them the firm earns 880.00 EUR more than without, "
+        "their cost taken off."
+    )
+    dear = capacity(jobs, [WeekDays(2.0)], currency="EUR", more=[MoreDays("overtime", D(1400), {1: 1.0})])
     assert (dear.weeks[0].more, dear.decisions[0].way) == (0.0, "bought")
+    assert dear.more[0].sentence == (
+        "overtime: not worth having. One more day would earn 1300.00 EUR at most, in week 1, and it costs 1400 EUR."
+    )
+
+
+def test_days_on_top_that_nobody_needs_or_nobody_can_do_without() -> None:
+    fitting = JobWanted("Mill", D(900), (TaskWanted("fitting", (Offered("by the crew", D(0), 2.5),), 1, 2),))
+    hired = MoreDays("Dora", D("260.00"), {1: 3.0, 2: 0.7}, whole=True)
+    idle = capacity([fitting], [WeekDays(5.0), WeekDays(5.0)], currency="EUR", more=[hired])
+    assert idle.more[0].taken == {}
+    assert idle.more[0].sentence == (
+        "Dora: not worth having. The crew's days are not short then, so one at 260.00 EUR would earn nothing."
+    )
+    needed = capacity([fitting], [WeekDays(0.5), WeekDays(0.5)], currency="EUR", more=[hired])
+    assert needed.more[0].taken == {1: 2.0}  # in whole days, and 0.7 of one is none
+    assert needed.more[0].earns is None
+    assert needed.more[0].sentence == (
+        "Dora: needed. 2 days in week 1 cost 520.00 EUR; without them what is promised can't be done."
+    )
+    assert needed.earned == D("380.00")
+
+
+@settings(max_examples=40, deadline=None)
+@given(boards(), st.integers(0, 400), st.integers(1, 3), st.booleans())
+def test_days_on_top_are_worth_what_solving_without_them_says(
+    board: tuple[list[JobWanted], list[WeekDays]], price: int, most: int, whole: bool
+) -> None:  # fmt: skip
+    """Held against every number of days on top tried by hand: each taken as if it were the crew's, and paid."""
+    jobs, weeks = board
+    answer = capacity(jobs, weeks, currency="EUR", gap=0.0, more=[MoreDays("x", D(price), {1: float(most)}, whole)])
+    without = capacity(jobs, weeks, currency="EUR", gap=0.0)
+    step = 1.0 if whole else 0.5  # of days that are wanted in halves, halves are enough
+    tries = [n * step for n in range(int(most / step) + 1)]
+    by_hand = max(
+        best_by_hand(jobs, [WeekDays(w.days + (d if n == 0 else 0)) for n, w in enumerate(weeks)]) - price * d
+        for d in tries
+    )
+    assert float(answer.earned) == pytest.approx(by_hand, abs=0.011)
+    found = answer.more[0]
+    assert found.earns == pytest.approx(answer.earned - without.earned, abs=D("0.02"))
+    assert bool(found.taken) == ("not worth having" not in found.sentence)
+
+
+def test_days_on_top_that_can_not_be() -> None:
+    job = JobWanted("Mill", D(900), (TaskWanted("fitting", (Offered("by the crew", D(0), 2.0),), 1, 1),))
+    more = [
+        MoreDays("a", D(-1), {1: 1.0}), MoreDays("a", D("NaN"), {2: 1.0}), MoreDays("b", D(1), {1: float("inf"), 0: -1.0}),
+    ]  # fmt: skip
+    with pytest.raises(InputError) as caught:
+        capacity([job], [WeekDays(float("nan"))], currency="EUR", more=more)
+    assert str(caught.value).split("\n") == [
+        "weeks[1]: days can't be below nought, nor without end",
+        "more days, a: 2 of them have this name; each needs its own",
+        "more days, a: -1 a day won't do; write what a day costs, from nought up",
+        "more days, a: NaN a day won't do; write what a day costs, from nought up",
+        "more days, a: week 2 is not among weeks 1 to 1",
+        "more days, b: inf days in week 1 won't do; write how many can be had, from nought up",
+        "more days, b: week 0 is not among weeks 1 to 1",
+        "more days, b: -1 days in week 0 won't do; write how many can be had, from nought up",
+    ]
 
 
 def test_a_job_that_does_not_pay_is_left() -> None:
@@ -174,7 +250,7 @@ def test_all_faults_at_once() -> None:
             [JobWanted("Mill", D(1), (no_way, odd)), JobWanted("Mill", D(1), ())], [WeekDays(-1.0)], currency="EUR"
         )
     assert str(caught.value).split("\n") == [
-        "weeks[1]: days and their cost can't be below nought",
+        "weeks[1]: days can't be below nought, nor without end",
         "job Mill: 2 jobs have this name; each needs its own",
         "job Mill, doors: there is no way to do it; give one at the least",
         "job Mill, doors: weeks 2 to 1 are not among weeks 1 to 1, in that order",

@@ -1,6 +1,7 @@
 """What a job wants of the crew's weeks, from its plan."""
 
 from datetime import date
+from decimal import Decimal
 
 import pytest
 
@@ -13,6 +14,7 @@ from rodbook.plan import (
     days_besides,
     income_of,
     make_plan,
+    more_days,
     plan_parts,
     price_job,
     weeks_of_job,
@@ -76,3 +78,20 @@ def test_a_job_has_the_weeks_of_its_own_dates_as_far_as_they_go(plan):
     assert weeks(start="2026-12-29", by="2027-01-08") == (2, 3)
     assert weeks(start="2026-01-01", by="2028-01-01") == (1, 6)
     assert weeks(by="2026-12-01") == (1, 1)
+
+
+def test_days_on_top_are_had_on_working_days_and_in_proportion(plan):
+    def days(book, **more):
+        return more_days(book, MONDAY, 3, name="Dora", days=5, day_cost=Decimal(260), **more).days
+
+    assert days(plan.book) == {1: 5.0, 2: 5.0, 3: 5.0}
+    assert days(plan.book, first=date(2026, 12, 30)) == {2: 3.0, 3: 5.0}
+    closed = _with(plan, closed=[{"first": "2026-12-24", "last": "2027-01-01"}])
+    assert days(closed, last=date(2026, 12, 31)) == {1: 3.0}
+    assert days(_with(plan, holidays="AT"), last=date(2027, 1, 1)) == {1: 4.0, 2: 4.0}
+    with pytest.raises(InputError, match="Dora: the last day, 2026-12-22, is before the first, 2026-12-23"):
+        days(plan.book, first=date(2026, 12, 23), last=date(2026, 12, 22))
+    with pytest.raises(InputError, match="the firm works on no day of these weeks"):
+        days(closed, first=date(2026, 12, 25), last=date(2026, 12, 27))
+    with pytest.raises(InputError, match="the firm works on no day of these weeks"):
+        days(plan.book, first=date(2027, 2, 1), last=date(2027, 2, 5))

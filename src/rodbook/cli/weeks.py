@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+import re
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 import click
@@ -11,9 +12,11 @@ from rodbook.cli.commands import book_for, paper_wide, read_jobs, work_out
 from rodbook.cli.price_lists import day_of
 from rodbook.cli.terminal import table
 from rodbook.errors import InputError
-from rodbook.money import WeekDays, capacity, money_of
+from rodbook.job import Book
+from rodbook.money import MoreDays, WeekDays, capacity, money_of
+from rodbook.money.rounding import rounded
 from rodbook.papers.numbers import Numbers
-from rodbook.plan import crew_days, days_besides, income_of, weeks_of_job, weeks_wanted
+from rodbook.plan import crew_days, days_besides, income_of, more_days, weeks_of_job, weeks_wanted
 
 __all__ = ["weeks_command"]
 
@@ -31,22 +34,59 @@ def _days(text: str, count: int) -> list[float]:
     return [*found, *[found[-1]] * count][:count]
 
 
+_SPAN = re.compile(r"\s*(?P<days>[^\s]+)\s+at\s+(?P<cost>[^;]+?)\s*(?:;\s*(?P<span>.+?)\s*)?")
+
+
+def _more(option: str, text: str, book: Book, start: date, count: int) -> MoreDays:
+    """Days on top from an option: ``Dora: 5 at 260; 2026-12-07..2026-12-18``, the days left out where it holds throughout."""
+    whole = option == "--hire"
+    name, colon, rest = text.partition(":") if whole else ("overtime", ":", text)
+    found, how = (
+        _SPAN.fullmatch(rest),
+        "Dora: 5 at 260; 2026-12-07..2026-12-18" if whole else "2 at 300; 2026-12-07..2026-12-18",
+    )
+    if not colon or not name.strip() or found is None:
+        raise InputError.at(option, f"{text!r} can't be read; write days a week and the price of a day like {how}")
+    days, cost = money_of(found["days"]), money_of(found["cost"])
+    if days is None or not 0 < days <= MOST_DAYS:
+        raise InputError.at(option, f"{found['days']!r} is no number of days; write more than nought, like {how}")
+    if cost is None or cost < 0 or ((letters := _CURRENCY.search(found["cost"])) and letters[0] != book.currency):
+        raise InputError.at(
+            option,
+            f"{found['cost']!r} is no price of a day in {book.currency}, the book's currency; write it like {how}",
+        )
+    first, _, last = (found["span"] or "").partition("..")
+    return more_days(
+        book, start, count, name=name.strip(), days=float(days), day_cost=rounded(cost, book.currency), whole=whole,
+        first=day_of(option, first.strip()) if first else None, last=day_of(option, (last or first).strip()) if first else None,
+    )  # fmt: skip
+
+
+_CURRENCY = re.compile(r"[A-Z]{3}")
+
+
 @click.command("weeks")
 @click.argument("jobs", nargs=-1, required=True, type=click.Path(path_type=Path))
 @click.option("--from", "start", default="", metavar="DAY", help="A day of the first week, as 2026-12-01; else today.")
 @click.option("--count", type=click.IntRange(1, 26), default=8, show_default=True, help="How many weeks.")
 @click.option("--days", default="", help="Crew days in each week, as in 10,10,7.5; else the days of the book's crew.")
+@click.option(
+    "--hire", multiple=True, metavar="TEXT",
+    help="Whole days of somebody hired, as in 'Dora: 5 at 260; 2026-12-07..2026-12-18': days a week, price of a day, when.",
+)  # fmt: skip
+@click.option("--overtime", default="", help="Days of overtime in a week, as in '2 at 300; 2026-12-07..2026-12-18'.")
 @click.option("--book", type=click.Path(path_type=Path), help="The firm's book; else book.toml beside the first job.")
 @click.option(
     "--seconds", type=click.FloatRange(min=0.1, max=600), default=10.0, help="Search for each board's layouts."
 )
 def weeks_command(
-    jobs: tuple[Path, ...], start: str, count: int, days: str, book: Path | None, seconds: float
+    jobs: tuple[Path, ...], start: str, count: int, days: str, hire: tuple[str, ...], overtime: str, book: Path | None,
+    seconds: float,
 ) -> None:  # fmt: skip
     """Decide over several jobs what to make and what to buy, so that the firm earns most with the days there are.
 
     Each job is done between its own first and last day, all of them are promised, and a client pays the price that was given,
-    else the price as it stands.
+    else the price as it stands. Overtime and hired hands are taken where they are worth their price, and it says which are.
     """
     the_book, whose = book_for(jobs[0], book)
     day = day_of("--from", start) if start else datetime.now().astimezone().date()
@@ -54,6 +94,8 @@ def weeks_command(
     there = _days(days, count) if days else list(crew_days(the_book, monday, count))
     if not there:
         raise InputError.at("--days", "nobody is in the book's crew, so no week has days; write them like 10,10,7.5")
+    texts = [*(("--hire", text) for text in hire), *([("--overtime", overtime)] if overtime.strip() else [])]
+    more = [_more(option, text, the_book, monday, count) for option, text in texts]
     people = len(the_book.dates.crew) or 2
     wanted, names = [], dict[str, None]()
     for number, job in enumerate(read_jobs(jobs, the_book), 1):
@@ -67,20 +109,20 @@ def weeks_command(
                 income=income_of(plan),
             )
         )  # fmt: skip
-    found = capacity(wanted, [WeekDays(each) for each in there], currency=the_book.currency, value_weeks=None)
-    write, console = Numbers(the_book.locale, the_book.currency), paper_wide()
-    rows = table(
-        "week from",
-        "crew days",
-        "used",
-        "one more day would earn",
-        right=("crew days", "used", "one more day would earn"),
+    found = capacity(
+        wanted, [WeekDays(each) for each in there], currency=the_book.currency, more=more, value_weeks=None
     )
+    write, console = Numbers(the_book.locale, the_book.currency), paper_wide()
+    columns = ("week from", "crew days", "used", *(("on top",) if more else ()), "one more day would earn")
+    rows = table(*columns, right=columns[1:])
     for use in found.weeks:
         first_day = write.date(monday + timedelta(weeks=use.week - 1))
         worth = "" if use.one_more_day is None else write.money(use.one_more_day)
-        rows.add_row(f"{use.week}, {first_day}", f"{use.days:g}", f"{use.used:.1f}", worth)
+        on_top = [f"{use.more:.1f}" if use.more else ""] if more else []
+        rows.add_row(f"{use.week}, {first_day}", f"{use.days:g}", f"{use.used:.1f}", *on_top, worth)
     console.print(rows)
+    for one in found.more:
+        console.print(one.sentence, highlight=False, markup=False)
     for name in names:
         console.print(f"\n{name}", style="bold", highlight=False, markup=False)
         for decision in found.decisions:

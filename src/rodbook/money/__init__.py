@@ -14,7 +14,7 @@ from rodbook.money.actuals import (
     planned_of,
 )
 from rodbook.money.bought import BoughtCost, Order, OrderShare, bought_cost, bought_costs, order_of
-from rodbook.money.capacity import CapacityAnswer, Decision, WeekUse, capacity
+from rodbook.money.capacity import CapacityAnswer, Decision, MoreUse, WeekUse, capacity
 from rodbook.money.chances import Chances, KindChances, chances
 from rodbook.money.change_orders import ChangeLine, ChangeOrder, change_order
 from rodbook.money.charges import CHARGES, ListedCharge, blank_charges, read_charges
@@ -64,7 +64,7 @@ from rodbook.money.split_orders import SplitOrder, SplitOrders, split_orders
 from rodbook.money.spread import LogNormal, even_draws
 from rodbook.money.turning import Turning, most_frequent, parts_in_rows, turning_quantity, whole_sheets
 from rodbook.money.usage import MaterialUsage, StockShare, StockTaken, bar_usage, shared_usage, sheet_usage
-from rodbook.money.wanted import JobWanted, Offered, TaskWanted, WeekDays
+from rodbook.money.wanted import JobWanted, MoreDays, Offered, TaskWanted, WeekDays
 from rodbook.money.ways import WayCost, way_costs
 from rodbook.money.weighing import Mixture, Weighing, weighing
 from rodbook.money.workshop_lists import (
@@ -116,6 +116,8 @@ __all__ = [
     "MakeOrBuy",
     "MaterialUsage",
     "Mixture",
+    "MoreDays",
+    "MoreUse",
     "Moved",
     "Offered",
     "OpeningCost",

@@ -7,17 +7,21 @@ Wages are paid whichever way it is decided, so a way's cost is what goes out bes
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from rodbook.errors import Infeasible, InputError
-from rodbook.money.capacity_reasons import why_left, why_this_way
+from rodbook.money.capacity_reasons import why_left, why_more, why_this_way
 from rodbook.money.mixed import MixedProgramme, MixedSolved
 from rodbook.money.rounding import measured, rounded
-from rodbook.money.wanted import JobWanted, WeekDays, wanted_faults
+from rodbook.money.wanted import JobWanted, MoreDays, WeekDays, wanted_faults
 
-__all__ = ["Capacity", "CapacityAnswer", "Decision", "WeekUse", "capacity"]
+__all__ = ["Capacity", "CapacityAnswer", "Decision", "MoreUse", "WeekUse", "capacity"]
+
+
+LEAST_DAYS = 0.05
+"""Less of a day than this is not said to be taken; it would be written as nought. [days]"""
 
 
 @dataclass(frozen=True)
@@ -70,6 +74,30 @@ class WeekUse:
 
 
 @dataclass(frozen=True)
+class MoreUse:
+    """What is taken of days that can be had on top, and whether they are worth having.
+
+    Parameters
+    ----------
+    name : str
+    taken : mapping of int to float
+        By week; empty where none of them is taken. [days]
+    cost : Decimal
+        [currency]
+    earns : Decimal, optional
+        What the firm earns more with them than without, their cost taken off; None where without them what is promised can't
+        be done. [currency]
+    sentence : str
+    """
+
+    name: str
+    taken: Mapping[int, float]
+    cost: Decimal
+    earns: Decimal | None
+    sentence: str
+
+
+@dataclass(frozen=True)
 class CapacityAnswer:
     """What to make and what to buy over all jobs.
 
@@ -85,6 +113,8 @@ class CapacityAnswer:
     weeks : tuple of WeekUse
     left : tuple of str
         Jobs that are not taken.
+    more : tuple of MoreUse
+        Days that can be had on top, in the order given.
     """
 
     earned: Decimal
@@ -93,6 +123,7 @@ class CapacityAnswer:
     decisions: tuple[Decision, ...]
     weeks: tuple[WeekUse, ...]
     left: tuple[str, ...]
+    more: tuple[MoreUse, ...] = ()
 
 
 class Capacity:
@@ -102,11 +133,13 @@ class Capacity:
     ----------
     jobs : sequence of JobWanted
     weeks : sequence of WeekDays
+    more : sequence of MoreDays
+        What can be had on top.
     """
 
-    def __init__(self, jobs: Sequence[JobWanted], weeks: Sequence[WeekDays]) -> None:
+    def __init__(self, jobs: Sequence[JobWanted], weeks: Sequence[WeekDays], more: Sequence[MoreDays] = ()) -> None:
         """Check what is given and set the programme up."""
-        faults = wanted_faults(jobs, weeks)
+        faults = wanted_faults(jobs, weeks, more)
         if faults:
             raise InputError(faults)
         self.jobs, self.weeks = jobs, weeks
@@ -114,10 +147,16 @@ class Capacity:
         self.chosen: dict[tuple[str, str, int], int] = {}
         self.taken: dict[str, int] = {}
         self.placed: dict[tuple[str, int, int, int], int] = {}
-        self.more = [self.programme.column(float(w.day_cost), w.more_days) for w in weeks]
+        self.more = more
+        self.had = {(one.name, week): self._had(one, days) for one in more for week, days in one.days.items()}
         for job in jobs:
             self._add_job(job)
         self.rows = [self._week_row(number, week.days) for number, week in enumerate(weeks, 1)]
+
+    def _had(self, more: MoreDays, days: float) -> int:
+        if more.whole:
+            return self.programme.counted(float(more.day_cost), float(int(days + 1e-9)))
+        return self.programme.column(float(more.day_cost), days)
 
     def _add_job(self, job: JobWanted) -> None:
         programme = self.programme
@@ -168,7 +207,8 @@ class Capacity:
 
     def _week_row(self, number: int, days: float) -> int:
         terms = [(column, 1.0) for (_, _, _, week), column in self.placed.items() if week == number]
-        return self.programme.row([*terms, (self.more[number - 1], -1.0)], upper=days)
+        had = [(column, -1.0) for (_, week), column in self.had.items() if week == number]
+        return self.programme.row([*terms, *had], upper=days)
 
     def short(self) -> list[str]:
         """Weeks in which days are missing however it is decided, in words; empty where all can be done."""
@@ -189,6 +229,7 @@ def capacity(
     weeks: Sequence[WeekDays],
     *,
     currency: str,
+    more: Sequence[MoreDays] = (),
     gap: float = 1e-4,
     seconds: float = 30.0,
     value_weeks: Sequence[int] | None = (),
@@ -202,6 +243,8 @@ def capacity(
         The first is week 1.
     currency : str
         ISO 4217 code.
+    more : sequence of MoreDays
+        What can be had on top of the crew's days; each is held against doing without it.
     gap : float
         How near to the best it has to be proven. [1]
     seconds : float
@@ -220,7 +263,7 @@ def capacity(
     Infeasible
         If what is promised can't be done with the days there are; `items` names the weeks that are short.
     """
-    model = Capacity(jobs, weeks)
+    model = Capacity(jobs, weeks, more)
     found = model.programme.best(seconds=seconds, gap=gap)
     if found is None:
         short = model.short()
@@ -235,7 +278,9 @@ def capacity(
     used = [0.0] * len(weeks)
     for (_, _, _, week), column in model.placed.items():
         used[week - 1] += found.values[column]
-    asked = range(1, len(weeks) + 1) if value_weeks is None else value_weeks
+    taken = {one.name: _taken(model, one, found) for one in more}
+    untaken = {week for one in more if not taken[one.name] for week in one.days}
+    asked = range(1, len(weeks) + 1) if value_weeks is None else sorted({*value_weeks, *untaken})
     values = {week: _one_more(model, week, found, gap, seconds) for week in asked}
 
     def money(value: float) -> Decimal:
@@ -243,14 +288,40 @@ def capacity(
 
     uses: list[WeekUse] = []
     for number, there in enumerate(weeks, 1):
-        more, one = found.values[model.more[number - 1]], values.get(number)
-        use = WeekUse(number, there.days, round(used[number - 1] - more, 6), round(more, 6), money(duals[number - 1]))
+        had = sum(found.values[column] for (_, week), column in model.had.items() if week == number)
+        had, one = min(had, used[number - 1]), values.get(number)
+        use = WeekUse(number, there.days, round(used[number - 1] - had, 6), round(had, 6), money(duals[number - 1]))
         if one:
             use = replace(use, one_more_day=money(one[0]), at_least=money(one[1]), at_most=money(one[2]))
         uses.append(use)
     left = tuple(job.name for job in jobs if found.values[model.taken[job.name]] < 0.5)
     decisions = tuple(_decisions(model, found, duals, currency))
-    return CapacityAnswer(money(-found.cost), money(-found.bound), found.proven, decisions, tuple(uses), left)
+    worth = {week: money(value[0]) for week, value in values.items()}
+    had_use = tuple(_more_use(model, one, taken[one.name], found, worth, currency, gap, seconds) for one in more)
+    return CapacityAnswer(money(-found.cost), money(-found.bound), found.proven, decisions, tuple(uses), left, had_use)
+
+
+def _taken(model: Capacity, more: MoreDays, found: MixedSolved) -> dict[int, float]:
+    days = {week: round(found.values[model.had[more.name, week]], 6) for week in sorted(more.days)}
+    return {week: number for week, number in days.items() if number >= LEAST_DAYS}
+
+
+def _more_use(
+    model: Capacity, more: MoreDays, taken: Mapping[int, float], found: MixedSolved, worth: Mapping[int, Decimal],
+    currency: str, gap: float, seconds: float,
+) -> MoreUse:  # fmt: skip
+    """What days on top come to, against deciding everything anew without them."""
+    earns: Decimal | None = rounded(Decimal(0), currency)
+    if taken:
+        limits = list(model.programme.limit)
+        for week in more.days:
+            model.programme.limit[model.had[more.name, week]] = 0.0
+        without = model.programme.best(seconds=seconds, gap=gap)
+        model.programme.limit[:] = limits
+        earns = None if without is None else rounded(measured(max(0.0, without.cost - found.cost)), currency)
+    cost = rounded(measured(sum(taken.values())) * more.day_cost, currency)
+    there = {week: worth[week] for week in more.days if week in worth}
+    return MoreUse(more.name, taken, cost, earns, why_more(more, taken, earns, there, currency))
 
 
 def _one_more(model: Capacity, week: int, found: MixedSolved, gap: float, seconds: float) -> tuple[float, float, float]:
@@ -259,7 +330,7 @@ def _one_more(model: Capacity, week: int, found: MixedSolved, gap: float, second
         raise InputError.at("value_weeks", f"week {week} is not among weeks 1 to {len(model.weeks)}")
     row = model.rows[week - 1]
     model.programme.upper[row] += 1
-    again = model.programme.best(seconds=seconds, gap=gap, start=found)
+    again = model.programme.best(seconds=seconds, gap=gap)
     model.programme.upper[row] -= 1
     assert again is not None, "what could be done before can be done with one more day"
     return max(0.0, found.cost - again.cost), max(0.0, found.bound - again.cost), max(0.0, found.cost - again.bound)

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from decimal import Decimal
 
 from rodbook.money.rounding import measured, rounded
-from rodbook.money.wanted import JobWanted, Offered, TaskWanted
+from rodbook.money.wanted import JobWanted, MoreDays, Offered, TaskWanted
 
-__all__ = ["why_left", "why_this_way"]
+__all__ = ["why_left", "why_more", "why_this_way"]
 
 LEAST_WORTH = 0.005
 """Below this a crew day counts as not short. [currency/day]"""
+
+
+LEAST_COUNTED = Decimal("0.005")
+"""The same, of what is earned in all. [currency]"""
 
 
 def _day_worth(task: TaskWanted, way: Offered, duals: Sequence[float]) -> float:
@@ -23,9 +28,9 @@ def _written(value: float, currency: str) -> str:
     return f"{rounded(measured(abs(value)), currency)} {currency}"
 
 
-def _days(value: float) -> str:
+def _days(value: float, noun: str = "crew day") -> str:
     shown = f"{value:.1f}".removesuffix(".0")
-    return f"{shown} crew day{'' if shown == '1' else 's'}"
+    return f"{shown} {noun}{'' if shown == '1' else 's'}"
 
 
 def why_this_way(task: TaskWanted, way: Offered, duals: Sequence[float], currency: str) -> str:
@@ -57,6 +62,52 @@ def why_this_way(task: TaskWanted, way: Offered, duals: Sequence[float], currenc
             "; taken by itself the other way would do, but together with the other decisions this one earns more"
         )
     return sentence + "."
+
+
+def _in_words(parts: Sequence[str]) -> str:
+    return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
+
+
+def why_more(
+    more: MoreDays, taken: Mapping[int, float], earns: Decimal | None, worth: Mapping[int, Decimal], currency: str
+) -> str:
+    """Whether days that can be had on top are worth having, in words.
+
+    Parameters
+    ----------
+    more : MoreDays
+    taken : mapping of int to float
+        By week. [days]
+    earns : Decimal, optional
+        What the firm earns more with them than without, their cost taken off; None where without them what is promised can't
+        be done. [currency]
+    worth : mapping of int to Decimal
+        By week, what one more day would earn where none of them is taken. [currency]
+    currency : str
+    """
+    if taken:
+        when = _in_words([f"{_days(days, 'day')} in week {week}" for week, days in taken.items()])
+        together = sum(taken.values())
+        cost = _written(together * float(more.day_cost), currency)
+        said = f"{when} {'costs' if round(together, 1) == 1 else 'cost'} {cost}"
+        if earns is None:
+            return f"{more.name}: needed. {said}; without them what is promised can't be done."
+        if earns < LEAST_COUNTED:
+            return f"{more.name}: neither here nor there. {said}, and they earn no more than that."
+        return (
+            f"{more.name}: worth having. {said}, and with them the firm earns {_written(float(earns), currency)} more than "
+            "without, their cost taken off."
+        )
+    best = max(worth, key=lambda week: worth[week], default=None)
+    if best is None or worth[best] < LEAST_WORTH:
+        return (
+            f"{more.name}: not worth having. The crew's days are not short then, so one at {more.day_cost} {currency} would "
+            "earn nothing."
+        )
+    earned = f"One more day would earn {worth[best]} {currency} at most, in week {best}"
+    if worth[best] > more.day_cost:
+        return f"{more.name}: not worth having. {earned}, but too little of it can be had for that."
+    return f"{more.name}: not worth having. {earned}, and it costs {more.day_cost} {currency}."
 
 
 def why_left(job: JobWanted, duals: Sequence[float], currency: str) -> str:

@@ -26,7 +26,7 @@ class MixedSolved:
 
 @dataclass(slots=True)
 class MixedProgramme(Programme):
-    """A programme that knows which of its unknowns are yes or no."""
+    """A programme that knows which of its unknowns are yes or no, or otherwise whole."""
 
     decisions: list[int] = field(default_factory=list)
 
@@ -35,17 +35,23 @@ class MixedProgramme(Programme):
         self.decisions.append(self.column(cost, 1.0))
         return self.decisions[-1]
 
-    def best(self, *, seconds: float, gap: float = 1e-6, start: MixedSolved | None = None) -> MixedSolved | None:
+    def counted(self, cost: float, most: float) -> int:
+        """Add an unknown that is a whole number from 0 to `most`; its number comes back."""
+        self.decisions.append(self.column(cost, most))
+        return self.decisions[-1]
+
+    def best(self, *, seconds: float, gap: float = 1e-6) -> MixedSolved | None:
         """Solve with decisions whole, proven within `gap` of the best cost if the time allows; None without a solution.
 
-        `start` is a solution that still holds, to go on from.
+        Always from the beginning: begun with a solution that was known, the solver has claimed costs that no values have
+        (highspy 1.16.0).
         """
         model = self.model()
         kinds = [highspy.HighsVarType.kContinuous] * len(self.cost)
         for column in self.decisions:
             kinds[column] = highspy.HighsVarType.kInteger
         model.integrality_ = kinds
-        return _run(model, seconds=seconds, gap=gap, start=start)
+        return _run(model, seconds=seconds, gap=gap)
 
     def relaxed(self, fixed: dict[int, float] | None = None) -> MixedSolved | None:
         """Solve with decisions in shares, or fixed to these values; for the duals of the rows."""
@@ -58,7 +64,7 @@ class MixedProgramme(Programme):
         return _run(model, seconds=60.0, gap=0.0)
 
 
-def _run(model: highspy.HighsLp, *, seconds: float, gap: float, start: MixedSolved | None = None) -> MixedSolved | None:
+def _run(model: highspy.HighsLp, *, seconds: float, gap: float) -> MixedSolved | None:
     solver = _Highs()
     options: dict[str, bool | int | float | str] = {
         "output_flag": False, "threads": 1, "random_seed": 0, "time_limit": max(0.01, seconds),
@@ -67,10 +73,6 @@ def _run(model: highspy.HighsLp, *, seconds: float, gap: float, start: MixedSolv
     for option, value in options.items():
         solver.setOptionValue(option, value)
     solver.passModel(model)
-    if start is not None:
-        known = highspy.HighsSolution()
-        known.col_value = start.values
-        solver.setSolution(known)
     solver.run()
     info, whole = solver.getInfo(), bool(len(model.integrality_))
     optimal = solver.getModelStatus() == highspy.HighsModelStatus.kOptimal

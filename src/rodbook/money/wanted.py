@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from math import isfinite
 
 from rodbook.errors import Fault
 
-__all__ = ["JobWanted", "Offered", "TaskWanted", "WeekDays", "wanted_faults"]
+__all__ = ["JobWanted", "MoreDays", "Offered", "TaskWanted", "WeekDays", "wanted_faults"]
 
 
 @dataclass(frozen=True)
@@ -87,34 +88,59 @@ class JobWanted:
 
 @dataclass(frozen=True)
 class WeekDays:
-    """Crew days there are in a week, and what can be had on top.
+    """Crew days there are in a week. [days]"""
+
+    days: float
+
+
+@dataclass(frozen=True)
+class MoreDays:
+    """Days that can be had on top of the crew's in some weeks, at a price: overtime, or hired hands.
 
     Parameters
     ----------
-    days : float
-        [days]
-    more_days : float
-        Overtime or hired hands, at most. [days]
+    name : str
+        Its own among those that can be had.
     day_cost : Decimal
-        What each of those costs. [currency/day]
+        [currency/day]
+    days : mapping of int to float
+        By the week's number, how many at most. [days]
+    whole : bool
+        Whether they come in whole days alone, as hired hands do.
     """
 
-    days: float
-    more_days: float = 0.0
-    day_cost: Decimal = Decimal(0)
+    name: str
+    day_cost: Decimal
+    days: Mapping[int, float]
+    whole: bool = False
 
 
-def wanted_faults(jobs: Sequence[JobWanted], weeks: Sequence[WeekDays]) -> list[Fault]:
+def wanted_faults(jobs: Sequence[JobWanted], weeks: Sequence[WeekDays], more: Sequence[MoreDays] = ()) -> list[Fault]:
     """Everything that is wrong with what is wanted."""
-    return [*_week_faults(weeks), *_job_faults(jobs, len(weeks))]
+    return [*_week_faults(weeks), *_more_faults(more, len(weeks)), *_job_faults(jobs, len(weeks))]
 
 
 def _week_faults(weeks: Sequence[WeekDays]) -> Iterator[Fault]:
     if not weeks:
         yield Fault("weeks", "there is no week in which anything could be done; give one at the least")
     for number, week in enumerate(weeks, 1):
-        if not week.days >= 0 or not week.more_days >= 0 or week.day_cost < 0:
-            yield Fault(f"weeks[{number}]", "days and their cost can't be below nought")
+        if not (week.days >= 0 and isfinite(week.days)):
+            yield Fault(f"weeks[{number}]", "days can't be below nought, nor without end")
+
+
+def _more_faults(more: Sequence[MoreDays], last: int) -> Iterator[Fault]:
+    for name, count in Counter(one.name for one in more).items():
+        if count > 1:
+            yield Fault(f"more days, {name}", f"{count} of them have this name; each needs its own")
+    for one in more:
+        where = f"more days, {one.name}"
+        if not (one.day_cost.is_finite() and one.day_cost >= 0):
+            yield Fault(where, f"{one.day_cost} a day won't do; write what a day costs, from nought up")
+        for week, days in one.days.items():
+            if not 1 <= week <= last:
+                yield Fault(where, f"week {week} is not among weeks 1 to {last}")
+            if not (days >= 0 and isfinite(days)):
+                yield Fault(where, f"{days:g} days in week {week} won't do; write how many can be had, from nought up")
 
 
 def _job_faults(jobs: Sequence[JobWanted], last: int) -> Iterator[Fault]:

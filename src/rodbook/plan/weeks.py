@@ -12,12 +12,12 @@ from rodbook.dates.model import Stage
 from rodbook.errors import InputError
 from rodbook.job import Book, Job
 from rodbook.job.dates import WEEKDAYS, Away
-from rodbook.money import JobWanted, Weighing, job_wanted, weighing
+from rodbook.money import JobWanted, MoreDays, Weighing, job_wanted, weighing
 from rodbook.plan.model import Plan
 from rodbook.plan.pricing import price_job
 from rodbook.plan.tasks import tasks_of
 
-__all__ = ["crew_days", "days_besides", "income_of", "weeks_of_job", "weeks_wanted", "weigh_plan"]
+__all__ = ["crew_days", "days_besides", "income_of", "more_days", "weeks_of_job", "weeks_wanted", "weigh_plan"]
 
 QUARTERS_AN_HOUR = 4
 
@@ -78,17 +78,66 @@ def crew_days(book: Book, start: Date, weeks: int) -> tuple[float, ...]:
     firm = book.dates
     if not firm.crew:
         return ()
+    return tuple(
+        float(sum(not _away(one.off, day) for day in days for one in firm.crew))
+        for days in _days_worked(book, start, weeks)
+    )
+
+
+def _days_worked(book: Book, start: Date, weeks: int) -> tuple[tuple[Date, ...], ...]:
+    """Days on which the firm works in each week: its days of the week without holidays and closed days."""
+    firm = book.dates
     last = start + timedelta(weeks=weeks)
     holidays = public_holidays(firm.holidays, range(start.year, last.year + 1)) if firm.holidays else {}
 
-    def works(day: Date) -> int:
-        if WEEKDAYS[day.weekday()] not in firm.days or day in holidays or _away(firm.closed, day):
-            return 0
-        return sum(not _away(one.off, day) for one in firm.crew)
+    def works(day: Date) -> bool:
+        return WEEKDAYS[day.weekday()] in firm.days and day not in holidays and not _away(firm.closed, day)
 
-    return tuple(
-        float(sum(works(start + timedelta(weeks=week, days=n)) for n in range(len(WEEKDAYS)))) for week in range(weeks)
-    )
+    every = [[start + timedelta(weeks=week, days=n) for n in range(len(WEEKDAYS))] for week in range(weeks)]
+    return tuple(tuple(day for day in days if works(day)) for days in every)
+
+
+def more_days(
+    book: Book, start: Date, weeks: int, *, name: str, days: float, day_cost: Decimal, first: Date | None = None,
+    last: Date | None = None, whole: bool = False,
+) -> MoreDays:  # fmt: skip
+    """Days that can be had on top of the crew's, from one day to another, as the weeks have them.
+
+    Parameters
+    ----------
+    book : Book
+        Whose working days they are had on.
+    start : date
+        A Monday.
+    weeks : int
+    name : str
+    days : float
+        In a full week, at most. [days]
+    day_cost : Decimal
+        [currency/day]
+    first, last : date, optional
+        Between which they can be had, both included; from the first week or to the last where left out. Of a week that is
+        not full they are had in proportion to its working days (house assumption).
+    whole : bool
+        Whether they come in whole days alone.
+
+    Raises
+    ------
+    InputError
+        If the last day is before the first, or none of them lies in these weeks on a day on which the firm works.
+    """
+    from_day, to_day = first or start, last or start + timedelta(weeks=weeks, days=-1)
+    if to_day < from_day:
+        raise InputError.at(
+            name, f"the last day, {to_day}, is before the first, {from_day}; write the earlier one first"
+        )
+    full = len(book.dates.days)
+    there = [sum(from_day <= day <= to_day for day in worked) for worked in _days_worked(book, start, weeks)]
+    if not any(there):
+        raise InputError.at(
+            name, f"from {from_day} to {to_day} the firm works on no day of these weeks; write other days"
+        )
+    return MoreDays(name, day_cost, {week: days * n / full for week, n in enumerate(there, 1) if n}, whole)
 
 
 def _away(spans: Sequence[Away], day: Date) -> bool:
