@@ -118,3 +118,55 @@ def test_days_are_those_of_the_books_crew_and_a_jobs_weeks_its_own(inside, two):
 def test_a_job_can_not_end_before_it_begins(inside, store_job):
     typed = _typed([store_job], **{f"first-{store_job}": "4", f"last-{store_job}": "2"})
     assert "it is before the first; write week 4 or later" in inside.post("/weeks/put/", typed).content.decode()
+
+
+ON_TOP = {"more-name-1": "Dora", "more-days-1": "5", "more-cost-1": "260", "more-whole-1": "yes"}
+
+
+def test_hired_hands_are_said_to_be_worth_it_or_not(inside, two):
+    inside.post("/weeks/put/", _typed(two, **ON_TOP))
+    page = _page(inside)
+    assert "Dora: not worth having. " in page
+    assert 'value="Dora"' in page
+    assert 'name="more-name-2"' in page
+    none = {f"days-{n}": "0" for n in range(1, 7)}
+    inside.post("/weeks/put/", _typed(two, **(ON_TOP | none | {"more-days-1": "40"})))
+    page = _page(inside)
+    assert "Dora: needed. " in page
+    assert "without them what is promised can't be done." in page
+    inside.post("/weeks/put/", _typed(two))
+    assert "Dora" not in _page(inside)
+
+
+def test_a_span_that_is_over_is_said_and_does_not_stop_the_rest(inside, two):
+    inside.post("/weeks/put/", _typed(two, **ON_TOP, **{"more-from-1": "2026-01-05", "more-to-1": "2026-01-09"}))
+    page = _page(inside)
+    assert "Not counted: Dora: from 2026-01-05 to 2026-01-09 the firm works on no day of these weeks" in page
+    assert "That is proven" in page
+
+
+@pytest.mark.parametrize(
+    ("field", "value", "sentence"),
+    [
+        ("more-days-1", "0", "is no number of days; write more than nought"),
+        ("more-days-1", "", "nothing is no number of days"),
+        ("more-days-1", "1e400", "is no number of days"),
+        ("more-cost-1", "-260", "is no price of a day"),
+        ("more-cost-1", "", "nothing is no price of a day"),
+        ("more-cost-1", "260 USD", "another currency than the book’s; write it in EUR"),
+        ("more-from-1", "soon", "is no day; write it as"),
+        ("more-to-1", "2026-11-01", "this day is before the first; write 2026-12-07 or later"),
+        ("more-name-1", "x" * 41, "longer than 40 letters"),
+        ("more-name-2", "Dora", "another line has this name"),
+    ],
+)
+def test_what_is_wrong_on_top_is_said_beside_its_field(inside, store_job, field, value, sentence):
+    second = {"more-days-2": "1", "more-cost-2": "200"} if field.endswith("2") else {}
+    typed = _typed([store_job], **(ON_TOP | {"more-from-1": "2026-12-07"} | second | {field: value}))
+    reply = inside.post("/weeks/put/", typed)
+    page = html.unescape(reply.content.decode())
+    assert reply.status_code == 422
+    assert f'id="fault-{field}"' in page
+    assert sentence in page
+    assert page.count("autofocus") == 1
+    assert not Record.objects.exists()

@@ -13,7 +13,7 @@ from rodbook.cli.price_lists import day_of
 from rodbook.cli.terminal import table
 from rodbook.errors import InputError
 from rodbook.job import Book
-from rodbook.money import MoreDays, WeekDays, capacity, money_of
+from rodbook.money import MoreDays, WeekDays, capacity, currency_named, money_of
 from rodbook.money.rounding import rounded
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import crew_days, days_besides, income_of, more_days, weeks_of_job, weeks_wanted
@@ -50,7 +50,7 @@ def _more(option: str, text: str, book: Book, start: date, count: int) -> MoreDa
     days, cost = money_of(found["days"]), money_of(found["cost"])
     if days is None or not 0 < days <= MOST_DAYS:
         raise InputError.at(option, f"{found['days']!r} is no number of days; write more than nought, like {how}")
-    if cost is None or cost < 0 or ((letters := _CURRENCY.search(found["cost"])) and letters[0] != book.currency):
+    if cost is None or cost < 0 or currency_named(found["cost"]) not in ("", book.currency):
         raise InputError.at(
             option,
             f"{found['cost']!r} is no price of a day in {book.currency}, the book's currency; write it like {how}",
@@ -60,9 +60,6 @@ def _more(option: str, text: str, book: Book, start: date, count: int) -> MoreDa
         book, start, count, name=name.strip(), days=float(days), day_cost=rounded(cost, book.currency), whole=whole,
         first=day_of(option, first.strip()) if first else None, last=day_of(option, (last or first).strip()) if first else None,
     )  # fmt: skip
-
-
-_CURRENCY = re.compile(r"[A-Z]{3}")
 
 
 @click.command("weeks")

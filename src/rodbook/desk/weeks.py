@@ -10,6 +10,7 @@ from typing import Any
 
 from django.utils.translation import gettext as _
 
+from rodbook.desk.on_top import OnTop, on_top_fields, typed_on_top
 from rodbook.errors import Fault
 from rodbook.money import CapacityAnswer, money_of
 from rodbook.papers.numbers import Numbers
@@ -53,6 +54,8 @@ class Weeks:
         Crew days in a week where they are other than the whole crew's.
     jobs : mapping of int to JobWeeks
         By the job's number on the desk.
+    on_top : tuple of OnTop
+        Hired hands and overtime that can be had.
     """
 
     start: Date
@@ -60,6 +63,7 @@ class Weeks:
     count: int = 8
     days: Mapping[int, float] = field(default_factory=dict)
     jobs: Mapping[int, JobWeeks] = field(default_factory=dict)
+    on_top: tuple[OnTop, ...] = ()
 
     def usual(self, of_book: Sequence[float]) -> tuple[float, ...]:
         """Crew days in each week where nothing is said: those of the book's crew, else five for each. [days]"""
@@ -82,6 +86,7 @@ class Weeks:
             "start": self.start.isoformat(), "crew": self.crew, "count": self.count,
             "days": {str(week): days for week, days in self.days.items()},
             "jobs": {str(pk): vars(job) for pk, job in self.jobs.items()},
+            "on_top": [one.as_content() for one in self.on_top],
         }  # fmt: skip
 
 
@@ -96,6 +101,7 @@ def read_weeks(content: Mapping[str, Any]) -> Weeks:
         Date.fromisoformat(content["start"]), content["crew"], content["count"],
         {int(week): days for week, days in content["days"].items()},
         {int(pk): JobWeeks(**job) for pk, job in content["jobs"].items()},
+        tuple(OnTop.kept(one) for one in content.get("on_top", ())),
     )  # fmt: skip
 
 
@@ -103,6 +109,7 @@ def weeks_fields(weeks: Weeks, jobs: Mapping[int, tuple[int, int]]) -> dict[str,
     """What the form shows of weeks, by field."""
     found = {"start": weeks.start.isoformat(), "crew": str(weeks.crew), "count": str(weeks.count)}
     found |= {f"days-{n}": f"{weeks.days[n]:g}" if n in weeks.days else "" for n in range(1, weeks.count + 1)}
+    found |= on_top_fields(weeks.on_top)
     for pk, own in jobs.items():
         job = weeks.of_job(pk, own)
         found |= {
@@ -139,7 +146,7 @@ def _days(typed: str, field_name: str, faults: list[Fault]) -> float | None:
 
 
 def typed_weeks(
-    posted: Mapping[str, str], jobs: Sequence[int], today: Date, of_book: int = 0
+    posted: Mapping[str, str], jobs: Sequence[int], today: Date, of_book: int = 0, *, currency: str
 ) -> tuple[Weeks, dict[str, str], list[Fault]]:
     """What was typed: the weeks, every field as it was typed, and a fault beside each that is wrong."""
     typed = {name: posted.get(name, "").strip() for name in ("start", "crew", "count")}
@@ -166,6 +173,8 @@ def typed_weeks(
         typed[f"days-{n}"] = posted.get(f"days-{n}", "").strip()
         if (found := _days(typed[f"days-{n}"], f"days-{n}", faults)) is not None:
             days[n] = found
+    on_top, shown = typed_on_top(posted, currency, faults)
+    typed |= shown
     places: dict[int, JobWeeks] = {}
     for pk in jobs:
         names = [f"{name}-{pk}" for name in ("counts", "first", "last", "promised", "besides")]
@@ -183,15 +192,16 @@ def typed_weeks(
         places[pk] = JobWeeks(
             bool(typed[counts]), first, last, bool(typed[promised]), _days(typed[besides], besides, faults)
         )  # fmt: skip
-    return Weeks(start, crew, count, days, places), typed, faults
+    return Weeks(start, crew, count, days, places, on_top), typed, faults
 
 
 @dataclass(frozen=True)
 class Answered:
-    """The answer in words: a sentence on what is earned, a row for each week, and each job's decisions."""
+    """The answer in words: what is earned, what is worth having on top, a row for each week, and each job's decisions."""
 
     sentences: tuple[str, ...]
-    weeks: tuple[tuple[str, str, str, str, str, int], ...]
+    on_top: tuple[str, ...]
+    weeks: tuple[tuple[str, str, str, str, str, str, int], ...]
     jobs: tuple[tuple[str, tuple[str, ...]], ...]
 
 
@@ -217,8 +227,10 @@ def answer_rows(answer: CapacityAnswer, weeks: Weeks, write: Numbers) -> Answere
         first = weeks.start + timedelta(weeks=use.week - 1)
         share = min(100, round(100 * use.used / use.days)) if use.days else 0
         worth = "" if use.one_more_day is None else write.money(use.one_more_day)
-        rows.append((str(use.week), write.date(first), f"{use.days:g}", f"{use.used:.1f}", worth, share))
+        on_top = f"{use.more:.1f}" if use.more else ""
+        rows.append((str(use.week), write.date(first), f"{use.days:g}", f"{use.used:.1f}", on_top, worth, share))
     jobs: dict[str, list[str]] = {}
     for decision in answer.decisions:
         jobs.setdefault(decision.job, []).append(decision.reason)
-    return Answered((earned, proof), tuple(rows), tuple((name, tuple(said)) for name, said in jobs.items()))
+    said = tuple(one.sentence for one in answer.more)
+    return Answered((earned, proof), said, tuple(rows), tuple((name, tuple(said)) for name, said in jobs.items()))

@@ -30,7 +30,7 @@ def _written(value: float, currency: str) -> str:
 
 def _days(value: float, noun: str = "crew day") -> str:
     shown = f"{value:.1f}".removesuffix(".0")
-    return f"{shown} {noun}{'' if shown == '1' else 's'}"
+    return f"less than 0.1 {noun}s" if shown == "0" else f"{shown} {noun}{'' if shown == '1' else 's'}"
 
 
 def why_this_way(task: TaskWanted, way: Offered, duals: Sequence[float], currency: str) -> str:

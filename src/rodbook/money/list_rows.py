@@ -11,7 +11,7 @@ from decimal import Decimal, InvalidOperation
 from rodbook.errors import InputError
 
 __all__ = [
-    "MOST_AMOUNT", "Rows", "amount_said", "cell_of", "columns_of", "day_said", "money_of", "percent_more",
+    "MOST_AMOUNT", "Rows", "amount_said", "cell_of", "columns_of", "currency_named", "day_said", "money_of", "percent_more",
     "refuse_source", "word_of",
 ]  # fmt: skip
 
@@ -83,6 +83,16 @@ def columns_of(
     raise InputError.at("the list", f"no row has headings for {names}; write {written} over them")
 
 
+def currency_named(text: str) -> str:
+    """The currency that is written with an amount, as a code of three letters; empty where there is none.
+
+    >>> currency_named("260 USD"), currency_named("EUR 51.2"), currency_named("48,00")
+    ('USD', 'EUR', '')
+    """
+    found = _CODE.search(text.strip())
+    return (found[1] or found[2]) if found else ""
+
+
 def money_of(cell: object) -> Decimal | None:
     """Read an amount as spreadsheets and people write it; None where it is none or could be read two ways.
 
@@ -128,8 +138,7 @@ def amount_said(cell: object, named: object, currency: str, *, what: str = "pric
     >>> amount_said("25.50 GBP", None, "EUR")
     'it is in GBP and the book in EUR; a list has to be in EUR'
     """
-    code = _CODE.search(str(cell).strip()) if isinstance(cell, str) else None
-    said = {str(named or "").strip().upper(), (code[1] or code[2]) if code else ""} - {"", currency}
+    said = {str(named or "").strip().upper(), currency_named(cell) if isinstance(cell, str) else ""} - {"", currency}
     amount = money_of(cell)
     if amount is None:
         shown = "nothing" if cell is None or not str(cell).strip() else repr(str(cell)[:40])

@@ -12,6 +12,7 @@ from rodbook.desk import store
 from rodbook.desk.access import needs_owner, who
 from rodbook.desk.faults import Form
 from rodbook.desk.models import Folder, Record
+from rodbook.desk.on_top import FIELDS, MOST_ON_TOP, laid_in
 from rodbook.desk.planning import content_key, planner
 from rodbook.desk.rendering import Kept
 from rodbook.desk.views.book_page import date_now
@@ -125,9 +126,11 @@ def _answer(rows: list[Row], weeks: Weeks) -> Answer:
             return tuple(str(fault) for fault in error.faults)
     if not wanted:
         return ()
-    days = [WeekDays(there) for there in weeks.all_days(_of_book(rows[0].page.book, weeks))]
+    book = rows[0].page.book
+    days = [WeekDays(there) for there in weeks.all_days(_of_book(book, weeks))]
+    more, _left = laid_in(weeks.on_top, book, weeks.start, weeks.count)
     try:
-        return capacity(wanted, days, currency=rows[0].page.book.currency, seconds=SECONDS, value_weeks=None)
+        return capacity(wanted, days, currency=book.currency, more=more, seconds=SECONDS, value_weeks=None)
     except Infeasible as error:
         return (str(error),)
     except InputError as error:
@@ -148,14 +151,24 @@ def _render(request: HttpRequest, *, form: Form | None = None) -> HttpResponse:
     context = {
         "rows": rows,
         "form": shown,
+        "currency": book.currency,
         "named": [one.name for one in book.dates.crew],
         "day_fields": [(n, f"days-{n}", f"{usual[n - 1]:g}" if n <= len(usual) else "") for n in range(1, count + 1)],
+        "on_top": _on_top_rows(shown),
+        "on_top_left": laid_in(weeks.on_top, book, weeks.start, weeks.count)[1],
         "answered": answer_rows(answer, weeks, write) if isinstance(answer, CapacityAnswer) else None,
         "why_not": () if isinstance(answer, CapacityAnswer) else answer,
         "waiting": any(row.waits == "layouts" for row in rows),
         "running": any(row.waits in ("waiting", "running") for row in rows),
     }
     return render(request, "desk/weeks.html", context, status=422 if form and form.faults else 200)
+
+
+def _on_top_rows(form: Form) -> list[dict[str, object]]:
+    """Lines of the form for hired hands and overtime: those that say something, and one more."""
+    filled = [n for n in range(1, MOST_ON_TOP + 1) if any(form.typed(f"more-{what}-{n}") for what in FIELDS)]
+    lines = range(1, min(max(filled, default=0) + 1, MOST_ON_TOP) + 1)
+    return [{"number": n, **{what: f"more-{what}-{n}" for what in FIELDS}} for n in lines]
 
 
 @require_safe
@@ -170,7 +183,8 @@ def show(request: HttpRequest) -> HttpResponse:
 def put(request: HttpRequest) -> HttpResponse:
     """Lay the weeks down."""
     pks = [folder.pk for folder in _folders()]
-    weeks, typed, faults = typed_weeks(request.POST, pks, date_now(), len(store.book_now()[2].dates.crew))
+    book = store.book_now()[2]
+    weeks, typed, faults = typed_weeks(request.POST, pks, date_now(), len(book.dates.crew), currency=book.currency)
     if faults:
         return _render(request, form=Form(typed, faults))
     Record.objects.create(kind=KIND, content=weeks.as_content(), who=who(request))

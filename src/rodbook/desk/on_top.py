@@ -1,0 +1,149 @@
+"""Hired hands and overtime in the crew's weeks: as they are typed, kept, and laid into the weeks. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date as Date  # noqa: N812
+from decimal import Decimal
+from typing import Any
+
+from django.utils.translation import gettext as _
+
+from rodbook.errors import Fault, InputError
+from rodbook.job import Book
+from rodbook.money import MoreDays, currency_named, money_of
+from rodbook.plan import more_days
+
+__all__ = ["FIELDS", "MOST_ON_TOP", "OnTop", "laid_in", "on_top_fields", "typed_on_top"]
+
+FIELDS = ("name", "days", "cost", "from", "to", "whole")
+MOST_ON_TOP = 6
+MOST_DAYS = 70
+LONGEST = 40
+
+
+@dataclass(frozen=True)
+class OnTop:
+    """Days that can be had besides the crew's.
+
+    Parameters
+    ----------
+    name : str
+    days : float
+        In a full week. [days]
+    cost : Decimal
+        [currency/day]
+    first, last : date, optional
+        From the first week or to the last where left out.
+    whole : bool
+        In whole days alone.
+    """
+
+    name: str
+    days: float
+    cost: Decimal
+    first: Date | None = None
+    last: Date | None = None
+    whole: bool = False
+
+    def as_content(self) -> dict[str, Any]:
+        """Plain values to keep."""
+        return {
+            "name": self.name, "days": self.days, "cost": str(self.cost), "whole": self.whole,
+            "first": self.first and self.first.isoformat(), "last": self.last and self.last.isoformat(),
+        }  # fmt: skip
+
+    @classmethod
+    def kept(cls, content: Mapping[str, Any]) -> OnTop:
+        """Kept values, read again."""
+        first, last = (Date.fromisoformat(day) if (day := content[name]) else None for name in ("first", "last"))
+        return cls(content["name"], content["days"], Decimal(content["cost"]), first, last, content["whole"])
+
+
+def on_top_fields(entries: Sequence[OnTop]) -> dict[str, str]:
+    """What the form shows of them, by field."""
+    found: dict[str, str] = {}
+    for n, one in enumerate(entries, 1):
+        found |= {
+            f"more-name-{n}": one.name, f"more-days-{n}": f"{one.days:g}", f"more-cost-{n}": str(one.cost),
+            f"more-from-{n}": one.first.isoformat() if one.first else "",
+            f"more-to-{n}": one.last.isoformat() if one.last else "", f"more-whole-{n}": "yes" if one.whole else "",
+        }  # fmt: skip
+    return found
+
+
+def _day(typed: Mapping[str, str], field: str, faults: list[Fault]) -> Date | None:
+    text = typed[field]
+    if not text:
+        return None
+    try:
+        return Date.fromisoformat(text)
+    except ValueError:
+        faults.append(Fault(field, _("%(typed)s is no day; write it as 2026-12-01") % {"typed": text}))
+        return None
+
+
+def _one(n: int, typed: Mapping[str, str], currency: str, faults: list[Fault]) -> OnTop | None:
+    before = len(faults)
+    name, days_text, cost_text = (typed[f"more-{what}-{n}"] for what in ("name", "days", "cost"))
+    if len(name) > LONGEST:
+        faults.append(Fault(f"more-name-{n}", _("this is longer than %(most)s letters") % {"most": LONGEST}))
+    days, cost = money_of(days_text), money_of(cost_text)
+    if days is None or not 0 < days <= MOST_DAYS:
+        told = {"typed": days_text or _("nothing"), "most": MOST_DAYS}
+        faults.append(
+            Fault(f"more-days-{n}", _("%(typed)s is no number of days; write more than nought, to %(most)s") % told)
+        )
+    if currency_named(cost_text) not in ("", currency):
+        told = {"currency": currency}
+        faults.append(
+            Fault(f"more-cost-{n}", _("this is another currency than the book’s; write it in %(currency)s") % told)
+        )
+    elif cost is None or cost < 0 or cost >= 10**6:
+        told = {"typed": cost_text or _("nothing")}
+        faults.append(Fault(f"more-cost-{n}", _("%(typed)s is no price of a day; write it like 260 or 260.50") % told))
+    first, last = _day(typed, f"more-from-{n}", faults), _day(typed, f"more-to-{n}", faults)
+    if first and last and last < first:
+        faults.append(
+            Fault(f"more-to-{n}", _("this day is before the first; write %(first)s or later") % {"first": first})
+        )
+    if len(faults) > before or days is None or cost is None:
+        return None
+    return OnTop(name or _("overtime"), float(days), cost, first, last, bool(typed[f"more-whole-{n}"]))
+
+
+def typed_on_top(
+    posted: Mapping[str, str], currency: str, faults: list[Fault]
+) -> tuple[tuple[OnTop, ...], dict[str, str]]:
+    """What was typed of them, and every field as it was typed; a line that is left empty is none."""
+    shown: dict[str, str] = {}
+    found: list[OnTop] = []
+    for n in range(1, MOST_ON_TOP + 1):
+        typed = {f"more-{what}-{n}": posted.get(f"more-{what}-{n}", "").strip() for what in FIELDS}
+        if not any(value for field, value in typed.items() if "whole" not in field):
+            continue
+        shown |= typed
+        one = _one(n, typed, currency, faults)
+        if one is not None and one.name in [other.name for other in found]:
+            faults.append(Fault(f"more-name-{n}", _("another line has this name; each needs its own")))
+        elif one is not None:
+            found.append(one)
+    return tuple(found), shown
+
+
+def laid_in(entries: Sequence[OnTop], book: Book, start: Date, weeks: int) -> tuple[list[MoreDays], tuple[str, ...]]:
+    """Them in the weeks, and in sentences those that are not in these weeks."""
+    found: list[MoreDays] = []
+    left: list[str] = []
+    for one in entries:
+        try:
+            found.append(
+                more_days(
+                    book, start, weeks, name=one.name, days=one.days, day_cost=one.cost, first=one.first, last=one.last,
+                    whole=one.whole,
+                )
+            )  # fmt: skip
+        except InputError as error:
+            left += [str(fault) for fault in error.faults]
+    return found, tuple(left)
