@@ -27,6 +27,7 @@ from rodbook.boards.models import (
     StickCut,
     Unplaced,
 )
+from rodbook.boards.sheets.fillers import fill_waste
 from rodbook.boards.sheets.sequence import CutList, CutStep, cut_list
 
 __all__ = [
@@ -53,5 +54,6 @@ __all__ = [
     "check_sheet_plan",
     "cut_lengths",
     "cut_list",
+    "fill_waste",
     "lay_out",
 ]

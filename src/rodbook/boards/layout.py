@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Sequence
-from decimal import Decimal
 from time import monotonic
 
 from rodbook.boards.asked.inputs import check_sheets_input
@@ -27,7 +26,7 @@ from rodbook.boards.models import (
 )
 from rodbook.boards.proof.words import proof_in_words
 from rodbook.boards.sheets.engine import solve
-from rodbook.boards.sheets.fillers import as_pieces, filled_up, with_fillers
+from rodbook.boards.sheets.fillers import fill_waste
 from rodbook.boards.tools.clock import Clock
 from rodbook.errors import RodbookError
 
@@ -83,8 +82,7 @@ def lay_out(
 
     Examples
     --------
-    >>> from decimal import Decimal
-    >>> plan = lay_out(
+    >>>     >>> plan = lay_out(
     ...     [Piece("door", length=1800, width=447, quantity=12)],
     ...     [Sheet("22 mm", length=2440, width=1220, price=Decimal("48.00"))],
     ... )
@@ -105,18 +103,11 @@ def lay_out(
     ]
     found = solve(task, wanted, clock=clock, seed=seed, on_progress=on_progress)
     bound = found.bound
-    cuttings, everything = found.cuttings, [*pieces, *as_pieces(fillers)]
-    if fillers:
-        first, task = len(task.kinds), with_fillers(task, pieces, fillers, sheets, saw)
-        cuttings = filled_up(task, first, cuttings, fillers)
-    names = _Names(task, everything)
-    layouts = _layouts(task, sheets, cuttings, names)
+    names = _Names(task, pieces)
+    layouts = _layouts(task, sheets, found.cuttings, names)
     unplaced += [
-        Unplaced(pieces[n].name, number, sheets_ran_out(pieces[n], sheets, saw))
-        for n, number in names.left_over()
-        if n < len(pieces)
+        Unplaced(pieces[n].name, number, sheets_ran_out(pieces[n], sheets, saw)) for n, number in names.left_over()
     ]
-    worth = {filler.name: filler.worth for filler in fillers}
     plan = SheetPlan(
         layouts=layouts,
         cost=task.scale.price(found.cost),
@@ -133,14 +124,11 @@ def lay_out(
             ran_out=any(found.missing),
             anything=bool(layouts),
         ),
-        fillers_worth=sum(
-            (worth[placed.name] * x.count for x in layouts for placed in x.placed if placed.name in worth), Decimal(0)
-        ),
     )
-    faults = check_sheet_plan(plan, pieces, sheets, saw, fillers)
+    faults = check_sheet_plan(plan, pieces, sheets, saw)
     if faults:
         raise RodbookError("internal error: the layout found is not valid: " + "; ".join(faults[:5]))
-    return plan
+    return fill_waste(plan, pieces, sheets, saw, fillers) if fillers else plan
 
 
 class _Names:

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from rodbook.boards import Filler, Piece, Saw, Sheet, check_sheet_plan, lay_out
+from rodbook.boards import Filler, Piece, Saw, Sheet, check_sheet_plan, fill_waste, lay_out
 from rodbook.boards.sheets import refill
 from rodbook.errors import InputError
 
@@ -75,6 +75,47 @@ def test_every_filled_plan_is_valid(pieces, fillers, turns):
         plan = lay_out(job, [BOARD], saw, seconds=60, fillers=more)
         assert check_sheet_plan(plan, job, [BOARD], saw, more) == []
         assert plan == lay_out(job, [BOARD], saw, seconds=60, fillers=more)
+
+
+def own(plan, names):
+    """Every own piece with its place, on each sheet, in order."""
+    return [
+        (layout.sheet, [p for p in layout.placed if p.name in names])
+        for layout in plan.layouts
+        for _ in range(layout.count)
+    ]
+
+
+@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(
+    st.lists(st.tuples(sizes, sizes, st.integers(1, 5), st.booleans()), min_size=1, max_size=4),
+    st.lists(st.tuples(sizes, sizes, st.integers(1, 9), st.booleans(), st.integers(1, 50)), max_size=4),
+    st.none() | st.integers(1, 3),
+)
+def test_the_jobs_own_pieces_stay_where_they_are(pieces, fillers, turns):
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(refill, "MOST_ROUNDS", 800)
+        job = [Piece(f"p{n}", a, b, q, t) for n, (a, b, q, t) in enumerate(pieces)]
+        more = [Filler(f"f{n}", a, b, Decimal(w), q, t) for n, (a, b, q, t, w) in enumerate(fillers)]
+        saw, names = Saw(max_turns=turns), {piece.name for piece in job}
+        plan = lay_out(job, [BOARD], saw, seconds=60)
+        filled = fill_waste(plan, job, [BOARD], saw, more)
+        assert own(filled, names) == own(plan, names)
+        assert replace(filled, layouts=plan.layouts, fillers_worth=Decimal(0)) == plan
+
+
+def test_pieces_beyond_the_number_wanted_are_left_out_where_turns_are_limited():
+    saw, few = Saw(max_turns=2), Filler("shelf", 560, 300, Decimal(4), 1)
+    plan = fill_waste(lay_out(DOORS, [BOARD], saw), DOORS, [BOARD], saw, [few])
+    assert plan.fillers_worth == 4
+
+
+def test_alike_sheets_come_apart_where_fillers_run_out():
+    doors = [Piece("door", 1800, 447, 8)]
+    plan = lay_out(doors, [BOARD])
+    assert [(x.count, len(x.placed)) for x in plan.layouts] == [(4, 2)]
+    filled = fill_waste(plan, doors, [BOARD], None, [Filler("shelf", 560, 300, Decimal(4), 2)])
+    assert [(x.count, len(x.placed)) for x in filled.layouts] == [(1, 4), (3, 2)]
 
 
 @pytest.mark.parametrize(

@@ -8,109 +8,213 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from decimal import Decimal
 
+from rodbook.boards.asked.inputs import check_sheets_input
 from rodbook.boards.asked.prices import PriceScale
-from rodbook.boards.asked.task import Stock, Task, task_of
+from rodbook.boards.asked.task import Kind, Stock, Task, task_of
+from rodbook.boards.checks.sheets import check_sheet_plan
 from rodbook.boards.filling.fill import Filled
-from rodbook.boards.filling.search import Cutting
-from rodbook.boards.filling.shapes import counts_of, lay_on
-from rodbook.boards.models import Filler, Piece, Saw, Sheet
+from rodbook.boards.filling.shapes import counts_of, lay_on, runs_of, without
+from rodbook.boards.filling.tree import board_tree, leaves_of, offcuts_of, placed_of, usable_largest
+from rodbook.boards.models import Board, Filler, Layout, Piece, Saw, Sheet, SheetPlan, hundredths
+from rodbook.errors import RodbookError
 
-__all__ = ["as_pieces", "filled_up", "with_fillers"]
+__all__ = ["fill_waste"]
+
+MOST_KINDS = 12
+"""So many kinds of filler are weighed against each other in one offcut, those of most worth for their area first; the time
+of one filling grows with them. House assumption."""
 
 
-def as_pieces(fillers: Sequence[Filler]) -> list[Piece]:
-    """Take fillers as pieces."""
-    return [Piece(f.name, f.length, f.width, f.quantity, f.may_turn) for f in fillers]
+def fill_waste(
+    plan: SheetPlan,
+    pieces: Sequence[Piece],
+    sheets: Sequence[Sheet],
+    saw: Saw | None = None,
+    fillers: Sequence[Filler] = (),
+) -> SheetPlan:
+    """Cut what other jobs could use from what a plan leaves over; its own pieces stay where they are.
 
+    Parameters
+    ----------
+    plan : SheetPlan
+        As `lay_out` gave it, without fillers.
+    pieces : sequence of Piece
+    sheets : sequence of Sheet
+    saw : Saw
+        What `lay_out` was asked.
+    fillers : sequence of Filler
+        What could be used, in the order in which like worths are taken.
 
-def with_fillers(
-    task: Task, pieces: Sequence[Piece], fillers: Sequence[Filler], sheets: Sequence[Sheet], saw: Saw
-) -> Task:
-    """Put the fillers behind a task's kinds, as kinds of their own; their pieces are numbered after the job's."""
-    found = task
-    for number, piece in enumerate(as_pieces(fillers)):
-        (kind,) = (own := task_of([piece], sheets, saw)).kinds
-        found = replace(
-            found,
-            kinds=(*found.kinds, replace(kind, pieces=(len(pieces) + number,))),
-            lies=tuple((*lies, *more) for lies, more in zip(found.lies, own.lies, strict=True)),
-        )
+    Returns
+    -------
+    SheetPlan
+        The same plan with the fillers among the pieces placed, and what they are worth. A layout of many sheets comes apart
+        where some of them are filled otherwise.
+
+    Raises
+    ------
+    InputError
+        If anything given is wrong; with every fault.
+    RodbookError
+        If what comes out fails the independent check, which is an error of Rodbook's own.
+    """
+    saw = Saw() if saw is None else saw
+    check_sheets_input(pieces, sheets, saw, seconds=1, seed=0, fillers=fillers)
+    if not fillers:
+        return plan
+    waste = _Waste(saw, fillers)
+    layouts = tuple(filled for layout in plan.layouts for filled in waste.filled(layout))
+    worth = {filler.name: filler.worth for filler in fillers}
+    total = sum((worth[p.name] * x.count for x in layouts for p in x.placed if p.name in worth), Decimal(0))
+    found = replace(plan, layouts=layouts, fillers_worth=total)
+    faults = check_sheet_plan(found, pieces, sheets, saw, fillers)
+    if faults:
+        raise RodbookError("internal error: the layout found is not valid: " + "; ".join(faults[:5]))
     return found
 
 
-def filled_up(task: Task, first: int, cuttings: Sequence[Cutting], fillers: Sequence[Filler]) -> list[Cutting]:
-    """Fill the offcuts of all sheets; ``task`` holds the fillers as its kinds from `first` on."""
-    scale = PriceScale.of(filler.worth for filler in fillers)
-    worths = [scale.units(filler.worth) for filler in fillers]
-    left = [filler.quantity for filler in fillers]
-    found: list[Cutting] = []
-    for cutting in cuttings:
-        remaining = cutting.count
-        while remaining and any(left):
-            filled = _copied(cutting.filled)
-            held = _fill(task, first, filled, worths, list(left))
+class _Waste:
+    """The fillers that are still to be had, as layouts are gone through one after another."""
+
+    def __init__(self, saw: Saw, fillers: Sequence[Filler]) -> None:
+        """Begin with all of them."""
+        self.fillers = fillers
+        scale = PriceScale.of(filler.worth for filler in fillers)
+        self.worths = [scale.units(filler.worth) for filler in fillers]
+        self.left = [filler.quantity for filler in fillers]
+        self.task = task_of([], [], saw)
+        self.kinds = [_kind(filler, self.task.kerf) for filler in fillers]
+        by_area = [-w / (k.length * k.width) for w, k in zip(self.worths, self.kinds, strict=True)]
+        self.order = sorted(range(len(fillers)), key=lambda n: (by_area[n], n))
+
+    def filled(self, layout: Layout) -> list[Layout]:
+        """Fill one layout; several come back where its sheets are not all filled alike."""
+        found: list[Layout] = []
+        remaining = layout.count
+        while remaining and any(self.left):
+            sheet = _filled_of(layout.tree, self.task)
+            held = self._fill(sheet.filled)
             if not any(held):
                 break
-            count = min([remaining, *(n // h for n, h in zip(left, held, strict=True) if h)])
-            left = [n - h * count for n, h in zip(left, held, strict=True)]
-            remaining -= count
-            found.append(Cutting(cutting.stock, filled, count))
-        if remaining:
-            found.append(Cutting(cutting.stock, cutting.filled, remaining))
-    return found
+            alike = min([remaining, *(n // h for n, h in zip(self.left, held, strict=True) if h)])
+            self.left = [n - h * alike for n, h in zip(self.left, held, strict=True)]
+            remaining -= alike
+            found.append(self._layout(layout, sheet, alike))
+        return [*found, replace(layout, count=remaining)] if remaining else found
 
+    def _fill(self, filled: Filled) -> list[int]:
+        """Fill the offcuts of one sheet, largest first; gives how many of each filler that takes."""
+        held, left = [0] * len(self.kinds), list(self.left)
+        runs = _runs_above(filled)
+        offcuts = [n for n in range(len(filled.nodes)) if n not in filled.cuts and n not in filled.leaves]
+        offcuts.sort(key=lambda n: (-filled.nodes[n][2] * filled.nodes[n][3], n))
+        for node in offcuts:
+            for kind in self._fill_offcut(filled, node, self.task.most_cut_levels - runs[node], left):
+                held[kind] += 1
+                left[kind] -= 1
+        return held
 
-def _copied(filled: Filled) -> Filled:
-    """Copy a filled sheet."""
-    return Filled(
-        list(filled.nodes), dict(filled.cuts), dict(filled.leaves), dict(filled.held), filled.value, filled.area
-    )
-
-
-def _fill(task: Task, first: int, filled: Filled, worths: Sequence[int], left: list[int]) -> list[int]:
-    """Fill the offcuts of one sheet, largest first; gives how many of each filler that takes."""
-    from rodbook.boards.values.dearest import Dearest
-
-    held = [0] * len(worths)
-    runs = _runs_above(filled)
-    offcuts = [n for n in range(len(filled.nodes)) if n not in filled.cuts and n not in filled.leaves]
-    offcuts.sort(key=lambda n: (-filled.nodes[n][2] * filled.nodes[n][3], n))
-    for node in offcuts:
-        levels = task.most_cut_levels - runs[node]
+    def _fill_offcut(self, filled: Filled, node: int, levels: int, left: Sequence[int]) -> list[int]:
+        """Fill one offcut; gives the fillers laid on it."""
         _, _, length, width = filled.nodes[node]
         if levels <= 0:
-            continue
-        kinds = task.kinds[first:]
-        lies = tuple(
-            tuple(
-                way
-                for way in ((kind.length, kind.width), (kind.width, kind.length))[: 1 + kind.may_turn]
-                if way[0] <= length and way[1] <= width
-            )
-            for kind in kinds
-        )
-        if not any(n and way for n, way in zip(left, lies, strict=True)):
-            continue
-        turns = None if task.max_turns is None else levels - 1
-        alone = Task(kinds, (Stock(length, width, 0, 1),), task.kerf, 0, turns, task.scale, (lies,))
-        dearest = Dearest(alone, left)
+            return []
+        fitting = [n for n in self.order if left[n] and _ways(self.kinds[n], length, width)][:MOST_KINDS]
+        if not fitting:
+            return []
+        from rodbook.boards.values.dearest import Dearest
+
+        kinds = tuple(self.kinds[n] for n in fitting)
+        few, worths = [left[n] for n in fitting], [self.worths[n] for n in fitting]
+        turns = None if self.task.max_turns is None else levels - 1
+        lies = (tuple(_ways(kind, length, width) for kind in kinds),)
+        alone = replace(self.task, kinds=kinds, stocks=(Stock(length, width, 0, 1),), max_turns=turns, lies=lies)
+        dearest = Dearest(alone, few)
         if not dearest.used or not dearest.can_fill:
-            continue
-        ((_, shape),) = dearest.fillings(worths) if dearest.limited else dearest.held(worths, left)
-        counts = counts_of(shape, len(kinds))
-        if not any(counts) or any(c > n for c, n in zip(counts, left, strict=True)):
-            continue
+            return []
+        ((_, shape),) = dearest.fillings(worths) if dearest.limited else dearest.held(worths, few)
+        shape = without(shape, [c - n for c, n in zip(counts_of(shape, len(kinds)), few, strict=True)])
+        if shape is None or runs_of(shape, (length, width)) > levels:
+            return []
         before = set(filled.leaves)
-        lay_on(filled, node, shape, task.kerf, levels=levels)
-        for leaf in set(filled.leaves) - before:
-            kind = filled.leaves[leaf] + first
-            filled.leaves[leaf] = kind
-            filled.held[kind] = filled.held.get(kind, 0) + 1
-        for k, count in enumerate(counts):
-            held[k] += count
-            left[k] -= count
-    return held
+        lay_on(filled, node, shape, self.task.kerf, levels=levels)
+        laid = sorted(set(filled.leaves) - before)
+        for leaf in laid:
+            filled.leaves[leaf] = fitting[filled.leaves[leaf]]
+        return [filled.leaves[leaf] for leaf in laid]
+
+    def _layout(self, layout: Layout, sheet: _Sheet, count: int) -> Layout:
+        """Show one filled sheet."""
+        filled, kerf = sheet.filled, self.task.kerf
+        names = dict(sheet.own)
+        for leaf, kind in filled.leaves.items():
+            if leaf not in names:
+                filler = self.fillers[kind]
+                names[leaf] = filler.name, hundredths(filler.length) != filled.nodes[leaf][2] - kerf
+        tree = board_tree(filled, names, kerf=kerf, trim=self.task.trim)
+        leaves = leaves_of(tree)
+        offcuts = offcuts_of(leaves)
+        return replace(
+            layout, count=count, placed=placed_of(leaves), tree=tree, offcuts=offcuts,
+            largest_offcut=usable_largest(offcuts),
+        )  # fmt: skip
+
+
+class _Sheet:
+    """A sheet as it was laid out: its cuts in pairs, and the job's own pieces by the leaves that they lie on."""
+
+    def __init__(self) -> None:
+        """Begin with nothing."""
+        self.filled = Filled([], {}, {}, {}, 0.0, 0)
+        self.own: dict[int, tuple[str, bool]] = {}
+
+
+def _filled_of(tree: Board, task: Task) -> _Sheet:
+    """Take a cut tree back to cuts in pairs, kerf-enlarged and from the corner of the trimmed sheet."""
+    sheet, kerf, trim = _Sheet(), task.kerf, task.trim
+    filled = sheet.filled
+
+    def node(board: Board) -> tuple[int, int, int, int]:
+        x, y = hundredths(board.x) - trim, hundredths(board.y) - trim
+        return x, y, hundredths(board.length) + kerf, hundredths(board.width) + kerf
+
+    filled.nodes.append(node(tree))
+    waiting = [(0, tree)]
+    while waiting:
+        at, board = waiting.pop()
+        if board.use == "piece":
+            filled.leaves[at], sheet.own[at] = -1, (board.name, board.turned)
+        for number, part in enumerate(board.parts, 1):
+            x, y, length, width = filled.nodes[at]
+            size = node(part)[2:]
+            across = board.cut == "across"
+            if size == (length, width):
+                waiting.append((at, part))
+                break
+            first = len(filled.nodes)
+            rest = (x + size[0], y, length - size[0], width) if across else (x, y + size[1], length, width - size[1])
+            filled.nodes.append((x, y, *size))
+            waiting.append((first, part))
+            more = number < len(board.parts)
+            if more:
+                filled.nodes.append(rest)
+            filled.cuts[at] = (0 if across else 1, first, first + 1 if more else -1)
+            at = first + 1
+    return sheet
+
+
+def _kind(filler: Filler, kerf: int) -> Kind:
+    """Take a filler as a kind of its own, even where another is as large."""
+    length, width = hundredths(filler.length), hundredths(filler.width)
+    return Kind(length + kerf, width + kerf, filler.may_turn and length != width, filler.quantity, ())
+
+
+def _ways(kind: Kind, length: int, width: int) -> tuple[tuple[int, int], ...]:
+    """List how one of a kind may lie on a board."""
+    ways = ((kind.length, kind.width), (kind.width, kind.length))[: 1 + kind.may_turn]
+    return tuple(way for way in ways if way[0] <= length and way[1] <= width)
 
 
 def _runs_above(filled: Filled) -> dict[int, int]:
