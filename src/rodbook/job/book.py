@@ -15,7 +15,7 @@ from rodbook.job.units import Millimetres
 __all__ = [
     "AnyBuildUp", "Board", "Book", "BuildUp", "EdgeWay", "Firm", "Fitting", "HingeCount", "HingeType", "InsetBuildUp",
     "LayOnBuildUp", "LengthSize", "Offcut", "PlainLayOnBuildUp", "Price", "Rate", "ReadingInstrument", "SawFigures",
-    "Section", "SheetSize", "TaxLine", "TaxProfile", "Workshop", "WorkshopRates", "standing_on",
+    "Section", "SheetSize", "TaxLine", "TaxProfile", "WantedPiece", "Workshop", "WorkshopRates", "standing_on",
 ]  # fmt: skip
 
 Size = Annotated[Millimetres, Field(gt=0, le=10_000)]
@@ -85,8 +85,22 @@ class Offcut(Document):
     width: Size = Field(description="Across the grain. [mm]")
 
 
+class WantedPiece(Document):
+    """A piece that other work or the shop wants: cut from what a job's sheets would leave as waste, never from a sheet more."""
+
+    label: Word = Field(description="What is written on it.")
+    length: Size = Field(description="Along the grain. [mm]")
+    width: Size = Field(description="Across the grain. [mm]")
+    number: int = Field(1, ge=1, le=500, description="How many are still wanted.")
+    worth: Annotated[Money, Field(gt=0)] | None = Field(
+        None, description="What having one is worth; what its area costs as sold where left out. [the book's currency]"
+    )
+    purpose: Text = Field("", description="What it is for: a job, a jig, a shelf for the shop.")
+    since: Date | None = Field(None, description="Day since which it is wanted.")
+
+
 class Board(Document):
-    """Sheet material: what it is, how heavy, in which sizes, and the offcuts of it that lie in the shop."""
+    """Sheet material: what it is, how heavy, in which sizes, the offcuts of it that lie in the shop and the pieces wanted."""
 
     name: Word = Field(description="What it is called in build-ups and on orders.")
     thickness: Size = Field(description="Nominal thickness. [mm]")
@@ -99,6 +113,9 @@ class Board(Document):
     source: Source = Field(description="Where density and thickness come from.")
     sheets: tuple[SheetSize, ...] = Field(min_length=1, description="Sizes in which it is sold.")
     offcuts: tuple[Offcut, ...] = Field((), description="Offcuts that lie in the shop, used first.")
+    wanted: tuple[WantedPiece, ...] = Field(
+        (), max_length=200, description="Pieces of it that are wanted elsewhere, cut from what would be waste."
+    )
 
 
 class LengthSize(Document):

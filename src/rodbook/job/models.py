@@ -16,7 +16,8 @@ from rodbook.job.units import Millimetres
 
 __all__ = [
     "FORMAT", "GREATEST_OPENING_MM", "LEAST_OPENING_MM", "Ceiling", "FrontRow", "GivenPrice", "Hand", "Job", "JobHeader",
-    "Making", "Obstacle", "Opening", "Panel", "PriceExtra", "PriceTerms", "Run", "Source", "Text", "Three", "Word",
+    "Making", "Obstacle", "Opening", "Panel", "PriceExtra", "PriceTerms", "Run", "Source", "TakenPiece", "Text", "Three",
+    "Word",
 ]  # fmt: skip
 
 FORMAT = 1
@@ -197,6 +198,18 @@ class Run(Document):
     )
 
 
+class TakenPiece(Document):
+    """Wanted pieces that were cut from this job's waste, as they were ticked off; with these there, no more are taken."""
+
+    label: Word = Field(description="What is written on them.")
+    board: Word = Field(description="Board that they were cut from.")
+    length: Positive = Field(description="Along the grain. [mm]")
+    width: Positive = Field(description="Across the grain. [mm]")
+    number: int = Field(ge=1, le=500, description="How many were cut.")
+    purpose: Text = Field("", description="What they are for.")
+    on: Date = Field(description="Day on which they were ticked off.")
+
+
 class JobHeader(Document):
     """Who the job is for, and what holds for all of it."""
 
@@ -211,6 +224,9 @@ class JobHeader(Document):
         "heated throughout", description="How the building is kept: its dry and its wet season move boards."
     )
     workshop: Word | None = Field(None, description="Workshop from the book that is asked; its first where left out.")
+    take_wanted: bool = Field(
+        default=True, description="Whether pieces that the book wants are cut from what this job's sheets would waste."
+    )
     note: Text = Field("", description="Anything that belongs on the summary.")
 
 
@@ -280,6 +296,9 @@ class Job(Document):
     openings: tuple[Opening, ...] = Field((), max_length=2000, description="The openings, in the order they are met.")
     panels: tuple[Panel, ...] = Field((), max_length=500, description="Fixed panels of given size.")
     runs: tuple[Run, ...] = Field((), max_length=200, description="Openings whose trim runs on over all of them.")
+    taken: tuple[TakenPiece, ...] = Field(
+        (), max_length=400, description="Wanted pieces that were cut from this job's waste; no more are taken then."
+    )
 
     def build_up_of(self, opening: Opening) -> str:
         """Name of the build-up that holds for an opening."""

@@ -164,6 +164,8 @@ def _material_faults(name: str, entry: Board | Section, number: int) -> Iterator
     where, mark = f"{name}[{number}]", in_brackets(entry.name)
     if entry.density_low > entry.density_high:
         yield Fault(f"{where}.density_low{mark}", "density_low is more than density_high; change them over")
+    if isinstance(entry, Board):
+        yield from _wanted_faults(entry, where)
     labels = [size.name for size in (entry.sheets if isinstance(entry, Board) else entry.lengths)]
     labels += [offcut.label for offcut in entry.offcuts] if isinstance(entry, Board) else []
     for label, count in Counter(labels).items():
@@ -171,6 +173,37 @@ def _material_faults(name: str, entry: Board | Section, number: int) -> Iterator
             yield Fault(f"{where}{mark}", f"{label!r} names {count} sizes or offcuts; each needs its own name")
     for size in entry.sheets if isinstance(entry, Board) else entry.lengths:
         yield from _same_day(f"{where}{mark}", f"prices of {size.name!r}", (price.since for price in size.prices))
+
+
+def _wanted_faults(board: Board, where: str) -> Iterator[Fault]:
+    """Pieces wanted from waste that no sheet of the board can give."""
+    for number, piece in enumerate(board.wanted, 1):
+        ways = [(piece.length, piece.width), (piece.width, piece.length)][: 1 + (not board.grain)]
+        if not any(way[0] <= size.length and way[1] <= size.width for way in ways for size in board.sheets):
+            said = f"{piece.length:g} × {piece.width:g} mm is larger than any sheet of {board.name!r}; make it smaller"
+            yield Fault(f"{where}.wanted[{number}].length{in_brackets(piece.label)}", said)
+
+
+def _label_faults(boards: Entries[Board]) -> Iterator[Fault]:
+    """Labels that stand on more than one thing: what is wanted, over all boards, and the offcuts that lie in the shop."""
+    wanted = [(f"boards[{n}].wanted[{at}]", piece.label) for n, board in boards.read.items()
+              for at, piece in enumerate(board.wanted, 1)]  # fmt: skip
+    yield from duplicates(wanted, "label")
+    lying = {offcut.label for board in boards.read.values() for offcut in board.offcuts}
+    for where, label in wanted:
+        if label in lying:
+            said = f"{label!r} is written on an offcut that lies in the shop; give the piece another label"
+            yield Fault(f"{where}.label{in_brackets(label)}", said)
+
+
+def _kerf_faults(book: Book) -> Iterator[Fault]:
+    """Wanted pieces that the blade would turn to dust."""
+    for number, board in enumerate(book.boards, 1):
+        for at, piece in enumerate(board.wanted, 1):
+            if (least := min(piece.length, piece.width)) < book.saw.kerf:
+                name = "length" if piece.length == least else "width"
+                said = f"{least:g} mm is less than the saw's kerf, {book.saw.kerf:g} mm; it cannot be cut"
+                yield Fault(f"boards[{number}].wanted[{at}].{name}{in_brackets(piece.label)}", said)
 
 
 def _workshop_faults(workshop: Workshop, where: str, parts: BookParts) -> Iterator[Fault]:
@@ -207,6 +240,7 @@ def check_book_parts(parts: BookParts) -> list[Fault]:
             faults += unprintable(entry, f"{name}[{number}]", in_brackets(group.names.get(number)))
             if isinstance(entry, Board | Section):
                 faults += _material_faults(name, entry, number)
+    faults += _label_faults(parts.boards)
     for number, build_up in parts.build_ups.read.items():
         faults += _build_up_faults(build_up, f"build_ups[{number}]", parts)
     for number, workshop in parts.workshops.read.items():
@@ -223,7 +257,7 @@ def check_book_parts(parts: BookParts) -> list[Fault]:
 def check_book(book: Book) -> list[Fault]:
     """Every fault in a book that no single field can tell."""
     faults = [*unprintable(book.firm, "firm"), *unprintable(book.saw, "saw"), *check_book_parts(BookParts.of(book))]
-    faults += _firm_dates_faults(book.dates)
+    faults += [*_firm_dates_faults(book.dates), *_kerf_faults(book)]
     for (name, day), count in Counter((profile.name, profile.since) for profile in book.taxes).items():
         if count > 1:
             faults.append(Fault("taxes", f"{name!r} stands {count} times for {day}; keep one of them"))

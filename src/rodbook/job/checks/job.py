@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date as Date  # noqa: N812
 from decimal import Decimal
 
@@ -18,7 +18,7 @@ from rodbook.job.checks.runs import run_faults
 from rodbook.job.checks.words import duplicates, in_brackets, unknown_name, unprintable
 from rodbook.job.dates import JobDates
 from rodbook.job.faults import nearest, one_line
-from rodbook.job.models import Job, PriceTerms
+from rodbook.job.models import Job, PriceTerms, TakenPiece
 from rodbook.job.readings import (
     INSTRUMENT_NAMES,
 )
@@ -130,9 +130,15 @@ def _job_dates_faults(dates: JobDates) -> Iterator[Fault]:
         yield from unprintable(terms, f"dates.tasks[{number}]")
 
 
+def _taken_faults(taken: Sequence[TakenPiece]) -> Iterator[Fault]:
+    yield from duplicates(((f"taken[{n}]", piece.label) for n, piece in enumerate(taken, 1)), "label")
+    for number, piece in enumerate(taken, 1):
+        yield from unprintable(piece, f"taken[{number}]", in_brackets(piece.label))
+
+
 def check_job(job: Job, book: Book | None) -> list[Fault]:
     """Every fault in a job that no single field can tell, against the book where one is given."""
-    faults = [*check_job_parts(JobParts.of(job), book), *_job_dates_faults(job.dates)]
+    faults = [*check_job_parts(JobParts.of(job), book), *_job_dates_faults(job.dates), *_taken_faults(job.taken)]
     if not job.openings and not job.panels:
         said = "the job has neither openings nor panels; add one, or import a list of them"
         faults.append(Fault("openings", said))

@@ -13,7 +13,7 @@ from rodbook.job.faults import loose_faults
 from rodbook.job.files.syntax import read_values
 from rodbook.job.files.versions import CURRENT
 from rodbook.job.files.writing import said_fields, toml_item, write_job
-from rodbook.job.models import Job, JobHeader, Opening, Panel, Run
+from rodbook.job.models import Job, JobHeader, Opening, Panel, Run, TakenPiece
 from rodbook.job.units import parse_length
 
 __all__ = ["update_job"]
@@ -47,9 +47,11 @@ def update_job(text: str, job: Job) -> str:
         _set_table(document, "making", {name: str(value) for name, value in job.making.items()})
         _set_table(document, "sizes", job.sizes)
         _set_table(document, "price", said_fields(job.price))
+        _set_table(document, "dates", said_fields(job.dates))
         _set_entries(document, "openings", Opening, job.openings)
         _set_entries(document, "panels", Panel, job.panels)
         _set_entries(document, "runs", Run, job.runs)
+        _set_entries(document, "taken", TakenPiece, job.taken)
         written = tomlkit.dumps(document)
         sound = _says_already(read_values(written), job)
     except Exception:  # the library lets out whatever goes wrong deep inside it; the check below is what counts
@@ -150,14 +152,14 @@ def _set_entries(document: Any, name: str, model: type[BaseModel], entries: Sequ
         there = tomlkit.aot()
         document.append(name, there)
         there = document[name]
-    above = _rearrange(there, [entry.mark for entry in entries], _said_by_mark(entries))
+    above = _rearrange(there, [_called(entry) for entry in entries], _said_by_mark(entries))
     for index, entry in enumerate(entries):
         _set_entry(there, index, model, entry)
     there[0].trivia.indent = above + there[0].trivia.indent
 
 
 def _said_by_mark(entries: Sequence[Any]) -> dict[str, dict[str, object]]:
-    return {entry.mark: said_fields(entry) for entry in entries}
+    return {_called(entry): said_fields(entry) for entry in entries}
 
 
 def _rearrange(tables: AoT, marks: Sequence[str], said: Mapping[str, Mapping[str, object]]) -> str:
@@ -193,8 +195,16 @@ def _rearrange(tables: AoT, marks: Sequence[str], said: Mapping[str, Mapping[str
     return "".join(item.as_string() for item in leads.get(matched[0], []))
 
 
+_KEYS = ("mark", "label", "name")
+"""What entries of a list are known by; the first of these that they have."""
+
+
+def _called(entry: BaseModel) -> str:
+    return str(getattr(entry, next(key for key in _KEYS if key in type(entry).model_fields)))
+
+
 def _mark(table: Table) -> str:
-    return str(table.get("mark", "")).strip()
+    return str(next((table[key] for key in _KEYS if key in table), "")).strip()
 
 
 def _matched(old: Sequence[str], new: Sequence[str]) -> list[int | None]:

@@ -37,6 +37,9 @@ _RUNS = (
     "Openings beside each other whose trim runs on, from the left; piers is the wall between each two, at the heads.",
 )
 
+_TAKEN = ("Wanted pieces that were cut from this job's waste; with any of them here no more are taken.",)
+_DATES = ("When the job is begun and wanted; what is not said here is worked out.",)
+
 _EXAMPLE = (
     {
         "mark": "C1",
@@ -66,8 +69,10 @@ def write_job(job: Job) -> str:
         blocks.append(_comments(_SIZES) + _block("[sizes]", job.sizes))
     if price := said_fields(job.price):
         blocks.append(_comments(_PRICE) + _block("[price]", price))
+    if dates := said_fields(job.dates):
+        blocks.append(_comments(_DATES) + _block("[dates]", dates))
     blocks += _entry_blocks("openings", job.openings, _OPENINGS) + _entry_blocks("panels", job.panels, _PANELS)
-    blocks += _entry_blocks("runs", job.runs, _RUNS)
+    blocks += _entry_blocks("runs", job.runs, _RUNS) + _entry_blocks("taken", job.taken, _TAKEN)
     return "\n".join(blocks)
 
 
