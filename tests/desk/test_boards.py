@@ -12,7 +12,7 @@ from rodbook.desk.models import Folder
 from rodbook.desk.pictures import freed_by
 from rodbook.desk.planning import Work, content_key, planner
 from rodbook.errors import Fault
-from rodbook.plan import make_plan
+from rodbook.plan import from_waste, make_plan
 
 HTMX = {"HX-Request": "true"}
 
@@ -175,3 +175,53 @@ def test_offcuts_to_keep_have_labels_and_a_worth_for_those_who_see_prices(plan):
     shown = next(s for stock in stocks_of(whole, prices=False) for s in stock.sheets if s.number == seen[0].layout)
     assert f"Keep the offcut {seen[0].size} as {seen[0].label}." in shown.sum
     assert keeps_of(plan, prices=True) == ()  # bought in: the workshop keeps its own
+
+
+@pytest.fixture
+def galley(inside, laid_out, monkeypatch):
+    """The galley with its layouts, whose boxes are cut on site."""
+    reply = inside.post("/jobs/sample/", {"sample": "galley"})
+    pk = int(reply.headers["Location"].rstrip("/").rsplit("/", 1)[1])
+    _lay_out(pk, laid_out, monkeypatch)
+    return pk
+
+
+def _lay_out(pk, laid_out, monkeypatch):
+    """The plan of a job as it stands, handed in as by a worker."""
+    job, book, key = _work(pk)
+    if key not in laid_out:
+        laid_out[key] = make_plan(job, book, kept=laid_out.setdefault("kept", {}))
+    monkeypatch.setitem(planner._works, key, Work(key, "done", plan=laid_out[key]))
+    return laid_out[key]
+
+
+def laid(pk):
+    """The plan of a job as the page shows it."""
+    return planner._works[_work(pk)[2]].plan
+
+
+def test_pieces_wanted_elsewhere_are_listed_and_drawn(inside, galley):
+    plan = laid(galley)
+    page = inside.get(f"/jobs/{galley}/boards/").content.decode()
+    found = from_waste(plan)
+    assert found
+    for piece in found:
+        assert piece.purpose in page
+        assert f"{piece.number} of {piece.wanted}" in page
+        assert f"€{piece.worth_of_all}" in page
+    drawn = sum(p.name in m.wanted_names for _, m, layout in plan.layouts() for p in layout.placed)
+    assert page.count('data-role="wanted elsewhere"') == drawn
+    number = found[0].layouts[0][0]
+    assert f"× {found[0].name}" in page.split(f'id="layout-{number}"')[1].split("<figure")[0]
+    cuts = inside.get(f"/jobs/{galley}/boards/{number}/?cut=999", headers=HTMX).content.decode()
+    assert f"{found[0].name}, wanted elsewhere" in cuts
+    assert 'data-role="wanted elsewhere"' in cuts
+
+
+def test_what_they_are_worth_is_the_owners(inside, galley, monkeypatch):
+    monkeypatch.setattr("rodbook.desk.views.boards.sees_prices", lambda _request: False)
+    monkeypatch.setattr("rodbook.desk.access.sees_prices", lambda _request: False)
+    page = inside.get(f"/jobs/{galley}/boards/").content.decode()
+    for piece in from_waste(laid(galley)):
+        assert f"{piece.number} of {piece.wanted}" in page
+        assert f"€{piece.worth_of_all}" not in page

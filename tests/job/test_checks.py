@@ -3,8 +3,10 @@
 import datetime
 
 import pytest
+from pydantic import ValidationError
 
 from rodbook.job import Book, Job, Opening
+from rodbook.job.book import WantedPiece
 from rodbook.job.checks import (
     BookParts,
     JobParts,
@@ -268,6 +270,51 @@ def test_names_of_sizes_and_offcuts_and_days_of_prices_stand_once(book):
     assert changed(book, ("boards", 1), **board) == [
         "boards[2] (18 mm MDF): 'O-14' names 2 sizes or offcuts; each needs its own name",
         "boards[2] (18 mm MDF): 2 prices of '18 mm MDF 2440 x 1220' hold from 2026-01-05; keep one of them",
+    ]
+
+
+def test_every_fault_of_what_is_wanted_from_waste_is_told(book):
+    board = book.boards[1].model_dump()
+    board["wanted"] = [
+        {"label": "O-14", "length": 300, "width": 90},
+        {"label": "w-4", "length": 300, "width": 90},
+        {"label": "W-5", "length": 1300, "width": 2430},
+        {"label": "W-6", "length": 2, "width": 300, "purpose": "two\nlines"},
+    ]
+    assert changed(book, ("boards", 1), **board) == [
+        "boards[2].wanted[4].purpose (18 mm MDF): this has to stand on one line; take the line break or tab out",
+        "boards[2].wanted[3].length (W-5): 1300 × 2430 mm is larger than any sheet of '18 mm MDF'; make it smaller",
+        "boards[2].wanted[2].label (w-4): 'w-4' is already the label of boards[1].wanted[1]; each needs its own",
+        "boards[2].wanted[1].label (O-14): 'O-14' is written on an offcut that lies in the shop; give the piece another label",
+        "boards[2].wanted[4].length (W-6): 2 mm is less than the saw's kerf, 3.2 mm; it cannot be cut",
+    ]
+
+
+def test_with_grain_a_wanted_piece_has_to_lie_along_the_sheet(book):
+    plywood = book.boards[2].model_dump()
+    plywood["wanted"] = [{"label": "W-8", "length": 1200, "width": 2000}]
+    assert changed(book, ("boards", 2), **plywood) == [
+        "boards[3].wanted[1].length (W-8): 1200 × 2000 mm is larger than any sheet of '18 mm birch plywood'; make it smaller"
+    ]
+    assert changed(book, ("boards", 2), **plywood | {"grain": False}) == []
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [{"length": 0}, {"length": "nan"}, {"width": -3}, {"number": 0}, {"number": 501}, {"worth": 0}, {"worth": "-1"},
+     {"worth": "nan"}, {"label": ""}, {"label": " "}, {"since": "yesterday"}, {"colour": "red"}],
+)  # fmt: skip
+def test_a_wanted_piece_that_is_none_is_refused(wrong):
+    with pytest.raises(ValidationError):
+        WantedPiece.model_validate({"label": "W-1", "length": 300, "width": 90} | wrong)
+
+
+def test_what_was_taken_from_a_jobs_waste_stands_there_once(book, store_job):
+    taken = {"label": "W-1", "board": "a board of before", "length": 300, "width": 90, "number": 2, "on": "2026-11-25"}
+    job = Job.model_validate(store_job.model_dump() | {"taken": [taken, taken | {"purpose": "a\tb"}]})
+    assert [str(fault) for fault in check_job(job, book)] == [
+        "taken[2].label (W-1): 'W-1' is already the label of taken[1]; each needs its own",
+        "taken[2].purpose (W-1): this has to stand on one line; take the line break or tab out",
     ]
 
 

@@ -129,3 +129,33 @@ def test_lengths_of_the_samples_are_sound(plan_of, sound, name):
     assert patterns
     for pattern in patterns:
         sound(draw_length(pattern))
+
+
+def test_what_is_wanted_elsewhere_has_a_second_outline_within_its_own(plan_of, sound, read_svg):
+    found = 0
+    for _, material, layout in plan_of("galley").layouts():
+        names = material.wanted_names
+        drawing = draw_sheet(layout, cut_list(layout, SAW), SAW, grain=False, wanted=names)
+        sound(drawing)
+        svg = read_svg(drawing)
+        own, more = svg.tagged("polygon", "piece"), svg.tagged("polygon", "wanted")
+        assert len(own) == sum(p.name not in names for p in layout.placed)
+        inner = svg.tagged("polygon", "wanted elsewhere")
+        assert len(more) == len(inner) == sum(p.name in names for p in layout.placed)
+        assert all(frame.get("stroke-dasharray") for frame in inner)
+        for outer, frame in zip(more, inner, strict=True):
+            (wide, high), (less_wide, less_high) = size_of(svg, outer), size_of(svg, frame)
+            assert 0.3 < wide - less_wide < 2
+            assert 0.3 < high - less_high < 2
+        words = svg.texts("wanted")
+        assert all(any(name in word for word in words) for name in {p.name for p in layout.placed} & names)
+        found += len(more)
+        if more:
+            assert f"{len(more)} pieces wanted elsewhere" in drawing.title
+    assert found > 3
+
+
+def test_no_offcut_says_keep_where_none_is_kept(plan_of, read_svg):
+    layout = next(x for x in sheets(plan_of("timber-house")) if x.largest_offcut)
+    svg = read_svg(draw_sheet(layout, cut_list(layout, SAW), SAW, grain=False, keep=None))
+    assert not any("keep" in text for text in svg.texts("offcut"))

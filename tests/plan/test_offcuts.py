@@ -28,7 +28,7 @@ def test_labels_follow_on_those_in_the_book(planned):
         found = kept_offcuts(plan)
         labels = [label for kept in found for label in kept.labels]
         assert labels == [f"O-{n}" for n in range(18, 18 + len(labels))]
-        layouts = [(m, x) for m in plan.materials for x in (m.sheets.layouts if m.sheets else ())]
+        layouts = [(m, x) for _, m, x in plan.layouts()]
         for kept in found:
             material, layout = layouts[kept.layout - 1]
             assert material.maker is Making.SITE

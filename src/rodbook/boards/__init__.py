@@ -27,8 +27,8 @@ from rodbook.boards.models import (
     StickCut,
     Unplaced,
 )
-from rodbook.boards.sheets.fillers import fill_waste
 from rodbook.boards.sheets.sequence import CutList, CutStep, cut_list
+from rodbook.boards.waste import fill_waste
 
 __all__ = [
     "USABLE_OFFCUT_MM",

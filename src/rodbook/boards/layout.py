@@ -26,8 +26,8 @@ from rodbook.boards.models import (
 )
 from rodbook.boards.proof.words import proof_in_words
 from rodbook.boards.sheets.engine import solve
-from rodbook.boards.sheets.fillers import fill_waste
 from rodbook.boards.tools.clock import Clock
+from rodbook.boards.waste import fill_waste
 from rodbook.errors import RodbookError
 
 __all__ = ["lay_out"]

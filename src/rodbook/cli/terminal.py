@@ -10,13 +10,13 @@ from rich.table import Table
 from rich.text import Text
 
 from rodbook.job.models import Making
-from rodbook.plan import Material, Outlook, Plan
+from rodbook.plan import Material, Outlook, Plan, from_waste
 from rodbook.setout import SetOut
 from rodbook.working import Measure, number
 
 __all__ = ["print_summary", "short_size", "table"]
 
-_FOLDED = frozenset({"openings", "takes", "spacers, mm"})
+_FOLDED = frozenset({"openings", "takes", "spacers, mm", "for"})
 """Columns that may run over several lines."""
 
 MADE_BY = {Making.SITE: "on site", Making.BOUGHT: "bought in"}
@@ -159,6 +159,25 @@ def _materials(plan: Plan, console: Console) -> None:
             _money_text(answer.bound, plan) + (" (proven)" if answer.proven else ""),
         )  # fmt: skip
     console.print(rows, "")
+    _from_waste(plan, console)
+
+
+def _from_waste(plan: Plan, console: Console) -> None:
+    """Wanted pieces that come out of the waste of what is cut on site."""
+    found = from_waste(plan)
+    if not found:
+        return
+    rows = table("from waste", "number", "size, mm", "board", "layouts", "worth", "for", right=("number", "worth"))
+    for piece in found:
+        rows.add_row(
+            piece.label, f"{piece.number} of {piece.wanted}", short_size(piece.length, piece.width), piece.stock,
+            ", ".join(str(number) for number, _ in piece.layouts),
+            _money_text(piece.worth_of_all, plan) if piece.worth else "", piece.purpose,
+        )  # fmt: skip
+    console.print(rows)
+    console.print(
+        "Wanted elsewhere, and cut from what would be waste: no sheet more, and nothing of it in the costs.\n"
+    )
 
 
 def _money_text(amount: object, plan: Plan) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
@@ -13,14 +13,18 @@ from rodbook.boards import BarPlan, CutStep, Layout, Saw, SheetPlan, cut_list
 from rodbook.desk.pictures import draw_cut, svg_of
 from rodbook.desk.touch import Room, Workings, touch_svg
 from rodbook.job.models import Making
+from rodbook.papers.content.layouts import elsewhere_in_words
 from rodbook.papers.content.shared import writer
 from rodbook.papers.content.summary import proof_in_words
 from rodbook.papers.draw_layout import draw_length, draw_sheet
 from rodbook.papers.numbers import Numbers
-from rodbook.plan import Material, Plan, kept_offcuts
+from rodbook.plan import Material, Plan, from_waste, kept_offcuts
 from rodbook.working import Measure
 
-__all__ = ["CutView", "Keep", "Length", "Sheet", "Stock", "cut_view", "keeps_of", "sheet_count", "stocks_of"]
+__all__ = [
+    "CutView", "Keep", "Length", "Sheet", "Stock", "WastePiece", "cut_view", "keeps_of", "sheet_count", "stocks_of",
+    "waste_pieces_of",
+]  # fmt: skip
 
 _FOR = {Making.SITE: lazy("made on site"), Making.BOUGHT: lazy("bought in; the workshop lays out for its own saw")}
 
@@ -73,6 +77,24 @@ class Keep:
 
 
 @dataclass(frozen=True)
+class WastePiece:
+    """Wanted pieces that are cut from waste: what to write on them, how many of how many, from where and what for.
+
+    `name` is what they are called on the layouts; `worth` is said only to those who see prices.
+    """
+
+    label: str
+    name: str
+    stock: str
+    size: str
+    number: int
+    wanted: int
+    layouts: tuple[int, ...]
+    worth: str
+    purpose: str
+
+
+@dataclass(frozen=True)
 class Cut:
     """One cut in words: what is taken up, how it lies, the fence, what the cut yields and what is left then."""
 
@@ -109,14 +131,9 @@ def _saw(plan: Plan) -> Saw:
     return Saw(kerf=plan.book.saw.kerf, edge_trim=plan.book.saw.edge_trim)
 
 
-def _layouts(plan: Plan) -> list[tuple[Material, Layout]]:
-    """Every layout of a sheet, in the order in which they are numbered."""
-    return [(m, layout) for m in plan.materials for layout in (m.sheets.layouts if m.sheets else ())]
-
-
 def sheet_count(plan: Plan) -> int:
     """How many different layouts of sheets there are."""
-    return len(_layouts(plan))
+    return len(list(plan.layouts()))
 
 
 _SHEET_ROOM, _LENGTH_ROOM = Room(748, 510), Room(680, 119)
@@ -145,7 +162,7 @@ def stocks_of(plan: Plan, *, prices: bool, workings: Workings | None = None) -> 
         answer = material.sheets or material.lengths
         assert answer is not None
         sheets: list[Sheet] = []
-        for layout in material.sheets.layouts if material.sheets else ():
+        for layout in material.layouts:
             number += 1
             sheets.append(_sheet(plan, material, layout, number, write, sizes, asked, labels.get(number, "")))
         lengths = tuple(
@@ -170,6 +187,19 @@ def keeps_of(plan: Plan, *, prices: bool) -> tuple[Keep, ...]:
             write.money(kept.worth * len(kept.labels)) if prices and kept.worth else "",
         )
         for kept in kept_offcuts(plan)
+    )  # fmt: skip
+
+
+def waste_pieces_of(plan: Plan, *, prices: bool) -> tuple[WastePiece, ...]:
+    """Wanted pieces that come out of waste, as the page lists them."""
+    write = writer(plan)
+    return tuple(
+        WastePiece(
+            piece.label, piece.name, piece.stock, write.short_size(piece.length, piece.width), piece.number, piece.wanted,
+            tuple(number for number, _count in piece.layouts),
+            write.money(piece.worth_of_all) if prices and piece.worth else "", piece.purpose,
+        )
+        for piece in from_waste(plan)
     )  # fmt: skip
 
 
@@ -202,7 +232,9 @@ def _sheet(
 ) -> Sheet:  # fmt: skip
     saw = _saw(plan)
     cuts = cut_list(layout, saw)
-    drawing = draw_sheet(layout, cuts, saw, grain=plan.book.board(material.stock).grain, sizes=sizes, keep=label)
+    wanted, grain = material.wanted_names, plan.book.board(material.stock).grain
+    drawing = draw_sheet(layout, cuts, saw, grain=grain, sizes=sizes, keep=label, wanted=wanted)
+    own = sum(placed.name not in wanted for placed in layout.placed)
     keep = layout.largest_offcut
     name = f" as {label}" if label else ""
     kept = (
@@ -210,7 +242,8 @@ def _sheet(
     )
     return Sheet(
         number, layout.sheet, write.short_size(layout.length, layout.width), layout.count,
-        f"{len(layout.placed)} parts, {len(cuts.steps)} cuts, {write.metres(cuts.metres)}. {kept}.",
+        f"{own} parts, {len(cuts.steps)} cuts, {write.metres(cuts.metres)}. {kept}."
+        + elsewhere_in_words(layout, wanted),
         touch_svg(drawing, write, asked, _SHEET_ROOM),
     )  # fmt: skip
 
@@ -227,15 +260,16 @@ def cut_view(plan: Plan, number: int, at: int) -> CutView | None:
     at : int
         Number of the next cut; brought within what there is.
     """
-    layouts = _layouts(plan)
+    layouts = list(plan.layouts())
     if not 1 <= number <= len(layouts):
         return None
-    material, layout = layouts[number - 1]
+    _number, material, layout = layouts[number - 1]
     saw, write = _saw(plan), writer(plan)
     cuts = cut_list(layout, saw)
     made = min(max(at - 1, 0), len(cuts.steps))
-    drawing = draw_cut(layout, cuts, saw, made, grain=plan.book.board(material.stock).grain)
-    told = [_cut(step, write) for step in cuts.steps]
+    wanted, grain = material.wanted_names, plan.book.board(material.stock).grain
+    drawing = draw_cut(layout, cuts, saw, made, grain=grain, wanted=wanted)
+    told = [_cut(step, write, wanted) for step in cuts.steps]
     return CutView(
         number, len(layouts), material.stock, layout.sheet, layout.count, len(told), svg_of(drawing, write),
         told[made] if made < len(told) else None, tuple(told[:made]),
@@ -249,7 +283,7 @@ def _named(label: str) -> str:
 _YIELDS = {"trim": "a clean edge", "part": "board {}, which is cut further", "piece": "{}", "offcut": "offcut {}"}
 
 
-def _cut(step: CutStep, write: Numbers) -> Cut:
+def _cut(step: CutStep, write: Numbers, wanted: Collection[str]) -> Cut:
     leaves = ""
     if step.use != "trim" and step.leaves:
         leaves = "the rest stays on the saw" if step.leaves == step.board else f"what is left is {step.leaves}"
@@ -259,6 +293,6 @@ def _cut(step: CutStep, write: Numbers) -> Cut:
         step.reference,
         _("along its length") if step.direction == "along" else _("across it"),
         write.short(step.fence),
-        _YIELDS[step.use].format(step.yields),
+        _YIELDS[step.use].format(step.yields) + (_(", wanted elsewhere") if step.yields in wanted else ""),
         leaves,
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from django.utils.translation import gettext as _
@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 from rodbook.boards import Board, CutList, Layout, Saw
 from rodbook.boards.models import hundredths
 from rodbook.papers.cut_places import CutPlace, cut_places
+from rodbook.papers.draw_layout import inner_frame
 from rodbook.papers.drawing import (
     Asked,
     Circle,
@@ -314,7 +315,9 @@ def freed_by(layout: Layout, saw: Saw) -> list[tuple[Board, tuple[tuple[str, Boa
     return found
 
 
-def draw_cut(layout: Layout, cuts: CutList, saw: Saw, made: int, *, grain: bool) -> Drawing:
+def draw_cut(
+    layout: Layout, cuts: CutList, saw: Saw, made: int, *, grain: bool, wanted: Collection[str] = ()
+) -> Drawing:
     """Draw a sheet after so many cuts, with the next one marked.
 
     Parameters
@@ -327,6 +330,8 @@ def draw_cut(layout: Layout, cuts: CutList, saw: Saw, made: int, *, grain: bool)
         How many cuts are made; with all of them made none is marked.
     grain : bool
         Whether the board has a grain; it runs along the sheet.
+    wanted : collection of str, optional
+        Names of pieces that are none of the job's own.
     """
     scale = fitting_scale(layout.length, layout.width, _SHEET_ROOM, largest=2)
     view = View(scale)
@@ -341,7 +346,8 @@ def draw_cut(layout: Layout, cuts: CutList, saw: Saw, made: int, *, grain: bool)
     taken_up = [board for board, _ in freed[: made + 1]]
     for _board, free in freed[:made]:
         for label, board in free:
-            marks += _freed(label, board, view, named=board.use != "cut" or board not in taken_up)
+            named = board.use != "cut" or board not in taken_up
+            marks += _freed(label, board, view, named=named, elsewhere=board.name in wanted)
     if on_saw is not None:
         marks.append(_outline(on_saw, view, Pen.CUT, "on the saw"))
         marks += _next_cut(places[made], view)
@@ -384,11 +390,14 @@ def _next_cut(place: CutPlace, view: View) -> list[Mark]:
     return marks
 
 
-def _freed(label: str, board: Board, view: View, *, named: bool) -> list[Mark]:
-    """What a cut has set free: a piece with its mark, a board still to be cut with its number, an offcut hatched."""
-    shape = rectangle(view.at(board.x, board.y), view.at(board.x + board.length, board.y + board.width),
-                      Pen.OUTLINE, Fill.PAPER if board.use == "piece" else Fill.NONE, role=board.use)  # fmt: skip
-    marks: list[Mark] = [shape]
+def _freed(label: str, board: Board, view: View, *, named: bool, elsewhere: bool) -> list[Mark]:
+    """What a cut has set free: a piece with its mark, a board still to be cut with its number, an offcut hatched.
+
+    A piece wanted elsewhere has a second outline.
+    """
+    ends = view.at(board.x, board.y), view.at(board.x + board.length, board.y + board.width)
+    shape = rectangle(*ends, Pen.OUTLINE, Fill.PAPER if board.use == "piece" else Fill.NONE, role=board.use)
+    marks: list[Mark] = [shape, *(inner_frame(*ends) if elsewhere else [])]
     if board.use == "offcut":
         marks = [*hatch(shape.points, step=2.4), shape]
     if not named:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 
 from rodbook.boards import USABLE_OFFCUT_MM, BarPattern, CutList, Layout, Offcut, Placed, Saw
 from rodbook.papers.cut_places import CutPlace, cut_places
@@ -28,7 +28,7 @@ from rodbook.papers.scales import fitting_scale, scale_bar
 from rodbook.papers.spread import spread
 from rodbook.working import Measure
 
-__all__ = ["LENGTH_ROOM_MM", "SHEET_ROOM_MM", "draw_length", "draw_sheet"]
+__all__ = ["LENGTH_ROOM_MM", "SHEET_ROOM_MM", "draw_length", "draw_sheet", "inner_frame"]
 
 SHEET_ROOM_MM = (250.0, 123.0)
 """Room for a sheet on its page. [mm]"""
@@ -41,6 +41,9 @@ _RING = 2.15
 
 _AWAY = 3.4
 """From the sheet's edge to the middle of the rings outside it. [mm]"""
+
+_INSET = 0.8
+"""Between the two outlines of a piece wanted elsewhere. [mm]"""
 
 _STRIP = 9.0
 """Height at which a length is drawn; across it is not to scale. [mm]"""
@@ -65,8 +68,9 @@ def _asked(sizes: Sizes | None, name: str, x: float, y: float) -> Asked | None:
 
 
 def draw_sheet(
-    layout: Layout, cuts: CutList, saw: Saw, *, grain: bool, sizes: Sizes | None = None, keep: str = ""
-) -> Drawing:
+    layout: Layout, cuts: CutList, saw: Saw, *, grain: bool, sizes: Sizes | None = None, keep: str | None = "",
+    wanted: Collection[str] = (),
+) -> Drawing:  # fmt: skip
     """Draw one sheet.
 
     Parameters
@@ -77,16 +81,18 @@ def draw_sheet(
     saw : Saw
     grain : bool
         Whether the board has a grain; it runs along the sheet.
-
     sizes : mapping of str to tuple of Measure, optional
         Length and width of each part, by its mark.
     keep : str, optional
-        What is to be written on the offcut that is kept.
+        What is to be written on the offcut that is kept; None where none is.
+    wanted : collection of str, optional
+        Names of pieces that are none of the job's own: they are cut from what would be waste.
 
     Returns
     -------
     Drawing
-        Parts with mark and size, cuts with their numbers, offcuts hatched, raw edges as broken lines.
+        Parts with mark and size, cuts with their numbers, offcuts hatched, raw edges as broken lines; what is wanted
+        elsewhere has a second, broken outline within its own.
     """
     scale = fitting_scale(layout.length, layout.width, SHEET_ROOM_MM, largest=2)
     view = View(scale)
@@ -94,13 +100,16 @@ def draw_sheet(
     marks: list[Mark] = [rectangle((0.0, 0.0), corner, Pen.HIDDEN, role="raw edge")]
     for offcut in layout.offcuts:
         kept = f"keep {keep}" if keep else "offcut, keep"
-        marks += _offcut(offcut, view, kept if offcut == layout.largest_offcut else "offcut")
+        is_kept = keep is not None and offcut == layout.largest_offcut
+        marks += _offcut(offcut, view, kept if is_kept else "offcut")
     outside: list[tuple[float, str]] = []
     for placed in layout.placed:
-        marks.append(rectangle(view.at(placed.x, placed.y), view.at(placed.x + placed.length, placed.y + placed.width),
-                               Pen.OUTLINE, Fill.PAPER, role="piece"))  # fmt: skip
+        ends = view.at(placed.x, placed.y), view.at(placed.x + placed.length, placed.y + placed.width)
+        of_job = placed.name not in wanted
+        marks.append(rectangle(*ends, Pen.OUTLINE, Fill.PAPER, role="piece" if of_job else "wanted"))
+        marks += [] if of_job else inner_frame(*ends)
     for placed in layout.placed:
-        label = _label(placed, view, sizes)
+        label = _label(placed, view, sizes, role="wanted" if placed.name in wanted else "piece")
         marks += label
         if not label:
             outside.append((view.x(placed.x + placed.length / 2), placed.name))
@@ -117,14 +126,25 @@ def draw_sheet(
         middle = corner[0] - 12.0
         marks.append(Text(middle - 14.0, y, "grain", anchor="end", role="grain"))
         marks += [*arrow((middle + 12.0, y), (middle, y)), *arrow((middle - 12.0, y), (middle, y))]
-    return Drawing.around(marks, title=_title(layout), scale=scale)
+    return Drawing.around(marks, title=_title(layout, wanted), scale=scale)
 
 
-def _title(layout: Layout) -> str:
+def _title(layout: Layout, wanted: Collection[str]) -> str:
+    more = sum(placed.name in wanted for placed in layout.placed)
+    elsewhere = f", {more} pieces wanted elsewhere" if more else ""
     return (
-        f"Layout of {layout.sheet}, {short(layout.length)} by {short(layout.width)} mm: {len(layout.placed)} parts, "
-        f"{len(layout.offcuts)} offcuts"
+        f"Layout of {layout.sheet}, {short(layout.length)} by {short(layout.width)} mm: "
+        f"{len(layout.placed) - more} parts{elsewhere}, {len(layout.offcuts)} offcuts"
     )
+
+
+def inner_frame(corner: tuple[float, float], other: tuple[float, float]) -> list[Mark]:
+    """A broken outline within a piece's own, which says, in black and white too, that it is none of the job's parts."""
+    (left, top), (right, bottom) = corner, other
+    inset = min(_INSET, (right - left) / 4, (bottom - top) / 4)
+    return [
+        rectangle((left + inset, top + inset), (right - inset, bottom - inset), Pen.HIDDEN, role="wanted elsewhere")
+    ]
 
 
 def _cut_line(place: CutPlace, view: View) -> Line:
@@ -172,12 +192,13 @@ def _lines_that_fit(candidates: Iterable[tuple[str, ...]], wide: float, high: fl
     return ()
 
 
-def _label(placed: Placed, view: View, sizes: Sizes | None) -> list[Mark]:
+def _label(placed: Placed, view: View, sizes: Sizes | None, *, role: str) -> list[Mark]:
     """Mark and size inside a part, turned where that is how they fit; nothing where they do not fit at all."""
     size = f"{short(placed.length)} × {short(placed.width)}"
     if placed.turned:
         size = f"{short(placed.width)} × {short(placed.length)} turned"
-    wide, high = placed.length / view.scale, placed.width / view.scale
+    frame = 2 * _INSET if role == "wanted" else 0.0
+    wide, high = placed.length / view.scale - frame, placed.width / view.scale - frame
     full = ((f"{placed.name} · {size}",), (placed.name, size))
     short_of = ((placed.name, size.removesuffix(" turned")), (placed.name,))
     lines: tuple[str, ...] = ()
@@ -192,7 +213,7 @@ def _label(placed: Placed, view: View, sizes: Sizes | None) -> list[Mark]:
         step = (n - (len(lines) - 1) / 2) * (LEAST_MM + 1.6)
         place = (x + step, y) if upright else (x, y + step)
         asks = _asked(sizes, placed.name, x, y)
-        marks.append(Text(*place, line, upright=upright, bold=n == 0, role="piece", asks=asks))
+        marks.append(Text(*place, line, upright=upright, bold=n == 0, role=role, asks=asks))
     return marks
 
 

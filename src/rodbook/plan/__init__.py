@@ -4,9 +4,10 @@ from rodbook.plan.account import JobAccount, Task, account_of, invoices_of, plan
 from rodbook.plan.ahead import LESS_MM, MORE_MM, Ahead, LeafOffer, frame_ahead
 from rodbook.plan.as_json import as_json, plan_json
 from rodbook.plan.changing import ChangeEffect, at_day_of, change_of, effect_of_change, hand_overs
+from rodbook.plan.from_waste import FromWaste, from_waste, piece_worth
 from rodbook.plan.laid_out import job_chances, laid_out
 from rodbook.plan.leaf_checks import LeafChecks, leaf_checks
-from rodbook.plan.model import Material, Note, OpeningPlan, Plan
+from rodbook.plan.model import Material, Note, OpeningPlan, Plan, Wanted
 from rodbook.plan.offcuts import KeptOffcut, kept_offcuts, offcut_worth
 from rodbook.plan.outlook import KindOutlook, Outlook, SizesCost, look_out
 from rodbook.plan.pipeline import make_plan, plan_parts
@@ -21,6 +22,7 @@ __all__ = [
     "PARTS_NAME",
     "Ahead",
     "ChangeEffect",
+    "FromWaste",
     "FrontSwing",
     "JobAccount",
     "JobRepriced",
@@ -37,6 +39,7 @@ __all__ = [
     "Pricing",
     "SizesCost",
     "Task",
+    "Wanted",
     "account_of",
     "as_json",
     "at_day_of",
@@ -45,6 +48,7 @@ __all__ = [
     "days_besides",
     "effect_of_change",
     "frame_ahead",
+    "from_waste",
     "front_swing",
     "hand_overs",
     "income_of",
@@ -58,6 +62,7 @@ __all__ = [
     "make_plan",
     "more_days",
     "offcut_worth",
+    "piece_worth",
     "plan_json",
     "plan_parts",
     "planned_for",

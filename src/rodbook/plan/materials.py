@@ -16,7 +16,10 @@ from rodbook.money import MaterialUsage, bar_usage, sheet_usage
 from rodbook.plan.model import Material, Note
 from rodbook.setout import ScheduleLine
 
-__all__ = ["Kept", "by_stock", "cut_short", "lay_out_lines", "unplaced_faults", "usage_of"]
+__all__ = [
+    "Kept", "by_stock", "cut_short", "kept_answer", "lay_out_lines", "pieces_of", "saw_of", "sheets_of",
+    "unplaced_faults", "usage_of",
+]  # fmt: skip
 
 EFFORT = 0.4
 """How much of its time a layout may count as work: on an ordinary machine it then ends by what it counted, not by the clock,
@@ -40,7 +43,20 @@ def _price(prices: tuple[object, ...], job: Job) -> Decimal:
     return Decimal(standing.amount)  # type: ignore[attr-defined]
 
 
-def _sheets(board: Board, job: Job, maker: Making) -> list[Sheet]:
+def saw_of(book: Book) -> Saw:
+    """The firm's saw, as layouts are asked for it."""
+    return Saw(kerf=book.saw.kerf, edge_trim=book.saw.edge_trim)
+
+
+def pieces_of(lines: Sequence[ScheduleLine], board: Board) -> list[Piece]:
+    """Parts of one board, as layouts are asked for them."""
+    return [
+        Piece(line.mark, line.part.cut_length, line.part.cut_width, line.quantity, may_turn=not board.grain)
+        for line in lines
+    ]
+
+
+def sheets_of(board: Board, job: Job, maker: Making) -> list[Sheet]:
     """Sheets as sold and, for the firm's own cutting, the offcuts that lie in the shop."""
     sold = [Sheet(s.name, s.length, s.width, _price(s.prices, job)) for s in board.sheets]
     if maker is Making.BOUGHT:
@@ -52,7 +68,10 @@ def _bars(section: Section, job: Job) -> list[Bar]:
     return [Bar(size.name, size.length, _price(size.prices, job)) for size in section.lengths]
 
 
-def _kept[R: (SheetPlan, BarPlan)](kept: Kept | None, question: object, answer: Callable[[], R], kind: type[R]) -> R:
+def kept_answer[R: (SheetPlan, BarPlan)](
+    kept: Kept | None, question: object, answer: Callable[[], R], kind: type[R]
+) -> R:
+    """An answer that is kept by what was asked; worked out and kept where there is none yet."""
     if kept is None:
         return answer()
     key = hashlib.sha256(repr(question).encode()).hexdigest()
@@ -89,7 +108,7 @@ def lay_out_lines(
     tuple of Material
         In the order in which the stock first appears in the schedule.
     """
-    saw = Saw(kerf=book.saw.kerf, edge_trim=book.saw.edge_trim)
+    saw = saw_of(book)
     found: list[Material] = []
     for (stock, sectional), members in by_stock(lines).items():
         if on_board is not None:
@@ -102,20 +121,16 @@ def lay_out_lines(
             def cut(s: list[Stick] = sticks, b: list[Bar] = bars) -> BarPlan:
                 return cut_lengths(s, b, kerf=saw.kerf, seconds=seconds, seed=seed, effort=EFFORT * seconds)
 
-            found.append(Material(stock, maker, lengths=_kept(kept, question, cut, BarPlan)))
+            found.append(Material(stock, maker, lengths=kept_answer(kept, question, cut, BarPlan)))
             continue
         board = book.board(stock)
-        pieces = [
-            Piece(line.mark, line.part.cut_length, line.part.cut_width, line.quantity, may_turn=not board.grain)
-            for line in members
-        ]
-        sheets = _sheets(board, job, maker)
+        pieces, sheets = pieces_of(members, board), sheets_of(board, job, maker)
         asked = ("sheets", pieces, sheets, saw, seconds, seed)
 
         def lay(p: list[Piece] = pieces, s: list[Sheet] = sheets) -> SheetPlan:
             return lay_out(p, s, saw, seconds=seconds, seed=seed, effort=EFFORT * seconds)
 
-        found.append(Material(stock, maker, sheets=_kept(kept, asked, lay, SheetPlan)))
+        found.append(Material(stock, maker, sheets=kept_answer(kept, asked, lay, SheetPlan)))
     return tuple(found)
 
 
@@ -149,7 +164,7 @@ def unplaced_faults(materials: Sequence[Material], schedule: Sequence[ScheduleLi
 
 def usage_of(materials: Sequence[Material], book: Book) -> tuple[MaterialUsage, ...]:
     """What layouts take, for the site cost."""
-    saw = Saw(kerf=book.saw.kerf, edge_trim=book.saw.edge_trim)
+    saw = saw_of(book)
     found: list[MaterialUsage] = []
     for material in materials:
         if material.sheets is not None:

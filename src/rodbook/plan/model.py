@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from rodbook.boards import BarPlan, SheetPlan
+from rodbook.boards import BarPlan, Layout, SheetPlan
 from rodbook.job import Book, Job, Opening
 from rodbook.job.models import Making
 from rodbook.money import MakeOrBuy, Turning
@@ -17,7 +19,7 @@ from rodbook.survey import FrontFit, Survey, UprightRectangle
 if TYPE_CHECKING:
     from rodbook.plan.outlook import Outlook
 
-__all__ = ["Material", "Note", "OpeningPlan", "Plan"]
+__all__ = ["Material", "Note", "OpeningPlan", "Plan", "Wanted"]
 
 
 @dataclass(frozen=True)
@@ -71,6 +73,38 @@ class OpeningPlan:
 
 
 @dataclass(frozen=True)
+class Wanted:
+    """A piece that may be cut from what would be waste, as the layouts were asked for it.
+
+    Parameters
+    ----------
+    name : str
+        What it is called on the layouts: its label, unlike any mark of the job's own parts.
+    label : str
+        What is written on it.
+    length, width : float
+        [mm]
+    number : int
+        How many could be used.
+    worth : Decimal
+        Of one; nought where it is ticked off already. [currency]
+    weight : Decimal
+        What one counts against the others.
+    purpose : str
+        What it is for.
+    """
+
+    name: str
+    label: str
+    length: float
+    width: float
+    number: int
+    worth: Decimal
+    weight: Decimal
+    purpose: str = ""
+
+
+@dataclass(frozen=True)
 class Material:
     """How the parts of one board or section lie on sheets or lengths, for one maker.
 
@@ -84,12 +118,30 @@ class Material:
         For a board.
     lengths : BarPlan, optional
         For a section.
+    filled : SheetPlan, optional
+        The same layouts with pieces wanted elsewhere cut from what they leave; none where nothing is. Costs and bounds go by
+        `sheets`, what is sawn goes by this.
+    wanted : tuple of Wanted
+        What could be cut so.
     """
 
     stock: str
     maker: Making
     sheets: SheetPlan | None = None
     lengths: BarPlan | None = None
+    filled: SheetPlan | None = None
+    wanted: tuple[Wanted, ...] = ()
+
+    @property
+    def layouts(self) -> tuple[Layout, ...]:
+        """How its sheets are sawn; none of a section."""
+        found = self.filled or self.sheets
+        return found.layouts if found else ()
+
+    @property
+    def wanted_names(self) -> frozenset[str]:
+        """What on its layouts is none of the job's own parts."""
+        return frozenset(wanted.name for wanted in self.wanted)
 
 
 @dataclass(frozen=True)
@@ -133,6 +185,12 @@ class Plan:
     remarks: tuple[Note, ...]
     outlook: Outlook | None = None
     runs: tuple[Note, ...] = ()
+
+    def layouts(self) -> Iterator[tuple[int, Material, Layout]]:
+        """Every layout of sheets as it is sawn, with its number over the whole job, from 1."""
+        listed = ((material, layout) for material in self.materials for layout in material.layouts)
+        for number, (material, layout) in enumerate(listed, 1):
+            yield number, material, layout
 
     def lines_made(self, maker: Making) -> tuple[ScheduleLine, ...]:
         """Lines of the schedule that this maker makes.

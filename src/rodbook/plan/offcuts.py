@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from rodbook.boards import Layout
 from rodbook.job import Board, Book
 from rodbook.job.book import standing_on
 from rodbook.job.models import Making
 from rodbook.money import rounded
-from rodbook.plan.model import Material, Plan
+from rodbook.plan.model import Plan
 
-__all__ = ["OFFCUT_SHARE", "KeptOffcut", "kept_offcuts", "offcut_worth"]
+__all__ = ["OFFCUT_SHARE", "KeptOffcut", "area_price", "kept_offcuts", "offcut_worth"]
 
 OFFCUT_SHARE = Decimal("0.5")
 """What an offcut is worth, as a share of its area's price as sold: it may wait long for a use, and needs room and sorting.
@@ -55,6 +53,30 @@ class KeptOffcut:
         return self.labels[0] if len(self.labels) == 1 else f"{self.labels[0]} to {self.labels[-1]}"
 
 
+def area_price(board: Board, length_mm: float, width_mm: float, day: date) -> Decimal:
+    """What a piece's area costs in the size that is cheapest for its area, not rounded.
+
+    Parameters
+    ----------
+    board : Board
+    length_mm, width_mm : float
+        [mm]
+    day : date
+        Whose prices hold.
+
+    Returns
+    -------
+    Decimal
+        Nought where no price holds on that day.
+    """
+    rates = [
+        Decimal(price.amount) / (Decimal(str(size.length)) * Decimal(str(size.width)))
+        for size in board.sheets
+        if (price := standing_on(size.prices, day)) is not None
+    ]
+    return min(rates, default=Decimal(0)) * Decimal(str(length_mm)) * Decimal(str(width_mm))
+
+
 def offcut_worth(board: Board, length_mm: float, width_mm: float, day: date, currency: str) -> Decimal:
     """What an offcut is worth: half of what its area costs in the size that is cheapest for its area.
 
@@ -72,13 +94,7 @@ def offcut_worth(board: Board, length_mm: float, width_mm: float, day: date, cur
     Decimal
         Nought where no price holds on that day.
     """
-    rates = [
-        Decimal(price.amount) / (Decimal(str(size.length)) * Decimal(str(size.width)))
-        for size in board.sheets
-        if (price := standing_on(size.prices, day)) is not None
-    ]
-    area = Decimal(str(length_mm)) * Decimal(str(width_mm))
-    return rounded(OFFCUT_SHARE * min(rates, default=Decimal(0)) * area, currency)
+    return rounded(OFFCUT_SHARE * area_price(board, length_mm, width_mm, day), currency)
 
 
 def kept_offcuts(plan: Plan) -> tuple[KeptOffcut, ...]:
@@ -91,7 +107,7 @@ def kept_offcuts(plan: Plan) -> tuple[KeptOffcut, ...]:
     """
     labels = _Labels(plan.book)
     found: list[KeptOffcut] = []
-    for number, (material, layout) in enumerate(_layouts(plan.materials), 1):
+    for number, material, layout in plan.layouts():
         keep = layout.largest_offcut
         if keep is None or material.maker is not Making.SITE:
             continue
@@ -100,10 +116,6 @@ def kept_offcuts(plan: Plan) -> tuple[KeptOffcut, ...]:
         )
         found.append(KeptOffcut(number, material.stock, labels.next(layout.count), keep.length, keep.width, worth))
     return tuple(found)
-
-
-def _layouts(materials: Sequence[Material]) -> list[tuple[Material, Layout]]:
-    return [(m, layout) for m in materials for layout in (m.sheets.layouts if m.sheets else ())]
 
 
 class _Labels:

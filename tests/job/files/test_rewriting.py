@@ -272,3 +272,37 @@ def test_further_readings_are_written_as_a_group_on_one_line():
     again = update_job(text, Job.model_validate({**dict(JOB), "openings": (more, C2, C3)}))
     assert parse_job(again).openings[0] == more
     assert "# foot, under the lino" in again
+
+
+def test_runs_dates_and_what_was_taken_are_changed_in_their_places():
+    more = """
+# when they want it
+[dates]
+by = 2026-12-01 # they said
+
+# along the yard
+[[runs]]
+name = "yard wall" # the long one
+openings = ["C1", "C2"]
+piers = [200]
+
+[[taken]]
+label = "W-1" # the cleats
+board = "18 mm MDF"
+length = 300
+width = 90
+number = 4
+on = 2026-11-20
+"""
+    job = parse_job(TEXT + more)
+    (piece,) = job.taken
+    pieces = (piece.model_copy(update={"number": 5}), piece.model_copy(update={"label": "W-2"}))
+    changed = job.model_copy(update={"taken": pieces, "dates": job.dates.model_copy(update={"by": None})})
+    written = update_job(TEXT + more, changed)
+    assert parse_job(written) == changed
+    for comment in ("# along the yard", "# the long one", "# the cleats", "# by the stairs"):
+        assert comment in written
+    assert parse_job(write_job(changed)) == changed
+    assert parse_job(write_job(job)) == job
+    gone = changed.model_copy(update={"taken": (), "runs": ()})
+    assert parse_job(update_job(written, gone)) == gone

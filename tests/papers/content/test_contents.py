@@ -27,6 +27,7 @@ from rodbook.papers.content.shared import (
     holes_in_words,
     openings_in_words,
 )
+from rodbook.plan import from_waste
 
 ALL = {
     "summary": summary_content, "parts-schedule": parts_content, "workshop-order": order_content,
@@ -282,3 +283,25 @@ def test_figures_on_drawings_follow_the_locale(content):
     figures = " ".join(re.findall(r'data-role="figure">([^<]*)<', "".join(order.pictures.values())))
     assert "22,5" in figures.split()
     assert not re.search(r"\d\.\d", figures)
+
+
+def test_pieces_wanted_elsewhere_are_listed_with_their_layouts(plan_of, content):
+    made, found = content("galley", "layouts").content, from_waste(plan_of("galley"))
+    assert found
+    assert made["from_waste"] == [
+        [w.label, str(w.number), "18 mm MDF", f"{w.length:g} × {w.width:g}", ", ".join(str(n) for n, _ in w.layouts),
+         w.purpose]
+        for w in found
+    ]  # fmt: skip
+    for number, sheet in enumerate(made["sheets"], 1):
+        cut = {w.name: dict(w.layouts).get(number, 0) // sheet["count"] for w in found}
+        said = {name: int(count) for count, name in re.findall(r"(\d+) × (W-\d)", sheet["sum"])}
+        assert said == {name: count for name, count in cut.items() if count}
+        yields = [entry[-1] for entry in sheet["cuts"]]
+        for name, count in said.items():
+            # the last of a row may be free without a cut of its own
+            assert 0 < sum(name == entry for entry in yields) <= count
+    for w in found:
+        assert f"{w.number} × {w.name}" in content("galley", "summary").content["from_waste"]
+    assert content("stair", "summary").content["from_waste"] == ""
+    assert content("stair", "layouts").content["from_waste"] == []

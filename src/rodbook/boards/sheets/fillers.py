@@ -1,77 +1,34 @@
 """Pieces for other jobs out of what would be waste.
 
-The layouts of the job itself are made first and stay as they are. Then every offcut is looked at as a board of its own,
-the largest first, and filled with what is worth most; so no filler ever costs a sheet.
+The layouts of the job itself are made first and stay as they are. Then every offcut is looked at as a board of its own and
+filled with what is worth most; so no filler ever costs a sheet. What would be waste is filled first, on all sheets, the
+smallest board first; the largest usable offcut of each sheet, which would be kept, only with what is still wanted then.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from decimal import Decimal
 
-from rodbook.boards.asked.inputs import check_sheets_input
 from rodbook.boards.asked.prices import PriceScale
 from rodbook.boards.asked.task import Kind, Stock, Task, task_of
-from rodbook.boards.checks.sheets import check_sheet_plan
 from rodbook.boards.filling.fill import Filled
 from rodbook.boards.filling.shapes import counts_of, lay_on, runs_of, without
 from rodbook.boards.filling.tree import board_tree, leaves_of, offcuts_of, placed_of, usable_largest
-from rodbook.boards.models import Board, Filler, Layout, Piece, Saw, Sheet, SheetPlan, hundredths
-from rodbook.errors import RodbookError
+from rodbook.boards.models import Board, Filler, Layout, Offcut, Saw, hundredths
 
-__all__ = ["fill_waste"]
+__all__ = ["filled_layouts"]
 
 MOST_KINDS = 12
 """So many kinds of filler are weighed against each other in one offcut, those of most worth for their area first; the time
 of one filling grows with them. House assumption."""
 
 
-def fill_waste(
-    plan: SheetPlan,
-    pieces: Sequence[Piece],
-    sheets: Sequence[Sheet],
-    saw: Saw | None = None,
-    fillers: Sequence[Filler] = (),
-) -> SheetPlan:
-    """Cut what other jobs could use from what a plan leaves over; its own pieces stay where they are.
-
-    Parameters
-    ----------
-    plan : SheetPlan
-        As `lay_out` gave it, without fillers.
-    pieces : sequence of Piece
-    sheets : sequence of Sheet
-    saw : Saw
-        What `lay_out` was asked.
-    fillers : sequence of Filler
-        What could be used, in the order in which like worths are taken.
-
-    Returns
-    -------
-    SheetPlan
-        The same plan with the fillers among the pieces placed, and what they are worth. A layout of many sheets comes apart
-        where some of them are filled otherwise.
-
-    Raises
-    ------
-    InputError
-        If anything given is wrong; with every fault.
-    RodbookError
-        If what comes out fails the independent check, which is an error of Rodbook's own.
-    """
-    saw = Saw() if saw is None else saw
-    check_sheets_input(pieces, sheets, saw, seconds=1, seed=0, fillers=fillers)
-    if not fillers:
-        return plan
-    waste = _Waste(saw, fillers)
-    layouts = tuple(filled for layout in plan.layouts for filled in waste.filled(layout))
-    worth = {filler.name: filler.worth for filler in fillers}
-    total = sum((worth[p.name] * x.count for x in layouts for p in x.placed if p.name in worth), Decimal(0))
-    found = replace(plan, layouts=layouts, fillers_worth=total)
-    faults = check_sheet_plan(found, pieces, sheets, saw, fillers)
-    if faults:
-        raise RodbookError("internal error: the layout found is not valid: " + "; ".join(faults[:5]))
+def filled_layouts(layouts: Sequence[Layout], saw: Saw, fillers: Sequence[Filler]) -> tuple[Layout, ...]:
+    """Fill what layouts leave over: first what would be waste, then, with what is still wanted, what would be kept."""
+    waste, found = _Waste(saw, fillers), tuple(layouts)
+    for keep in (True, False):
+        found = tuple(filled for layout in found for filled in waste.filled(layout, keep=keep))
     return found
 
 
@@ -89,13 +46,14 @@ class _Waste:
         by_area = [-w / (k.length * k.width) for w, k in zip(self.worths, self.kinds, strict=True)]
         self.order = sorted(range(len(fillers)), key=lambda n: (by_area[n], n))
 
-    def filled(self, layout: Layout) -> list[Layout]:
-        """Fill one layout; several come back where its sheets are not all filled alike."""
+    def filled(self, layout: Layout, *, keep: bool) -> list[Layout]:
+        """Fill one layout but for the offcut that would be kept, or that too; several where its sheets are not filled alike."""
+        kept = layout.largest_offcut if keep else None
         found: list[Layout] = []
         remaining = layout.count
         while remaining and any(self.left):
             sheet = _filled_of(layout.tree, self.task)
-            held = self._fill(sheet.filled)
+            held = self._fill(sheet.filled, kept)
             if not any(held):
                 break
             alike = min([remaining, *(n // h for n, h in zip(self.left, held, strict=True) if h)])
@@ -104,12 +62,15 @@ class _Waste:
             found.append(self._layout(layout, sheet, alike))
         return [*found, replace(layout, count=remaining)] if remaining else found
 
-    def _fill(self, filled: Filled) -> list[int]:
-        """Fill the offcuts of one sheet, largest first; gives how many of each filler that takes."""
+    def _fill(self, filled: Filled, kept: Offcut | None) -> list[int]:
+        """Fill the offcuts of one sheet, smallest first; gives how many of each filler that takes."""
         held, left = [0] * len(self.kinds), list(self.left)
         runs = _runs_above(filled)
         offcuts = [n for n in range(len(filled.nodes)) if n not in filled.cuts and n not in filled.leaves]
-        offcuts.sort(key=lambda n: (-filled.nodes[n][2] * filled.nodes[n][3], n))
+        if kept is not None:
+            corner = hundredths(kept.x) - self.task.trim, hundredths(kept.y) - self.task.trim
+            offcuts = [n for n in offcuts if filled.nodes[n][:2] != corner]
+        offcuts.sort(key=lambda n: (filled.nodes[n][2] * filled.nodes[n][3], n))
         for node in offcuts:
             for kind in self._fill_offcut(filled, node, self.task.most_cut_levels - runs[node], left):
                 held[kind] += 1

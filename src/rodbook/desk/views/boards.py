@@ -8,7 +8,7 @@ from django.utils.translation import get_language
 from django.views.decorators.http import require_safe
 
 from rodbook.desk.access import sees_prices
-from rodbook.desk.cutting import Stock, cut_view, keeps_of, stocks_of
+from rodbook.desk.cutting import Stock, cut_view, keeps_of, stocks_of, waste_pieces_of
 from rodbook.desk.planning import content_key
 from rodbook.desk.rendering import Kept
 from rodbook.desk.touch import Working, Workings
@@ -40,6 +40,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
         "boards",
         stocks=stocks,
         keeps=keeps_of(whole, prices=prices),
+        waste=waste_pieces_of(whole, prices=prices),
         workings=workings,
         kerf=write.short(saw.kerf),
         edge_trim=write.short(saw.edge_trim),

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Collection
+
 from rodbook.boards import CutList, CutStep, Layout, Saw, cut_list
 from rodbook.job.models import Making
 from rodbook.papers.content.cautions import BLADES, DUST, heaviest_sheet, lifting
@@ -9,9 +12,9 @@ from rodbook.papers.content.shared import Json, Pictures, Sheetful, caution_rows
 from rodbook.papers.content.summary import proof_in_words
 from rodbook.papers.draw_layout import draw_length, draw_sheet
 from rodbook.papers.numbers import Numbers
-from rodbook.plan import Material, Plan, kept_offcuts
+from rodbook.plan import Material, Plan, from_waste, kept_offcuts
 
-__all__ = ["layouts_content"]
+__all__ = ["elsewhere_in_words", "layouts_content"]
 
 _SITE = "made on site"
 _WORKSHOP = "bought in; drawn for comparison, as the workshop lays them out for its own saw"
@@ -23,7 +26,6 @@ def layouts_content(plan: Plan) -> Sheetful:
     pictures = Pictures(write)
     saw = Saw(kerf=plan.book.saw.kerf, edge_trim=plan.book.saw.edge_trim)
     boards = [plan.book.board(m.stock) for m in plan.materials if m.sheets is not None]
-    layouts = [(m, layout) for m in plan.materials for layout in (m.sheets.layouts if m.sheets else ())]
     keeps = kept_offcuts(plan)
     labels = {kept.layout: kept.label for kept in keeps}
     content: dict[str, Json] = {
@@ -34,9 +36,20 @@ def layouts_content(plan: Plan) -> Sheetful:
         "offcuts": [
             [kept.label, kept.stock, write.short_size(kept.length, kept.width), str(kept.layout)] for kept in keeps
         ],
+        "from_waste": [
+            [
+                piece.name,
+                str(piece.number),
+                piece.stock,
+                write.short_size(piece.length, piece.width),
+                ", ".join(str(number) for number, _ in piece.layouts),
+                piece.purpose,
+            ]
+            for piece in from_waste(plan)
+        ],
         "sheets": [
             _sheet(plan, material, layout, saw, write, pictures, number, labels.get(number, ""))
-            for number, (material, layout) in enumerate(layouts, 1)
+            for number, material, layout in plan.layouts()
         ],
         "lengths": [_lengths(plan, material, write, pictures) for material in plan.materials if material.lengths],
         "cautions": caution_rows([DUST, BLADES, *lifting(write, sheet=heaviest_sheet(boards))]),
@@ -52,7 +65,7 @@ def _sheet(
     plan: Plan, material: Material, layout: Layout, saw: Saw, write: Numbers, pictures: Pictures, number: int, keep: str
 ) -> Json:  # fmt: skip
     cuts = cut_list(layout, saw)
-    grain = plan.book.board(material.stock).grain
+    grain, wanted = plan.book.board(material.stock).grain, material.wanted_names
     return {
         "number": number,
         "stock": material.stock,
@@ -61,10 +74,18 @@ def _sheet(
         "count": layout.count,
         "for": _for_whom(material),
         "proof": proof_in_words(plan, material, write),
-        "picture": pictures.add(draw_sheet(layout, cuts, saw, grain=grain, keep=keep)),
+        "picture": pictures.add(draw_sheet(layout, cuts, saw, grain=grain, keep=keep, wanted=wanted)),
         "cuts": [_cut(step, write) for step in cuts.steps],
-        "sum": _sum(cuts, layout, write, keep),
+        "sum": _sum(cuts, layout, write, keep) + elsewhere_in_words(layout, wanted),
     }
+
+
+def elsewhere_in_words(layout: Layout, wanted: Collection[str]) -> str:
+    """What of a layout is wanted elsewhere, in a sentence; empty where nothing is."""
+    counts = Counter(placed.name for placed in layout.placed if placed.name in wanted)
+    if not counts:
+        return ""
+    return f" For elsewhere: {', '.join(f'{count} × {name}' for name, count in sorted(counts.items()))}."
 
 
 def _sum(cuts: CutList, layout: Layout, write: Numbers, label: str) -> str:

@@ -12,7 +12,7 @@ from rodbook.money import Likely, MakeOrBuy, Turning
 from rodbook.papers.content.cautions import FIRE, STRUCTURE, heaviest_leaf, heaviest_sheet, lifting
 from rodbook.papers.content.shared import Json, Sheetful, caution_rows, frame, leaves_in_words, writer
 from rodbook.papers.numbers import Numbers
-from rodbook.plan import Material, OpeningPlan, Plan
+from rodbook.plan import Material, OpeningPlan, Plan, from_waste
 
 __all__ = ["proof_in_words", "summary_content"]
 
@@ -34,6 +34,7 @@ def summary_content(plan: Plan) -> Sheetful:
         "sizes_proof": _sizes_proof(plan),
         "framed": _framed(plan, write),
         "stock": [_stock_row(plan, material, write) for material in plan.materials],
+        "from_waste": _from_waste(plan),
         "bounds": any(not (a.proven) for m in plan.materials if (a := m.sheets or m.lengths)),
         "money": _money(plan, write) if plan.money else None,
         "likely": _likely(plan, write),
@@ -128,6 +129,15 @@ def _stock_row(plan: Plan, material: Material, write: Numbers) -> Json:
         [_wanted(name, count, offcuts) for name, count in counts.items()],
         proof_in_words(plan, material, write),
     ]
+
+
+def _from_waste(plan: Plan) -> str:
+    """Pieces wanted elsewhere that come out of waste, in a sentence; empty where none do."""
+    found = from_waste(plan)
+    if not found:
+        return ""
+    listed = ", ".join(f"{piece.number} × {piece.name}" for piece in found)
+    return f"Wanted elsewhere and cut from what would be waste, at no cost to this job: {listed}."
 
 
 def _wanted(name: str, count: int, offcuts: Sequence[str]) -> str:
