@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from rodbook.desk.pictures import svg_of
 from rodbook.desk.touch import THUMB_PX, Room, Workings, targets, touch_svg
-from rodbook.papers.dimensions import Span, chain
-from rodbook.papers.drawing import Asked, Drawing, Text
+from rodbook.papers.drawing.dimensions import Span, chain
+from rodbook.papers.drawing.model import Asked, Drawing, Text
 from rodbook.papers.numbers import Numbers
 from rodbook.working import Measure
 

@@ -155,7 +155,7 @@ class Svg:
 
 @pytest.fixture(scope="session")
 def read_svg():
-    from rodbook.papers.svg import to_svg
+    from rodbook.papers.drawing.svg import to_svg
 
     return lambda drawing: Svg(to_svg(drawing))
 
@@ -163,7 +163,7 @@ def read_svg():
 @pytest.fixture(scope="session")
 def sound():
     """Check what holds for every drawing: lettering large enough, inside the drawing, clear of other lettering."""
-    from rodbook.papers.drawing import Text, box_of, boxes_of_text
+    from rodbook.papers.drawing.model import Text, box_of, boxes_of_text
 
     def check(drawing):
         texts = [mark for mark in drawing.marks if isinstance(mark, Text)]

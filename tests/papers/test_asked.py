@@ -3,13 +3,13 @@
 import re
 from dataclasses import replace
 
-from rodbook.papers.draw_corner import draw_corner
-from rodbook.papers.draw_front import draw_front
-from rodbook.papers.draw_part import draw_whole_part
-from rodbook.papers.draw_plain import draw_plain_part
-from rodbook.papers.draw_section import draw_section
-from rodbook.papers.drawing import Asked, Circle, Text, moved
-from rodbook.papers.svg import to_svg
+from rodbook.papers.drawing.model import Asked, Circle, Text, moved
+from rodbook.papers.drawing.svg import to_svg
+from rodbook.papers.pictures.corner import draw_corner
+from rodbook.papers.pictures.front import draw_front
+from rodbook.papers.pictures.part import draw_whole_part
+from rodbook.papers.pictures.plain import draw_plain_part
+from rodbook.papers.pictures.section import draw_section
 from rodbook.setout import PartKind
 from rodbook.working import Measure
 

@@ -12,9 +12,9 @@ from rodbook.dates import Person, Stage
 from rodbook.papers import calendar_file
 from rodbook.papers.content import dates_content
 from rodbook.papers.content.dates import WIDTH_MM
-from rodbook.papers.draw_gantt import busy_days, draw_gantt, draw_key, gantt_rows, stretches
-from rodbook.papers.drawing import Line, Shape, Text, box_of
+from rodbook.papers.drawing.model import Line, Shape, Text, box_of
 from rodbook.papers.papers import dates_bytes
+from rodbook.papers.pictures.gantt import busy_days, draw_gantt, draw_key, gantt_rows, stretches
 from rodbook.papers.typeset import set_png
 from rodbook.plan.dates import FirmDays, WantedDates, plan_dates
 

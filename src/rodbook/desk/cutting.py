@@ -16,8 +16,8 @@ from rodbook.job.models import Making
 from rodbook.papers.content.layouts import elsewhere_in_words
 from rodbook.papers.content.shared import writer
 from rodbook.papers.content.summary import proof_in_words
-from rodbook.papers.draw_layout import draw_length, draw_sheet
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.pictures.layout import draw_length, draw_sheet
 from rodbook.plan import Material, Plan, from_waste, kept_offcuts
 from rodbook.working import Measure
 

@@ -13,8 +13,8 @@ from django.utils.translation import ngettext
 from rodbook.dates import Placed, Programme, Stage
 from rodbook.desk.pictures import svg_of
 from rodbook.job import Book
-from rodbook.papers.draw_gantt import draw_gantt, draw_key, gantt_rows, stretches
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.pictures.gantt import draw_gantt, draw_key, gantt_rows, stretches
 
 __all__ = ["DatesView", "Doing", "Ordering", "Sure", "dates_view"]
 

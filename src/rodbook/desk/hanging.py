@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 from rodbook.desk.pictures import svg_of
 from rodbook.papers.content.leaves import leaf_facts
 from rodbook.papers.content.shared import writer
-from rodbook.papers.draw_swing import draw_swing
+from rodbook.papers.pictures.swing import draw_swing
 from rodbook.plan import LeafChecks, OpeningPlan, Plan, front_swing, leaf_checks
 
 __all__ = ["LeavesView", "Standing", "leaves_view", "near_of", "standing_leaves"]

@@ -13,8 +13,8 @@ from django.utils.translation import ngettext
 
 from rodbook.desk.pictures import svg_of
 from rodbook.money import Figures, Likely, Sway, TurningValues, Way
-from rodbook.papers.draw_sways import SwayWords, draw_sways
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.pictures.sways import SwayWords, draw_sways
 from rodbook.plan import KindOutlook, Outlook, Plan
 
 __all__ = ["WAY_WORDS", "KindLikely", "WayRow", "WholeLikely", "kinds_likely", "size_rows", "whole_likely"]

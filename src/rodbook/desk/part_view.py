@@ -6,10 +6,10 @@ from dataclasses import dataclass
 
 from rodbook.desk.touch import Room, Working, Workings, touch_svg
 from rodbook.papers.content.shared import edges_in_words, edging_in_words, finish_in_words, openings_in_words, writer
-from rodbook.papers.draw_corner import draw_corner
-from rodbook.papers.draw_part import WHOLE_ROOM_MM, draw_whole_part
-from rodbook.papers.draw_plain import draw_plain_part
-from rodbook.papers.part_faces import face_words, short
+from rodbook.papers.pictures.corner import draw_corner
+from rodbook.papers.pictures.part import WHOLE_ROOM_MM, draw_whole_part
+from rodbook.papers.pictures.part_faces import face_words, short
+from rodbook.papers.pictures.plain import draw_plain_part
 from rodbook.plan import Plan
 from rodbook.setout import ScheduleLine
 

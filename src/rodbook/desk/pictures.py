@@ -9,9 +9,9 @@ from django.utils.translation import gettext as _
 
 from rodbook.boards import Board, CutList, Layout, Saw
 from rodbook.boards.models import hundredths
-from rodbook.papers.cut_places import CutPlace, cut_places
-from rodbook.papers.draw_layout import inner_frame
-from rodbook.papers.drawing import (
+from rodbook.papers.drawing.hatch import hatch
+from rodbook.papers.drawing.lettering import LEAST_MM, text_width_mm
+from rodbook.papers.drawing.model import (
     Asked,
     Circle,
     Drawing,
@@ -26,13 +26,13 @@ from rodbook.papers.drawing import (
     on_plate,
     rectangle,
 )
-from rodbook.papers.hatch import hatch
-from rodbook.papers.lettering import LEAST_MM, text_width_mm
+from rodbook.papers.drawing.scales import fitting_scale, scale_bar
+from rodbook.papers.drawing.spread import spread
+from rodbook.papers.drawing.svg import to_svg
 from rodbook.papers.numbers import Numbers
-from rodbook.papers.part_faces import short
-from rodbook.papers.scales import fitting_scale, scale_bar
-from rodbook.papers.spread import spread
-from rodbook.papers.svg import to_svg
+from rodbook.papers.pictures.cut_places import CutPlace, cut_places
+from rodbook.papers.pictures.layout import inner_frame
+from rodbook.papers.pictures.part_faces import short
 from rodbook.sizes import Offer, PackerRange, StandardSize, Trade
 from rodbook.working import Measure
 

@@ -14,10 +14,10 @@ from rodbook.desk.pictures import working_lines
 from rodbook.desk.touch import Room, Workings, touch_svg
 from rodbook.papers.content.parts import Front, fronts_of
 from rodbook.papers.content.shared import hinges_in_words, openings_in_words, rows_in_words, writer
-from rodbook.papers.draw_front import draw_front
-from rodbook.papers.draw_section import draw_section
-from rodbook.papers.drawing import Asked, Drawing
+from rodbook.papers.drawing.model import Asked, Drawing
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.pictures.front import draw_front
+from rodbook.papers.pictures.section import draw_section
 from rodbook.plan import OpeningPlan, Plan
 from rodbook.setout import ScheduleLine, SetOut, given
 from rodbook.working import Measure

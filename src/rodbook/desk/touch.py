@@ -13,9 +13,9 @@ from itertools import combinations, groupby
 from django.utils.translation import gettext as _
 
 from rodbook.desk.pictures import working_lines, written
-from rodbook.papers.drawing import Asked, Box, Circle, Drawing, Mark, Text, box_of
+from rodbook.papers.drawing.model import Asked, Box, Circle, Drawing, Mark, Text, box_of
+from rodbook.papers.drawing.svg import svg_marks, svg_words
 from rodbook.papers.numbers import Numbers
-from rodbook.papers.svg import svg_marks, svg_words
 from rodbook.working import Measure
 
 __all__ = ["THUMB_PX", "Room", "Target", "Working", "Workings", "targets", "touch_svg"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rodbook.job.files.separated import safe_text, text_from_rows
 from rodbook.papers.content.shared import edges_in_words, finish_in_words
-from rodbook.papers.part_faces import face_words, holes
+from rodbook.papers.pictures.part_faces import face_words, holes
 from rodbook.plan import Plan
 from rodbook.setout import ScheduleLine
 from rodbook.working import number

@@ -16,7 +16,7 @@ import typst
 
 from rodbook.errors import RenderError
 from rodbook.papers.content import Sheetful
-from rodbook.papers.lettering import FONT
+from rodbook.papers.drawing.lettering import FONT
 
 __all__ = ["STANDARDS", "set_pdf", "set_png"]
 

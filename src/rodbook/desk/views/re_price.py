@@ -17,9 +17,9 @@ from rodbook.desk.views.common import JobPage, job_page
 from rodbook.errors import Fault, InputError, RenderError
 from rodbook.papers import reprice_pdf
 from rodbook.papers.content import reprice_rows
-from rodbook.papers.draw_index import draw_index
+from rodbook.papers.drawing.svg import to_svg
 from rodbook.papers.numbers import Numbers
-from rodbook.papers.svg import to_svg
+from rodbook.papers.pictures.index import draw_index
 from rodbook.plan import JobRepriced, reprice_job
 
 __all__ = ["paper", "show"]

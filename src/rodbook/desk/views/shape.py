@@ -23,8 +23,8 @@ from rodbook.papers.content.survey import (
     place_rows,
     spare_readings,
 )
-from rodbook.papers.draw_shape import draw_shape
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.pictures.shape import draw_shape
 from rodbook.survey import Survey
 
 __all__ = ["first", "show"]

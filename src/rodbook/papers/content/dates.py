@@ -9,7 +9,7 @@ from babel.dates import format_date
 
 from rodbook.dates import Programme
 from rodbook.papers.content.shared import Content, Json, Pictures, Sheetful, frame, writer
-from rodbook.papers.draw_gantt import draw_gantt, draw_key, gantt_rows, stretches
+from rodbook.papers.pictures.gantt import draw_gantt, draw_key, gantt_rows, stretches
 from rodbook.plan import Plan
 
 __all__ = ["dates_content", "short_day"]

@@ -10,8 +10,8 @@ from rodbook.job.models import Making
 from rodbook.papers.content.cautions import BLADES, DUST, heaviest_sheet, lifting
 from rodbook.papers.content.shared import Json, Pictures, Sheetful, caution_rows, frame, writer
 from rodbook.papers.content.summary import proof_in_words
-from rodbook.papers.draw_layout import draw_length, draw_sheet
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.pictures.layout import draw_length, draw_sheet
 from rodbook.plan import Material, Plan, from_waste, kept_offcuts
 
 __all__ = ["elsewhere_in_words", "layouts_content"]

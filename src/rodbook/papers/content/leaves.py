@@ -7,8 +7,8 @@ from collections.abc import Iterable
 
 from rodbook.papers.content.cautions import FIRE, heaviest_leaf, lifting
 from rodbook.papers.content.shared import Json, Pictures, Sheetful, caution_rows, frame, leaf_in_words, writer
-from rodbook.papers.draw_swing import draw_swing
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.pictures.swing import draw_swing
 from rodbook.plan import LeafChecks, OpeningPlan, Plan, leaf_checks
 from rodbook.setout import SetOut
 

@@ -15,9 +15,9 @@ from rodbook.papers.content.shared import (
     lining_in_words,
     writer,
 )
-from rodbook.papers.draw_front import HUNG_KEY
-from rodbook.papers.draw_packing import draw_framed, draw_packing
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.pictures.front import HUNG_KEY
+from rodbook.papers.pictures.packing import draw_framed, draw_packing
 from rodbook.plan import OpeningPlan, Plan
 from rodbook.plan.surveying import reading_called
 

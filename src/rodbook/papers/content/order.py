@@ -22,11 +22,11 @@ from rodbook.papers.content.shared import (
     parts_in_words,
     writer,
 )
-from rodbook.papers.draw_corner import draw_corner
-from rodbook.papers.draw_part import WHOLE_ROOM_MM, draw_whole_part
-from rodbook.papers.draw_plain import draw_plain_part
 from rodbook.papers.numbers import Numbers
-from rodbook.papers.part_faces import edge_word, face_words, from_datum, holes, leading_edge
+from rodbook.papers.pictures.corner import draw_corner
+from rodbook.papers.pictures.part import WHOLE_ROOM_MM, draw_whole_part
+from rodbook.papers.pictures.part_faces import edge_word, face_words, from_datum, holes, leading_edge
+from rodbook.papers.pictures.plain import draw_plain_part
 from rodbook.plan import Plan
 from rodbook.setout import PartKind, ScheduleLine
 

@@ -24,9 +24,9 @@ from rodbook.papers.content.shared import (
     writer,
 )
 from rodbook.papers.content.working import working_of
-from rodbook.papers.draw_front import HUNG_KEY, draw_front
-from rodbook.papers.draw_section import draw_section
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.pictures.front import HUNG_KEY, draw_front
+from rodbook.papers.pictures.section import draw_section
 from rodbook.plan import OpeningPlan, Plan
 from rodbook.setout import Part, PartKind, ScheduleLine, SeenGap, SetOut, cut_brief
 from rodbook.working import Measure

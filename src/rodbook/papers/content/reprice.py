@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from rodbook.papers.content.shared import Json, Pictures, Sheetful, frame, writer
-from rodbook.papers.draw_index import draw_index
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.pictures.index import draw_index
 from rodbook.plan import JobRepriced, Plan
 
 __all__ = ["RepriceRows", "reprice_content", "reprice_rows"]

@@ -6,9 +6,9 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from rodbook.papers.drawing import Drawing, Mark, Text
+from rodbook.papers.drawing.model import Drawing, Mark, Text
+from rodbook.papers.drawing.svg import ACCENT, INK, TINT, to_svg
 from rodbook.papers.numbers import Numbers
-from rodbook.papers.svg import ACCENT, INK, TINT, to_svg
 from rodbook.plan import Plan
 from rodbook.setout import Part, ScheduleLine, SetOut
 

@@ -7,9 +7,9 @@ from rodbook.job import Opening
 from rodbook.job.readings import USUAL
 from rodbook.papers.content.cautions import FIRE, HEIGHT, STRUCTURE
 from rodbook.papers.content.shared import Json, Pictures, Sheetful, caution_rows, frame, writer
-from rodbook.papers.draw_readings import draw_readings
-from rodbook.papers.draw_shape import draw_shape
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.pictures.readings import draw_readings
+from rodbook.papers.pictures.shape import draw_shape
 from rodbook.plan import OpeningPlan, Plan
 from rodbook.plan.surveying import reading_called
 from rodbook.survey import FrontFit, Packer, ReadingFit, Shape, Survey, upright_front

@@ -1,0 +1,1 @@
+"""How it is drawn: lines, dimensions, hatching, lettering and scales, and the picture as SVG."""

@@ -1,0 +1,1 @@
+"""What is drawn: parts, fronts, layouts, openings, bars over days."""

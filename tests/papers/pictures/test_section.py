@@ -1,0 +1,98 @@
+"""Level sections of both families, with and without hinge lining."""
+
+import pytest
+
+from rodbook.papers.pictures.part_faces import short
+from rodbook.papers.pictures.section import across, draw_section
+from rodbook.setout import PartKind
+
+
+def section(made, packer=8.0):
+    build_up, set_out = made
+    return draw_section(set_out, build_up, "C1", packer_mm=packer, packer_words=f"packer {short(packer)}")
+
+
+def figures(made, read_svg):
+    return read_svg(section(made)).texts("figure")
+
+
+def test_inset_with_hinge_lining(front, read_svg):
+    made = front("inset, painted", 827, 2022, 2)
+    assert figures(made, read_svg) == ["bearing 12", "set back 6", "margin 3", "lap 15", "packer 8", "meeting gap 3"]
+
+
+def test_inset_without_hinge_lining(front, read_svg):
+    made = front("inset, painted", 509, 2022, 1, hinge_lining=False)
+    assert figures(made, read_svg) == ["bearing 12", "set back 6", "margin 3", "packer 8"]
+
+
+def test_lay_on(front, read_svg):
+    made = front("lay-on within trim, painted", 914, 2118, 2)
+    assert figures(made, read_svg) == ["bearing 4", "margin 4", "lap 10", "packer 8", "meeting gap 4"]
+    with_lining = front("lay-on within trim, painted", 914, 2118, 2, hinge_lining=True)
+    assert figures(with_lining, read_svg)[:3] == ["bearing 22", "margin 4", "lap 10"]
+
+
+def test_laps_and_bearings_are_those_of_the_set_out(many_fronts):
+    names = {"margin": ("margin at each side", "margin to the trim"), "bearing": ("bearing of the trim on the lining",),
+             "lap": ("lap of the leaf over the hinge lining", "lap over each leg")}  # fmt: skip
+    checked = 0
+    for build_up, set_out in many_fronts:
+        told = {m.name: m.value for m in (*set_out.gaps, *set_out.dimensions)}
+        for start, end, what, measure in across(set_out, build_up).stops:
+            assert abs((end - start) - measure.value) < 1e-6
+            values = [told[name] for name in names.get(what, ()) if name in told]
+            for value in values:
+                assert end - start == pytest.approx(value)
+                checked += 1
+    assert checked > 25
+
+
+def test_boards_are_drawn_to_scale(many_fronts, read_svg):
+    for made in many_fronts:
+        set_out, drawing = made[1], section(made)
+        svg, n = read_svg(drawing), drawing.scale
+        trim = next((p.part for p in set_out.parts if p.part.kind is PartKind.TRIM_LEG), None)
+        if trim is not None:
+            points = svg.points(svg.tagged("polygon", "trim")[0])
+            wide = max(x for x, _ in points) - min(x for x, _ in points)
+            high = max(y for _, y in points) - min(y for _, y in points)
+            assert (wide * n, high * n) == (
+                pytest.approx(trim.width.value, abs=0.01),
+                pytest.approx(trim.thickness.value, abs=0.01),
+            )
+        assert n == 2
+
+
+def test_parts_are_named_with_their_sizes(front, read_svg):
+    names = read_svg(section(front("inset, painted", 827, 2022, 2))).texts("part name")
+    assert set(names) == {"wall or frame", "lining 18 × 140", "hinge lining 18 × 80", "trim 58 × 18", "leaf 22"}
+
+
+def test_three_leaves_show_the_division(front, read_svg):
+    svg = read_svg(section(front("lay-on within trim, painted", 1365, 2118, 3)))
+    assert "division 18 × 120" in svg.texts("part name")
+
+
+def test_a_deep_lining_is_broken_off(front, read_svg):
+    deep = read_svg(section(front("inset, painted", 827, 2022, 2, lining_depth=600.0)))
+    assert "lining 18 × 600" in deep.texts("part name")
+    assert deep.height < 120
+
+
+def test_no_packer_is_no_packer(front, read_svg):
+    svg = read_svg(section(front("inset, painted", 827, 2022, 2), packer=0.0))
+    assert not svg.tagged("polygon", "packer")
+    assert not [text for text in svg.texts("figure") if text.startswith("packer")]
+
+
+def test_room_and_inside_are_named(front, read_svg):
+    assert set(read_svg(section(front("inset, painted", 827, 2022, 2))).texts("place")) == {"room", "inside"}
+
+
+def test_every_drawing_is_sound(many_fronts, sound, read_svg):
+    for made in many_fronts:
+        drawing = section(made)
+        sound(drawing)
+        assert drawing.width <= 174
+        assert len(read_svg(drawing).tagged("polygon", "scale bar")) == 4
