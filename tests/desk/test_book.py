@@ -241,22 +241,23 @@ def test_a_build_up_that_can_not_be_is_said_beside_its_field(inside):
 
 def test_firm_and_saw_are_saved(inside):
     firm = {
-        "base": 1, "name": "Ash & Elm", "contact": "the yard", "kerf": "3", "edge_trim": "12", "source": "measured",
+        "base": 1, "name": "Ash & Elm", "contact": "the yard", "kerf": "3", "edge_trim": "12", "turns": "2", "source": "measured",
         "currency": "gbp", "locale": "en_GB",
     }  # fmt: skip
     inside.post("/book/", firm)
     folder, _, book = _now()
-    assert (book.firm.name, book.saw.kerf, folder.name) == ("Ash & Elm", 3, "Ash & Elm")
+    assert (book.firm.name, book.saw.kerf, book.saw.turns, folder.name) == ("Ash & Elm", 3, 2, "Ash & Elm")
     assert (book.currency, book.locale) == ("GBP", "en_GB")
     assert "currency EUR → GBP" in _now()[1].said
     reply = inside.post("/book/", firm | {"base": 2, "currency": "XQX", "locale": "quux!"})
     assert 'id="fault-currency"' in reply.content.decode()
     assert 'id="fault-locale"' in reply.content.decode()
-    reply = inside.post("/book/", firm | {"base": 2, "name": "", "kerf": "thin"})
+    reply = inside.post("/book/", firm | {"base": 2, "name": "", "kerf": "thin", "turns": "0"})
     page = reply.content.decode()
     assert reply.status_code == 422
     assert 'id="fault-name"' in page
     assert 'id="fault-kerf"' in page
+    assert 'id="fault-turns"' in page
 
 
 def test_two_people_who_change_one_figure_are_told_and_others_both_stand(inside):

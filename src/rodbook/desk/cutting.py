@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
-from rodbook.boards import BarPlan, CutStep, Layout, Saw, SheetPlan, cut_list
+from rodbook.boards import BarPlan, CutStep, Layout, SheetPlan, cut_list
 from rodbook.desk.pictures import draw_cut, svg_of
 from rodbook.desk.touch import Room, Workings, touch_svg
 from rodbook.job.models import Making
@@ -18,7 +18,7 @@ from rodbook.papers.content.shared import writer
 from rodbook.papers.content.summary import proof_in_words
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.layout import draw_length, draw_sheet
-from rodbook.plan import Material, Plan, from_waste, kept_offcuts
+from rodbook.plan import Material, Plan, from_waste, kept_offcuts, saw_of
 from rodbook.working import Measure
 
 __all__ = [
@@ -127,10 +127,6 @@ class CutView:
         return len(self.made) + 1
 
 
-def _saw(plan: Plan) -> Saw:
-    return Saw(kerf=plan.book.saw.kerf, edge_trim=plan.book.saw.edge_trim)
-
-
 def sheet_count(plan: Plan) -> int:
     """How many different layouts of sheets there are."""
     return len(list(plan.layouts()))
@@ -230,7 +226,7 @@ def _sheet(
     plan: Plan, material: Material, layout: Layout, number: int, write: Numbers,
     sizes: Mapping[str, tuple[Measure, ...]], asked: Workings, label: str,
 ) -> Sheet:  # fmt: skip
-    saw = _saw(plan)
+    saw = saw_of(plan.book)
     cuts = cut_list(layout, saw)
     wanted, grain = material.wanted_names, plan.book.board(material.stock).grain
     drawing = draw_sheet(layout, cuts, saw, grain=grain, sizes=sizes, keep=label, wanted=wanted)
@@ -264,7 +260,7 @@ def cut_view(plan: Plan, number: int, at: int) -> CutView | None:
     if not 1 <= number <= len(layouts):
         return None
     _number, material, layout = layouts[number - 1]
-    saw, write = _saw(plan), writer(plan)
+    saw, write = saw_of(plan.book), writer(plan)
     cuts = cut_list(layout, saw)
     made = min(max(at - 1, 0), len(cuts.steps))
     wanted, grain = material.wanted_names, plan.book.board(material.stock).grain

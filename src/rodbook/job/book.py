@@ -315,6 +315,10 @@ class SawFigures(Document):
 
     kerf: Gap = Field(description="Width of cut. [mm]")
     edge_trim: Gap = Field(description="Taken off each raw edge of a sheet. [mm]")
+    turns: Annotated[int, Field(ge=1, le=9)] | None = Field(
+        None,
+        description="How often the cutting direction may turn on the way to a part; as often as it pays where left out.",
+    )
     source: Source = Field(description="Where these figures come from.")
 
 

@@ -7,6 +7,7 @@ from rodbook.plan.changing import ChangeEffect, at_day_of, change_of, effect_of_
 from rodbook.plan.from_waste import FromWaste, from_waste, piece_worth
 from rodbook.plan.laid_out import job_chances, laid_out
 from rodbook.plan.leaf_checks import LeafChecks, leaf_checks
+from rodbook.plan.materials import saw_of
 from rodbook.plan.model import Material, Note, OpeningPlan, Plan, Wanted
 from rodbook.plan.offcuts import KeptOffcut, kept_offcuts, offcut_worth
 from rodbook.plan.outlook import KindOutlook, Outlook, SizesCost, look_out
@@ -69,6 +70,7 @@ __all__ = [
     "price_job",
     "reprice_job",
     "rules_of",
+    "saw_of",
     "tasks_of",
     "time_entries",
     "weeks_of_job",

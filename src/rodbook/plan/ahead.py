@@ -18,7 +18,7 @@ from rodbook.boards import Saw, SheetPlan
 from rodbook.errors import InputError
 from rodbook.job import Board, Book, Job
 from rodbook.job.models import Making
-from rodbook.plan.materials import Kept, lay_out_lines
+from rodbook.plan.materials import Kept, lay_out_lines, saw_of
 from rodbook.plan.model import OpeningPlan, Plan
 from rodbook.plan.pipeline import plan_parts
 
@@ -144,7 +144,7 @@ def frame_ahead(
 def _leaves(key: tuple[str, float, float], book: Book, less: float, more: float) -> Iterable[tuple[float, float]]:
     build_up = book.build_up(key[0])
     board = book.board(build_up.leaf_board)
-    saw = Saw(kerf=book.saw.kerf, edge_trim=book.saw.edge_trim)
+    saw = saw_of(book)
     across, along = sheet_steps(board, saw, build_up.step)
     widths = _near(across if board.grain else across | along, key[1], less, more)
     heights = _near(along if board.grain else across | along, key[2], less, more)

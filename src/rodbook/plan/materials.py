@@ -45,7 +45,7 @@ def _price(prices: tuple[object, ...], job: Job) -> Decimal:
 
 def saw_of(book: Book) -> Saw:
     """The firm's saw, as layouts are asked for it."""
-    return Saw(kerf=book.saw.kerf, edge_trim=book.saw.edge_trim)
+    return Saw(kerf=book.saw.kerf, edge_trim=book.saw.edge_trim, max_turns=book.saw.turns)
 
 
 def pieces_of(lines: Sequence[ScheduleLine], board: Board) -> list[Piece]:

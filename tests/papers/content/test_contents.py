@@ -7,6 +7,7 @@ from functools import cache
 
 import pytest
 
+from rodbook.boards import Saw
 from rodbook.job.models import Making
 from rodbook.papers.content import (
     blank_survey_content,
@@ -18,6 +19,7 @@ from rodbook.papers.content import (
     summary_content,
     survey_content,
 )
+from rodbook.papers.content.layouts import saw_in_words
 from rodbook.papers.content.order import ordered_lines
 from rodbook.papers.content.parts import fronts_of
 from rodbook.papers.content.shared import (
@@ -27,6 +29,7 @@ from rodbook.papers.content.shared import (
     holes_in_words,
     openings_in_words,
 )
+from rodbook.papers.numbers import Numbers
 from rodbook.plan import from_waste
 
 ALL = {
@@ -305,3 +308,12 @@ def test_pieces_wanted_elsewhere_are_listed_with_their_layouts(plan_of, content)
         assert f"{w.number} × {w.name}" in content("galley", "summary").content["from_waste"]
     assert content("stair", "summary").content["from_waste"] == ""
     assert content("stair", "layouts").content["from_waste"] == []
+
+
+def test_the_saw_is_told_with_its_turns():
+    write = Numbers("en_GB", "EUR")
+    assert saw_in_words(Saw(kerf=3.2, edge_trim=10), write) == "Kerf 3.2 mm, 10 mm off each raw edge."
+    assert saw_in_words(Saw(max_turns=1), write).endswith(
+        "edge. The cutting direction turns at most once on the way to a part."
+    )
+    assert "at most 2 times" in saw_in_words(Saw(max_turns=2), write)

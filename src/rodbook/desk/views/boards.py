@@ -44,6 +44,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
         workings=workings,
         kerf=write.short(saw.kerf),
         edge_trim=write.short(saw.edge_trim),
+        turns=saw.turns,
         after="boards",
     )
     return render(request, "desk/boards.html", context)

@@ -35,7 +35,7 @@ PAGE = 50
 
 # --- firm and saw -------------------------------------------------------------------------------------------------
 
-FIRM, SAW, MONEY = ("name", "contact"), ("kerf", "edge_trim", "source"), ("currency", "locale")
+FIRM, SAW, MONEY = ("name", "contact"), ("kerf", "edge_trim", "turns", "source"), ("currency", "locale")
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

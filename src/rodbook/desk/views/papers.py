@@ -12,7 +12,6 @@ from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_safe
 
-from rodbook.boards import Saw
 from rodbook.desk.access import refuse, sees_prices
 from rodbook.desk.rendering import BEFORE_ALL, kept_order, order_pack, paper_file, papers_for, sheet_file, the_paper
 from rodbook.desk.views.common import JobPage, job_page
@@ -20,7 +19,7 @@ from rodbook.errors import InputError, RenderError
 from rodbook.job.models import Making
 from rodbook.money import bar_usage, sheet_usage
 from rodbook.papers.numbers import Numbers
-from rodbook.plan import Plan
+from rodbook.plan import Plan, saw_of
 
 __all__ = ["file", "orders", "pack", "papers"]
 
@@ -40,7 +39,7 @@ class Bought:
 
 def shopping(plan: Plan) -> list[Bought]:
     """Sheets and lengths for what is made on site, by material; offcuts that lie in the shop are marked as such."""
-    saw = Saw(kerf=plan.book.saw.kerf, edge_trim=plan.book.saw.edge_trim)
+    saw = saw_of(plan.book)
     write = Numbers(plan.book.locale, plan.book.currency)
     found: list[Bought] = []
     for material in plan.materials:

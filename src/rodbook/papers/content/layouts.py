@@ -12,9 +12,9 @@ from rodbook.papers.content.shared import Json, Pictures, Sheetful, caution_rows
 from rodbook.papers.content.summary import proof_in_words
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.layout import draw_length, draw_sheet
-from rodbook.plan import Material, Plan, from_waste, kept_offcuts
+from rodbook.plan import Material, Plan, from_waste, kept_offcuts, saw_of
 
-__all__ = ["elsewhere_in_words", "layouts_content"]
+__all__ = ["elsewhere_in_words", "layouts_content", "saw_in_words"]
 
 _SITE = "made on site"
 _WORKSHOP = "bought in; drawn for comparison, as the workshop lays them out for its own saw"
@@ -24,13 +24,13 @@ def layouts_content(plan: Plan) -> Sheetful:
     """What stands on the layouts."""
     write = writer(plan)
     pictures = Pictures(write)
-    saw = Saw(kerf=plan.book.saw.kerf, edge_trim=plan.book.saw.edge_trim)
+    saw = saw_of(plan.book)
     boards = [plan.book.board(m.stock) for m in plan.materials if m.sheets is not None]
     keeps = kept_offcuts(plan)
     labels = {kept.layout: kept.label for kept in keeps}
     content: dict[str, Json] = {
         "frame": frame(plan, "Layouts", title="Layouts", landscape=True),
-        "saw": f"Kerf {write.short(saw.kerf)} mm, {write.short(saw.edge_trim)} mm off each raw edge.",
+        "saw": saw_in_words(saw, write),
         "overview": [[m.stock, _for_whom(m), proof_in_words(plan, m, write)] for m in plan.materials],
         "not_worked_out": [[note.where, note.sentence] for note in plan.not_worked_out],
         "offcuts": [
@@ -55,6 +55,15 @@ def layouts_content(plan: Plan) -> Sheetful:
         "cautions": caution_rows([DUST, BLADES, *lifting(write, sheet=heaviest_sheet(boards))]),
     }
     return Sheetful("layouts.typ", content, pictures.files)
+
+
+def saw_in_words(saw: Saw, write: Numbers) -> str:
+    """What the saw takes off and, where that is limited, how often the cutting direction turns."""
+    taken = f"Kerf {write.short(saw.kerf)} mm, {write.short(saw.edge_trim)} mm off each raw edge."
+    if saw.max_turns is None:
+        return taken
+    often = "once" if saw.max_turns == 1 else f"{saw.max_turns} times"
+    return f"{taken} The cutting direction turns at most {often} on the way to a part."
 
 
 def _for_whom(material: Material) -> str:
