@@ -31,6 +31,7 @@ PAGES = {
     "history-compare": "/jobs/{job}/history/compare/?from=1&to=1", "book": "/book/", "book-rates": "/book/rates/",
     "book-boards": "/book/boards/", "book-workshops": "/book/workshops/", "book-workshop": "/book/workshops/1/",
     "book-build-ups": "/book/build-ups/", "book-build-up": "/book/build-ups/1/", "book-history": "/book/history/",
+    "book-wanted": "/book/wanted/",
     "book-hinges": "/book/hinges/", "book-entry-new": "/book/boards/new/", "book-entry": "/book/boards/1/",
     "book-workshop-new": "/book/workshops/new/", "part": "/jobs/{job}/parts/part/{part}/",
     "no-signal": "/no-signal/", "leaves-of": "/jobs/{job}/leaves/{mark}/",

@@ -1,6 +1,7 @@
 """The page of boards: layouts with their proof, and each sheet stepped through cut by cut."""
 
 import re
+from datetime import date
 
 import pytest
 from django.urls import reverse
@@ -11,7 +12,8 @@ from rodbook.desk.cutting import cut_view, keeps_of, sheet_count, stocks_of
 from rodbook.desk.models import Folder
 from rodbook.desk.pictures import freed_by
 from rodbook.desk.planning import Work, content_key, planner
-from rodbook.errors import Fault
+from rodbook.desk.taking import tick_off
+from rodbook.errors import Fault, InputError
 from rodbook.plan import from_waste, make_plan
 
 HTMX = {"HX-Request": "true"}
@@ -225,3 +227,139 @@ def test_what_they_are_worth_is_the_owners(inside, galley, monkeypatch):
     for piece in from_waste(laid(galley)):
         assert f"{piece.number} of {piece.wanted}" in page
         assert f"€{piece.worth_of_all}" not in page
+
+
+def sent(inside, pk):
+    """The form that ticks off, as it stands on the page."""
+    page = inside.get(f"/jobs/{pk}/boards/").content.decode()
+    form = page.split(f'action="/jobs/{pk}/boards/taken/"')[1].split("</form>")[0]
+    return {
+        "base": re.search(r'name="base" value="(\d+)"', form)[1],
+        "label": re.findall(r'name="label" value="([^"]*)"', form),
+        "number": re.findall(r'name="number" value="([^"]*)"', form),
+    }
+
+
+def wanted_now():
+    return {piece.label: piece.number for board in store.book_now()[2].boards for piece in board.wanted}
+
+
+@pytest.fixture
+def started(monkeypatch):
+    """What would be worked out in the background."""
+    begun = []
+    whole = planner.whole
+
+    def noted(job, book, *, start=True):
+        if start:
+            begun.append(content_key(job, book))
+        return whole(job, book, start=False)
+
+    monkeypatch.setattr(planner, "whole", noted)
+    return begun
+
+
+def test_what_is_cut_is_ticked_off_once(inside, galley, started, laid_out, monkeypatch):
+    before, form = wanted_now(), sent(inside, galley)
+    cut = {piece.label: piece.number for piece in from_waste(laid(galley))}
+    assert dict(zip(form["label"], map(int, form["number"]), strict=True)) == cut
+    page = inside.post(f"/jobs/{galley}/boards/taken/", form, follow=True).content.decode()
+    assert f"{sum(cut.values())} pieces are ticked off" in page
+    after = {label: number - cut.get(label, 0) for label, number in before.items()}
+    assert wanted_now() == {label: number for label, number in after.items() if number}
+    _, job = store.job_now(Folder.objects.get(pk=galley))
+    assert {taken.label: taken.number for taken in job.taken} == cut
+    assert started == [content_key(job, store.book_now()[2])]
+    again = inside.post(f"/jobs/{galley}/boards/taken/", form, follow=True).content.decode()
+    assert "none is taken off the list twice" in again
+    assert wanted_now() == {label: number for label, number in after.items() if number}
+    plan = _lay_out(galley, laid_out, monkeypatch)
+    assert {piece.label: piece.number for piece in from_waste(plan)} == cut
+    page = inside.get(f"/jobs/{galley}/boards/").content.decode()
+    assert "Ticked off as cut" in page
+    assert "/boards/taken/" not in page
+
+
+def test_two_clicks_at_once_take_once(inside, galley, started):
+    """The second is sent from the same page, before it could know of the first; and one that looked at the job before it."""
+    form, plan = sent(inside, galley), laid(galley)
+    folder = Folder.objects.get(pk=galley)
+    cut = dict(zip(form["label"], form["number"], strict=True))
+    tick_off(folder, int(form["base"]), plan, cut, who="one", day=date(2026, 11, 26))
+    after = wanted_now()
+    with pytest.raises(InputError, match="twice"):
+        tick_off(folder, int(form["base"]), plan, cut, who="two", day=date(2026, 11, 26))
+    assert wanted_now() == after
+
+
+def test_fewer_may_have_been_cut(inside, galley, started):
+    form, before = sent(inside, galley), wanted_now()
+    form["number"] = ["1", *("0" for _ in form["number"][1:])]
+    inside.post(f"/jobs/{galley}/boards/taken/", form)
+    first = form["label"][0]
+    assert wanted_now() == before | {first: before[first] - 1}
+    _, job = store.job_now(Folder.objects.get(pk=galley))
+    assert [(taken.label, taken.number) for taken in job.taken] == [(first, 1)]
+
+
+@pytest.mark.parametrize("number", ["", "-1", "nan", "1e3", "99999", "13", "²", "x" * 500])
+def test_a_number_that_is_none_ticks_nothing_off(inside, galley, started, number):
+    form, before = sent(inside, galley), wanted_now()
+    at = form["label"].index("W-2")
+    form["number"][at] = number
+    page = inside.post(f"/jobs/{galley}/boards/taken/", form, follow=True).content.decode()
+    assert "Nothing is ticked off: W-2" in page
+    assert wanted_now() == before
+    assert store.job_now(Folder.objects.get(pk=galley))[1].taken == ()
+
+
+def test_nothing_is_ticked_off_by_an_old_page_or_a_made_up_label(inside, galley, started, laid_out, monkeypatch):
+    form, before = sent(inside, galley), wanted_now()
+    none = form | {"number": ["0" for _ in form["number"]]}
+    assert "nothing was cut" in inside.post(f"/jobs/{galley}/boards/taken/", none, follow=True).content.decode()
+    odd = {"base": form["base"], "label": ["W-1' x"], "number": ["1"]}
+    assert "not cut from this job" in inside.post(f"/jobs/{galley}/boards/taken/", odd, follow=True).content.decode()
+    assert inside.post(f"/jobs/{galley}/boards/taken/", form | {"base": "x"}).status_code == 404
+    inside.post("/book/wanted/out/", {"base": store.book_now()[1].number, "label": form["label"][0]})
+    assert "have changed since" in inside.post(f"/jobs/{galley}/boards/taken/", form, follow=True).content.decode()
+    _lay_out(galley, laid_out, monkeypatch)
+    assert wanted_now() == {label: number for label, number in before.items() if label != form["label"][0]}
+    assert store.job_now(Folder.objects.get(pk=galley))[1].taken == ()
+
+
+def test_a_list_that_changed_between_is_left_alone(inside, galley, started):
+    """The piece left the book after the layouts were looked at: neither job nor book is saved."""
+    form, plan = sent(inside, galley), laid(galley)
+    inside.post("/book/wanted/out/", {"base": store.book_now()[1].number, "label": form["label"][0]})
+    before, folder = wanted_now(), Folder.objects.get(pk=galley)
+    with pytest.raises(InputError, match="not on the list of wanted pieces any more"):
+        tick_off(folder, int(form["base"]), plan, dict(zip(form["label"], form["number"], strict=True)), who="one",
+                 day=date(2026, 11, 26))  # fmt: skip
+    assert wanted_now() == before
+    assert store.job_now(folder)[1].taken == ()
+
+
+def test_only_owners_tick_off(inside, galley, started, monkeypatch):
+    form = sent(inside, galley)
+    monkeypatch.setattr("rodbook.desk.access.role_of", lambda _request: "maker")
+    assert inside.post(f"/jobs/{galley}/boards/taken/", form).status_code == 403
+    page = inside.get(f"/jobs/{galley}/boards/").content.decode()
+    assert "/boards/taken/" not in page
+    assert "Wanted elsewhere" in page
+
+
+def test_a_job_that_takes_none_shows_none(inside, galley, started, laid_out, monkeypatch):
+    page = inside.get(f"/jobs/{galley}/").content.decode()
+    header = {
+        name: value
+        for name, value in re.findall(r'name="([a-z_]+)" value="([^"]*)"', page)
+        if name != "csrfmiddlewaretoken"
+    }
+    header |= {"build_up": "base cupboards, lay-on", "building": "heated now and then", "take_wanted": "false"}
+    assert inside.post(f"/jobs/{galley}/header/", header).status_code == 302
+    assert store.job_now(Folder.objects.get(pk=galley))[1].job.take_wanted is False
+    assert '<option value="false" selected>' in inside.get(f"/jobs/{galley}/").content.decode()
+    assert from_waste(_lay_out(galley, laid_out, monkeypatch)) == ()
+    assert "Wanted elsewhere" not in inside.get(f"/jobs/{galley}/boards/").content.decode()
+    inside.post(f"/jobs/{galley}/header/", header | {"base": 2, "take_wanted": ""})
+    assert store.job_now(Folder.objects.get(pk=galley))[1].job.take_wanted is True

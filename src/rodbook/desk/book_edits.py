@@ -7,7 +7,8 @@ old one stays for jobs of its time. One that is typed again for the same day put
 from __future__ import annotations
 
 import copy
-from collections.abc import Mapping, Sequence
+import re
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, cast
 
 from rodbook.desk.changes import Value
@@ -16,9 +17,9 @@ from rodbook.job.book import InsetBuildUp, LayOnBuildUp, PlainLayOnBuildUp
 from rodbook.job.models import Document as Model
 
 __all__ = [
-    "add_entry", "add_offcut", "add_size", "build_up_fields", "copy_build_up", "entry_at", "put_build_up", "put_counts",
-    "put_entry", "put_firm", "put_price", "put_prices", "put_rate", "put_size", "put_workshop_rates",
-    "take_out_entry", "take_out_offcut", "take_out_size",
+    "add_entry", "add_offcut", "add_size", "build_up_fields", "copy_build_up", "entry_at", "next_wanted_label",
+    "put_build_up", "put_counts", "put_entry", "put_firm", "put_price", "put_prices", "put_rate", "put_size", "put_wanted",
+    "put_workshop_rates", "take_out_entry", "take_out_offcut", "take_out_size", "take_out_wanted", "tick_off_wanted",
 ]  # fmt: skip
 
 SIZES = {"boards": "sheets", "sections": "lengths"}
@@ -274,6 +275,102 @@ def take_out_offcut(raw: Raw, board: int, label: str) -> Raw:
     entry = entry_at(changed, "boards", board)
     entry["offcuts"] = [offcut for offcut in entry.get("offcuts", []) if offcut["label"] != label]
     return changed
+
+
+def put_wanted(raw: Raw, board: int, was: str, typed: Typed) -> tuple[Raw, str]:
+    """A piece wanted from waste of a board: one more, or in the place of the one labelled `was`; and where it stands.
+
+    Raises
+    ------
+    InputError
+        If there is no such board, or no piece of that label any more.
+    """
+    changed = copy.deepcopy(raw)
+    entry, new = entry_at(changed, "boards", board), dict(_given(typed))
+    if was:
+        _wanted_at(changed, was)
+        for other in _list(changed, "boards"):
+            if other is not entry:
+                _without_wanted(other, was)
+    pieces = entry.get("wanted", [])
+    at = next((n for n, piece in enumerate(pieces) if was and piece["label"] == was), len(pieces))
+    entry["wanted"] = [*pieces[:at], new, *pieces[at + 1 :]]
+    return changed, f"boards[{board}].wanted[{at + 1}]."
+
+
+def _wanted_at(raw: Raw, label: str) -> tuple[dict[str, Any], dict[str, Any]]:
+    """The board and the wanted piece of a label."""
+    for board in _list(raw, "boards"):
+        for piece in board.get("wanted", []):
+            if piece["label"] == label:
+                return board, piece
+    raise InputError.at("", f"{label} is not on the list of wanted pieces any more; look at the list anew")
+
+
+def _without_wanted(board: dict[str, Any], label: str) -> None:
+    """Take a piece off a board's list, and the list where that was the last."""
+    left = [piece for piece in board.get("wanted", []) if piece["label"] != label]
+    board.pop("wanted", None)
+    if left:
+        board["wanted"] = left
+
+
+def take_out_wanted(raw: Raw, label: str) -> Raw:
+    """The book without a wanted piece; as it is where there is none of that label."""
+    changed = copy.deepcopy(raw)
+    for board in _list(changed, "boards"):
+        _without_wanted(board, label)
+    return changed
+
+
+def tick_off_wanted(raw: Raw, cut: Mapping[str, int]) -> Raw:
+    """The book once so many of these labels are cut: as many fewer are wanted, and none where all are there.
+
+    Raises
+    ------
+    InputError
+        With every label that is not on the list any more.
+    """
+    changed = copy.deepcopy(raw)
+    gone: list[Fault] = []
+    for label, number in cut.items():
+        try:
+            board, piece = _wanted_at(changed, label)
+        except InputError as error:
+            gone += error.faults
+            continue
+        left = int(piece.get("number", 1)) - number
+        if left > 0:
+            piece["number"] = left
+        else:
+            _without_wanted(board, label)
+    if gone:
+        raise InputError(gone)
+    return changed
+
+
+_NUMBERED = re.compile(r"(.*?)([0-9]{1,9})")
+
+
+def next_wanted_label(raw: Raw, taken: Iterable[str] = ()) -> str:
+    """The label that follows on the highest on the list of wanted pieces; W-1 where there is none.
+
+    Parameters
+    ----------
+    raw : dict
+        The book.
+    taken : iterable of str
+        Labels that are used besides.
+    """
+    labels = [str(piece["label"]) for board in _list(raw, "boards") for piece in board.get("wanted", [])]
+    known = [found for label in labels if (found := _NUMBERED.fullmatch(label))]
+    last = max(known, key=lambda found: int(found[2]), default=None)
+    before, at = ("W-", 0) if last is None else (last[1], int(last[2]))
+    used = {label.casefold() for label in (*labels, *taken)}
+    while True:
+        at += 1
+        if (label := f"{before}{at}").casefold() not in used:
+            return label
 
 
 def put_workshop_rates(raw: Raw, number: int, typed: Typed, boards: Typed, sections: Typed) -> tuple[Raw, str]:

@@ -19,7 +19,7 @@ _PLACES = {
 _NOUNS = {
     "openings": "opening", "panels": "panel", "runs": "trim of", "boards": "board", "sections": "section",
     "build_ups": "build-up", "workshops": "workshop", "hinges": "hinge", "fittings": "fitting",
-    "rates": "rate", "sheets": "sheet", "offcuts": "offcut",
+    "rates": "rate", "sheets": "sheet", "offcuts": "offcut", "wanted": "wanted piece", "taken": "piece from waste",
     "lengths": "length", "prices": "price", "obstacles": "obstacle", "hinge_counts": "row of",
     "extras": "extra", "invoices": "invoice", "crew": "person", "tasks": "task",
 }  # fmt: skip
@@ -49,7 +49,7 @@ def _key(entry: Mapping[str, Value]) -> str | None:
     for name in ("mark", "label", "name"):
         if isinstance(found := entry.get(name), str):
             since = entry.get("since")
-            return f"{found} from {since}" if isinstance(since, str) else found
+            return f"{found} from {since}" if isinstance(since, str) and name != "label" else found
     if isinstance(hinges := entry.get("hinges"), int):
         return f"{hinges} hinges"
     return f"from {since}" if isinstance(since := entry.get("since"), str) else None

@@ -20,6 +20,7 @@ from multiprocessing.process import BaseProcess
 from typing import Literal
 
 from rodbook import __version__
+from rodbook.boards import BarPlan, SheetPlan
 from rodbook.dates import Programme
 from rodbook.errors import Fault, InputError, RodbookError
 from rodbook.job import Book, Job
@@ -30,6 +31,9 @@ __all__ = ["Planner", "Work", "content_key", "dates_key", "planner"]
 
 KEPT = 48
 """Plans kept in memory, the least lately used going first."""
+
+KEPT_LAYOUTS = 100
+"""Layouts of single boards and sections that a worker keeps, the oldest going first."""
 
 WORKERS = 2
 """Layouts worked out at the same time."""
@@ -127,6 +131,7 @@ def _labour(line: Connection) -> None:
     """A worker's life: take what is asked, tell of progress, answer, and wait for the next."""
     with contextlib.suppress(OSError, AttributeError):
         os.nice(5)  # pages come before layouts where the machine has too little for both
+    kept = _Layouts()
     with contextlib.suppress(OSError), open(os.devnull, "w") as nowhere:  # noqa: PTH123
         os.dup2(nowhere.fileno(), sys.stdout.fileno() if sys.stdout else 1)
     while True:
@@ -135,7 +140,7 @@ def _labour(line: Connection) -> None:
         except (EOFError, OSError, KeyboardInterrupt):
             return
         try:
-            answer: tuple[str, object] = ("done", _worked_out(first, second, line))
+            answer: tuple[str, object] = ("done", _worked_out(first, second, line, kept))
         except InputError as error:
             answer = ("failed", error.faults)
         except RodbookError as error:
@@ -147,7 +152,22 @@ def _labour(line: Connection) -> None:
             line.send(answer)
 
 
-def _worked_out(first: object, second: object, line: Connection) -> Plan | Programme:
+class _Layouts(OrderedDict[str, SheetPlan | BarPlan]):
+    """Layouts of boards and sections by what was asked, so that a change elsewhere does not lay them out again.
+
+    The oldest go first; one that the clock broke off is not kept, for worked out again it may come out better.
+    """
+
+    def __setitem__(self, key: str, answer: SheetPlan | BarPlan) -> None:
+        """Keep one more."""
+        if answer.ended in ("time", "cancelled"):
+            return
+        super().__setitem__(key, answer)
+        while len(self) > KEPT_LAYOUTS:
+            self.popitem(last=False)
+
+
+def _worked_out(first: object, second: object, line: Connection, kept: _Layouts) -> Plan | Programme:
     """A plan of a job and a book, or dates of plans and what is wanted."""
 
     def tell(*step: object) -> None:
@@ -158,7 +178,7 @@ def _worked_out(first: object, second: object, line: Connection) -> Plan | Progr
         return plan_dates(first, second, effort=EFFORT, on_stage=tell)
     assert isinstance(first, Job)
     assert isinstance(second, Book)
-    return make_plan(first, second, on_stage=tell, outlook=True)
+    return make_plan(first, second, kept=kept, on_stage=tell, outlook=True)
 
 
 class _Worker:

@@ -32,6 +32,7 @@ from rodbook.desk.views import (
     re_price,
     shape,
     sizes,
+    wanted,
     weeks,
 )
 
@@ -124,6 +125,7 @@ urlpatterns = [
     path("jobs/<int:pk>/parts/keep/", parts.keep, name="parts-keep"),
     path("jobs/<int:pk>/parts/part/<str:mark>/", parts.part, name="part"),
     path("jobs/<int:pk>/boards/", boards.show, name="boards"),
+    path("jobs/<int:pk>/boards/taken/", boards.taken, name="boards-taken"),
     path("jobs/<int:pk>/boards/<int:number>/", boards.sheet, name="board-sheet"),
     path("jobs/<int:pk>/history/", history.show, name="history"),
     path("jobs/<int:pk>/history/compare/", history.compare, name="history-compare"),
@@ -139,6 +141,9 @@ urlpatterns = [
     path("book/boards/price/", book.price, name="book-price"),
     path("book/boards/offcut/", book.offcut, name="book-offcut"),
     path("book/boards/offcut/out/", book.offcut_out, name="book-offcut-out"),
+    path("book/wanted/", wanted.show, name="book-wanted"),
+    path("book/wanted/put/", wanted.put, name="book-wanted-put"),
+    path("book/wanted/out/", wanted.out, name="book-wanted-out"),
     path("book/workshops/", book.workshops, name="book-workshops"),
     path("book/workshops/new/", book_entries.new_workshop, name="book-workshop-new"),
     path("book/workshops/<int:number>/", book.workshop, name="book-workshop"),

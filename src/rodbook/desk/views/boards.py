@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
+from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import get_language
-from django.views.decorators.http import require_safe
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST, require_safe
 
-from rodbook.desk.access import sees_prices
+from rodbook.desk.access import needs_owner, sees_prices, who
 from rodbook.desk.cutting import Stock, cut_view, keeps_of, stocks_of, waste_pieces_of
 from rodbook.desk.planning import content_key
 from rodbook.desk.rendering import Kept
+from rodbook.desk.taking import tick_off
 from rodbook.desk.touch import Working, Workings
-from rodbook.desk.views.common import job_page
+from rodbook.desk.views.common import date_now, job_page, read_base
+from rodbook.errors import InputError
 from rodbook.papers.content.shared import writer
 
-__all__ = ["sheet", "show"]
+__all__ = ["sheet", "show", "taken"]
 
 _drawn: Kept[tuple[tuple[Stock, ...], tuple[Working, ...]]] = Kept(12)
 """Layouts as they were drawn, and the workings that they lead to, by job, book and whether prices are shown."""
@@ -48,6 +52,29 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
         after="boards",
     )
     return render(request, "desk/boards.html", context)
+
+
+@require_POST
+@needs_owner
+def taken(request: HttpRequest, pk: int) -> HttpResponse:
+    """Tick wanted pieces off as cut: they leave the list in the book, and the job keeps what came out of its waste."""
+    page = job_page(pk)
+    cut = dict(zip(request.POST.getlist("label"), request.POST.getlist("number"), strict=False))
+    typed = {label: number.strip() for label, number in cut.items()}
+    if page.job.taken:
+        messages.error(request, _("Pieces of this job are ticked off already; none is taken off the list twice."))
+    elif page.whole is None:
+        messages.error(request, _("The layouts have changed since: work them out and look at the list again."))
+    else:
+        try:
+            count = tick_off(page.folder, read_base(request), page.whole, typed, who=who(request), day=date_now())
+        except InputError as error:
+            said = "; ".join(str(fault) for fault in error.faults[:5])
+            messages.error(request, _("Nothing is ticked off: %(said)s.") % {"said": said})
+        else:
+            messages.success(request, _("%(count)s pieces are ticked off the book’s list.") % {"count": count})
+            job_page(pk, start=True)
+    return redirect("boards", pk=pk)
 
 
 @require_safe

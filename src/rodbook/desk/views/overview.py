@@ -19,7 +19,19 @@ from rodbook.job.files import write_job
 
 __all__ = ["export", "header", "show"]
 
-FIELDS = ("name", "number", "client", "site", "revision", "date", "build_up", "workshop", "building", "note")
+FIELDS = (
+    "name",
+    "number",
+    "client",
+    "site",
+    "revision",
+    "date",
+    "build_up",
+    "workshop",
+    "building",
+    "take_wanted",
+    "note",
+)
 
 
 BUILDINGS = (

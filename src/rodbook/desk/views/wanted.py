@@ -1,0 +1,88 @@
+"""Pieces wanted from waste, in the firm's book: the list over all boards, put in, changed and taken out. Owner only."""
+
+from __future__ import annotations
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_POST, require_safe
+
+from rodbook.desk import book_edits
+from rodbook.desk.access import needs_owner
+from rodbook.desk.faults import Form
+from rodbook.desk.views.book_page import BookPage, book_page, date_now, save_book, today, typed_of
+from rodbook.errors import Fault, InputError
+from rodbook.plan import piece_worth
+
+__all__ = ["out", "put", "show"]
+
+FIELDS = ("board", "label", "length", "width", "number", "worth", "purpose", "since")
+
+
+def _typed_for(page: BookPage, label: str) -> tuple[dict[str, str], str]:
+    """What the form begins with: the piece of a label to be changed, or a new one; and the label that it changes."""
+    for number, board in enumerate(page.book.boards, 1):
+        for piece in board.wanted:
+            if piece.label == label:
+                typed = {
+                    "board": str(number), "label": label, "length": f"{piece.length:g}", "width": f"{piece.width:g}",
+                    "number": str(piece.number), "worth": "" if piece.worth is None else str(piece.worth),
+                    "purpose": piece.purpose, "since": piece.since.isoformat() if piece.since else "",
+                }  # fmt: skip
+                return typed, label
+    lying = [offcut.label for board in page.book.boards for offcut in board.offcuts]
+    free = book_edits.next_wanted_label(page.revision.document, lying)
+    return {"label": free, "number": "1", "since": today()}, ""
+
+
+@require_safe
+@needs_owner
+def show(request: HttpRequest) -> HttpResponse:
+    """The list, and a form for one more or for one that is changed."""
+    page = book_page()
+    typed, was = _typed_for(page, request.GET.get("change", "")[:80])
+    return _page(request, page, Form(typed), was)
+
+
+@require_POST
+@needs_owner
+def put(request: HttpRequest) -> HttpResponse:
+    """Put a piece on the list, or change the one that the form was opened for."""
+    page, typed, was = book_page(), typed_of(request, FIELDS), request.POST.get("was", "").strip()[:80]
+    board = int(typed["board"]) if typed["board"].isdecimal() and len(typed["board"]) < 5 else 0
+    if not 1 <= board <= len(page.book.boards):
+        error = InputError.at("board", "choose the board that it is to be cut from")
+        return _page(request, page, Form(typed, error.faults), was)
+    values = {name: value for name, value in typed.items() if name != "board"}
+    told, wrong, where = save_book(request, page, lambda raw: book_edits.put_wanted(raw, board, was, values))
+    if wrong:
+        return _page(request, page, Form(typed, wrong.faults, prefix=where), was)
+    return told or redirect("book-wanted")
+
+
+@require_POST
+@needs_owner
+def out(request: HttpRequest) -> HttpResponse:
+    """Take a piece off the list: nobody wants it any more."""
+    page, typed = book_page(), typed_of(request, ("label",))
+    told, wrong, _where = save_book(request, page, lambda raw: (book_edits.take_out_wanted(raw, typed["label"]), ""))
+    if wrong:
+        messages.error(request, f"{wrong.faults[0]}.")
+    return told or redirect("book-wanted")
+
+
+def _page(request: HttpRequest, page: BookPage, form: Form, was: str) -> HttpResponse:
+    write, day = page.write, date_now()
+    rows = [
+        {
+            "piece": piece,
+            "board": board.name,
+            "size": write.short_size(piece.length, piece.width),
+            "worth": write.money(piece_worth(board, piece.length, piece.width, piece.worth, day, page.book.currency)),
+        }
+        for board in page.book.boards
+        for piece in board.wanted
+    ]
+    faults: tuple[Fault, ...] = form.faults
+    context = page.context("book-wanted", rows=rows, form=form, was=was)
+    return render(request, "desk/book_wanted.html", context, status=422 if faults else 200)

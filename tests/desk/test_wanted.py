@@ -1,0 +1,135 @@
+"""The book's page of pieces wanted from waste: put in, changed, taken out, and what is refused."""
+
+import re
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from rodbook.desk import book_edits, store
+from rodbook.errors import InputError
+
+NEW = {
+    "base": 1, "was": "", "board": "2", "label": "W-9", "length": "410", "width": "12 cm", "number": "3", "worth": "1.20",
+    "purpose": "shelf in the van", "since": "2026-11-20",
+}  # fmt: skip
+
+
+def _now():
+    return store.book_now()
+
+
+def _wanted():
+    return {piece.label: piece for board in _now()[2].boards for piece in board.wanted}
+
+
+def test_the_list_says_all_of_every_piece(inside):
+    page = inside.get("/book/wanted/").content.decode()
+    for label, piece in _wanted().items():
+        assert f'<th scope="row">{label}</th><td class="number">{piece.number}</td>' in page
+        assert piece.purpose in page
+    assert "by its area" in page
+    assert 'value="W-5"' in page
+    assert 'aria-current="page">wanted pieces' in page
+    assert not re.search(r"<style|\sstyle=|<script(?![^>]*src=)", page)
+
+
+def test_pieces_come_and_go(inside):
+    assert inside.post("/book/wanted/put/", NEW).headers["Location"] == "/book/wanted/"
+    _, revision, book = _now()
+    piece = book.boards[1].wanted[-1]
+    assert (piece.label, piece.length, piece.width, piece.number, piece.worth, piece.purpose, piece.since) == (
+        "W-9", 410, 120, 3, Decimal("1.20"), "shelf in the van", date(2026, 11, 20),
+    )  # fmt: skip
+    assert "wanted piece W-9 added" in revision.said
+    inside.post("/book/wanted/out/", {"base": 2, "label": "W-9"})
+    assert "wanted piece W-9 taken out" in _now()[1].said
+    assert "W-9" not in _wanted()
+    inside.post("/book/wanted/out/", {"base": 3, "label": "W-9"})
+    assert _now()[1].number == 3  # nothing to take out twice
+
+
+def test_the_same_form_sent_twice_puts_one_piece_in(inside):
+    inside.post("/book/wanted/put/", NEW)
+    inside.post("/book/wanted/put/", NEW)
+    assert _now()[1].number == 2
+    reply = inside.post("/book/wanted/put/", NEW | {"base": 2})
+    assert reply.status_code == 422
+    assert "each needs its own" in reply.content.decode()
+
+
+def test_a_piece_is_changed_in_its_place_and_goes_over_to_another_board(inside):
+    page = inside.get("/book/wanted/?change=W-2").content.decode()
+    assert 'name="was" value="W-2"' in page
+    assert 'value="cleats and stops for jigs"' in page
+    inside.post("/book/wanted/put/", NEW | {"was": "W-2", "label": "W-2", "number": "7"})
+    _, revision, book = _now()
+    assert [piece.label for piece in book.boards[1].wanted] == ["W-1", "W-2", "W-3"]
+    assert "W-2: number 12 → 7" in revision.said
+    inside.post("/book/wanted/put/", NEW | {"base": 2, "was": "W-2", "label": "W-2", "board": "1"})
+    assert [[piece.label for piece in board.wanted] for board in _now()[2].boards] == [
+        ["W-4", "W-2"],
+        ["W-1", "W-3"],
+        [],
+    ]
+    reply = inside.post("/book/wanted/put/", NEW | {"base": 3, "was": "W-77"})
+    assert reply.status_code == 422
+    assert "W-77 is not on the list of wanted pieces any more" in reply.content.decode()
+
+
+@pytest.mark.parametrize(
+    ("wrong", "field", "said"),
+    [
+        ({"board": ""}, "board", "choose the board"), ({"board": "99"}, "board", "choose the board"),
+        ({"label": ""}, "label", "this is missing"), ({"label": "O-14"}, "label", "is written on an offcut"),
+        ({"length": "long"}, "length", "long"), ({"length": "0"}, "length", "more than"),
+        ({"length": "9999"}, "length", "larger than any sheet"), ({"width": "-3"}, "width", "more than"),
+        ({"width": "nan"}, "width", "nan"), ({"width": "1"}, "width", "less than the saw"),
+        ({"number": "0"}, "number", "at least"), ({"number": "1e9"}, "number", "whole number"),
+        ({"number": "501"}, "number", "at most"), ({"worth": "0"}, "worth", "more than"),
+        ({"worth": "2 USD"}, "worth", "not an amount of money"), ({"worth": "NaN"}, "worth", "can&#x27;t be used|not a number"),
+        ({"since": "yesterday"}, "since", "not a date"),
+    ],
+)  # fmt: skip
+def test_what_is_wrong_is_said_beside_its_field_and_what_was_typed_stays(inside, wrong, field, said):
+    reply = inside.post("/book/wanted/put/", NEW | wrong)
+    page = reply.content.decode()
+    assert reply.status_code == 422
+    found = re.search(rf'id="fault-{field}">([^<]*)<', page)
+    assert found
+    assert re.search(said, found[1])
+    assert 'value="shelf in the van"' in page
+    assert _now()[1].number == 1
+
+
+def test_only_owners_see_the_list(inside, monkeypatch):
+    monkeypatch.setattr("rodbook.desk.access.role_of", lambda _request: "maker")
+    assert inside.get("/book/wanted/").status_code == 403
+    assert inside.post("/book/wanted/put/", NEW).status_code == 403
+    assert inside.post("/book/wanted/out/", {"base": 1, "label": "W-2"}).status_code == 403
+
+
+def test_an_empty_list_says_so(inside):
+    for base, label in enumerate(_wanted(), 1):
+        inside.post("/book/wanted/out/", {"base": base, "label": label})
+    page = inside.get("/book/wanted/").content.decode()
+    assert "Nothing is wanted." in page
+    assert 'value="W-1"' in page
+
+
+def test_the_next_label_is_a_free_one():
+    raw = {"boards": [{"wanted": [{"label": "Z9"}, {"label": "shelf"}]}, {"wanted": [{"label": "Z10"}]}]}
+    assert book_edits.next_wanted_label(raw) == "Z11"
+    assert book_edits.next_wanted_label(raw, ["z11", "Z12"]) == "Z13"
+    assert book_edits.next_wanted_label({"boards": []}) == "W-1"
+
+
+def test_ticking_off_leaves_what_is_still_wanted_and_tells_every_label_that_is_gone():
+    raw = {"boards": [{"wanted": [{"label": "A", "number": 5}, {"label": "B"}]}]}
+    assert book_edits.tick_off_wanted(raw, {"A": 3}) == {
+        "boards": [{"wanted": [{"label": "A", "number": 2}, {"label": "B"}]}]
+    }
+    assert book_edits.tick_off_wanted(raw, {"A": 9, "B": 1}) == {"boards": [{}]}
+    with pytest.raises(InputError) as told:
+        book_edits.tick_off_wanted(raw, {"C": 1, "A": 1, "D": 1})
+    assert len(told.value.faults) == 2
