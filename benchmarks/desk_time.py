@@ -52,7 +52,7 @@ NOT_TIMED = {
     "takes as long as it says on the page that it is asked for": {"sizes-trade-off", "sizes-frame-ahead"},
     "a file": {
         "account-paper", "change-paper", "job-file", "outbox", "papers-pack", "paper", "price-paper", "photo", "worker",
-        "manifest", "along", "book-blank-list", "re-price-paper", "dates-file", "all-dates-file",
+        "manifest", "along", "book-blank-list", "quotes-paper", "weeks-paper", "re-price-paper", "dates-file", "all-dates-file",
     },
 }  # fmt: skip
 """What else can be looked at, and why it is not timed here; a tried margin is, by desk_live.py."""

@@ -65,6 +65,9 @@ def test_a_quote_is_brought_in_looked_at_and_compared(page, whole, tmp_path):
     page.get_by_role("button", name="Keep the quote").click()
     expect(page.locator(".quote")).to_contain_text("is missing")
     _sound(page)
+    with page.expect_download() as paper:
+        page.get_by_role("link", name="This as PDF").click()
+    assert paper.value.suggested_filename.endswith("-quotes.pdf")
     page.get_by_role("button", name="Strike it out").click()
     expect(page.get_by_text("No quote has come in yet.")).to_be_visible()
 
@@ -85,6 +88,9 @@ def test_the_weeks_are_laid_down_and_decided(page, whole):
     page.get_by_role("button", name="Save and decide").click()
     expect(page.get_by_role("heading", name="Week by week")).to_be_visible()
     _sound(page)
+    with page.expect_download() as paper:
+        page.get_by_role("link", name="This as PDF").click()
+    assert paper.value.suggested_filename == "weeks.pdf"
     line = page.get_by_role("group", name="On top, line 1")
     line.get_by_label("Who or what").fill("Dora")
     line.get_by_label("Days a week").fill("5")

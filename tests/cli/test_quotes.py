@@ -42,6 +42,15 @@ def test_lists_are_compared_and_given_out_as_costs_least(run, order):
     assert "Give all of it to mill" in said
 
 
+def test_a_paper_is_written_and_verdicts_are_printed(run, tmp_path):
+    said = run("quotes", "stair.toml", "mill.csv", "barn.csv", "--until", "barn=2020-01-01", "--pdf", "quotes.pdf")
+    assert "Left out: it was valid until 2020-01-01; ask again." in said
+    assert "Take all of it from here" in said
+    assert "Wrote quotes.pdf" in said
+    assert (tmp_path / "quotes.pdf").read_bytes().startswith(b"%PDF")
+    assert "can't be written" in run("quotes", "stair.toml", "mill.csv", "--pdf", "no-folder/quotes.pdf", code=1)
+
+
 def test_what_comes_too_late_is_said(run):
     said = run("quotes", "stair.toml", "mill.csv", "--lead", "mill=15", "--needed", 12)
     assert "It takes 15 working days, 3 more than there are before the parts are needed." in said
@@ -53,6 +62,8 @@ def test_what_comes_too_late_is_said(run):
     [
         (("mill.csv", "--delivery", "bern=40"), "'bern' is none of the lists; there are mill"),
         (("mill.csv", "--delivery", "mill=-40"), "'-40' does not do"),
+        (("mill.csv", "--until", "mill=soon"), "'soon' is not a day"),
+        (("mill.csv", "--until", "bern=2026-12-01"), "'bern' is none of the lists"),
         (("mill.csv", "mill.csv"), "two lists have the same name"),
         (("mill.csv", "--trouble", "much"), "'much' is no amount"),
         (("book.toml",), "no row has headings for mark and amount"),

@@ -28,6 +28,14 @@ def test_weeks_reasons_and_proof_are_printed(run):
     assert "That is proven." in said
 
 
+def test_a_paper_is_written(run, tmp_path):
+    said = run("weeks", "stair.toml", "--from", "2026-11-25", "--days", "4", "--count", 2, "--pdf", "weeks.pdf")
+    assert "Stair at the chapel cottage: " in said
+    assert "fitting " in said
+    assert (tmp_path / "weeks.pdf").read_bytes().startswith(b"%PDF")
+    assert "can't be written" in run("weeks", "stair.toml", "--days", "4", "--pdf", "no-folder/weeks.pdf", code=1)
+
+
 def test_what_can_not_be_done_and_what_is_no_number_of_days_are_said(run):
     assert "crew days are missing." in run("weeks", "stair.toml", "--days", "0", code=1)
     assert "'many' is no number of days" in run("weeks", "stair.toml", "--days", "4,many", code=2)

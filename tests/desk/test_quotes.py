@@ -64,7 +64,7 @@ def test_quotes_are_compared_line_by_line_and_given_out_as_costs_least(inside, w
     page = _page(inside, whole)
     assert f"{first.mark} is missing: {first.quantity} × {first.part.kind}." in page
     if second.quantity != 1:
-        assert f"{second.mark}: 1 are quoted, {second.quantity} are ordered." in page
+        assert f"{second.mark}: 1 is quoted, {second.quantity} are ordered." in page
     assert "It is as ordered." in page
     assert page.count('class="number lowest"') >= len(_order(whole)) - 2
     assert "Who gets what" in page
@@ -179,3 +179,23 @@ def test_a_quote_is_read_as_it_was_kept():
 def _d(text):
 
     return Decimal(text)
+
+
+def test_the_comparison_is_taken_away_as_a_paper(inside, whole):
+    reply = inside.get(f"/jobs/{whole}/quotes/paper/", follow=True)
+    assert "There is no paper of it: no quote has come in yet." in html.unescape(reply.content.decode())
+    assert "quotes/paper" not in _page(inside, whole)
+    inside.post(f"/jobs/{whole}/quotes/add/", _typed(whole, "Mill", 30))
+    inside.post(f"/jobs/{whole}/quotes/add/", _typed(whole, "Barn", 20, skip=[_order(whole)[0].mark]))
+    page = _page(inside, whole, "?trouble=100000")
+    assert "Take all of it from here" in page
+    assert "Not taken: " in page
+    link = html.unescape(page[page.index("quotes/paper/") :].split('"')[0])
+    assert link.endswith("?needed=&trouble=100000")
+    reply = inside.get(f"/jobs/{whole}/{link}")
+    assert reply.content.startswith(b"%PDF")
+    assert reply["Content-Disposition"].endswith('-quotes.pdf"')
+    assert reply["Cache-Control"] == "no-store"
+    wrong = inside.get(f"/jobs/{whole}/quotes/paper/?trouble=much", follow=True).content.decode()
+    assert "There is no paper of it: " in wrong
+    assert "is no amount" in html.unescape(wrong)

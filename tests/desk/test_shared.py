@@ -22,6 +22,9 @@ PRICE_PAGES = [
     "book/rates/",
     "book/boards/",
     "book/boards/price-list/",
+    "book/boards/price-list/charges.csv",
+    "weeks/",
+    "weeks/paper/",
     "book/workshops/",
     "book/build-ups/",
     "book/history/",
@@ -133,7 +136,8 @@ def test_a_maker_sees_no_price_anywhere(come, job):
         assert client.get(f"/{address}").status_code == 403, address
         assert client.post(f"/{address}").status_code in (403, 405), address
     for address in (
-        "price", "price/paper", "price/put", "price/given", "quotes", "quotes/add", "quotes/bring-in", "quotes/1/out",
+        "price", "price/paper", "price/put", "price/given", "quotes", "quotes/add", "quotes/paper", "quotes/bring-in",
+        "quotes/1/out",
     ):  # fmt: skip
         assert client.get(f"/jobs/{job}/{address}/").status_code in (403, 405), address
         assert client.post(f"/jobs/{job}/{address}/", {"base": 1}).status_code in (403, 405), address

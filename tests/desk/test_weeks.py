@@ -170,3 +170,23 @@ def test_what_is_wrong_on_top_is_said_beside_its_field(inside, store_job, field,
     assert sentence in page
     assert page.count("autofocus") == 1
     assert not Record.objects.exists()
+
+
+def test_what_is_decided_is_taken_away_as_a_paper(inside, two):
+    inside.post("/weeks/put/", _typed(two))
+    page = _page(inside)
+    assert "/weeks/paper/" in page
+    assert "fitting " in page[page.index("Done in it, in crew days") :]
+    reply = inside.get("/weeks/paper/")
+    assert reply.content.startswith(b"%PDF")
+    assert (reply["Content-Disposition"], reply["Cache-Control"]) == ('attachment; filename="weeks.pdf"', "no-store")
+    inside.post("/weeks/put/", _typed(two, **{f"days-{n}": "0" for n in range(1, 7)}))
+    told = html.unescape(inside.get("/weeks/paper/", follow=True).content.decode())
+    assert "There is no paper of it: what is promised can't be done" in told
+    assert "/weeks/paper/" not in told
+
+
+def test_without_jobs_there_is_no_paper(inside):
+    assert "There is no job on the desk." in _page(inside)
+    told = inside.get("/weeks/paper/", follow=True).content.decode()
+    assert "no job has its layouts and costs yet" in told

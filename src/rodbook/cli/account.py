@@ -8,8 +8,8 @@ import click
 from rich.console import Console
 
 from rodbook.cli.commands import book_for, paper_wide, work_out
-from rodbook.cli.terminal import table
-from rodbook.errors import InputError, StoreError
+from rodbook.cli.terminal import put_paper, table
+from rodbook.errors import InputError
 from rodbook.job import Book
 from rodbook.job.actuals import Actuals
 from rodbook.job.files import read_actuals, read_job
@@ -48,12 +48,7 @@ def account(job: Path, took: Path | None, book: Path | None, pdf: Path | None, s
     if pdf is not None:
         from rodbook.papers import account_pdf
 
-        content = account_pdf(plan, found)
-        try:
-            pdf.write_bytes(content)
-        except OSError as error:
-            raise StoreError(f"{pdf} can't be written: {error.strerror or error}.") from None
-        click.echo(f"Wrote {pdf}")
+        put_paper(pdf, account_pdf(plan, found))
     click.echo(f"Book: {whose}")
 
 

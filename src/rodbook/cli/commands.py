@@ -18,7 +18,7 @@ from rich.progress import BarColumn, Progress, TextColumn
 from rodbook import __version__
 from rodbook.cli.ahead import print_ahead
 from rodbook.cli.price import print_price
-from rodbook.cli.terminal import print_summary
+from rodbook.cli.terminal import print_summary, put_paper
 from rodbook.errors import Fault, InputError, RodbookError, StoreError
 from rodbook.job import Book, Job
 from rodbook.job.files import (
@@ -197,12 +197,7 @@ def price(job: Path, book: Path | None, seconds: float, seed: int, paper: Path |
     if paper is not None:
         from rodbook.papers import price_pdf
 
-        content = price_pdf(the_plan, found)
-        try:
-            paper.write_bytes(content)
-        except OSError as error:
-            raise StoreError(f"{paper} can't be written: {error.strerror or error}.") from None
-        click.echo(f"Wrote {paper}")
+        put_paper(paper, price_pdf(the_plan, found))
     click.echo(f"Book: {whose}")
 
 

@@ -12,13 +12,14 @@ import click
 from rich.console import Console
 
 from rodbook.cli.commands import book_for, paper_wide, work_out
-from rodbook.cli.terminal import table
-from rodbook.errors import Fault, Infeasible, InputError
+from rodbook.cli.price_lists import day_of
+from rodbook.cli.terminal import put_paper, table
+from rodbook.errors import Fault, InputError
 from rodbook.job.files import price_rows, read_job
 from rodbook.job.models import Making
-from rodbook.money import ComparedQuote, Quote, compare_quotes, money_of, quote_lines, split_orders
+from rodbook.money import Quote, QuotesHeld, hold_quotes, money_of, quote_lines
+from rodbook.papers.content import quote_cells
 from rodbook.papers.numbers import Numbers
-from rodbook.setout import ScheduleLine
 
 __all__ = ["quotes_command"]
 
@@ -49,23 +50,49 @@ def _named(option: str, texts: Sequence[str], names: Sequence[str]) -> dict[str,
     return found
 
 
+def _days(option: str, texts: Sequence[str], names: Sequence[str]) -> dict[str, Date]:
+    """Days by workshop from an option given as NAME=DAY.
+
+    Raises
+    ------
+    InputError
+        With every one that is not of a list that is there, or no day.
+    """
+    found: dict[str, Date] = {}
+    faults: list[Fault] = []
+    for text in texts:
+        name, _, typed = (part.strip() for part in text.rpartition("="))
+        try:
+            if name not in names:
+                faults.append(Fault(option, f"{(name or text)!r} is none of the lists; there are {', '.join(names)}"))
+            else:
+                found[name] = day_of(option, typed)
+        except InputError as error:
+            faults += error.faults
+    if faults:
+        raise InputError(faults)
+    return found
+
+
 @click.command("quotes")
 @click.argument("job", type=click.Path(path_type=Path))
 @click.argument("lists", nargs=-1, required=True, type=click.Path(path_type=Path))
 @click.option("--delivery", multiple=True, metavar="NAME=AMOUNT", help="What a workshop's delivery costs.")
 @click.option("--least", multiple=True, metavar="NAME=AMOUNT", help="Its least charge, before delivery.")
 @click.option("--lead", multiple=True, metavar="NAME=DAYS", help="Working days from order to delivery.")
+@click.option("--until", multiple=True, metavar="NAME=DAY", help="Until which day it is valid, as in mill=2026-12-31.")
 @click.option("--needed", type=click.IntRange(0, 999), help="Working days until the parts are needed.")
 @click.option(
     "--trouble", default="0", metavar="AMOUNT", help="What each further workshop costs in time and telephone."
 )
+@click.option("--pdf", type=click.Path(path_type=Path, dir_okay=False), help="Write it as a paper too.")
 @click.option("--book", type=click.Path(path_type=Path), help="The firm's book; else book.toml beside the job.")
 @click.option(
     "--seconds", type=click.FloatRange(min=0.1, max=600), default=10.0, help="Search for each board's layouts."
 )
 def quotes_command(
     job: Path, lists: tuple[Path, ...], delivery: tuple[str, ...], least: tuple[str, ...], lead: tuple[str, ...],
-    needed: int | None, trouble: str, book: Path | None, seconds: float,
+    until: tuple[str, ...], needed: int | None, trouble: str, pdf: Path | None, book: Path | None, seconds: float,
 ) -> None:  # fmt: skip
     """Hold workshops' lists (CSV or XLSX) against what a job orders, line by line, and say to whom to give which parts.
 
@@ -82,6 +109,7 @@ def quotes_command(
         _named(option, texts, names)
         for option, texts in (("--delivery", delivery), ("--least", least), ("--lead", lead))
     )  # fmt: skip
+    valid = _days("--until", until, names)
     the_book, whose = book_for(job, book)
     plan = work_out(read_job(job, the_book), the_book, seconds, 0)
     order = plan.lines_made(Making.BOUGHT) or plan.schedule
@@ -89,38 +117,36 @@ def quotes_command(
     today = datetime.now().astimezone().date()
     quotes = [
         Quote(
-            name, today, Date.max, the_book.currency, int(leads.get(name, 0)),
+            name, min(today, valid.get(name, today)), valid.get(name, Date.max), the_book.currency, int(leads.get(name, 0)),
             quote_lines(price_rows(path), wanted, the_book.currency),
             delivery=deliveries.get(name, Decimal(0)), least_order=charges.get(name, Decimal(0)),
         )
         for name, path in zip(names, lists, strict=True)
     ]  # fmt: skip
-    found = compare_quotes(order, quotes, currency=the_book.currency, day=today, needed_days=needed)
+    held = hold_quotes(order, quotes, currency=the_book.currency, day=today, needed_days=needed, trouble=extra)
     console = paper_wide()
-    _print(order, found, Numbers(the_book.locale, the_book.currency), console)
-    try:
-        said = split_orders(
-            order, quotes, currency=the_book.currency, day=today, needed_days=needed, trouble=extra
-        ).sentence  # fmt: skip
-    except Infeasible as error:
-        said = str(error)
-    console.print(said, style="bold", highlight=False, markup=False)
+    _print(held, Numbers(the_book.locale, the_book.currency), console)
+    console.print(held.sentence, style="bold", highlight=False, markup=False)
+    if pdf is not None:
+        from rodbook.papers import quotes_pdf
+
+        put_paper(pdf, quotes_pdf(plan, held))
     click.echo(f"Book: {whose}")
 
 
-def _print(order: Sequence[ScheduleLine], found: Sequence[ComparedQuote], write: Numbers, console: Console) -> None:
+def _print(held: QuotesHeld, write: Numbers, console: Console) -> None:
+    found = held.compared
     names = [each.quote.workshop for each in found]
     rows = table("mark", "kind", "how many", *names, right=("how many", *names))
-    by_line = [dict(each.by_line) for each in found]
-    for line in order:
-        prices = [write.money(own[line.mark]) if line.mark in own else "" for own in by_line]
-        rows.add_row(line.mark, str(line.part.kind), str(line.quantity), *prices)
+    for line, cells in quote_cells(held.order, found, write):
+        rows.add_row(line.mark, str(line.part.kind), str(line.quantity), *(cell.text for cell in cells))
     rows.add_section()
     sums = ["" if each.comparable is None else write.money(each.comparable) for each in found]
-    rows.add_row("for exactly what is ordered, delivery in it", "", "", *sums)
+    rows.add_row("as ordered, delivered", "", "", *sums)
     console.print(rows)
-    for each in found:
+    for each, verdict in zip(found, held.verdicts, strict=True):
         console.print(f"\n{each.quote.workshop}", style="bold", highlight=False, markup=False)
+        console.print(verdict.sentence, highlight=False, markup=False)
         for finding in each.findings:
             console.print(finding.sentence, highlight=False, markup=False)
         if each.filled and each.comparable is not None:

@@ -10,8 +10,7 @@ from rich.console import Console
 
 from rodbook.cli.commands import book_for, paper_wide, work_out
 from rodbook.cli.price_lists import day_of
-from rodbook.cli.terminal import table
-from rodbook.errors import StoreError
+from rodbook.cli.terminal import put_paper, table
 from rodbook.job import Book
 from rodbook.job.files import read_job
 from rodbook.papers.content import reprice_rows
@@ -39,12 +38,7 @@ def re_price(job: Path, on: str | None, book: Path | None, pdf: Path | None, sec
     if pdf is not None:
         from rodbook.papers import reprice_pdf
 
-        content = reprice_pdf(plan, found)
-        try:
-            pdf.write_bytes(content)
-        except OSError as error:
-            raise StoreError(f"{pdf} can't be written: {error.strerror or error}.") from None
-        click.echo(f"Wrote {pdf}")
+        put_paper(pdf, reprice_pdf(plan, found))
     click.echo(f"Book: {whose}")
 
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
+import click
 from babel.numbers import format_currency
 from rich import box
 from rich.console import Console
@@ -9,14 +12,15 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
+from rodbook.errors import StoreError
 from rodbook.job.models import Making
 from rodbook.plan import Material, Outlook, Plan, from_waste
 from rodbook.setout import SetOut
 from rodbook.working import Measure, number
 
-__all__ = ["print_summary", "short_size", "table"]
+__all__ = ["print_summary", "put_paper", "short_size", "table"]
 
-_FOLDED = frozenset({"openings", "takes", "spacers, mm", "for"})
+_FOLDED = frozenset({"openings", "takes", "spacers, mm", "for", "done in it"})
 """Columns that may run over several lines."""
 
 MADE_BY = {Making.SITE: "on site", Making.BOUGHT: "bought in"}
@@ -25,6 +29,21 @@ MADE_BY = {Making.SITE: "on site", Making.BOUGHT: "bought in"}
 def short_size(*sizes: Measure | float) -> str:
     """Sizes in a row, whole millimetres without their nought: ``827 × 2022``."""
     return " × ".join(number(float(size)).removesuffix(".0") for size in sizes)
+
+
+def put_paper(path: Path, content: bytes) -> None:
+    """Write a paper and say so.
+
+    Raises
+    ------
+    StoreError
+        If it can't be written.
+    """
+    try:
+        path.write_bytes(content)
+    except OSError as error:
+        raise StoreError(f"{path} can't be written: {error.strerror or error}.") from None
+    click.echo(f"Wrote {path}")
 
 
 def table(*columns: str, right: tuple[str, ...] = ()) -> Table:

@@ -10,13 +10,14 @@ import click
 
 from rodbook.cli.commands import book_for, paper_wide, read_jobs, work_out
 from rodbook.cli.price_lists import day_of
-from rodbook.cli.terminal import table
+from rodbook.cli.terminal import put_paper, table
 from rodbook.errors import InputError
 from rodbook.job import Book
 from rodbook.money import MoreDays, WeekDays, capacity, currency_named, money_of
 from rodbook.money.rounding import rounded
+from rodbook.papers.content import done_in
 from rodbook.papers.numbers import Numbers
-from rodbook.plan import crew_days, days_besides, income_of, more_days, weeks_of_job, weeks_wanted
+from rodbook.plan import WeeksDecided, crew_days, days_besides, income_of, more_days, weeks_of_job, weeks_wanted
 
 __all__ = ["weeks_command"]
 
@@ -72,13 +73,14 @@ def _more(option: str, text: str, book: Book, start: date, count: int) -> MoreDa
     help="Whole days of somebody hired, as in 'Dora: 5 at 260; 2026-12-07..2026-12-18': days a week, price of a day, when.",
 )  # fmt: skip
 @click.option("--overtime", default="", help="Days of overtime in a week, as in '2 at 300; 2026-12-07..2026-12-18'.")
+@click.option("--pdf", type=click.Path(path_type=Path, dir_okay=False), help="Write it as a paper too.")
 @click.option("--book", type=click.Path(path_type=Path), help="The firm's book; else book.toml beside the first job.")
 @click.option(
     "--seconds", type=click.FloatRange(min=0.1, max=600), default=10.0, help="Search for each board's layouts."
 )
 def weeks_command(
-    jobs: tuple[Path, ...], start: str, count: int, days: str, hire: tuple[str, ...], overtime: str, book: Path | None,
-    seconds: float,
+    jobs: tuple[Path, ...], start: str, count: int, days: str, hire: tuple[str, ...], overtime: str, pdf: Path | None,
+    book: Path | None, seconds: float,
 ) -> None:  # fmt: skip
     """Decide over several jobs what to make and what to buy, so that the firm earns most with the days there are.
 
@@ -86,7 +88,8 @@ def weeks_command(
     else the price as it stands. Overtime and hired hands are taken where they are worth their price, and it says which are.
     """
     the_book, whose = book_for(jobs[0], book)
-    day = day_of("--from", start) if start else datetime.now().astimezone().date()
+    today = datetime.now().astimezone().date()
+    day = day_of("--from", start) if start else today
     monday = day - timedelta(days=day.weekday())
     there = _days(days, count) if days else list(crew_days(the_book, monday, count))
     if not there:
@@ -116,7 +119,8 @@ def weeks_command(
         first_day = write.date(monday + timedelta(weeks=use.week - 1))
         worth = "" if use.one_more_day is None else write.money(use.one_more_day)
         on_top = [f"{use.more:.1f}" if use.more else ""] if more else []
-        rows.add_row(f"{use.week}, {first_day}", f"{use.days:g}", f"{use.used:.1f}", *on_top, worth)
+        done = "\n".join(f"{job}: {words}" for job, words in done_in(found, use.week))
+        rows.add_row(f"{use.week}, {first_day}", f"{use.days:g}", f"{use.used:.1f}", *on_top, worth, done)
     console.print(rows)
     for one in found.more:
         console.print(one.sentence, highlight=False, markup=False)
@@ -131,4 +135,8 @@ def weeks_command(
         else f"Another choice might earn up to {write.money(found.bound - found.earned)} more."
     )
     console.print(f"\nWhat clients pay less what goes out, wages not taken off: {write.money(found.earned)}. {proof}")
+    if pdf is not None:
+        from rodbook.papers import weeks_pdf
+
+        put_paper(pdf, weeks_pdf(the_book, WeeksDecided(today, monday, tuple(wanted), found)))
     click.echo(f"Book: {whose}")

@@ -13,6 +13,7 @@ from django.utils.translation import gettext as _
 from rodbook.desk.on_top import OnTop, on_top_fields, typed_on_top
 from rodbook.errors import Fault
 from rodbook.money import CapacityAnswer, money_of
+from rodbook.papers.content import done_in
 from rodbook.papers.numbers import Numbers
 
 __all__ = [
@@ -201,7 +202,7 @@ class Answered:
 
     sentences: tuple[str, ...]
     on_top: tuple[str, ...]
-    weeks: tuple[tuple[str, str, str, str, str, str, int], ...]
+    weeks: tuple[tuple[str, str, str, str, str, str, int, tuple[tuple[str, str], ...]], ...]
     jobs: tuple[tuple[str, tuple[str, ...]], ...]
 
 
@@ -227,8 +228,8 @@ def answer_rows(answer: CapacityAnswer, weeks: Weeks, write: Numbers) -> Answere
         first = weeks.start + timedelta(weeks=use.week - 1)
         share = min(100, round(100 * use.used / use.days)) if use.days else 0
         worth = "" if use.one_more_day is None else write.money(use.one_more_day)
-        on_top = f"{use.more:.1f}" if use.more else ""
-        rows.append((str(use.week), write.date(first), f"{use.days:g}", f"{use.used:.1f}", on_top, worth, share))
+        on_top, done = f"{use.more:.1f}" if use.more else "", tuple(done_in(answer, use.week))
+        rows.append((str(use.week), write.date(first), f"{use.days:g}", f"{use.used:.1f}", on_top, worth, share, done))
     jobs: dict[str, list[str]] = {}
     for decision in answer.decisions:
         jobs.setdefault(decision.job, []).append(decision.reason)

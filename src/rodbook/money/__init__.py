@@ -15,6 +15,7 @@ from rodbook.money.actuals import (
 )
 from rodbook.money.bought import BoughtCost, Order, OrderShare, bought_cost, bought_costs, order_of
 from rodbook.money.capacity import CapacityAnswer, Decision, MoreUse, WeekUse, capacity
+from rodbook.money.capacity_weeks import WeekWork
 from rodbook.money.chances import Chances, KindChances, chances
 from rodbook.money.change_orders import ChangeLine, ChangeOrder, change_order
 from rodbook.money.charges import CHARGES, ListedCharge, blank_charges, read_charges
@@ -45,6 +46,7 @@ from rodbook.money.price import (
 )
 from rodbook.money.price_lists import PriceChange, PriceList, blank_prices, price_list, with_prices
 from rodbook.money.price_rules import PriceRules, contingency, overhead_an_hour, price_rules, share_under
+from rodbook.money.quote_choice import SHUT_OUT, QuotesHeld, QuoteVerdict, hold_quotes
 from rodbook.money.quote_lists import QUOTE_HEADINGS, quote_lines
 from rodbook.money.quotes import ComparedQuote, Finding, FindingKind, LumpSum, Quote, QuoteLine, compare_quotes
 from rodbook.money.rates import (
@@ -83,6 +85,7 @@ __all__ = [
     "OPTIONAL_UNITS",
     "QUOTE_HEADINGS",
     "RATE_UNITS",
+    "SHUT_OUT",
     "AccountLine",
     "BasketItem",
     "BoughtCost",
@@ -135,6 +138,8 @@ __all__ = [
     "Question",
     "Quote",
     "QuoteLine",
+    "QuoteVerdict",
+    "QuotesHeld",
     "RateUpdate",
     "Rejects",
     "Repriced",
@@ -156,6 +161,7 @@ __all__ = [
     "WayCost",
     "WeekDays",
     "WeekUse",
+    "WeekWork",
     "Weighing",
     "WorkshopList",
     "average_factor",
@@ -178,6 +184,7 @@ __all__ = [
     "for_client",
     "guideline_share",
     "hold_charges",
+    "hold_quotes",
     "index_through",
     "job_wanted",
     "laspeyres",

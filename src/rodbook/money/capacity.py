@@ -13,9 +13,10 @@ from decimal import Decimal
 
 from rodbook.errors import Infeasible, InputError
 from rodbook.money.capacity_reasons import why_left, why_more, why_this_way
+from rodbook.money.capacity_weeks import WeekWork, week_work
 from rodbook.money.mixed import MixedProgramme, MixedSolved
 from rodbook.money.rounding import measured, rounded
-from rodbook.money.wanted import JobWanted, MoreDays, WeekDays, wanted_faults
+from rodbook.money.wanted import JobWanted, MoreDays, Offered, WeekDays, wanted_faults
 
 __all__ = ["Capacity", "CapacityAnswer", "Decision", "MoreUse", "WeekUse", "capacity"]
 
@@ -115,6 +116,8 @@ class CapacityAnswer:
         Jobs that are not taken.
     more : tuple of MoreUse
         Days that can be had on top, in the order given.
+    work : tuple of WeekWork
+        What is done in each week, and what is ordered in it.
     """
 
     earned: Decimal
@@ -124,6 +127,7 @@ class CapacityAnswer:
     weeks: tuple[WeekUse, ...]
     left: tuple[str, ...]
     more: tuple[MoreUse, ...] = ()
+    work: tuple[WeekWork, ...] = ()
 
 
 class Capacity:
@@ -298,7 +302,10 @@ def capacity(
     decisions = tuple(_decisions(model, found, duals, currency))
     worth = {week: money(value[0]) for week, value in values.items()}
     had_use = tuple(_more_use(model, one, taken[one.name], found, worth, currency, gap, seconds) for one in more)
-    return CapacityAnswer(money(-found.cost), money(-found.bound), found.proven, decisions, tuple(uses), left, had_use)
+    work = week_work(jobs, _ways_taken(model, found), {key: found.values[c] for key, c in model.placed.items()})
+    return CapacityAnswer(
+        money(-found.cost), money(-found.bound), found.proven, decisions, tuple(uses), left, had_use, work
+    )
 
 
 def _taken(model: Capacity, more: MoreDays, found: MixedSolved) -> dict[int, float]:
@@ -322,6 +329,17 @@ def _more_use(
     cost = rounded(measured(sum(taken.values())) * more.day_cost, currency)
     there = {week: worth[week] for week in more.days if week in worth}
     return MoreUse(more.name, taken, cost, earns, why_more(more, taken, earns, there, currency))
+
+
+def _ways_taken(model: Capacity, found: MixedSolved) -> dict[tuple[str, str], Offered]:
+    """The way that each task of each job that is taken is done in."""
+    return {
+        (job.name, task.name): way
+        for job in model.jobs
+        for task in job.tasks
+        for number, way in enumerate(task.ways)
+        if found.values[model.chosen[job.name, task.name, number]] > 0.5
+    }
 
 
 def _one_more(model: Capacity, week: int, found: MixedSolved, gap: float, seconds: float) -> tuple[float, float, float]:

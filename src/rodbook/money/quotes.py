@@ -183,9 +183,8 @@ def _findings(quote: Quote, order: Sequence[ScheduleLine], day: Date, needed_day
             yield Finding(FindingKind.MISSING, mark, f"{mark} is missing: {line.quantity} × {line.part.kind}.")
             continue
         if offer.quantity != line.quantity:
-            yield Finding(
-                FindingKind.QUANTITY, mark, f"{mark}: {offer.quantity} are quoted, {line.quantity} are ordered."
-            )
+            quoted_said, ordered_said = (f"{n} {'is' if n == 1 else 'are'}" for n in (offer.quantity, line.quantity))
+            yield Finding(FindingKind.QUANTITY, mark, f"{mark}: {quoted_said} quoted, {ordered_said} ordered.")
         if offer.stock not in ("", line.part.stock):
             yield Finding(FindingKind.STOCK, mark, f"{mark}: quoted in {offer.stock}, ordered in {line.part.stock}.")
     for mark in quoted:

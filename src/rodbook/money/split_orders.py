@@ -22,12 +22,15 @@ class SplitOrder:
 
     Parameters
     ----------
+    number : int
+        Its place among the quotes, from 0.
     workshop, reference : str
     marks : tuple of str
     parts_amount, top_up, delivery, amount : Decimal
         [currency]
     """
 
+    number: int
     workshop: str
     reference: str
     marks: tuple[str, ...]
@@ -172,7 +175,7 @@ def _order(number: int, quote: Quote, taken: Sequence[_Bundle], currency: str) -
     top_up = max(quote.least_order - parts, rounded(Decimal(0), currency))
     marks = tuple(mark for bundle in own for mark in bundle.marks)
     return SplitOrder(
-        quote.workshop, quote.reference, marks, parts, top_up, quote.delivery, parts + top_up + quote.delivery
+        number, quote.workshop, quote.reference, marks, parts, top_up, quote.delivery, parts + top_up + quote.delivery
     )
 
 

@@ -14,8 +14,10 @@ from rodbook.papers.papers import (
     paper_png,
     price_pdf,
     price_png,
+    quotes_pdf,
     reprice_pdf,
     survey_sheet_pdf,
+    weeks_pdf,
 )
 from rodbook.papers.write import write_dates, write_papers
 
@@ -29,8 +31,10 @@ __all__ = [
     "paper_png",
     "price_pdf",
     "price_png",
+    "quotes_pdf",
     "reprice_pdf",
     "survey_sheet_pdf",
+    "weeks_pdf",
     "write_dates",
     "write_papers",
 ]

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Sequence
 from rodbook.dates import Programme
 from rodbook.errors import InputError
 from rodbook.job import Book, Job
-from rodbook.money import ChangeOrder
+from rodbook.money import ChangeOrder, QuotesHeld
 from rodbook.papers.calendar_file import calendar_file
 from rodbook.papers.content import (
     Sheetful,
@@ -23,17 +23,19 @@ from rodbook.papers.content import (
     packers_content,
     parts_content,
     price_content,
+    quotes_content,
     reprice_content,
     summary_content,
     survey_content,
+    weeks_content,
 )
 from rodbook.papers.tables import borings_csv, parts_csv
 from rodbook.papers.typeset import set_pdf, set_png
-from rodbook.plan import JobAccount, JobRepriced, Plan, Pricing
+from rodbook.plan import JobAccount, JobRepriced, Plan, Pricing, WeeksDecided
 
 __all__ = [
     "PAPERS", "OnPaper", "account_pdf", "change_pdf", "dates_bytes", "dates_pdf", "paper_bytes", "paper_pdf", "paper_png",
-    "price_pdf", "price_png", "reprice_pdf", "survey_sheet_pdf",
+    "price_pdf", "price_png", "quotes_pdf", "reprice_pdf", "survey_sheet_pdf", "weeks_pdf",
 ]  # fmt: skip
 
 type OnPaper = Callable[[str, int, int], None]
@@ -119,6 +121,28 @@ def reprice_pdf(plan: Plan, found: JobRepriced) -> bytes:
         If it can't be typeset.
     """
     return set_pdf(reprice_content(plan, found), day=plan.job.job.date)
+
+
+def quotes_pdf(plan: Plan, held: QuotesHeld) -> bytes:
+    """Workshops' quotes compared, as PDF.
+
+    Raises
+    ------
+    RenderError
+        If it can't be typeset.
+    """
+    return set_pdf(quotes_content(plan, held), day=held.day)
+
+
+def weeks_pdf(book: Book, decided: WeeksDecided) -> bytes:
+    """The crew's weeks over all jobs, as PDF.
+
+    Raises
+    ------
+    RenderError
+        If it can't be typeset.
+    """
+    return set_pdf(weeks_content(book, decided), day=decided.day)
 
 
 def change_pdf(plan: Plan, order: ChangeOrder) -> bytes:

@@ -15,7 +15,16 @@ from rodbook.plan.pipeline import make_plan, plan_parts
 from rodbook.plan.pricing import PARTS_NAME, Pricing, job_rules, price_job, rules_of
 from rodbook.plan.repricing import JobRepriced, reprice_job
 from rodbook.plan.swings import FrontSwing, LeafSwing, front_swing
-from rodbook.plan.weeks import crew_days, days_besides, income_of, more_days, weeks_of_job, weeks_wanted, weigh_plan
+from rodbook.plan.weeks import (
+    WeeksDecided,
+    crew_days,
+    days_besides,
+    income_of,
+    more_days,
+    weeks_of_job,
+    weeks_wanted,
+    weigh_plan,
+)
 
 __all__ = [
     "LESS_MM",
@@ -41,6 +50,7 @@ __all__ = [
     "SizesCost",
     "Task",
     "Wanted",
+    "WeeksDecided",
     "account_of",
     "as_json",
     "at_day_of",

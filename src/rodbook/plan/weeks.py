@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from datetime import timedelta
 from decimal import Decimal
@@ -12,17 +13,39 @@ from rodbook.dates.model import Stage
 from rodbook.errors import InputError
 from rodbook.job import Book, Job
 from rodbook.job.dates import WEEKDAYS, Away
-from rodbook.money import JobWanted, MoreDays, Weighing, job_wanted, weighing
+from rodbook.money import CapacityAnswer, JobWanted, MoreDays, Weighing, job_wanted, weighing
 from rodbook.plan.model import Plan
 from rodbook.plan.pricing import price_job
 from rodbook.plan.tasks import tasks_of
 
-__all__ = ["crew_days", "days_besides", "income_of", "more_days", "weeks_of_job", "weeks_wanted", "weigh_plan"]
+__all__ = [
+    "WeeksDecided", "crew_days", "days_besides", "income_of", "more_days", "weeks_of_job", "weeks_wanted", "weigh_plan",
+]  # fmt: skip
 
 QUARTERS_AN_HOUR = 4
 
 _OF_PARTS = frozenset({Stage.MAKE, Stage.COAT})
 """What making or buying decides; all else is done by the crew either way."""
+
+
+@dataclass(frozen=True)
+class WeeksDecided:
+    """The crew's weeks as they were decided.
+
+    Parameters
+    ----------
+    day : date
+        On which it was decided.
+    start : date
+        Monday of the first week.
+    wanted : tuple of JobWanted
+    answer : CapacityAnswer
+    """
+
+    day: Date
+    start: Date
+    wanted: tuple[JobWanted, ...]
+    answer: CapacityAnswer
 
 
 def weigh_plan(plan: Plan) -> Weighing:

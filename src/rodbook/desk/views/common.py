@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date as Date  # noqa: N812
 from datetime import datetime
 
-from django.http import Http404, HttpRequest
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404
 from django.utils.translation import gettext_lazy as lazy
 
@@ -19,7 +19,7 @@ from rodbook.job import Book, Job
 from rodbook.plan import Plan
 from rodbook.plan.dates import wanted_by
 
-__all__ = ["STAGES", "JobPage", "date_now", "job_page", "read_base"]
+__all__ = ["STAGES", "JobPage", "date_now", "job_page", "priced_paper", "read_base"]
 
 STAGES = (
     ("job", lazy("job")),
@@ -120,6 +120,14 @@ def job_page(pk: int, *, start: bool = False) -> JobPage:
 def date_now() -> Date:
     """Today."""
     return datetime.now().astimezone().date()
+
+
+def priced_paper(content: bytes, name: str) -> HttpResponse:
+    """A paper that shows prices, to be taken away; no phone keeps it."""
+    reply = HttpResponse(content, content_type="application/pdf")
+    reply["Content-Disposition"] = f'attachment; filename="{name}.pdf"'
+    reply["Cache-Control"] = "no-store"
+    return reply
 
 
 def read_base(request: HttpRequest) -> int:

@@ -8,6 +8,7 @@ from decimal import Decimal
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
@@ -17,15 +18,17 @@ from rodbook.desk.models import Record
 from rodbook.desk.quotes import LUMPS, filled_from, line_rows, quote_content, quote_of, typed_quote
 from rodbook.desk.uploads import sent_list
 from rodbook.desk.views.book_page import date_now
-from rodbook.desk.views.common import JobPage, job_page
-from rodbook.errors import Fault, Infeasible, InputError, RodbookError
+from rodbook.desk.views.common import JobPage, job_page, priced_paper
+from rodbook.errors import Fault, InputError, RenderError, RodbookError
 from rodbook.job.files import price_rows
 from rodbook.job.models import Making
-from rodbook.money import ComparedQuote, Quote, compare_quotes, money_of, quote_lines, split_orders
+from rodbook.money import ComparedQuote, QuotesHeld, hold_quotes, money_of, quote_lines
+from rodbook.papers import quotes_pdf
+from rodbook.papers.content import quote_cells
 from rodbook.papers.numbers import Numbers
 from rodbook.setout import ScheduleLine
 
-__all__ = ["add", "bring_in", "show", "strike_out"]
+__all__ = ["add", "bring_in", "paper", "show", "strike_out"]
 
 KIND = "quote"
 SECONDS = 3.0
@@ -87,60 +90,64 @@ def _compared(
     pks = {id(quote): record.pk for quote, record in zip(quotes, records, strict=True)}
     currency, today = page.book.currency, date_now()
     try:
-        found = compare_quotes(order, quotes, currency=currency, day=today, needed_days=needed)
-    except InputError as error:
-        return {"why_not": [str(fault) for fault in error.faults]}
-    try:
-        split = split_orders(
+        held = hold_quotes(
             order, quotes, currency=currency, day=today, needed_days=needed, trouble=trouble, seconds=SECONDS
         )
-        shares = [
-            (one.workshop, ", ".join(one.marks), write.money(one.parts_amount), write.money(one.delivery + one.top_up),
-             write.money(one.amount))
-            for one in split.orders
-        ]  # fmt: skip
-        said = split.sentence
-    except Infeasible as error:
-        shares, said = [], str(error)
-    return {"compared": [_quote_row(each, pks[id(each.quote)], write) for each in found],
-            "lines": _line_rows(order, found, write), "shares": shares, "split_said": said}  # fmt: skip
+    except InputError as error:
+        return {"why_not": [str(fault) for fault in error.faults]}
+    shares = [
+        (one.workshop, ", ".join(one.marks), write.money(one.parts_amount), write.money(one.delivery + one.top_up),
+         write.money(one.amount))
+        for one in (held.split.orders if held.split else ())
+    ]  # fmt: skip
+    compared = [
+        _quote_row(each, verdict.sentence, pks[id(each.quote)], write)
+        for each, verdict in zip(held.compared, held.verdicts, strict=True)
+    ]
+    return {"compared": compared, "lines": _line_rows(held, write), "shares": shares, "split_said": held.sentence}
 
 
-def _quote_row(each: ComparedQuote, pk: int, write: Numbers) -> dict[str, object]:
+def _quote_row(each: ComparedQuote, verdict: str, pk: int, write: Numbers) -> dict[str, object]:
     quote = each.quote
     return {
         "pk": pk, "workshop": quote.workshop, "reference": quote.reference, "day": write.date(quote.day),
         "until": write.date(quote.valid_until), "lead": quote.lead_days, "as_quoted": write.money(each.as_quoted),
         "comparable": "" if each.comparable is None else write.money(each.comparable),
         "filled": ", ".join(each.filled), "findings": [finding.sentence for finding in each.findings],
-        "delivery": write.money(quote.delivery), "whole_only": quote.whole_only,
+        "verdict": verdict, "delivery": write.money(quote.delivery), "whole_only": quote.whole_only,
     }  # fmt: skip
 
 
-def _line_rows(
-    order: Sequence[ScheduleLine], found: Sequence[ComparedQuote], write: Numbers
-) -> list[tuple[str, str, int, list[tuple[str, str, bool]]]]:
+def _line_rows(held: QuotesHeld, write: Numbers) -> list[tuple[str, str, int, list[tuple[str, str, bool]]]]:
     """Each line of the order with every quote's price for it, the lowest marked."""
-    rows = []
-    own = [(each.quote, dict(each.by_line)) for each in found]
-    for line in order:
-        prices = [by_line.get(line.mark) for _, by_line in own]
-        known = [price for price in prices if price is not None]
-        lowest = min(known, default=None) if len(set(known)) > 1 else None
-        cells = [
-            (quote.workshop, _cell(quote, line.mark, price, write), price is not None and price == lowest)
-            for (quote, _), price in zip(own, prices, strict=True)
-        ]
-        rows.append((line.mark, str(line.part.kind), line.quantity, cells))
-    return rows
+    words = {"in a sum": _("in a sum"), "other board": _("other board")}
+    return [
+        (line.mark, str(line.part.kind), line.quantity,
+         [(cell.workshop, words.get(cell.text, cell.text), cell.lowest) for cell in cells])
+        for line, cells in quote_cells(held.order, held.compared, write)
+    ]  # fmt: skip
 
 
-def _cell(quote: Quote, mark: str, price: Decimal | None, write: Numbers) -> str:
-    if price is not None:
-        return write.money(price)
-    if any(mark in lump.marks for lump in quote.lumps):
-        return _("in a sum")
-    return _("other board") if any(line.mark == mark for line in quote.lines) else "–"
+@require_safe
+@needs_owner
+def paper(request: HttpRequest, pk: int) -> HttpResponse:
+    """The comparison as a paper, for the firm's own eyes."""
+    page = job_page(pk)
+    order, records = _order(page), _records(page)
+    _typed, needed, trouble, faults = _asked(request)
+    said = _("no quote has come in yet") if order else _("layouts and costs are not worked out yet")
+    try:
+        if page.whole is not None and order and records and not faults:
+            held = hold_quotes(
+                order, [quote_of(record.content) for record in records], currency=page.book.currency, day=date_now(),
+                needed_days=needed, trouble=trouble, seconds=SECONDS,
+            )  # fmt: skip
+            return priced_paper(quotes_pdf(page.whole, held), f"{slugify(page.job.job.name[:60]) or 'job'}-quotes")
+        said = "; ".join(fault.what for fault in faults) or said
+    except (InputError, RenderError) as error:
+        said = str(error)
+    messages.error(request, _("There is no paper of it: %(why)s.") % {"why": said.rstrip(".")})
+    return redirect("quotes", pk=pk)
 
 
 def _form_page(request: HttpRequest, page: JobPage, form: Form, *, looked_at: bool = False) -> HttpResponse:

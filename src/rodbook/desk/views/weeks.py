@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk import store
@@ -16,21 +18,22 @@ from rodbook.desk.on_top import FIELDS, MOST_ON_TOP, laid_in
 from rodbook.desk.planning import content_key, planner
 from rodbook.desk.rendering import Kept
 from rodbook.desk.views.book_page import date_now
-from rodbook.desk.views.common import JobPage, job_page
+from rodbook.desk.views.common import JobPage, job_page, priced_paper
 from rodbook.desk.weeks import Weeks, answer_rows, monday, read_weeks, typed_weeks, weeks_fields
-from rodbook.errors import Infeasible, InputError
+from rodbook.errors import Infeasible, InputError, RenderError
 from rodbook.job import Book
-from rodbook.money import CapacityAnswer, WeekDays, capacity
+from rodbook.money import WeekDays, capacity
+from rodbook.papers import weeks_pdf
 from rodbook.papers.numbers import Numbers
-from rodbook.plan import crew_days, days_besides, income_of, weeks_of_job, weeks_wanted
+from rodbook.plan import WeeksDecided, crew_days, days_besides, income_of, weeks_of_job, weeks_wanted
 
-__all__ = ["put", "show", "start"]
+__all__ = ["paper", "put", "show", "start"]
 
 KIND = "weeks"
 SECONDS = 2.0
 """Limit for each solution, as a page waits for it. [s]"""
 
-type Answer = CapacityAnswer | tuple[str, ...]
+type Answer = WeeksDecided | tuple[str, ...]
 """What came out, or in sentences why nothing did."""
 
 _answers: Kept[Answer] = Kept(16)
@@ -130,21 +133,27 @@ def _answer(rows: list[Row], weeks: Weeks) -> Answer:
     days = [WeekDays(there) for there in weeks.all_days(_of_book(book, weeks))]
     more, _left = laid_in(weeks.on_top, book, weeks.start, weeks.count)
     try:
-        return capacity(wanted, days, currency=book.currency, more=more, seconds=SECONDS, value_weeks=None)
+        found = capacity(wanted, days, currency=book.currency, more=more, seconds=SECONDS, value_weeks=None)
+        return WeeksDecided(date_now(), weeks.start, tuple(wanted), found)
     except Infeasible as error:
         return (str(error),)
     except InputError as error:
         return tuple(str(fault) for fault in error.faults)
 
 
+def _decided(book: Book) -> tuple[list[JobPage], list[Row], Weeks, Answer]:
+    """Every job, its row in the form, the weeks as they are laid down, and what is decided in them."""
+    weeks = _weeks()
+    pages = [job_page(folder.pk) for folder in _folders()]
+    rows = _rows(pages, weeks, Numbers(book.locale, book.currency))
+    keys = "".join(f"{content_key(p.job, p.book)}{p.job.price!r}{p.job.dates!r}{bool(p.whole)}" for p in pages)
+    return pages, rows, weeks, _answers.get((keys, repr(weeks)), lambda: _answer(rows, weeks))
+
+
 def _render(request: HttpRequest, *, form: Form | None = None) -> HttpResponse:
     book = store.book_now()[2]
     write = Numbers(book.locale, book.currency)
-    weeks = _weeks()
-    pages = [job_page(folder.pk) for folder in _folders()]
-    rows = _rows(pages, weeks, write)
-    keys = "".join(f"{content_key(p.job, p.book)}{p.job.price!r}{p.job.dates!r}{bool(p.whole)}" for p in pages)
-    answer = _answers.get((keys, repr(weeks)), lambda: _answer(rows, weeks))
+    pages, rows, weeks, answer = _decided(book)
     shown = form or Form(weeks_fields(weeks, _own(pages, weeks)))
     count = weeks.count if form is None or not form.typed("count").isdecimal() else min(int(form.typed("count")), 26)
     usual = weeks.usual(_of_book(book, weeks))
@@ -156,8 +165,8 @@ def _render(request: HttpRequest, *, form: Form | None = None) -> HttpResponse:
         "day_fields": [(n, f"days-{n}", f"{usual[n - 1]:g}" if n <= len(usual) else "") for n in range(1, count + 1)],
         "on_top": _on_top_rows(shown),
         "on_top_left": laid_in(weeks.on_top, book, weeks.start, weeks.count)[1],
-        "answered": answer_rows(answer, weeks, write) if isinstance(answer, CapacityAnswer) else None,
-        "why_not": () if isinstance(answer, CapacityAnswer) else answer,
+        "answered": answer_rows(answer.answer, weeks, write) if isinstance(answer, WeeksDecided) else None,
+        "why_not": () if isinstance(answer, WeeksDecided) else answer,
         "waiting": any(row.waits == "layouts" for row in rows),
         "running": any(row.waits in ("waiting", "running") for row in rows),
     }
@@ -176,6 +185,24 @@ def _on_top_rows(form: Form) -> list[dict[str, object]]:
 def show(request: HttpRequest) -> HttpResponse:
     """The weeks, and what to make and what to buy in them."""
     return _render(request)
+
+
+@require_safe
+@needs_owner
+def paper(request: HttpRequest) -> HttpResponse:
+    """What is decided in the weeks as a paper, for the firm's own eyes."""
+    book = store.book_now()[2]
+    answer = _decided(book)[3]
+    try:
+        if isinstance(answer, WeeksDecided):
+            return priced_paper(weeks_pdf(book, replace(answer, day=date_now())), "weeks")
+        said = "; ".join(answer) or _("no job has its layouts and costs yet")
+    except RenderError as error:
+        said = str(error)
+    messages.error(
+        request, _("There is no paper of it: %(why)s.") % {"why": f"{said[:1].lower()}{said[1:]}".rstrip(".")}
+    )
+    return redirect("weeks")
 
 
 @require_POST

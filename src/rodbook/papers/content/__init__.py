@@ -10,15 +10,18 @@ from rodbook.papers.content.openings import openings_content
 from rodbook.papers.content.order import order_content
 from rodbook.papers.content.parts import parts_content
 from rodbook.papers.content.price import price_content
+from rodbook.papers.content.quotes import QuoteCell, quote_cells, quotes_content
 from rodbook.papers.content.reprice import RepriceRows, reprice_content, reprice_rows
 from rodbook.papers.content.shared import Content, Sheetful
 from rodbook.papers.content.summary import summary_content
 from rodbook.papers.content.survey import blank_survey_content, packers_content, survey_content
+from rodbook.papers.content.weeks import done_in, weeks_content
 
 __all__ = [
     "AccountRows",
     "ChargeRow",
     "Content",
+    "QuoteCell",
     "RepriceRows",
     "Sheetful",
     "account_content",
@@ -27,6 +30,7 @@ __all__ = [
     "change_content",
     "charge_rows",
     "dates_content",
+    "done_in",
     "effect_said",
     "layouts_content",
     "leaves_content",
@@ -35,8 +39,11 @@ __all__ = [
     "packers_content",
     "parts_content",
     "price_content",
+    "quote_cells",
+    "quotes_content",
     "reprice_content",
     "reprice_rows",
     "summary_content",
     "survey_content",
+    "weeks_content",
 ]

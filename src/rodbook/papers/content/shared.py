@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from datetime import date as Date  # noqa: N812
 
+from rodbook.job import Book
 from rodbook.papers.drawing.model import Drawing, Mark, Text
 from rodbook.papers.drawing.svg import ACCENT, INK, TINT, to_svg
 from rodbook.papers.numbers import Numbers
@@ -14,7 +16,8 @@ from rodbook.setout import Part, ScheduleLine, SetOut
 
 __all__ = [
     "Content", "Json", "Pictures", "Sheetful", "caution_rows", "common_finish", "edges_in_words", "edging_in_words",
-    "finish_in_words", "frame", "hinges_in_words", "holes_in_words", "leaf_in_words", "leaves_in_words", "lining_in_words",
+    "finish_in_words", "firm_frame", "frame",
+    "hinges_in_words", "holes_in_words", "leaf_in_words", "leaves_in_words", "lining_in_words",
     "openings_in_words", "parts_in_words", "rows_in_words", "writer",
 ]  # fmt: skip
 
@@ -93,6 +96,28 @@ def frame(plan: Plan, name: str, *, title: str, landscape: bool = False) -> Json
         "accent": ACCENT,
         "tint": TINT,
     }
+
+
+def firm_frame(book: Book, name: str, *, title: str, day: Date, landscape: bool = False) -> Json:
+    """Header and footer of a paper that is of no single job.
+
+    Parameters
+    ----------
+    book : Book
+    name : str
+        Of the paper, for the header.
+    title : str
+        At its top.
+    day : date
+        On which it is made.
+    landscape : bool
+    """
+    return {
+        "name": name, "title": title, "firm": book.firm.name, "contact": book.firm.contact,
+        "job": "", "number": "", "client": "", "site": "", "revision": "",
+        "date": Numbers(book.locale, book.currency).date(day), "day": [day.year, day.month, day.day],
+        "landscape": landscape, "ink": INK, "accent": ACCENT, "tint": TINT,
+    }  # fmt: skip
 
 
 def caution_rows(cautions: Sequence[tuple[str, str]]) -> Json:
