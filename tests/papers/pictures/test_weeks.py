@@ -1,7 +1,7 @@
 """The picture of the crew's weeks: columns as high as their days, hatched as far as they are used."""
 
 from datetime import date
-from decimal import Decimal as D
+from decimal import Decimal
 from itertools import pairwise
 
 from hypothesis import given, settings
@@ -13,6 +13,7 @@ from rodbook.papers.drawing.model import Shape, Text
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.weeks import draw_weeks
 
+D = Decimal
 MONDAY = date(2026, 11, 30)
 
 
