@@ -279,7 +279,9 @@ def solve(
         return Solved([], [0] * len(wanted), 0, 0, 0, "bound")
     run = _Run(task, wanted, clock, seed, on_progress)
     run.bound = least_cost(task, wanted)
-    found = run.search(QUICK_BUILDS, QUICK_MENDS, None)
+    # emptying and filling again soon makes up for what a quick start lacks
+    hasty = task.max_turns is None and not _few_kinds(wanted)
+    found = run.search(1, 0, None) if hasty else run.search(QUICK_BUILDS, QUICK_MENDS, None)
     by_patterns = not run.is_best(found) and not clock.out_of_time() and not any(found.missing) and _few_kinds(wanted)
     if by_patterns:
         found = run.patterns(found)

@@ -21,6 +21,8 @@ from numpy.typing import NDArray
 from rodbook.boards.asked.task import Task
 from rodbook.boards.filling.search import Cutting, Found
 from rodbook.boards.filling.shapes import Cut, Leaf, Shape, filled_from
+from rodbook.boards.sheets.goals import chosen, near
+from rodbook.boards.sheets.seen import Seen, Standing
 from rodbook.boards.tools.clock import Clock
 
 __all__ = ["Refilling", "shape_from_places"]
@@ -40,21 +42,17 @@ ROUND_PIECE = 0.7e-6
 HEAT = 0.05
 """How much worse, in mean pieces, what has no place may become now and then. House assumption."""
 
+FIRST_CHOICE, CHOICES_APART = 100, 1.6
+"""After how many chunks on a goal sheets seen are chosen from, and by what factor the next time is later. House assumption."""
+
+CHOICE_SHARE, CHOICE_LONGEST = 0.15, 4.0
+"""The share of the time left that one such choice may take, and the most. [s] House assumption."""
+
+LEAST_SHEETS, MOST_A_SHEET = 3, 25
+"""Where there are fewer sheets, or more pieces on each, hardly two sheets seen go together."""
+
 Box = tuple[int, int, int, int, int]
 """Number of the piece, x, y, length and width."""
-
-
-@dataclass(slots=True)
-class _State:
-    """Sheets by sort, and where each piece lies."""
-
-    sheets: list[int]
-    where: NDArray[np.int64]
-    spots: NDArray[np.int64]
-
-    def copy(self) -> _State:
-        """Make one that can be changed."""
-        return _State(list(self.sheets), self.where.copy(), self.spots.copy())
 
 
 @dataclass(slots=True)
@@ -62,9 +60,11 @@ class _Goal:
     """A cheaper purchase, how far its filling is and the weights that were learned."""
 
     cost: int
-    state: _State
+    state: Standing
     weight: NDArray[np.float64]
     left: float = float("inf")
+    chunks: int = 0
+    choice: int = FIRST_CHOICE
 
 
 class Refilling:
@@ -92,97 +92,104 @@ class Refilling:
         scale = max(1.0, clock.seconds / 10)
         self.rounds = int(min(MOST_ROUNDS, ROUNDS_A_PIECE * len(kinds) * scale))
         self.chunks = self.tries = 0
+        self.seen = Seen(task, np.array(kinds, dtype=np.int64), self.area, clock)
+        self.known: dict[tuple[int, ...], _Goal] = {}
 
     def run(self, on_try: Callable[[int, int | None], None]) -> Found:
         """Try goals until none is left, the rounds are made or time is up."""
         state = self._state_of(self.best)
-        while self.best.cost > self.bound:
+        patience = CHUNKS_A_GOAL
+        while self.best.cost > self.bound and not self._is_over():
             goals = self._goals(state)
-            reached = self._reach(goals, on_try)
-            if reached is None:
+            if not goals:
                 break
+            reached = self._reach(goals, patience, on_try)
+            if reached is None:
+                patience *= 2
+                continue
+            patience = CHUNKS_A_GOAL
             state = reached.state
             self.best = self._found(state)
             on_try(self.tries, self.best.cost)
         return self.best
 
-    def _reach(self, goals: list[_Goal], on_try: Callable[[int, int | None], None]) -> _Goal | None:
-        """Work on goals in turn until one is reached; None where time or rounds end before."""
+    def _is_over(self) -> bool:
+        """Say whether time is up or all rounds are made."""
+        return self.clock.out_of_time() or self.chunks * CHUNK > self.rounds
+
+    def _reach(self, goals: list[_Goal], patience: int, on_try: Callable[[int, int | None], None]) -> _Goal | None:
+        """Work on goals in turn, the farther half giving way each time; give the cheapest of those that were reached."""
+        best: _Goal | None = None
+        while goals:
+            for goal in goals:
+                for _ in range(patience if best is not None or len(goals) > 1 else 4 * patience):
+                    if self._is_over() or (best is not None and goal.cost >= best.cost):
+                        break
+                    self._make(goal)
+                    if goal.left <= 0:
+                        best = goal
+                self.tries += 1
+                on_try(self.tries, (self.best if best is None else best).cost)
+            if self._is_over() or len(goals) == 1:
+                break
+            goals = [goal for goal in goals if best is None or goal.cost < best.cost]
+            goals.sort(key=lambda goal: goal.left)
+            goals = goals[: (len(goals) + 1) // 2]
+        return best
+
+    def _make(self, goal: _Goal) -> None:
+        """Make one chunk of rounds on a goal."""
         from rodbook.boards.kernels.refilling import refill
 
         stocks = self.task.stocks
-        while goals:
-            for goal in goals:
-                boards = np.array([(stocks[s].length, stocks[s].width) for s in goal.state.sheets], dtype=np.int64)
-                for _ in range(CHUNKS_A_GOAL if len(goals) > 1 else 1):
-                    if self.clock.out_of_time() or self.chunks * CHUNK > self.rounds:
-                        return None
-                    self.chunks += 1
-                    self.clock.spend(CHUNK * ROUND_PIECE * len(self.kinds) / max(1, len(boards)))
-                    goal.left = refill(
-                        self.sizes,
-                        self.turns,
-                        boards,
-                        goal.state.where,
-                        goal.state.spots,
-                        goal.weight,
-                        (self.seed * 1_000_003 + self.chunks) % 2**31,
-                        CHUNK,
-                        HEAT,
-                    )
-                    if goal.left <= 0:
-                        return goal
-                self.tries += 1
-                on_try(self.tries, self.best.cost)
-            # the half that is farther from being reached gives way
-            goals.sort(key=lambda goal: goal.left)
-            goals = goals[: max(1, (len(goals) + 1) // 2)]
-        return None
+        boards = np.array([(stocks[s].length, stocks[s].width) for s in goal.state.sheets], dtype=np.int64)
+        self.chunks += 1
+        self.clock.spend(CHUNK * ROUND_PIECE * len(self.kinds) / max(1, len(boards)))
+        goal.left = refill(
+            self.sizes,
+            self.turns,
+            boards,
+            goal.state.where,
+            goal.state.spots,
+            goal.weight,
+            (self.seed * 1_000_003 + self.chunks) % 2**31,
+            CHUNK,
+            HEAT,
+        )
+        if goal.left > 0 and len(boards) >= LEAST_SHEETS and len(self.kinds) <= MOST_A_SHEET * len(boards):
+            self._choose(goal)
 
-    def _goals(self, state: _State) -> list[_Goal]:
-        """List cheaper purchases next to the present one, most area first of those that save most."""
+    def _choose(self, goal: _Goal) -> None:
+        """Keep the sheets of a goal, and now and then choose from all that were seen."""
+        goal.chunks += 1
+        self.seen.note(goal.state)
+        if goal.chunks < goal.choice:
+            return
+        goal.choice = int(goal.chunks * CHOICES_APART)
+        better = self.seen.best(goal.state, goal.left, min(CHOICE_LONGEST, CHOICE_SHARE * self.clock.left()))
+        if better is not None:
+            goal.state = better
+            goal.left = float(self.area[better.where < 0].sum())
+
+    def _goals(self, state: Standing) -> list[_Goal]:
+        """List cheaper purchases, near the present one and others; those tried before go on from where they were."""
         stocks = self.task.stocks
         here = sum(stocks[s].price for s in state.sheets)
-        used = [state.sheets.count(s) for s in range(len(stocks))]
-        need = int(self.area.sum())
+        bought = tuple(state.sheets.count(s) for s in range(len(stocks)))
         filled = [int(self.area[state.where == n].sum()) for n in range(len(state.sheets))]
-        found: dict[tuple[int, ...], tuple[int, int, int, int | None]] = {}
-        for n, s in enumerate(state.sheets):
-            for other in (None, *range(len(stocks))):
-                price = 0 if other is None else stocks[other].price
-                if price >= stocks[s].price or here - stocks[s].price + price < self.bound:
-                    continue
-                quantity = None if other is None else stocks[other].quantity
-                if other is not None and quantity is not None and used[other] >= quantity:
-                    continue
-                sheets = list(used)
-                sheets[s] -= 1
-                if other is not None:
-                    sheets[other] += 1
-                room = sum(c * stock.length * stock.width for c, stock in zip(sheets, stocks, strict=True))
-                if room < need:
-                    continue
-                key = tuple(sheets)
-                if key not in found or filled[n] < filled[found[key][2]]:
-                    found[key] = (here - stocks[s].price + price, -room, n, other)
+        purchases = near(stocks, bought, int(self.area.sum()), self.bound)
+        if len(stocks) > 1:
+            purchases += [tuple(numbers) for numbers in self.purchases(here)]
         goals: list[_Goal] = []
-        for numbers in self.purchases(here) if len(stocks) > 1 else ():
-            cost = sum(n * stock.price for n, stock in zip(numbers, stocks, strict=True))
-            if cost < here and tuple(numbers) not in found:
-                goals.append(self._bought(state, numbers, cost, filled))
-        for cost, _, n, other in sorted(found.values(), key=lambda goal: (goal[1], goal[0])):
-            copy = state.copy()
-            if other is None:
-                copy.sheets.pop(n)
-                copy.where[copy.where == n] = -1
-                copy.where[copy.where > n] -= 1
-            else:
-                copy.sheets[n] = other
-                copy.where[copy.where == n] = -1
-            goals.append(_Goal(cost, copy, np.ones(len(self.kinds))))
-        return goals[:12]
+        for numbers in chosen(stocks, bought, purchases, self.bound):
+            if numbers not in self.known:
+                cost = sum(n * stock.price for n, stock in zip(numbers, stocks, strict=True))
+                self.known[numbers] = self._bought(state, numbers, cost, filled)
+            goals.append(self.known[numbers])
+        self.known = {numbers: goal for numbers, goal in self.known.items() if goal.cost < here}
+        return goals
 
-    def _bought(self, state: _State, numbers: Sequence[int], cost: int, filled: Sequence[int]) -> _Goal:
+    def _bought(self, state: Standing, numbers: Sequence[int], cost: int, filled: Sequence[int]) -> _Goal:
         """Make a goal of a purchase: the fullest sheets of each sort stay as they are, as many as it has."""
         sheets: list[int] = []
         where = np.full_like(state.where, -1)
@@ -192,9 +199,9 @@ class Refilling:
                 where[state.where == n] = len(sheets)
                 sheets.append(s)
             sheets += [s] * min(len(self.kinds), number - len(mine))
-        return _Goal(cost, _State(sheets, where, state.spots.copy()), np.ones(len(self.kinds)))
+        return _Goal(cost, Standing(sheets, where, state.spots.copy()), np.ones(len(self.kinds)))
 
-    def _state_of(self, found: Found) -> _State:
+    def _state_of(self, found: Found) -> Standing:
         """Take down where a plan's pieces lie; free sheets not used yet stand ready, empty."""
         sheets: list[int] = []
         where = np.full(len(self.kinds), -1, dtype=np.int64)
@@ -213,9 +220,9 @@ class Refilling:
             if stock.price == 0 and any(self.task.lies[s]):
                 more = len(self.kinds) if stock.quantity is None else stock.quantity
                 sheets += [s] * min(len(self.kinds), more - sheets.count(s))
-        return _State(sheets, where, spots)
+        return Standing(sheets, where, spots)
 
-    def _found(self, state: _State) -> Found:
+    def _found(self, state: Standing) -> Found:
         """Turn places into cuts; sheets cut alike are taken together."""
         task = self.task
         alike: dict[tuple[int, Shape], int] = {}
