@@ -13,7 +13,7 @@ from dataclasses import replace
 from rodbook.boards.asked.prices import PriceScale
 from rodbook.boards.asked.task import Kind, Stock, Task, task_of
 from rodbook.boards.filling.fill import Filled
-from rodbook.boards.filling.shapes import counts_of, lay_on, runs_of, without
+from rodbook.boards.filling.shapes import lay_on, runs_of
 from rodbook.boards.filling.tree import board_tree, leaves_of, offcuts_of, placed_of, usable_largest
 from rodbook.boards.models import Board, Filler, Layout, Offcut, Saw, hundredths
 
@@ -22,6 +22,9 @@ __all__ = ["filled_layouts"]
 MOST_KINDS = 12
 """So many kinds of filler are weighed against each other in one offcut, those of most worth for their area first; the time
 of one filling grows with them. House assumption."""
+
+OFFCUT_WORK = 0.02
+"""What the fillings tried for one offcut may take, each counted once. House assumption. [s]"""
 
 
 def filled_layouts(layouts: Sequence[Layout], saw: Saw, fillers: Sequence[Filler]) -> tuple[Layout, ...]:
@@ -86,6 +89,7 @@ class _Waste:
         if not fitting:
             return []
         from rodbook.boards.values.dearest import Dearest
+        from rodbook.boards.values.limited import ROUNDS, most_worth
 
         kinds = tuple(self.kinds[n] for n in fitting)
         few, worths = [left[n] for n in fitting], [self.worths[n] for n in fitting]
@@ -95,8 +99,8 @@ class _Waste:
         dearest = Dearest(alone, few)
         if not dearest.used or not dearest.can_fill:
             return []
-        ((_, shape),) = dearest.fillings(worths) if dearest.limited else dearest.held(worths, few)
-        shape = without(shape, [c - n for c, n in zip(counts_of(shape, len(kinds)), few, strict=True)])
+        rounds = max(1, min(ROUNDS, int(OFFCUT_WORK / dearest.work)))
+        shape = most_worth(dearest, worths, few, rounds=rounds).shape
         if shape is None or runs_of(shape, (length, width)) > levels:
             return []
         before = set(filled.leaves)

@@ -105,6 +105,11 @@ class Grid:
         return read()
 
 
+def _work(grid: Grid, factor: float) -> float:
+    along, across = len(grid.along), len(grid.across)
+    return FILLING + SUM * factor * along * across * (along + across)
+
+
 class Dearest:
     """Finds the fillings of most value of every sort of sheet at once."""
 
@@ -138,8 +143,12 @@ class Dearest:
     def _spend(self, grid: Grid, factor: float) -> None:
         """Count the work of filling every board of a grid."""
         if self.clock is not None:
-            along, across = len(grid.along), len(grid.across)
-            self.clock.spend(FILLING + SUM * factor * along * across * (along + across))
+            self.clock.spend(_work(grid, factor))
+
+    @property
+    def work(self) -> float:
+        """What one filling takes, counted. [s]"""
+        return _work(self.grid, self._passes)
 
     @property
     def can_fill(self) -> bool:
