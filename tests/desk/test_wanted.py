@@ -26,7 +26,7 @@ def _wanted():
 def test_the_list_says_all_of_every_piece(inside):
     page = inside.get("/book/wanted/").content.decode()
     for label, piece in _wanted().items():
-        assert f'<th scope="row">{label}</th><td class="number">{piece.number}</td>' in page
+        assert f'<th scope="row">{label}</th><td class="number" data-word="Wanted">{piece.number}</td>' in page
         assert piece.purpose in page
     assert "by its area" in page
     assert 'value="W-5"' in page

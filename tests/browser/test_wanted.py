@@ -1,0 +1,76 @@
+"""Pieces wanted from waste in a real browser: put on the list, cut from a job's boards, ticked off once."""
+
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import expect
+
+
+def _sound(page):
+    for theme in ("light", "dark"):
+        page.evaluate("theme => document.documentElement.dataset.theme = theme", theme)
+        found = Axe().run(page)
+        assert [(v["id"], [n["html"][:120] for n in v["nodes"]][:3]) for v in found.response["violations"]] == []
+    assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0
+
+
+def _large_enough(page, within):
+    """Targets for a thumb in a part of the page."""
+    for target in page.locator(f"{within} :is(button, a.button, summary, input:not([type=hidden]), select)").all():
+        if target.is_visible():
+            box = target.bounding_box()
+            assert box["height"] >= 44, target.inner_html()
+
+
+def test_a_piece_is_put_on_the_list_cut_from_waste_and_ticked_off(page):
+    phone = page.viewport_size["width"] < 500
+    label = "PH-1" if phone else "LP-1"
+    page.goto("/book/wanted/")
+    _sound(page)
+    _large_enough(page, "main")
+    table = page.locator("table.stack")
+    assert table.evaluate("e => getComputedStyle(e).display") == ("block" if phone else "table")
+    page.get_by_label("Board that it is cut from").select_option("18 mm MDF")
+    page.get_by_label("What is written on it").fill(label)
+    page.get_by_label("How many").fill("2")
+    page.get_by_label("Length, along the grain").fill("long")
+    page.get_by_label("Width").fill("60")
+    page.get_by_label("What one is worth").fill("9.50")
+    page.get_by_label("What for").fill("spacers in the van")
+    page.get_by_role("button", name="Put it on the list").click()
+    expect(page.get_by_label("Length, along the grain")).to_be_focused()
+    expect(page.get_by_label("What for")).to_have_value("spacers in the van")
+    _sound(page)
+    page.get_by_label("Length, along the grain").fill("210")
+    page.get_by_role("button", name="Put it on the list").click()
+    expect(page.locator(".said")).to_contain_text("Saved as revision")
+    page.get_by_role("link", name=f"Change {label}").click()
+    page.get_by_label("How many").fill("3")
+    page.get_by_role("button", name="Save", exact=True).click()
+    expect(page.get_by_role("row", name=label)).to_contain_text("3")
+
+    page.goto("/")
+    with page.expect_navigation():
+        page.locator("form:has(input[value='galley']) button").click()
+    job = page.url
+    page.goto(job + "boards/")
+    begin = page.get_by_role("button", name="Work it out")
+    if begin.count():
+        begin.click()
+    waste = page.get_by_role("region", name="Wanted elsewhere, from waste")
+    expect(waste).to_be_visible(timeout=90_000)
+    expect(waste.get_by_role("row", name=label)).to_contain_text("3 of 3")
+    _sound(page)
+    page.get_by_text("They are cut: tick them off").click()
+    _sound(page)
+    _large_enough(page, "section[aria-labelledby='waste']")
+    page.get_by_label(label).fill("2")
+    page.get_by_role("button", name="Tick off what is cut").click()
+    expect(page.locator(".said")).to_contain_text("are ticked off the book’s list")
+    page.goto("/book/wanted/")
+    expect(page.get_by_role("row", name=label)).to_contain_text("1")
+    page.goto(job + "boards/")
+    expect(page.get_by_text("Ticked off as cut")).to_be_visible(timeout=90_000)
+    expect(page.get_by_text("They are cut: tick them off")).to_have_count(0)
+    _sound(page)
+    page.goto("/book/wanted/")
+    page.get_by_role("button", name=f"Take out {label}").click()
+    expect(page.get_by_role("row", name=label)).to_have_count(0)
