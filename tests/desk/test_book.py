@@ -293,3 +293,16 @@ def test_what_is_not_in_the_book_is_not_found(inside, address):
 
 def test_a_form_that_does_not_say_what_it_was_filled_in_on_is_refused(inside):
     assert inside.post("/book/rates/put/", {"name": "paint"}).status_code == 404
+
+
+def test_the_least_offcut_that_is_kept_stands_with_the_saw(inside):
+    page = inside.get("/book/").content.decode()
+    assert re.search(r'name="keep_from" value="0.1"', page)
+    sent = {"base": 1, "name": "Harrow", "kerf": "3.2", "edge_trim": "10", "source": "measured", "currency": "EUR",
+            "locale": "en", "keep_from": "0.25"}  # fmt: skip
+    inside.post("/book/", sent)
+    assert _now()[2].saw.keep_from == 0.25
+    for wrong in ("-1", "nan", "much", "11"):
+        reply = inside.post("/book/", sent | {"base": 2, "keep_from": wrong})
+        assert reply.status_code == 422
+        assert 'id="fault-keep_from"' in reply.content.decode()

@@ -55,7 +55,7 @@ def two_doors() -> Layout:
 
 def test_usage_of_a_sheet_plan_by_hand(book: Book) -> None:
     plan = SheetPlan((two_doors(), two_doors()), D("288.00"), D("288.00"), True, (), 1, "bound")
-    usage = sheet_usage(book.board("22 mm MDF"), plan, Saw())
+    usage = sheet_usage(book.board("22 mm MDF"), plan, Saw(), keep_from_m2=0.1)
     assert usage.taken == (StockTaken("big", 6, D("48.00"), 2440.0, 1220.0),)  # like sheets come together
     assert usage.parts_m2 == pytest.approx(12.0)  # 6 sheets x 2 doors x 1 m2
     # trims 2 x 2440 and, after them, 2 x 1200 = 7280; two cuts along 2420 = 4840; one across each strip of 500 = 1000
@@ -64,6 +64,15 @@ def test_usage_of_a_sheet_plan_by_hand(book: Book) -> None:
     assert usage.density_kg_per_m3 == 725  # middle of 690 and 760
     # 6 x 2.9768 - 12 - 2.811 = 3.0497 m2 of 22 mm at 725 kg/m3
     assert usage.waste_kg == pytest.approx((6 * 2.9768 - 12 - 6 * 0.468512) * 0.022 * 725)
+
+
+def test_an_offcut_below_the_area_that_is_kept_is_waste(book: Book) -> None:
+    plan = SheetPlan((two_doors(),), D("144.00"), D("144.00"), True, (), 1, "bound")
+    board, area = book.board("22 mm MDF"), 2.420 * 0.1936  # 0.4685 m2
+    assert sheet_usage(board, plan, Saw(), keep_from_m2=0.4685).kept_m2 == pytest.approx(3 * area)
+    none = sheet_usage(board, plan, Saw(), keep_from_m2=0.4686)
+    assert none.kept_m2 == 0
+    assert none.waste_kg == pytest.approx((3 * 2.9768 - 6) * 0.022 * 725)
 
 
 def test_usage_of_a_bar_plan_by_hand(book: Book) -> None:
@@ -81,7 +90,7 @@ def test_usage_of_a_real_layout_agrees_with_its_areas(book: Book) -> None:
     saw = Saw(kerf=3.2, edge_trim=0.0)
     sheet = Sheet("22 mm", 2440.0, 1220.0, D("48.00"))
     plan = lay_out([Piece("door", 1800.0, 447.0, 6), Piece("shelf", 590.0, 300.0, 9)], [sheet], saw)
-    usage = sheet_usage(book.board("22 mm MDF"), plan, saw)
+    usage = sheet_usage(book.board("22 mm MDF"), plan, saw, keep_from_m2=0.1)
     assert usage.parts_m2 == pytest.approx(6 * 1.8 * 0.447 + 9 * 0.59 * 0.3)
     assert sum(t.price * t.count for t in usage.taken) == plan.cost
     offcuts_m2 = sum(x.count * o.length * o.width * 1e-6 for x in plan.layouts for o in x.offcuts)
@@ -110,7 +119,7 @@ def test_metres_are_estimated_where_none_are_given(line: LineMaker, usage_of: Us
 
 def test_the_estimate_is_low_by_half_of_the_offcuts_edges(book: Book, line: LineMaker) -> None:
     plan = SheetPlan((two_doors(),), D("144.00"), D("144.00"), True, (), 1, "bound")
-    known = sheet_usage(book.board("22 mm MDF"), plan, Saw())
+    known = sheet_usage(book.board("22 mm MDF"), plan, Saw(), keep_from_m2=0.1)
     doors = line(openings=[("C1", 6)])
     (exact,) = shared_usage([doors], [known], "EUR")[PartKind.DOOR]
     (guess,) = shared_usage([doors], [replace(known, cut_m=None)], "EUR")[PartKind.DOOR]

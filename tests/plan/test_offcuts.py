@@ -45,3 +45,19 @@ def test_a_book_without_offcuts_begins_at_one(planned):
     )
     first = kept_offcuts(replace(plan, book=bare))[0]
     assert first.labels[0] == "O-1"
+
+
+def test_what_is_too_small_for_a_label_is_not_kept(planned):
+    """The book says from which area on; 0 keeps whatever is wide enough."""
+    plan = _all_on_site(planned("timber-house"))
+    areas = {k: [x.length * x.width / 1e6 for x in kept_offcuts(_keeping(plan, k))] for k in (0, 0.1, 0.5, 10)}
+    assert areas[10] == []
+    assert len(areas[0]) >= len(areas[0.1]) >= len(areas[0.5]) > 0
+    for least, found in areas.items():
+        assert all(area >= least for area in found)
+
+
+def _keeping(plan, least):
+    return replace(
+        plan, book=plan.book.model_copy(update={"saw": plan.book.saw.model_copy(update={"keep_from": least})})
+    )

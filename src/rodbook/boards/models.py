@@ -239,6 +239,11 @@ class Layout:
     offcuts: tuple[Offcut, ...]
     largest_offcut: Offcut | None
 
+    def kept_offcut(self, least_m2: float) -> Offcut | None:
+        """Give the largest usable offcut where it has at least this area, else None. [m2]"""
+        keep = self.largest_offcut
+        return keep if keep is not None and keep.length * keep.width * 1e-6 >= least_m2 else None
+
 
 @dataclass(frozen=True, slots=True)
 class Unplaced:

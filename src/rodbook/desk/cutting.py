@@ -229,9 +229,9 @@ def _sheet(
     saw = saw_of(plan.book)
     cuts = cut_list(layout, saw)
     wanted, grain = material.wanted_names, plan.book.board(material.stock).grain
-    drawing = draw_sheet(layout, cuts, saw, grain=grain, sizes=sizes, keep=label, wanted=wanted)
+    keep = layout.kept_offcut(plan.book.saw.keep_from)
+    drawing = draw_sheet(layout, cuts, saw, grain=grain, sizes=sizes, keep=label if keep else None, wanted=wanted)
     own = sum(placed.name not in wanted for placed in layout.placed)
-    keep = layout.largest_offcut
     name = f" as {label}" if label else ""
     kept = (
         f"Keep the offcut {write.short_size(keep.length, keep.width)}{name}" if keep else "No offcut is worth keeping"

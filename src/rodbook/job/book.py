@@ -315,6 +315,9 @@ class SawFigures(Document):
 
     kerf: Gap = Field(description="Width of cut. [mm]")
     edge_trim: Gap = Field(description="Taken off each raw edge of a sheet. [mm]")
+    keep_from: Annotated[float, Field(ge=0, le=10, allow_inf_nan=False)] = Field(
+        0.1, description="Area from which an offcut is worth a label; less is waste. House assumption. [m2]"
+    )
     turns: Annotated[int, Field(ge=1, le=9)] | None = Field(
         None,
         description="How often the cutting direction may turn on the way to a part; as often as it pays where left out.",

@@ -126,7 +126,7 @@ def _gathered(entries: Iterable[StockTaken]) -> tuple[StockTaken, ...]:
     return tuple(replace(entry, count=count) for entry, count in counts.items())
 
 
-def sheet_usage(board: Board, plan: SheetPlan, saw: Saw) -> MaterialUsage:
+def sheet_usage(board: Board, plan: SheetPlan, saw: Saw, *, keep_from_m2: float) -> MaterialUsage:
     """Usage of a board, read off its layouts.
 
     Parameters
@@ -136,13 +136,16 @@ def sheet_usage(board: Board, plan: SheetPlan, saw: Saw) -> MaterialUsage:
         Of every part made on site from that board.
     saw : Saw
         That it was laid out for.
+    keep_from_m2 : float
+        Area from which an offcut is kept. [m2]
 
     Returns
     -------
     MaterialUsage
-        With metres sawn from the cut lists; of each sheet the largest usable offcut counts as kept (house assumption).
+        With metres sawn from the cut lists; of each sheet the largest usable offcut counts as kept where it is large enough
+        (house assumption).
     """
-    offcuts = [(layout.count, layout.largest_offcut) for layout in plan.layouts if layout.largest_offcut]
+    offcuts = [(layout.count, kept) for layout in plan.layouts if (kept := layout.kept_offcut(keep_from_m2))]
     return MaterialUsage(
         board.name,
         sectional=False,

@@ -168,7 +168,8 @@ def usage_of(materials: Sequence[Material], book: Book) -> tuple[MaterialUsage, 
     found: list[MaterialUsage] = []
     for material in materials:
         if material.sheets is not None:
-            found.append(sheet_usage(book.board(material.stock), material.sheets, saw))
+            board = book.board(material.stock)
+            found.append(sheet_usage(board, material.sheets, saw, keep_from_m2=book.saw.keep_from))
         elif material.lengths is not None:
             found.append(bar_usage(book.section(material.stock), material.lengths))
     return tuple(found)

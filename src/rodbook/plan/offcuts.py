@@ -24,7 +24,7 @@ _LABEL = re.compile(r"(.*?)([0-9]+)")
 
 @dataclass(frozen=True)
 class KeptOffcut:
-    """The largest usable offcut of one layout, once for each sheet that is cut so.
+    """The largest usable offcut of one layout where it is worth a label, once for each sheet that is cut so.
 
     Parameters
     ----------
@@ -108,7 +108,7 @@ def kept_offcuts(plan: Plan) -> tuple[KeptOffcut, ...]:
     labels = _Labels(plan.book)
     found: list[KeptOffcut] = []
     for number, material, layout in plan.layouts():
-        keep = layout.largest_offcut
+        keep = layout.kept_offcut(plan.book.saw.keep_from)
         if keep is None or material.maker is not Making.SITE:
             continue
         worth = offcut_worth(

@@ -91,12 +91,16 @@ class _Waste:
         from rodbook.boards.values.dearest import Dearest
         from rodbook.boards.values.limited import ROUNDS, most_worth
 
-        kinds = tuple(self.kinds[n] for n in fitting)
-        few, worths = [left[n] for n in fitting], [self.worths[n] for n in fitting]
         turns = None if self.task.max_turns is None else levels - 1
-        lies = (tuple(_ways(kind, length, width) for kind in kinds),)
-        alone = replace(self.task, kinds=kinds, stocks=(Stock(length, width, 0, 1),), max_turns=turns, lies=lies)
-        dearest = Dearest(alone, few)
+        while True:
+            kinds = tuple(self.kinds[n] for n in fitting)
+            few, worths = [left[n] for n in fitting], [self.worths[n] for n in fitting]
+            lies = (tuple(_ways(kind, length, width) for kind in kinds),)
+            alone = replace(self.task, kinds=kinds, stocks=(Stock(length, width, 0, 1),), max_turns=turns, lies=lies)
+            dearest = Dearest(alone, few)
+            if not dearest.used or dearest.can_fill or len(fitting) == 1:
+                break
+            fitting = fitting[: len(fitting) // 2]  # with a limit on turns only so many kinds can be weighed exactly
         if not dearest.used or not dearest.can_fill:
             return []
         rounds = max(1, min(ROUNDS, int(OFFCUT_WORK / dearest.work)))

@@ -35,7 +35,7 @@ PAGE = 50
 
 # --- firm and saw -------------------------------------------------------------------------------------------------
 
-FIRM, SAW, MONEY = ("name", "contact"), ("kerf", "edge_trim", "turns", "source"), ("currency", "locale")
+FIRM, SAW, MONEY = ("name", "contact"), ("kerf", "edge_trim", "turns", "keep_from", "source"), ("currency", "locale")
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -54,9 +54,8 @@ def firm(request: HttpRequest) -> HttpResponse:
         return told or redirect("book")
     document = page.revision.document
     money = {"currency": page.book.currency, "locale": page.book.locale}
-    return _firm_page(
-        request, page, Form({**document["firm"], **{k: str(v) for k, v in document["saw"].items()}, **money})
-    )
+    saw = {"keep_from": f"{page.book.saw.keep_from:g}", **{k: str(v) for k, v in document["saw"].items()}}
+    return _firm_page(request, page, Form({**document["firm"], **saw, **money}))
 
 
 def _firm_page(request: HttpRequest, page: BookPage, form: Form) -> HttpResponse:

@@ -49,7 +49,7 @@ def shopping(plan: Plan) -> list[Bought]:
         if material.sheets is not None:
             board = plan.book.board(material.stock)
             offcuts = [offcut.label for offcut in board.offcuts]
-            usage = sheet_usage(board, material.sheets, saw)
+            usage = sheet_usage(board, material.sheets, saw, keep_from_m2=plan.book.saw.keep_from)
         elif material.lengths is not None:
             usage = bar_usage(plan.book.section(material.stock), material.lengths)
         else:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection
 
-from rodbook.boards import CutList, CutStep, Layout, Saw, cut_list
+from rodbook.boards import CutList, CutStep, Layout, Offcut, Saw, cut_list
 from rodbook.job.models import Making
 from rodbook.papers.content.cautions import BLADES, DUST, heaviest_sheet, lifting
 from rodbook.papers.content.shared import Json, Pictures, Sheetful, caution_rows, frame, writer
@@ -74,6 +74,7 @@ def _sheet(
     plan: Plan, material: Material, layout: Layout, saw: Saw, write: Numbers, pictures: Pictures, number: int, keep: str
 ) -> Json:  # fmt: skip
     cuts = cut_list(layout, saw)
+    kept = layout.kept_offcut(plan.book.saw.keep_from)
     grain, wanted = plan.book.board(material.stock).grain, material.wanted_names
     return {
         "number": number,
@@ -83,9 +84,9 @@ def _sheet(
         "count": layout.count,
         "for": _for_whom(material),
         "proof": proof_in_words(plan, material, write),
-        "picture": pictures.add(draw_sheet(layout, cuts, saw, grain=grain, keep=keep, wanted=wanted)),
+        "picture": pictures.add(draw_sheet(layout, cuts, saw, grain=grain, keep=keep if kept else None, wanted=wanted)),
         "cuts": [_cut(step, write) for step in cuts.steps],
-        "sum": _sum(cuts, layout, write, keep) + elsewhere_in_words(layout, wanted),
+        "sum": _sum(cuts, kept, write, keep) + elsewhere_in_words(layout, wanted),
     }
 
 
@@ -97,8 +98,7 @@ def elsewhere_in_words(layout: Layout, wanted: Collection[str]) -> str:
     return f" For elsewhere: {', '.join(f'{count} × {name}' for name, count in sorted(counts.items()))}."
 
 
-def _sum(cuts: CutList, layout: Layout, write: Numbers, label: str) -> str:
-    keep = layout.largest_offcut
+def _sum(cuts: CutList, keep: Offcut | None, write: Numbers, label: str) -> str:
     name = f" as {label}" if label else ""
     kept = (
         f" Keep the offcut {write.short_size(keep.length, keep.width)}{name}."
