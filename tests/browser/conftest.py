@@ -6,10 +6,11 @@ import shutil
 import subprocess
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
 FLAGS = [
@@ -107,3 +108,25 @@ def store(page) -> str:
     with page.expect_navigation():
         page.locator("form:has(input[value='converted-store']) button").click()
     return page.url
+
+
+COLOURS = ["color-contrast", "link-in-text-block"]
+"""Rules of the checker that go by colours, the only ones for which the theme matters."""
+
+
+@pytest.fixture
+def sound(page) -> Callable[[], None]:
+    """Check that the page as it stands shuts nobody out, in both themes, and is no wider than the screen."""
+    axe = Axe()
+
+    def check() -> None:
+        before = page.evaluate("document.documentElement.dataset.theme")
+        for theme, rules in (("light", {}), ("dark", {"runOnly": COLOURS})):
+            page.evaluate("theme => document.documentElement.dataset.theme = theme", theme)
+            found = axe.run(page, options={"resultTypes": ["violations"]} | rules).response["violations"]
+            told = [(v["id"], [n["html"][:120] for n in v["nodes"]][:3]) for v in found]
+            assert told == [], f"{page.url} ({theme})"
+        page.evaluate("theme => document.documentElement.dataset.theme = theme || 'light'", before)
+        assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, page.url
+
+    return check

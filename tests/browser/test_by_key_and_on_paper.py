@@ -3,12 +3,7 @@
 import re
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
-
-
-def _violations(page):
-    return [(v["id"], [n["html"][:120] for n in v["nodes"]][:3]) for v in Axe().run(page).response["violations"]]
 
 
 def _laid_out(page, store):
@@ -82,17 +77,14 @@ def test_enter_in_a_margin_shows_its_sizes_and_a_working_stays_open(page, store)
     assert page.evaluate("window.here") is True
 
 
-@pytest.mark.parametrize("theme", ["light", "dark"])
-def test_workings_that_stand_open_shut_nobody_out(page, store, theme):
+def test_workings_that_stand_open_shut_nobody_out(page, store, sound):
     _laid_out(page, store)
     for address in ("boards/", "parts/"):
         page.goto(store + address)
-        page.evaluate("theme => document.documentElement.dataset.theme = theme", theme)
         page.locator("a.dim").first.dispatch_event("click")
         expect(page.locator(".answer:not(:empty)")).to_have_count(1)
         page.evaluate("[...document.querySelectorAll('main details')].slice(0, 3).forEach(d => d.open = true)")
-        assert _violations(page) == [], address
-        assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, address
+        sound()
 
 
 def test_paper_has_the_job_s_name_and_nothing_to_press_and_is_white(page, store):

@@ -1,30 +1,20 @@
 """Hours, the account and what is offered to the book, in a real browser: two taps on a phone, faults, both themes."""
 
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
 
-def _sound(page):
-    for theme in ("light", "dark"):
-        page.evaluate("theme => document.documentElement.dataset.theme = theme", theme)
-        found = Axe().run(page)
-        told = [(v["id"], [n["html"][:120] for n in v["nodes"]][:3]) for v in found.response["violations"]]
-        assert told == [], page.url
-    assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, page.url
-
-
-def test_two_taps_put_an_hour_down(page, store):
+def test_two_taps_put_an_hour_down(page, store, sound):
     task = "size a part" if page.viewport_size["width"] < 500 else "bore a cup"  # the book learns from all jobs
     page.goto(store + "hours/")
     page.get_by_label("Who").fill("Anna")
-    _sound(page)
+    sound()
     for target in (*page.locator(".tile-list:visible .tile").all(), *page.locator(".taps button").all()):
         box = target.bounding_box()
         assert min(box["width"], box["height"]) >= 44
     page.get_by_role("button", name="1 hours", exact=True).click()
     expect(page.locator("#fault-task")).to_contain_text("choose what was done")
     expect(page.locator("[name=task]").first).to_be_focused()
-    _sound(page)
+    sound()
     page.locator(".tile", has_text=task).click()
     page.get_by_role("button", name="2 hours", exact=True).click()
     expect(page.locator(".said")).to_contain_text(f"{task}, 2 h")
@@ -34,28 +24,28 @@ def test_two_taps_put_an_hour_down(page, store):
     page.get_by_label("How much was done").fill("1")
     page.get_by_label("How long").press("Enter")
     expect(page.locator(".entries .asked")).to_contain_text("90 minutes each")
-    _sound(page)
+    sound()
     page.get_by_role("button", name="It is right").click()
     expect(page.locator(".entries .asked")).to_have_count(0)
 
 
-def test_an_invoice_at_fault_and_put_right(page, store):
+def test_an_invoice_at_fault_and_put_right(page, store, sound):
     page.goto(store + "account/")
-    _sound(page)
+    sound()
     page.get_by_label("From whom").fill("Mill")
     page.get_by_label("Its number").fill("7")
     page.get_by_label("Line 1", exact=True).fill("boards")
     page.get_by_label("Amount of line 1").fill("1.234")
     page.get_by_role("button", name="Put the invoice down").click()
     expect(page.get_by_label("Amount of line 1")).to_be_focused()
-    _sound(page)
+    sound()
     page.get_by_label("Amount of line 1").fill("1234.00")
     page.get_by_role("button", name="Put the invoice down").click()
     expect(page.locator("#invoices .entries")).to_contain_text("€1,234.00")
-    _sound(page)
+    sound()
 
 
-def test_what_hours_say_is_looked_at_before_it_goes_into_the_book(page, store):
+def test_what_hours_say_is_looked_at_before_it_goes_into_the_book(page, store, sound):
     page.goto(store + "hours/")
     page.get_by_label("Who").fill("Ben")
     page.get_by_text("Other work").click()
@@ -65,12 +55,12 @@ def test_what_hours_say_is_looked_at_before_it_goes_into_the_book(page, store):
     expect(page.locator(".said")).to_contain_text("clean up, 1 h, 6 done")
     page.goto("/book/rates/learned/")
     expect(page.get_by_role("heading", name="clean up")).to_be_visible()
-    _sound(page)
+    sound()
 
 
-def test_a_job_priced_again_with_its_index(page, store):
+def test_a_job_priced_again_with_its_index(page, store, sound):
     page.goto(store + "re-price/")
-    _sound(page)
+    sound()
     if page.get_by_role("button", name="Work it out").count():  # another job like it is worked out already
         page.get_by_role("button", name="Work it out").click()
         page.wait_for_url("**/price/", timeout=90_000)
@@ -79,16 +69,16 @@ def test_a_job_priced_again_with_its_index(page, store):
     page.get_by_label("Held against").fill("2027-06-01")
     page.get_by_role("button", name="Look at that day").click()
     expect(page.get_by_role("heading", name="What that does")).to_be_visible()
-    _sound(page)
+    sound()
 
 
-def test_a_change_is_looked_at_in_money(page, store):
+def test_a_change_is_looked_at_in_money(page, store, sound):
     page.goto(store + "openings/")
     page.locator("[name=r0-note]").fill("as agreed")
     page.get_by_role("button", name="Save the openings").click()
     page.goto(store + "change/")
-    _sound(page)
+    sound()
     page.get_by_label("What the client wants").fill("a note")
     page.get_by_role("button", name="Look at the change").click()
     expect(page.locator("#change .faults")).to_contain_text("nothing to be priced", timeout=90_000)
-    _sound(page)
+    sound()
