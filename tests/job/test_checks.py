@@ -16,6 +16,8 @@ from rodbook.job.checks import (
     check_job_parts,
     check_opening,
 )
+from rodbook.job.dates import JobDates
+from rodbook.job.files import parse_job, sample_text
 
 STANDING = {"mark": "C1", "widths": (842, 843, 840), "heights": (2030, 2030, 2031)}
 
@@ -418,3 +420,33 @@ def test_an_instrument_is_one_of_the_book_or_a_usual_one(store_job, book):
     assert str(check_job(changed, book)[0]) == (
         "openings[1].read_by.width (C1): the book has no instrument 'rod'; use one of: tape, laser, level, plumb"
     )
+
+
+@pytest.mark.parametrize(
+    ("order", "said"),
+    [
+        ({"ordered": "2026-12-02", "came": "2026-12-01"}, "dates.orders[1].came: 2026-12-01 is before it was ordered"),
+        ({"ordered": "2026-12-02", "promised": "2026-12-01"}, "dates.orders[1].promised: 2026-12-01 is before it was"),
+        (
+            {"promised": "2026-12-01"},
+            "dates.orders[1].ordered: no day is given for 'the merchant'; give the day of the order",
+        ),
+        (
+            {"ordered": "1802-12-01"},
+            "dates.orders[1].ordered: 1802-12-01 is not a day of a job; from 1990 to 2090 is taken",
+        ),
+    ],
+)
+def test_an_order_that_can_not_be(order, said):
+    job = parse_job(sample_text("stair"))
+    dates = JobDates.model_validate({"orders": [{"supplier": "the merchant", **order}]})
+    assert any(said in str(fault) for fault in check_job(job.model_copy(update={"dates": dates}), None))
+
+
+def test_one_supplier_twice_and_a_day_of_another_age():
+    job = parse_job(sample_text("stair"))
+    two = [{"supplier": "the merchant", "ordered": "2026-12-01"}] * 2
+    dates = JobDates.model_validate({"orders": two, "tasks": [{"name": "hand over", "done": "1802-01-01"}]})
+    said = [str(fault) for fault in check_job(job.model_copy(update={"dates": dates}), None)]
+    assert any("the merchant" in one and "dates.orders[" in one for one in said)
+    assert any("dates.tasks[1].done: 1802-01-01 is not a day of a job" in one for one in said)

@@ -96,11 +96,14 @@ def print_dates(programme: Programme, console: Console, *, locale: str) -> None:
         return str(format_date(day, "EEE d MMM", locale=locale))
 
     console.print(Text(programme.schedule.sentence, style="bold"))
+    if programme.done:
+        told = [f"{written(done.day)} {done.what}" for done in programme.done]
+        console.print(f"Done: {'; '.join(told)}.", highlight=False, markup=False)
     several = len(programme.works) > 1
     names = {work.key: work.name for work in programme.works}
     rows = table("from", "to", "what", "who", *(["job"] if several else []), "may be later", right=("may be later",))
     quarters = programme.calendar.quarters
-    for entry in programme.schedule.placed:
+    for entry in programme.to_do:
         spare = programme.floats[entry.task.key] // quarters
         first, last = programme.start_of(entry), programme.end_of(entry)
         rows.add_row(
@@ -110,10 +113,11 @@ def print_dates(programme: Programme, console: Console, *, locale: str) -> None:
     console.print(rows, "")
     orders = table("order", "by", "planned", "comes", "lead time", *(["job"] if several else []))
     for order in programme.orders:
-        orders.add_row(
-            order.supplier, written(order.latest), written(order.planned), written(order.delivered),
-            f"{order.lead_days} working days", *([order.job] if several else []),
-        )  # fmt: skip
+        by, planned, lead = written(order.latest), written(order.planned), f"{order.lead_days} working days"
+        if order.ordered is not None:
+            by, planned = f"ordered {written(order.ordered)}", ""
+            lead = f"promised {written(order.promised)}" if order.promised else ""
+        orders.add_row(order.supplier, by, planned, written(order.delivered), lead, *([order.job] if several else []))
     console.print(orders, "")
     sure = table("hand-over", "planned", "holds", "as likely as not by", "nine in ten by", right=("holds",))
     for finish in programme.schedule.finishes:

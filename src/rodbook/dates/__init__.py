@@ -4,7 +4,7 @@ from rodbook.dates.calendars import LONGEST_DAYS, WorkCalendar, make_calendar, p
 from rodbook.dates.chances import Chance, Likely
 from rodbook.dates.checker import breaches
 from rodbook.dates.checks import check_programme, crew_faults
-from rodbook.dates.model import Absence, Finish, Person, Placed, Schedule, Stage, Task, Wait, Work, quarters_of
+from rodbook.dates.model import Absence, Done, Finish, Person, Placed, Schedule, Stage, Task, Wait, Work, quarters_of
 from rodbook.dates.network import Activity, ThreePoint, chance_by, critical_path, path_chance, paths_chance, three_point
 from rodbook.dates.passes import OrderBy, Slip
 from rodbook.dates.programme import Programme, make_programme, make_schedule
@@ -14,6 +14,7 @@ __all__ = [
     "Absence",
     "Activity",
     "Chance",
+    "Done",
     "Finish",
     "Likely",
     "OrderBy",

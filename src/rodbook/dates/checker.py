@@ -53,6 +53,8 @@ def _of_one(entry: Placed, task: Task, works: Sequence[Work], calendar: WorkCale
     earliest = next(work.earliest for work in works if work.key == task.job)
     if earliest and calendar.starts_at(entry.start).date() < earliest:
         yield f"{task.key} begins before {earliest}"
+    if task.not_before and calendar.starts_at(entry.start).date() < task.not_before:
+        yield f"{task.key} begins before {task.not_before}"
 
 
 def _of_wait(entry: Placed, before: Placed, wait: Wait, calendar: WorkCalendar) -> Iterator[str]:

@@ -91,6 +91,10 @@ def _task_faults(task: Task, people: Sequence[Person], calendar: WorkCalendar) -
             f"it takes {hours:g} hours, more than the {longest:g} of the calendar's {len(calendar.days)} days; "
             "split it, or put more hands to it",
         )
+    if task.not_before is not None and task.not_before > calendar.days[-1]:
+        yield Fault(where, f"it begins on {task.not_before}, after the calendar's end, {calendar.days[-1]}")
+    if task.done is not None and task.quarters:
+        yield Fault(where, f"it was done on {task.done}, and takes {hours:g} hours yet; it takes none")
     if task.hands < 0:
         yield Fault(where, f"it takes {task.hands} people; nought or more is possible")
     if task.spread < 1:

@@ -12,7 +12,7 @@ from datetime import date as Date  # noqa: N812
 from enum import StrEnum
 
 __all__ = [
-    "QUARTERS_AN_HOUR", "Absence", "Finish", "Person", "Placed", "Schedule", "Stage", "Task", "Wait", "Work",
+    "QUARTERS_AN_HOUR", "Absence", "Done", "Finish", "Person", "Placed", "Schedule", "Stage", "Task", "Wait", "Work",
     "quarters_of",
 ]  # fmt: skip
 
@@ -111,6 +111,8 @@ class Wait:
         were promised.
     supplier : str
         Whose lead time `days` is; empty where it is none.
+    promised : date, optional
+        Day that was named when it was ordered.
     """
 
     after: str
@@ -118,6 +120,7 @@ class Wait:
     drying: float = 0.0
     days: int = 0
     supplier: str = ""
+    promised: Date | None = None
 
 
 @dataclass(frozen=True)
@@ -146,6 +149,10 @@ class Task:
         Nine in ten take less than this many times `quarters`.
     working : str
         How its time came about.
+    not_before : date, optional
+        Day before which it can't begin.
+    done : date, optional
+        Day on which it was done already. It then takes no time, and stands for what others wait for.
     """
 
     key: str
@@ -159,6 +166,8 @@ class Task:
     waits: tuple[Wait, ...] = ()
     spread: float = LABOUR_SPREAD
     working: str = ""
+    not_before: Date | None = None
+    done: Date | None = None
 
 
 @dataclass(frozen=True)
@@ -179,6 +188,23 @@ class Work:
     name: str
     due: Date | None = None
     earliest: Date | None = None
+
+
+@dataclass(frozen=True)
+class Done:
+    """Something of a job that was done already.
+
+    Parameters
+    ----------
+    job : str
+        Name of the job.
+    what : str
+    day : date
+    """
+
+    job: str
+    what: str
+    day: Date
 
 
 @dataclass(frozen=True)

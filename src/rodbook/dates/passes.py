@@ -127,7 +127,11 @@ class OrderBy:
     delivered : date
         When it comes by the schedule.
     lead_days : int
-        Working days, as promised.
+        Working days, as promised; where it is ordered, those that are left.
+    ordered : date, optional
+        Day on which it was ordered already: `planned` and `latest` then say nothing.
+    promised : date, optional
+        Day for which it was then promised, where one was named.
     """
 
     job: str
@@ -136,10 +140,12 @@ class OrderBy:
     latest: Date
     delivered: Date
     lead_days: int
+    ordered: Date | None = None
+    promised: Date | None = None
 
 
 def order_by(problem: Problem, kept: Kept, schedule: Schedule) -> tuple[OrderBy, ...]:
-    """By when everything with a lead time has to be ordered, the soonest first."""
+    """By when everything with a lead time has to be ordered, the soonest first, and last what is ordered already."""
     floats = slack(problem, kept, schedule)
     calendar = problem.calendar
     found: list[OrderBy] = []
@@ -153,9 +159,10 @@ def order_by(problem: Problem, kept: Kept, schedule: Schedule) -> tuple[OrderBy,
                 OrderBy(
                     job, wait.supplier, calendar.day_of_end(order.end),
                     calendar.day_of_end(order.end + floats[wait.after]), calendar.day_of_start(comes.start), wait.days,
+                    order.task.done, wait.promised,
                 )
             )  # fmt: skip
-    return tuple(sorted(found, key=lambda row: (row.latest, row.job, row.supplier)))
+    return tuple(sorted(found, key=lambda row: (row.ordered is not None, row.latest, row.job, row.supplier)))
 
 
 @dataclass(frozen=True)

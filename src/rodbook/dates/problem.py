@@ -29,7 +29,7 @@ class Problem:
     before : tuple of tuple of (int, Gap)
         For each task what it waits for.
     release : tuple of int
-        For each task the first quarter of its job.
+        For each task the first quarter with which it can begin: of its job, or of its own.
     blocks : tuple of tuple of (int, int)
         For each person the days off.
     able : tuple of tuple of int
@@ -113,7 +113,10 @@ def make_problem(
         tuple(works),
         calendar,
         tuple(tuple((index[wait.after], gap_of(wait, calendar)) for wait in task.waits) for task in ordered),
-        tuple(release[jobs[task.job]] for task in ordered),
+        tuple(
+            max(release[jobs[task.job]], calendar.morning(task.not_before) if task.not_before else 0)
+            for task in ordered
+        ),
         tuple(blocks[person.name] for person in people),
         tuple(tuple(n for n, person in enumerate(people) if person.does(task.trade)) for task in ordered),
         tuple(calendar.evening(work.due) if work.due else None for work in works),

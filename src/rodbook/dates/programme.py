@@ -9,7 +9,7 @@ from datetime import date as Date  # noqa: N812
 from rodbook.dates.bounds import earliest_ends
 from rodbook.dates.calendars import WorkCalendar
 from rodbook.dates.chances import DRAWS, Chance, likely_days
-from rodbook.dates.model import Finish, Person, Placed, Schedule, Task, Work
+from rodbook.dates.model import Done, Finish, Person, Placed, Schedule, Task, Work
 from rodbook.dates.passes import OrderBy, Slip, kept_order, order_by, slack, slips
 from rodbook.dates.problem import Problem, make_problem
 from rodbook.dates.solver import LATENESS, Solved, solve
@@ -37,6 +37,8 @@ class Programme:
     chance : Chance
     remarks : tuple of str
         What it rests on, and what somebody has to know.
+    done : tuple of Done
+        What was done before it begins, in the order of days.
     """
 
     people: tuple[Person, ...]
@@ -48,6 +50,12 @@ class Programme:
     slips: tuple[Slip, ...]
     chance: Chance
     remarks: tuple[str, ...] = ()
+    done: tuple[Done, ...] = ()
+
+    @property
+    def to_do(self) -> tuple[Placed, ...]:
+        """What is still to be done, by start."""
+        return tuple(entry for entry in self.schedule.placed if entry.task.done is None)
 
     def start_of(self, entry: Placed) -> Date:
         """Day on which a task begins."""

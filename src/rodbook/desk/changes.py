@@ -22,6 +22,7 @@ _NOUNS = {
     "rates": "rate", "sheets": "sheet", "offcuts": "offcut", "wanted": "wanted piece", "taken": "piece from waste",
     "lengths": "length", "prices": "price", "obstacles": "obstacle", "hinge_counts": "row of",
     "extras": "extra", "invoices": "invoice", "crew": "person", "tasks": "task",
+    "orders": "order from",
 }  # fmt: skip
 _HEADS = {
     "job": "",
@@ -46,7 +47,7 @@ _ABSENT = object()
 
 def _key(entry: Mapping[str, Value]) -> str | None:
     """What tells an entry of a list from the others: its mark, its label, its name, the day from which it holds."""
-    for name in ("mark", "label", "name"):
+    for name in ("mark", "label", "name", "supplier"):
         if isinstance(found := entry.get(name), str):
             since = entry.get("since")
             return f"{found} from {since}" if isinstance(since, str) and name != "label" else found

@@ -115,8 +115,8 @@ def task_fields(job: Job, named: Sequence[NamedTask]) -> dict[str, str]:
     return typed
 
 
-def tasks_of_form(typed: Typed, named: Sequence[NamedTask]) -> list[dict[str, Any]]:
-    """What is said of tasks, as the job keeps it; what was left empty is as it was worked out.
+def tasks_of_form(typed: Typed, named: Sequence[NamedTask], job: Job) -> list[dict[str, Any]]:
+    """What is said of tasks, as the job keeps it; what was left empty is as it was worked out, what is done stays done.
 
     Raises
     ------
@@ -126,6 +126,7 @@ def tasks_of_form(typed: Typed, named: Sequence[NamedTask]) -> list[dict[str, An
     faults: list[Fault] = []
     found: list[dict[str, Any]] = []
     names = [task.name for task in named]
+    done = {terms.name: str(terms.done) for terms in job.dates.tasks if terms.done}
     for number, task in enumerate(named, 1):
         terms: dict[str, Any] = {"name": task.name}
         if text := typed.get(f"hours-{number}", "").replace(",", "."):
@@ -138,6 +139,7 @@ def tasks_of_form(typed: Typed, named: Sequence[NamedTask]) -> list[dict[str, An
             elif name not in names:
                 faults.append(Fault(f"after-{number}", f"there is no task {name!r}{nearest(name, names)}"))
         terms |= {"after": after} if after else {}
+        terms |= {"done": done[task.name]} if task.name in done else {}
         if len(terms) > 1:
             found.append(terms)
     if faults:

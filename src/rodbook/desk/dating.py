@@ -49,7 +49,7 @@ class Doing:
 
 @dataclass(frozen=True)
 class Ordering:
-    """What is ordered by when: from whom, what comes first and what waits for it."""
+    """What is ordered by when: from whom, what comes first and what waits for it; or when it was ordered, for when promised."""
 
     supplier: str
     job: str
@@ -59,6 +59,8 @@ class Ordering:
     lead: str
     first: str
     then: str
+    ordered: str = ""
+    promised: str = ""
 
 
 @dataclass(frozen=True)
@@ -87,6 +89,8 @@ class DatesView:
     key : str
         What the bars stand for.
     orders : tuple of Ordering
+    done : tuple of (str, str, str)
+        Day, what, and of which job.
     hand_overs, deliveries, rooms : tuple of Sure
     people : tuple of (str, str, tuple of (str, tuple of Doing))
         Name, hours in all, and what they do day by day.
@@ -100,6 +104,7 @@ class DatesView:
     bars: tuple[tuple[str, str], ...]
     key: str
     orders: tuple[Ordering, ...]
+    done: tuple[tuple[str, str, str], ...]
     hand_overs: tuple[Sure, ...]
     deliveries: tuple[Sure, ...]
     rooms: tuple[Sure, ...]
@@ -160,6 +165,15 @@ class _Teller:
                     if wait.supplier == order.supplier and self.jobs[entry.task.job] == order.job:
                         first += [schedule.of(w.after).task.name for w in schedule.of(wait.after).task.waits]
                         then += self._after(entry.task.key)
+            if order.ordered is not None:
+                promised = self.day(order.promised) if order.promised else ""
+                found.append(
+                    Ordering(
+                        order.supplier, order.job if self.several else "", "", "", self.day(order.delivered), "", "",
+                        _some(then), self.day(order.ordered), promised,
+                    )
+                )  # fmt: skip
+                continue
             lead = ngettext("%(n)s working day", "%(n)s working days", order.lead_days) % {"n": order.lead_days}
             found.append(
                 Ordering(
@@ -237,10 +251,11 @@ def dates_view(programme: Programme, book: Book) -> DatesView:
         people.append((person.name, hours, tell.days(mine, besides=person.name)))
     return DatesView(
         programme.schedule.sentence,
-        tell.days(programme.schedule.placed),
+        tell.days(programme.to_do),
         tell.bars(),
         svg_of(draw_key(), tell.write),
         tell.orders(),
+        tuple((tell.day(one.day), one.what, one.job if tell.several else "") for one in programme.done),
         tell.hand_overs(),
         tell.ends_of(Stage.DELIVER),
         tell.ends_of(Stage.ADJUST),

@@ -10,6 +10,7 @@ from django.utils.safestring import SafeString
 from django.utils.translation import get_language
 
 from rodbook.dates import Programme
+from rodbook.desk.dates_facts import TaskTick
 from rodbook.desk.dates_forms import task_fields
 from rodbook.desk.dating import DatesView, dates_view
 from rodbook.desk.faults import Form
@@ -17,7 +18,7 @@ from rodbook.desk.rendering import Kept
 from rodbook.job import Book, Job
 from rodbook.plan.tasks import NamedTask
 
-__all__ = ["DrawnDates", "drawn_dates", "drawn_tasks", "slips_of"]
+__all__ = ["DrawnDates", "drawn_dates", "drawn_tasks", "drawn_ticks", "slips_of"]
 
 
 @dataclass(frozen=True)
@@ -41,6 +42,7 @@ class DrawnDates:
 _programmes: Kept[DrawnDates] = Kept(12)
 _slips: Kept[list[str]] = Kept(24)
 _tasks: Kept[SafeString] = Kept(12)
+_ticks: Kept[SafeString] = Kept(12)
 
 
 def drawn_dates(key: str, programme: Programme, book: Book) -> DrawnDates:
@@ -68,6 +70,13 @@ def drawn_tasks(
         return _task_fields(named, form, may_change=may_change)
     kept = key, f"{get_language() or ''} {may_change}"
     return _tasks.get(kept, lambda: _task_fields(named, Form(task_fields(job, named)), may_change=may_change))
+
+
+def drawn_ticks(key: str, ticks: Sequence[TaskTick], *, may_change: bool) -> SafeString:
+    """Tasks to be ticked off, kept by the key of what they come from."""
+    kept = key, f"{get_language() or ''} {may_change}"
+    told = {"ticks": ticks, "may_change": may_change}
+    return _ticks.get(kept, lambda: render_to_string("desk/_dates_ticks.html", told))
 
 
 def _task_fields(named: Sequence[NamedTask], form: Form, *, may_change: bool) -> SafeString:

@@ -49,7 +49,12 @@ def _told(one: str, many: str, marks: Sequence[str]) -> str:
 def _orders(programme: Programme, today: Date, locale: str) -> list[tuple[str, str]]:
     """By when to order what comes first, and whether a hand-over is later than it was wanted."""
     found: list[tuple[str, str]] = []
-    for order in programme.orders[:2]:
+    open_orders = [order for order in programme.orders if order.ordered is None]
+    for order in programme.orders:
+        if order.promised is not None and order.promised < today:
+            late = {"supplier": order.supplier, "day": format_date(order.promised, "d MMMM", locale=locale)}
+            found.append(("dates", _("%(supplier)s promised %(day)s, and it has not come.") % late))
+    for order in open_orders[:2]:
         told = {"supplier": order.supplier, "day": format_date(order.latest, "d MMMM", locale=locale)}
         if order.latest >= today:
             found.append(("dates", _("Order from %(supplier)s by %(day)s.") % told))

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
-__all__ = ["WEEKDAYS", "Away", "CrewMember", "FirmDates", "JobDates", "TaskTerms"]
+__all__ = ["WEEKDAYS", "Away", "CrewMember", "FirmDates", "JobDates", "OrderTerms", "TaskTerms"]
 
 WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 """Days of the week, as documents name them."""
@@ -61,6 +61,18 @@ class TaskTerms(_Part):
         None, description="How long it takes with the people that it needs; as worked out where left out. [h]"
     )
     after: tuple[_Task, ...] = Field((), max_length=20, description="Tasks that it waits for besides.")
+    done: Date | None = Field(None, description="Day on which the last of it was done, once it was.")
+
+
+class OrderTerms(_Part):
+    """What has become of an order: when it was placed, for when it was promised, and when it came."""
+
+    supplier: Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)] = Field(
+        description='From whom, as the programme calls them: the workshop by its name, or "the merchant".'
+    )
+    ordered: Date | None = Field(None, description="Day on which it was ordered.")
+    promised: Date | None = Field(None, description="Day on which it was promised to come.")
+    came: Date | None = Field(None, description="Day on which all of it came.")
 
 
 class JobDates(_Part):
@@ -68,4 +80,14 @@ class JobDates(_Part):
 
     start: Date | None = Field(None, description="Day before which nothing of it is begun; today where left out.")
     by: Date | None = Field(None, description="Day by which it is wanted.")
-    tasks: tuple[TaskTerms, ...] = Field((), max_length=500, description="Tasks whose time or turn is given.")
+    tasks: tuple[TaskTerms, ...] = Field(
+        (), max_length=500, description="Tasks whose time or turn is given, or that are done."
+    )
+    orders: tuple[OrderTerms, ...] = Field(
+        (), max_length=50, description="Orders that are placed, and what has come of them."
+    )
+
+    @property
+    def begun(self) -> bool:
+        """Whether anything of the job is said to be done, ordered or come."""
+        return bool(self.orders) or any(one.done for one in self.tasks)

@@ -40,7 +40,7 @@ def calendar_file(programme: Programme, *, person: str = "") -> bytes:
         for event in _events(entry, names[entry.task.job], programme):
             event.add("dtstamp", stamp)
             made.add_component(event)
-    for order in () if person else programme.orders:
+    for order in () if person else [one for one in programme.orders if one.ordered is None]:
         event = _order(order)
         event.add("dtstamp", stamp)
         made.add_component(event)

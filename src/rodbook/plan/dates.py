@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date as Date  # noqa: N812
 from datetime import time
 
 from rodbook.dates import (
     Absence,
+    Done,
     Person,
     Programme,
     Task,
@@ -22,6 +23,7 @@ from rodbook.dates import (
 from rodbook.errors import Fault, InputError
 from rodbook.job import Book, Job
 from rodbook.job.dates import WEEKDAYS, Away
+from rodbook.plan.facts import Later, Settled, settled
 from rodbook.plan.model import Plan
 from rodbook.plan.tasks import JobTasks, tasks_of
 
@@ -67,6 +69,8 @@ class WantedDates:
         Working days by which a delivery is taken to be late, to see what that moves.
     unnamed : date, optional
         Day before which nothing is begun of jobs that name no start of their own; `start` where left out.
+    now : date, optional
+        Day from which on the rest is planned of jobs of which something is done; `start` where left out.
     """
 
     start: Date
@@ -75,6 +79,7 @@ class WantedDates:
     due: Date | None = None
     late_days: int = 3
     unnamed: Date | None = None
+    now: Date | None = None
 
 
 def _absences(away: Sequence[Away]) -> tuple[Absence, ...]:
@@ -96,8 +101,14 @@ def wanted_by(book: Book, jobs: Sequence[Job], *, today: Date) -> WantedDates:
     people = tuple(Person(one.name, tuple(one.trades), _absences(one.off)) for one in firm.crew)
     weekdays = tuple(n for n, name in enumerate(WEEKDAYS) if name in firm.days)
     days = FirmDays(weekdays, country=firm.holidays, closed=_absences(firm.closed))
-    first = min((job.dates.start or today for job in jobs), default=today)
-    return WantedDates(first, people, days, unnamed=today)
+    first = min((_begins(job, today) for job in jobs), default=today)
+    return WantedDates(first, people, days, unnamed=today, now=today)
+
+
+def _begins(job: Job, today: Date) -> Date:
+    """Day on which a job is begun, or on which what is left of it is gone on with."""
+    start = job.dates.start or today
+    return max(start, today) if job.dates.begun else start
 
 
 @dataclass(frozen=True)
@@ -106,6 +117,7 @@ class _Asked:
     works: tuple[Work, ...]
     calendar: WorkCalendar
     remarks: tuple[str, ...]
+    done: tuple[Done, ...]
 
 
 def _asked(plans: Sequence[Plan], wanted: WantedDates) -> _Asked:
@@ -115,12 +127,7 @@ def _asked(plans: Sequence[Plan], wanted: WantedDates) -> _Asked:
         faults.append(Fault("jobs", "there is no job to plan dates for; name at least one"))
     if not 0 <= wanted.late_days <= 60:
         faults.append(Fault("late", f"{wanted.late_days} working days won't do; from 0 to 60 are taken"))
-    found: list[JobTasks] = []
-    for number, plan in enumerate(plans, 1):
-        try:
-            found.append(tasks_of(plan, key=str(number), people=len(wanted.people)))
-        except InputError as error:
-            faults += error.faults
+    found = _tasks(plans, wanted, faults)
     days = wanted.days
     hours = days.hours if days.hours is not None else found[0].hours_a_day if found else 8.0
     try:
@@ -134,20 +141,73 @@ def _asked(plans: Sequence[Plan], wanted: WantedDates) -> _Asked:
         )
     except InputError as error:
         raise InputError([*faults, *error.faults]) from None
+    now = wanted.now or wanted.start
+
+    def later(day: Date, count: int) -> Date:
+        return _working_day_after(day, count, days, hours)
+
+    left: list[Settled] = []
+    for plan, tasks in zip(plans, found, strict=True) if len(found) == len(plans) else ():
+        try:
+            left.append(_left_of(tasks, plan.job, now, calendar, later))
+        except InputError as error:
+            faults += error.faults
     if faults:
         raise InputError(faults)
-    works = tuple(
-        Work(
-            str(number), plan.job.job.name, plan.job.dates.by or wanted.due,
-            start if (start := plan.job.dates.start or wanted.unnamed) and start > wanted.start else None,
-        )
-        for number, plan in enumerate(plans, 1)
-    )  # fmt: skip
-    tasks = tuple(task for one in found for task in one.tasks)
-    remarks = [remark for one in found for remark in one.remarks]
+    remarks = [remark for tasks, one in zip(found, left, strict=True) for remark in (*tasks.remarks, *one.remarks)]
+    works, said = _works(plans, left, wanted, now)
+    remarks += said
     if not days.country:
         remarks.append("No public holidays are kept, as no country is named.")
-    return _Asked(tasks, works, calendar, tuple(remarks))
+    every = tuple(task for one in left for task in one.tasks)
+    return _Asked(every, tuple(works), calendar, tuple(remarks), tuple(d for one in left for d in one.done))
+
+
+def _tasks(plans: Sequence[Plan], wanted: WantedDates, faults: list[Fault]) -> list[JobTasks]:
+    """The tasks of every job that has any."""
+    found: list[JobTasks] = []
+    for number, plan in enumerate(plans, 1):
+        try:
+            found.append(tasks_of(plan, key=str(number), people=len(wanted.people)))
+        except InputError as error:
+            faults += error.faults
+    return found
+
+
+def _works(
+    plans: Sequence[Plan], left: Sequence[Settled], wanted: WantedDates, now: Date
+) -> tuple[list[Work], list[str]]:
+    """Jobs of which something is left to do, and what is said of the others and of days that are past."""
+    works: list[Work] = []
+    remarks: list[str] = []
+    for number, (plan, one) in enumerate(zip(plans, left, strict=True), 1):
+        name, due = plan.job.job.name, plan.job.dates.by or wanted.due
+        if not one.tasks:
+            remarks.append(f"{name}: all of it is done.")
+            continue
+        start = plan.job.dates.start or wanted.unnamed
+        if plan.job.dates.begun:
+            start = max(now, start or now)
+            if due is not None and due < start:
+                remarks.append(f"{name}: it was wanted by {due}, which is past.")
+                due = None
+        works.append(Work(str(number), name, due, start if start and start > wanted.start else None))
+    return works, remarks
+
+
+def _left_of(tasks: JobTasks, job: Job, now: Date, calendar: WorkCalendar, later: Later) -> Settled:
+    if not job.dates.begun:
+        return Settled(tasks.tasks, (), ())
+    return settled(tasks, job, now=now, calendar=calendar, later=later)
+
+
+def _working_day_after(day: Date, count: int, firm: FirmDays, hours: float) -> Date:
+    """The working day so many working days after a day, which need not be one."""
+    days = make_calendar(
+        day, weekdays=firm.weekdays, hours=hours, begins=firm.begins, country=firm.country, closed=firm.closed,
+        length=count + 1,
+    ).days  # fmt: skip
+    return days[min(count if days[0] == day else max(count - 1, 0), len(days) - 1)]
 
 
 def dates_faults(plans: Sequence[Plan], wanted: WantedDates) -> tuple[Fault, ...]:
@@ -163,6 +223,8 @@ def dates_faults(plans: Sequence[Plan], wanted: WantedDates) -> tuple[Fault, ...
         asked = _asked(plans, wanted)
     except InputError as error:
         return tuple(error.faults)
+    if not asked.works:
+        return ()
     return check_programme(asked.tasks, wanted.people, asked.works, asked.calendar)
 
 
@@ -187,7 +249,7 @@ def plan_dates(
     Returns
     -------
     Programme
-        Jobs have the keys "1", "2" and so on, in the order of the plans.
+        Jobs have the keys "1", "2" and so on, in the order of the plans; one of which all is done is not among them.
 
     Raises
     ------
@@ -199,7 +261,10 @@ def plan_dates(
     if on_stage is not None:
         on_stage("tasks", 0, 3)
     asked = _asked(plans, wanted)
-    return make_programme(
+    if not asked.works:
+        raise InputError.at("jobs", "all of it is done, so there are no dates to plan")
+    programme = make_programme(
         asked.tasks, wanted.people, asked.works, asked.calendar, effort=effort, seed=seed, late_days=wanted.late_days,
         remarks=asked.remarks, on_stage=on_stage,
     )  # fmt: skip
+    return replace(programme, done=asked.done)

@@ -195,4 +195,7 @@ def read_wanted(texts: DatesTexts, otherwise: WantedDates, *, prefix: str = "") 
     late = reading.read("late", texts.late, _whole, 3)
     if reading.faults:
         raise InputError(reading.faults)
-    return WantedDates(first, people, days, due, late, first if texts.start.strip() else otherwise.unnamed)
+    typed = texts.start.strip()
+    return WantedDates(
+        first, people, days, due, late, first if typed else otherwise.unnamed, first if typed else otherwise.now
+    )

@@ -14,6 +14,7 @@ from rodbook.errors import InputError
 from rodbook.job import Book, Job
 from rodbook.job.dates import WEEKDAYS, Away
 from rodbook.money import CapacityAnswer, JobWanted, MoreDays, Weighing, job_wanted, weighing
+from rodbook.plan.facts import done_names
 from rodbook.plan.model import Plan
 from rodbook.plan.pricing import price_job
 from rodbook.plan.tasks import tasks_of
@@ -67,6 +68,8 @@ def weigh_plan(plan: Plan) -> Weighing:
 def days_besides(plan: Plan, *, people: int = 2) -> float:
     """Crew days for what the crew does whoever makes the parts: measuring, taking in, fitting, handing over. [days]
 
+    What is done already is left out.
+
     Parameters
     ----------
     plan : Plan
@@ -74,7 +77,11 @@ def days_besides(plan: Plan, *, people: int = 2) -> float:
         In the crew.
     """
     found = tasks_of(plan, key="job", people=people)
-    quarters = sum(task.quarters * task.hands for task in found.tasks if task.stage not in _OF_PARTS)
+    over = done_names(found, plan.job)
+    left = {key for one in found.named if one.name not in over for key in one.keys}
+    quarters = sum(
+        task.quarters * task.hands for task in found.tasks if task.stage not in _OF_PARTS and task.key in left
+    )
     return quarters / QUARTERS_AN_HOUR / found.hours_a_day
 
 

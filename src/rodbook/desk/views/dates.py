@@ -18,6 +18,7 @@ from django.views.decorators.http import require_POST, require_safe
 from rodbook.dates import Programme
 from rodbook.desk import store
 from rodbook.desk.access import can_change, is_owner, needs_owner
+from rodbook.desk.dates_facts import ORDER_FIELDS, changed_order, changed_tasks, order_cards, task_ticks
 from rodbook.desk.dates_forms import (
     days_off,
     firm_fields,
@@ -26,7 +27,7 @@ from rodbook.desk.dates_forms import (
     task_places,
     tasks_of_form,
 )
-from rodbook.desk.drawn_dates import drawn_dates, drawn_tasks, slips_of
+from rodbook.desk.drawn_dates import drawn_dates, drawn_tasks, drawn_ticks, slips_of
 from rodbook.desk.faults import Form
 from rodbook.desk.models import Folder, Revision
 from rodbook.desk.planning import Work, dates_key, planner
@@ -40,9 +41,10 @@ from rodbook.papers import calendar_file
 from rodbook.papers.papers import dates_pdf
 from rodbook.plan import Plan
 from rodbook.plan.dates import WantedDates, dates_faults, wanted_by
-from rodbook.plan.tasks import NamedTask, tasks_of
+from rodbook.plan.facts import done_names, suppliers_of
+from rodbook.plan.tasks import JobTasks, tasks_of
 
-__all__ = ["file", "put_days", "put_firm", "put_tasks", "show", "start", "stop", "work"]
+__all__ = ["file", "put_days", "put_done", "put_firm", "put_order", "put_tasks", "show", "start", "stop", "work"]
 
 DAY_WORDS = {
     "mon": lazy("Monday"), "tue": lazy("Tuesday"), "wed": lazy("Wednesday"), "thu": lazy("Thursday"),
@@ -72,6 +74,8 @@ class Dated:
         Revision of the book.
     wanted : WantedDates
     work : Work, optional
+    over : bool
+        Whether all of the job is done.
     """
 
     page: JobPage | None
@@ -82,6 +86,7 @@ class Dated:
     base: int
     wanted: WantedDates
     work: Work | None
+    over: bool = False
 
     @property
     def programme(self) -> Programme | None:
@@ -139,8 +144,17 @@ def _dated(pk: int | None, *, start: bool = False) -> Dated:
         base = revision.number
         jobs, plans, left = _all_jobs(book)
     wanted = wanted_by(book, jobs, today=date_now())
-    work = planner.dates(jobs, book, wanted, plans, start=start and bool(wanted.people)) if plans else None
-    return Dated(page, tuple(jobs), tuple(plans), tuple(left), book, base, wanted, work)
+    over = page is not None and bool(plans) and _all_done(plans[0])
+    start = start and bool(wanted.people) and not over
+    work = planner.dates(jobs, book, wanted, plans, start=start) if plans and not over else None
+    return Dated(page, tuple(jobs), tuple(plans), tuple(left), book, base, wanted, work, over)
+
+
+def _all_done(plan: Plan) -> bool:
+    if not plan.job.dates.begun:
+        return False
+    found = tasks_of(plan, key="1", people=1)
+    return len(done_names(found, plan.job)) == len(found.named)
 
 
 def _all_jobs(book: Book) -> tuple[list[Job], list[Plan], list[tuple[Folder, str]]]:
@@ -165,12 +179,13 @@ class Forms:
     days: Form | None = None
     tasks: Form | None = None
     firm: Form | None = None
+    facts: Form | None = None
     base: int | None = None
 
     @property
     def status(self) -> int:
         """Of the answer."""
-        return 422 if self.days or self.tasks or self.firm else 200
+        return 422 if self.days or self.tasks or self.firm or self.facts else 200
 
 
 def _late(request: HttpRequest, dated: Dated) -> tuple[str, str, list[str]]:
@@ -185,13 +200,38 @@ def _late(request: HttpRequest, dated: Dated) -> tuple[str, str, list[str]]:
     return typed, "", slips_of(key, dated.programme, int(typed))
 
 
-def _tasks(dated: Dated) -> tuple[NamedTask, ...]:
+def _tasks(dated: Dated) -> JobTasks | None:
     if dated.page is None or not dated.plans:
-        return ()
+        return None
     try:
-        return tasks_of(dated.plans[0], key="1", people=max(1, len(dated.wanted.people))).named
+        return tasks_of(dated.plans[0], key="1", people=max(1, len(dated.wanted.people)))
     except InputError:
-        return ()
+        return None
+
+
+def _facts(request: HttpRequest, dated: Dated, found: JobTasks, key: str, form: Form | None) -> dict[str, object]:
+    """What is ordered, come and done, as the page has it; `form` is one that was filled in wrongly."""
+    page, locale = dated.page, dated.book.locale
+    assert page is not None
+    form, today = form or Form({}), date_now()
+    cards: list[dict[str, object]] = []
+    for card in order_cards(found, page.job, today, locale):
+        wrong = form.typed("supplier") == card.supplier
+        typed = {name: form.typed(name, value) for name, value in card.fields.items()} if wrong else card.fields
+        cards.append(
+            {
+                "number": card.number, "supplier": card.supplier, "state": card.state, "told": card.told, "fields": typed,
+                "faults": {name: form.fault(name) for name in ORDER_FIELDS} if wrong else {},
+            }
+        )  # fmt: skip
+    ticks = task_ticks(found, page.job, locale)
+    return {
+        "cards": cards, "facts": form, "tick_list": drawn_ticks(key, ticks, may_change=can_change(request)),
+        "done_count": sum(bool(tick.told) for tick in ticks), "tick_count": len(ticks),
+        "day_typed": form.typed("day", today), "day_fault": form.fault("day"),
+        "order_url": reverse("dates-order", kwargs={"pk": page.folder.pk}),
+        "done_url": reverse("dates-done", kwargs={"pk": page.folder.pk}),
+    }  # fmt: skip
 
 
 def _render(request: HttpRequest, dated: Dated, forms: Forms | None = None) -> HttpResponse:
@@ -200,7 +240,8 @@ def _render(request: HttpRequest, dated: Dated, forms: Forms | None = None) -> H
     key = dates_key(dated.jobs, dated.book, dated.wanted)
     drawn = drawn_dates(key, programme, dated.book) if programme is not None else None
     late, late_fault, slips = _late(request, dated)
-    named = _tasks(dated)
+    found = _tasks(dated)
+    named = found.named if found else ()
     firm = forms.firm or Form(firm_fields(dated.book.dates))
     context: dict[str, object] = {
         "dated": dated, "drawn": drawn, "view": drawn.view if drawn else None, "after": "dates",
@@ -230,6 +271,8 @@ def _render(request: HttpRequest, dated: Dated, forms: Forms | None = None) -> H
         "by_typed": days.typed("by"), "by_fault": days.fault("by"),
         "task_list": drawn_tasks(key, page.job, named, forms.tasks, may_change=can_change(request)) if named else "",
     }  # fmt: skip
+    if found is not None:
+        context |= _facts(request, dated, found, key, forms.facts)
     return render(request, "desk/dates.html", page.context("dates", **context), status=forms.status)
 
 
@@ -327,7 +370,7 @@ def _put_job(
         job = store.read_job_document(raw, page.book)
     except InputError as error:
         return None, error.faults
-    if "tasks" in changed and dated.plans:
+    if ("tasks" in changed or "orders" in changed) and dated.plans:
         before = set(dates_faults(dated.plans, dated.wanted))
         plan = replace(dated.plans[0], job=job)
         if more := [fault for fault in dates_faults([plan], dated.wanted) if fault not in before]:
@@ -353,19 +396,80 @@ def put_days(request: HttpRequest, pk: int) -> HttpResponse:
 def put_tasks(request: HttpRequest, pk: int) -> HttpResponse:
     """Save how long tasks take and what they wait for besides."""
     dated = _dated(pk)
-    named = _tasks(dated)
+    found = _tasks(dated)
+    named = found.named if found else ()
     fields = [f"{what}-{n}" for n in range(1, len(named) + 1) for what in ("hours", "after")]
     typed = {name: request.POST.get(name, "").strip() for name in fields}
     try:
-        changed = {"tasks": tasks_of_form(typed, named)}
+        assert dated.page is not None
+        changed = {"tasks": tasks_of_form(typed, named, dated.page.job)}
     except InputError as error:
         told, faults = None, tuple(error.faults)
     else:
-        told, found = _put_job(request, dated, changed)
-        faults = tuple(task_places(found, named, typed))
+        told, wrong = _put_job(request, dated, changed)
+        faults = tuple(task_places(wrong, named, typed))
     if told is None:
         return _render(request, dated, Forms(tasks=Form(typed, faults), base=read_base(request)))
     return told
+
+
+@require_POST
+def put_order(request: HttpRequest, pk: int) -> HttpResponse:
+    """Save that something was ordered or has come, or take that back."""
+    dated = _dated(pk)
+    page, found = dated.page, _tasks(dated)
+    assert page is not None
+    typed = {name: request.POST.get(name, "").strip() for name in ("supplier", *ORDER_FIELDS)}
+    act = request.POST.get("act", "")
+    told: HttpResponse | None = None
+    faults: Sequence[Fault] = ()
+    if found is None or typed["supplier"] not in suppliers_of(found) or act not in ("ordered", "came", "back"):
+        faults = [Fault("", _("nothing is ordered from there now; look at what is, and say it again"))]
+    else:
+        try:
+            told, wrong = _put_job(request, dated, {"orders": changed_order(page.job, typed["supplier"], act, typed)})
+            faults = [_at_field(fault, act) for fault in wrong]
+        except InputError as error:
+            faults = error.faults
+    if told is None:
+        shown = {name: value for name, value in typed.items() if value or name == act}
+        return _render(request, dated, Forms(facts=Form(shown, faults), base=read_base(request)))
+    return told
+
+
+def _at_field(fault: Fault, act: str) -> Fault:
+    """A fault of an order at its field, so far as it has one; else of what was said last."""
+    field = fault.where.rpartition(".")[2]
+    return Fault(field if field in ORDER_FIELDS else act if act in ORDER_FIELDS else "", fault.what)
+
+
+@require_POST
+def put_done(request: HttpRequest, pk: int) -> HttpResponse:
+    """Save which tasks are done."""
+    dated = _dated(pk)
+    page, found = dated.page, _tasks(dated)
+    assert page is not None
+    typed = {"day": request.POST.get("day", "").strip()}
+    told: HttpResponse | None = None
+    faults: Sequence[Fault] = ()
+    if found is None:
+        faults = [Fault("", _("the job has no tasks now; have its layouts and costs worked out"))]
+    else:
+        names = [one.name for n, one in enumerate(found.named, 1) if f"done-{n}" in request.POST]
+        try:
+            told, wrong = _put_job(request, dated, {"tasks": changed_tasks(found, page.job, names, typed["day"])})
+            faults = [Fault("day", f"{_task_named(fault.where)}{fault.what}") for fault in wrong]
+        except InputError as error:
+            faults = error.faults
+    if told is None:
+        return _render(request, dated, Forms(facts=Form(typed, faults), base=read_base(request)))
+    return told
+
+
+def _task_named(where: str) -> str:
+    """The task of a fault's place, to be said before the fault."""
+    name = where.partition("task ")[2]
+    return f"{name}: " if name else ""
 
 
 @require_POST

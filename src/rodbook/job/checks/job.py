@@ -16,7 +16,7 @@ from rodbook.job.checks.openings import check_opening
 from rodbook.job.checks.read import JobParts
 from rodbook.job.checks.runs import run_faults
 from rodbook.job.checks.words import duplicates, in_brackets, unknown_name, unprintable
-from rodbook.job.dates import JobDates
+from rodbook.job.dates import JobDates, OrderTerms
 from rodbook.job.faults import nearest, one_line
 from rodbook.job.models import Job, PriceTerms, TakenPiece
 from rodbook.job.readings import (
@@ -30,6 +30,10 @@ PART_KINDS = (
     "cover strip", "plinth", "drawer front", "flap", "apron", "rail", "end panel",
 )  # fmt: skip
 """The kinds of part there are, in the order in which they are listed."""
+
+
+YEARS = range(1990, 2091)
+"""Years in which something of a job can be done, the same as those in which a programme can begin."""
 
 
 def _price_faults(price: PriceTerms) -> Iterator[Fault]:
@@ -127,7 +131,35 @@ def _job_dates_faults(dates: JobDates) -> Iterator[Fault]:
     for number, terms in enumerate(dates.tasks, 1):
         if terms.name in terms.after:
             yield Fault(f"dates.tasks[{number}].after", f"{terms.name!r} can't wait for itself; name another task")
+        if terms.done is not None and terms.done.year not in YEARS:
+            yield Fault(f"dates.tasks[{number}].done", _no_year(terms.done))
         yield from unprintable(terms, f"dates.tasks[{number}]")
+    yield from duplicates(((f"dates.orders[{n}]", one.supplier) for n, one in enumerate(dates.orders, 1)), "supplier")
+    for number, order in enumerate(dates.orders, 1):
+        yield from _order_faults(order, f"dates.orders[{number}]")
+
+
+def _order_faults(order: OrderTerms, where: str) -> Iterator[Fault]:
+    if order.ordered is None and order.came is None:
+        yield Fault(
+            f"{where}.ordered", f"no day is given for {order.supplier!r}; give the day of the order, or take it out"
+        )
+    if order.ordered and order.promised and order.promised < order.ordered:
+        yield Fault(
+            f"{where}.promised", f"{order.promised} is before it was ordered, {order.ordered}; put one of the two right"
+        )
+    if order.ordered and order.came and order.came < order.ordered:
+        yield Fault(
+            f"{where}.came", f"{order.came} is before it was ordered, {order.ordered}; put one of the two right"
+        )
+    for name, day in (("ordered", order.ordered), ("promised", order.promised), ("came", order.came)):
+        if day is not None and day.year not in YEARS:
+            yield Fault(f"{where}.{name}", _no_year(day))
+    yield from unprintable(order, where)
+
+
+def _no_year(day: Date) -> str:
+    return f"{day} is not a day of a job; from {YEARS[0]} to {YEARS[-1]} is taken"
 
 
 def _taken_faults(taken: Sequence[TakenPiece]) -> Iterator[Fault]:

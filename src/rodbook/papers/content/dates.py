@@ -7,7 +7,7 @@ from datetime import date as Date  # noqa: N812
 
 from babel.dates import format_date
 
-from rodbook.dates import Programme
+from rodbook.dates import OrderBy, Programme
 from rodbook.papers.content.shared import Content, Json, Pictures, Sheetful, frame, writer
 from rodbook.papers.pictures.gantt import draw_gantt, draw_key, gantt_rows, stretches
 from rodbook.plan import Plan
@@ -54,19 +54,31 @@ def dates_content(programme: Programme, plans: Sequence[Plan]) -> Sheetful:
         "pictures": bars,
         "key": pictures.add(draw_key()),
         "jobs": [plan.job.job.name for plan in plans] if len(plans) > 1 else [],
-        "orders": [
-            [
-                order.supplier, short_day(order.latest, locale), short_day(order.planned, locale),
-                short_day(order.delivered, locale), f"{order.lead_days} working days", order.job,
-            ]
-            for order in programme.orders
-        ],
+        "done": [[short_day(done.day, locale), done.what, done.job] for done in programme.done],
+        "orders": [_order(order, locale) for order in programme.orders if order.ordered is None],
+        "placed": [_placed(order, locale) for order in programme.orders if order.ordered is not None],
         "sure": _sure(programme, locale),
         "slips": [slip.sentence for slip in programme.slips],
         "people": [_of(programme, person.name, locale) for person in programme.people],
         "rests": [*programme.remarks, *_days(programme, locale)],
     }  # fmt: skip
     return Sheetful("dates.typ", content, pictures.files)
+
+
+def _order(order: OrderBy, locale: str) -> Json:
+    return [
+        order.supplier, short_day(order.latest, locale), short_day(order.planned, locale),
+        short_day(order.delivered, locale), f"{order.lead_days} working days", order.job,
+    ]  # fmt: skip
+
+
+def _placed(order: OrderBy, locale: str) -> Json:
+    """An order that is placed and has not come."""
+    assert order.ordered is not None
+    promised = short_day(order.promised, locale) if order.promised else "–"
+    return [
+        order.supplier, short_day(order.ordered, locale), promised, short_day(order.delivered, locale), order.job,
+    ]  # fmt: skip
 
 
 def _frame(plans: Sequence[Plan]) -> Json:

@@ -138,7 +138,7 @@ def busy_days(programme: Programme) -> frozenset[int]:
     quarters = programme.calendar.quarters
     return frozenset(
         day
-        for entry in programme.schedule.placed
+        for entry in programme.to_do
         for day in range(entry.start // quarters, max(entry.end - 1, entry.start) // quarters + 1)
     )
 
@@ -204,7 +204,7 @@ def draw_gantt(
             for wait in entry.task.waits:
                 if wait.supplier and wait.after in keep:
                     marks += _lead(programme, wait.after, entry, axis, keep, middle)
-            if entry.start < end and entry.end > begin:
+            if entry.task.done is None and entry.start < end and entry.end > begin:
                 left, right = axis.at(entry.start), axis.at(entry.end)
                 tight = programme.floats[entry.task.key] < calendar.quarters
                 letters = "".join(name[:1] for name in entry.people)
