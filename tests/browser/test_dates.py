@@ -1,5 +1,6 @@
 """The page of dates in a real browser: worked out, read, changed, and cards instead of columns on a phone."""
 
+import datetime
 import re
 
 from axe_playwright_python.sync_playwright import Axe
@@ -36,6 +37,25 @@ def test_dates_are_worked_out_read_and_changed(page, store):
     page.get_by_label("Late by").fill("10")
     page.get_by_role("button", name="Show what moves").click()
     expect(page.locator("main")).to_contain_text("10 working days late")
+
+    mill = page.get_by_role("group", name="Quarry Lane Workshop")
+    mill.get_by_label("Ordered on").fill("2090-01-01")
+    mill.get_by_role("button", name="It is ordered").click()
+    expect(mill.get_by_label("Ordered on")).to_be_focused()
+    expect(mill).to_contain_text("still to come")
+    _sound(page)
+    mill.get_by_label("Ordered on").fill(str(datetime.datetime.now().astimezone().date()))
+    mill.get_by_role("button", name="It is ordered").click()
+    expect(mill.get_by_role("button", name="It has come")).to_be_visible()
+    page.get_by_text("Tasks done: ").click()
+    page.get_by_label("read openings once more").check()
+    _sound(page)
+    page.get_by_role("button", name="Save what is done").click()
+    expect(page.get_by_text(re.compile(r"Tasks done: 1 of \d+"))).to_be_visible()
+    mill.get_by_text("Other days").click()
+    mill.get_by_role("button", name="It is not ordered after all").click()
+    expect(mill.get_by_role("button", name="It is ordered")).to_be_visible()
+    expect(days).to_be_visible(timeout=120_000)
 
     page.get_by_text("How long tasks take, and what they wait for").click()
     page.get_by_label("Waits besides for").first.fill("hand over")

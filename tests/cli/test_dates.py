@@ -76,3 +76,41 @@ def test_other_commands_do_not_wait_for_the_solver(folder):
     asked = "import rodbook.cli, sys; print([m for m in ('ortools', 'holidays', 'pandas') if m in sys.modules])"
     done = subprocess.run([sys.executable, "-c", asked], capture_output=True, text=True, check=True, timeout=120)
     assert done.stdout == "[]\n"
+
+
+FACTS = """
+[dates]
+tasks = [{ name = "read openings once more", done = 2026-11-27 }]
+orders = [
+  { supplier = "Quarry Lane Workshop", ordered = 2026-11-27, promised = 2026-12-11 },
+  { supplier = "the merchant", ordered = 2026-11-27, came = 2026-11-30 },
+]
+
+"""
+
+
+def _begun(folder, facts):
+    text = sample_text("stair")
+    at = text.index("[[openings]]")
+    (folder / "begun.toml").write_text(text[:at] + facts + text[at:], "utf-8")
+
+
+def test_what_is_done_and_ordered_is_taken_as_it_is(rodbook, monkeypatch, folder):
+    monkeypatch.chdir(folder)
+    _begun(folder, FACTS)
+    out = " ".join(rodbook("dates", "begun.toml", "--start", "2026-12-01").out.split())
+    assert "Done: Fri 27 Nov read openings once more; Fri 27 Nov order hinges and fittings;" in out
+    assert "Quarry Lane Workshop ordered Fri 27 Nov Fri 11 Dec promised Fri 11 Dec" in out
+    assert "the merchant" not in out.partition("Done: ")[2].partition("order by planned")[2].partition("hand-over")[0]
+
+
+def test_facts_that_can_not_be(rodbook, monkeypatch, folder):
+    monkeypatch.chdir(folder)
+    _begun(folder, FACTS.replace("came = 2026-11-30", "came = 2026-11-20"))
+    said = rodbook("dates", "begun.toml", "--start", "2026-12-01", code=2).err
+    assert "dates.orders[2].came: 2026-11-20 is before it was ordered, 2026-11-27; put one of the two right" in said
+    _begun(folder, FACTS.replace("done = 2026-11-27", "done = 2026-11-28"))
+    said = rodbook("dates", "begun.toml", "--start", "2026-12-01", code=2).err
+    assert "it was done on 2026-11-27, before 'read openings once more', which comes first, on 2026-11-28" in said
+    _begun(folder, FACTS)
+    assert "is still to come on 2026-11-27" in rodbook("dates", "begun.toml", "--start", "2026-11-27", code=2).err

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from datetime import date, datetime
 
 import pytest
 from icalendar import Calendar
 
 from rodbook.dates import Person, Stage
+from rodbook.job.dates import JobDates
 from rodbook.papers import calendar_file
 from rodbook.papers.content import dates_content
 from rodbook.papers.content.dates import WIDTH_MM
@@ -97,3 +99,30 @@ def test_a_persons_file_has_only_what_they_do(programme):
     mine = programme.schedule.by_person("Ben")
     assert len(events) == sum(len(list(programme.calendar.spans(e.start, e.end))) for e in mine)
     assert any(entry.task.stage is Stage.DELIVER for entry in mine)
+
+
+def test_what_is_done_and_ordered_stands_on_the_paper_and_asks_for_nothing(plan_of):
+    plan = plan_of("timber-house")
+    asked = {
+        "tasks": [{"name": "read openings once more", "done": "2026-11-30"}],
+        "orders": [{"supplier": "the merchant", "ordered": "2026-11-30", "promised": "2026-12-04"}],
+    }
+    begun = replace(plan, job=plan.job.model_copy(update={"dates": JobDates.model_validate(asked)}))
+    wanted = WantedDates(date(2026, 12, 1), (Person("Ada"), Person("Ben")), now=date(2026, 12, 1))
+    found = plan_dates([begun], wanted, effort=0.05)
+    content = dates_content(found, [begun]).content
+    assert [row[:2] for row in content["done"]] == [
+        ["Mon 30 Nov", "read openings once more"], ["Mon 30 Nov", "order boards, hinges and fittings"],
+    ]  # fmt: skip
+    assert [row[:4] for row in content["placed"]] == [["the merchant", "Mon 30 Nov", "Fri 4 Dec", "Fri 4 Dec"]]
+    assert "the merchant" not in [row[0] for row in content["orders"]]
+    assert next(iter(dates_bytes(found, [begun])))[1].startswith(b"%PDF")
+    told = calendar_file(found).decode()
+    assert "last day to order from the merchant" not in told
+    rows = gantt_rows(found)
+    days = stretches(found, 1000)[0]
+    drawing = draw_gantt(
+        found, rows, days, width=WIDTH_MM, written={day: f"{day:%d.%m.}" for day in found.calendar.days}
+    )
+    bars = [mark for mark in drawing.marks if isinstance(mark, Shape) and mark.role == "bar"]
+    assert len(bars) == len(found.to_do)

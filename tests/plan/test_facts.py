@@ -148,6 +148,10 @@ def test_a_job_of_which_all_is_done(stair):
             },
             "task 'leaves, middle': it was done on 2026-12-02, before 'linings, middle', which comes first, on 2026-12-03",
         ),
+        (
+            {"tasks": [{"name": "read openings once more", "done": "2026-12-04", "after": ["hand over"]}]},
+            "a circle that can never begin; take one wait out of it",
+        ),
         (  # over something of which nothing is said
             {
                 "orders": [{"supplier": MILL, "came": "2026-12-04"}],

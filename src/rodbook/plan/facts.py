@@ -14,6 +14,7 @@ from datetime import date as Date  # noqa: N812
 from datetime import timedelta
 
 from rodbook.dates import Done, Task, Wait, WorkCalendar
+from rodbook.dates.checks import in_order
 from rodbook.errors import Fault, InputError
 from rodbook.job import Job
 from rodbook.job.dates import OrderTerms
@@ -183,8 +184,10 @@ def settled(found: JobTasks, job: Job, *, now: Date, calendar: WorkCalendar, lat
     Raises
     ------
     InputError
-        If a day is still to come, or something was done before what comes first; with every such fault.
+        If tasks wait for each other in a circle, done or not; or a day is still to come, or something was done before what
+        comes first, with every such fault.
     """
+    in_order(found.tasks)
     orders = _orders(found)
     said, faults = _said(found, job, orders, now)
     before = _before(found, job)
