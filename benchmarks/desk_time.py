@@ -29,7 +29,8 @@ PAGES = {
     "orders": "/jobs/{job}/orders/", "papers": "/jobs/{job}/papers/",
     "dates": "/jobs/{job}/dates/", "all-dates": "/dates/", "history": "/jobs/{job}/history/",
     "history-compare": "/jobs/{job}/history/compare/?from=1&to=1", "book": "/book/", "book-rates": "/book/rates/",
-    "book-boards": "/book/boards/", "book-workshops": "/book/workshops/", "book-workshop": "/book/workshops/1/",
+    "book-boards": "/book/boards/", "book-prices": "/book/prices/",
+    "book-workshops": "/book/workshops/", "book-workshop": "/book/workshops/1/",
     "book-build-ups": "/book/build-ups/", "book-build-up": "/book/build-ups/1/", "book-history": "/book/history/",
     "book-wanted": "/book/wanted/",
     "book-hinges": "/book/hinges/", "book-entry-new": "/book/boards/new/", "book-entry": "/book/boards/1/",
@@ -52,7 +53,8 @@ NOT_TIMED = {
     "takes as long as it says on the page that it is asked for": {"sizes-trade-off", "sizes-frame-ahead"},
     "a file": {
         "account-paper", "change-paper", "job-file", "outbox", "papers-pack", "paper", "price-paper", "photo", "worker",
-        "manifest", "along", "book-blank-list", "quotes-paper", "weeks-paper", "re-price-paper", "dates-file", "all-dates-file",
+        "manifest", "along", "book-blank-list", "quotes-paper", "weeks-paper",
+        "book-prices-paper", "re-price-paper", "dates-file", "all-dates-file",
     },
 }  # fmt: skip
 """What else can be looked at, and why it is not timed here; a tried margin is, by desk_live.py."""

@@ -104,3 +104,22 @@ def test_the_weeks_are_laid_down_and_decided(page, whole):
     expect(page.get_by_role("heading", name="Overtime and hired hands")).to_be_visible()
     expect(page.get_by_text("Dora: ")).to_be_visible()
     _sound(page)
+
+
+def test_prices_through_time_with_their_working(page, whole):
+    page.goto("/book/prices/")
+    expect(page.get_by_role("heading", name="The working")).to_be_visible()
+    _sound(page)
+    page.get_by_label("The day that is 100").fill("2099-01-01")
+    page.get_by_role("button", name="Look between these days").click()
+    expect(page.get_by_label("The day that is 100")).to_be_focused()
+    expect(page.locator("#fault-base")).to_contain_text("is after the last day")
+    _sound(page)
+    page.get_by_label("The day that is 100").fill("2026-03-02")
+    page.get_by_label("with the crew’s own hours").check()
+    page.get_by_role("button", name="Look between these days").click()
+    expect(page.get_by_role("img", name="Index of what the firm buys")).to_be_visible()
+    _sound(page)
+    with page.expect_download() as paper:
+        page.get_by_role("link", name="This as PDF").click()
+    assert paper.value.suggested_filename == "prices.pdf"

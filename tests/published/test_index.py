@@ -7,11 +7,12 @@
 
 from __future__ import annotations
 
+from datetime import date
 from decimal import Decimal
 
 import pytest
 
-from rodbook.money import laspeyres, paasche
+from rodbook.money import BasketItem, BasketKey, BasketKind, FirmItem, firm_index, laspeyres, paasche
 
 D = Decimal
 
@@ -33,6 +34,19 @@ def test_sums() -> None:
 
 def test_laspeyres() -> None:
     assert laspeyres(BEFORE, AFTER, FIRST) == pytest.approx(D("161.07"), abs=D("0.005"))
+
+
+def test_the_firm_s_basket_comes_to_the_same() -> None:
+    then, now = date(2020, 1, 1), date(2021, 1, 1)
+    basket = [
+        FirmItem(
+            BasketKey(BasketKind.SHEETS, "", name), "piece",
+            BasketItem(name, quantity, ((then, BEFORE[name]), (now, AFTER[name]))),
+        )
+        for name, quantity in FIRST.items()
+    ]  # fmt: skip
+    found = firm_index(basket, now)
+    assert (found.cost_before, found.cost_after, found.index) == (1220, 1965, D("161.07"))
 
 
 def test_paasche() -> None:

@@ -1,6 +1,7 @@
 """The command line: the edge that reads files, prints and sets exit codes."""
 
 from rodbook.cli.account import account
+from rodbook.cli.basket import basket_command
 from rodbook.cli.change import change
 from rodbook.cli.commands import main, rodbook
 from rodbook.cli.dates import dates
@@ -11,6 +12,7 @@ from rodbook.cli.weeks import weeks_command
 
 rodbook.add_command(account)
 rodbook.add_command(change)
+rodbook.add_command(basket_command)
 rodbook.add_command(dates)
 rodbook.add_command(price_list_command)
 rodbook.add_command(quotes_command)

@@ -20,7 +20,9 @@ from rodbook.working import Measure, number
 
 __all__ = ["print_summary", "put_paper", "short_size", "table"]
 
-_FOLDED = frozenset({"openings", "takes", "spacers, mm", "for", "done in it"})
+_FOLDED = frozenset(
+    {"openings", "takes", "spacers, mm", "for", "done in it", "bought", "moved most since the first day, in points"}
+)
 """Columns that may run over several lines."""
 
 MADE_BY = {Making.SITE: "on site", Making.BOUGHT: "bought in"}

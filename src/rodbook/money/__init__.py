@@ -23,6 +23,16 @@ from rodbook.money.choice import KindChoice, MakeOrBuy, OpeningCost, OpeningShar
 from rodbook.money.compare import make_or_buy, settle
 from rodbook.money.decides import Sway, TurningValues, set_up_of_a_size, sways, turning_values
 from rodbook.money.drawn import CashOut, Figures, Likely
+from rodbook.money.firm_basket import (
+    BasketKey,
+    BasketKind,
+    FirmIndex,
+    FirmItem,
+    GroupIndex,
+    IndexLine,
+    firm_basket,
+    firm_index,
+)
 from rodbook.money.index import BasketItem, IndexDay, basket_of, index_through, laspeyres, paasche
 from rodbook.money.job_wanted import job_wanted
 from rodbook.money.learning import average_factor, learned_units, learning_exponent, unit_factor
@@ -88,6 +98,8 @@ __all__ = [
     "SHUT_OUT",
     "AccountLine",
     "BasketItem",
+    "BasketKey",
+    "BasketKind",
     "BoughtCost",
     "CapacityAnswer",
     "CashOut",
@@ -104,7 +116,11 @@ __all__ = [
     "FinalAccount",
     "Finding",
     "FindingKind",
+    "FirmIndex",
+    "FirmItem",
+    "GroupIndex",
     "IndexDay",
+    "IndexLine",
     "Invoice",
     "InvoiceLine",
     "JobWanted",
@@ -181,6 +197,8 @@ __all__ = [
     "currency_unit",
     "even_draws",
     "final_account",
+    "firm_basket",
+    "firm_index",
     "for_client",
     "guideline_share",
     "hold_charges",

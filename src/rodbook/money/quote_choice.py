@@ -140,9 +140,9 @@ def _why(
     if split is None:
         return _lacks(each) or "It has every line as ordered."
     if taken is not None and len(split.orders) > 1:
+        carried = f" with its delivery of {rounded(taken.delivery, currency)}" if taken.delivery else ""
         top_up = f", {taken.top_up} of it up to its least charge" if taken.top_up else ""
-        lines, delivery = f"{len(taken.marks)} of {ordered} lines", rounded(taken.delivery, currency)
-        return f"Take {lines} from it, for {taken.amount} {currency} with its delivery of {delivery}{top_up}."
+        return f"Take {len(taken.marks)} of {ordered} lines from it, for {taken.amount} {currency}{carried}{top_up}."
     if taken is not None:
         return " ".join(_alone(each, taken, found, currency))
     if each.comparable is not None and each.comparable > split.amount:

@@ -8,6 +8,7 @@ from rodbook.papers.calendar_file import calendar_file
 from rodbook.papers.papers import (
     PAPERS,
     account_pdf,
+    basket_pdf,
     change_pdf,
     paper_bytes,
     paper_pdf,
@@ -24,6 +25,7 @@ from rodbook.papers.write import write_dates, write_papers
 __all__ = [
     "PAPERS",
     "account_pdf",
+    "basket_pdf",
     "calendar_file",
     "change_pdf",
     "paper_bytes",

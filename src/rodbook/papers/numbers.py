@@ -62,6 +62,10 @@ class Numbers:
         """A length to the tenth of a millimetre: packers, which nobody cuts finer."""
         return _decimal(round(value, 1) + 0.0, "0.0", self._known)
 
+    def hundredth(self, value: Decimal | float) -> str:
+        """A number to a hundredth: an index and its points."""
+        return _decimal(round(float(value), 2) + 0.0, "0.00", self._known)
+
     def short(self, value: float) -> str:
         """A length in a sentence or on a drawing: no more decimals than it has, two at most."""
         return _decimal(round(value, 2) + 0.0, "0.##", self._known)

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Sequence
+from datetime import date as Date  # noqa: N812
 
 from rodbook.dates import Programme
 from rodbook.errors import InputError
 from rodbook.job import Book, Job
-from rodbook.money import ChangeOrder, QuotesHeld
+from rodbook.money import ChangeOrder, FirmIndex, QuotesHeld
 from rodbook.papers.calendar_file import calendar_file
 from rodbook.papers.content import (
     Sheetful,
     account_content,
+    basket_content,
     blank_survey_content,
     change_content,
     dates_content,
@@ -34,7 +36,8 @@ from rodbook.papers.typeset import set_pdf, set_png
 from rodbook.plan import JobAccount, JobRepriced, Plan, Pricing, WeeksDecided
 
 __all__ = [
-    "PAPERS", "OnPaper", "account_pdf", "change_pdf", "dates_bytes", "dates_pdf", "paper_bytes", "paper_pdf", "paper_png",
+    "PAPERS", "OnPaper", "account_pdf", "basket_pdf", "change_pdf",
+    "dates_bytes", "dates_pdf", "paper_bytes", "paper_pdf", "paper_png",
     "price_pdf", "price_png", "quotes_pdf", "reprice_pdf", "survey_sheet_pdf", "weeks_pdf",
 ]  # fmt: skip
 
@@ -132,6 +135,17 @@ def quotes_pdf(plan: Plan, held: QuotesHeld) -> bytes:
         If it can't be typeset.
     """
     return set_pdf(quotes_content(plan, held), day=held.day)
+
+
+def basket_pdf(book: Book, found: FirmIndex, jobs: Sequence[str], *, day: Date) -> bytes:
+    """What the firm buys at the prices of its book through time, as PDF.
+
+    Raises
+    ------
+    RenderError
+        If it can't be typeset.
+    """
+    return set_pdf(basket_content(book, found, jobs, day=day), day=day)
 
 
 def weeks_pdf(book: Book, decided: WeeksDecided) -> bytes:

@@ -3,6 +3,7 @@
 from rodbook.plan.account import JobAccount, Task, account_of, invoices_of, planned_for, tasks_of, time_entries
 from rodbook.plan.ahead import LESS_MM, MORE_MM, Ahead, LeafOffer, frame_ahead
 from rodbook.plan.as_json import as_json, plan_json
+from rodbook.plan.buying import bought_by, bought_together
 from rodbook.plan.changing import ChangeEffect, at_day_of, change_of, effect_of_change, hand_overs
 from rodbook.plan.from_waste import FromWaste, from_waste, piece_worth
 from rodbook.plan.laid_out import job_chances, laid_out
@@ -54,6 +55,8 @@ __all__ = [
     "account_of",
     "as_json",
     "at_day_of",
+    "bought_by",
+    "bought_together",
     "change_of",
     "crew_days",
     "days_besides",

@@ -22,6 +22,7 @@ __all__ = ["BookPage", "Change", "book_page", "date_now", "renamed", "save_book"
 
 CHAPTERS = (
     ("book", lazy("firm")), ("book-rates", lazy("rates")), ("book-boards", lazy("boards")),
+    ("book-prices", lazy("prices")),
     ("book-wanted", lazy("wanted pieces")),
     ("book-hinges", lazy("hinges")),
     ("book-workshops", lazy("workshops")), ("book-build-ups", lazy("build-ups")), ("book-history", lazy("history")),

@@ -1,6 +1,7 @@
 """What stands on each paper: plain values that can be printed as JSON, every number already written out."""
 
 from rodbook.papers.content.account import AccountRows, account_content, account_rows
+from rodbook.papers.content.basket import BasketRows, basket_content, basket_rows
 from rodbook.papers.content.change import change_content, effect_said
 from rodbook.papers.content.charges import ChargeRow, charge_rows
 from rodbook.papers.content.dates import dates_content
@@ -19,6 +20,7 @@ from rodbook.papers.content.weeks import done_in, weeks_content
 
 __all__ = [
     "AccountRows",
+    "BasketRows",
     "ChargeRow",
     "Content",
     "QuoteCell",
@@ -26,6 +28,8 @@ __all__ = [
     "Sheetful",
     "account_content",
     "account_rows",
+    "basket_content",
+    "basket_rows",
     "blank_survey_content",
     "change_content",
     "charge_rows",
