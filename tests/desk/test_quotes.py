@@ -75,7 +75,7 @@ def test_quotes_are_compared_line_by_line_and_given_out_as_costs_least(inside, w
 def test_a_quote_that_is_too_late_says_by_how_much(inside, whole):
     inside.post(f"/jobs/{whole}/quotes/add/", _typed(whole, "Mill", 30))
     page = _page(inside, whole, "?needed=7")
-    assert "It takes 10 working days, 3 more than there are before the parts are needed." in page
+    assert "Left out: it takes 10 working days, 3 more than there are before the parts are needed." in page
     assert "Nobody quotes" in page
     reply = inside.get(f"/jobs/{whole}/quotes/?needed=soon&trouble=lots")
     assert reply.status_code == 422

@@ -114,7 +114,8 @@ def _quote_row(each: ComparedQuote, verdict: str, pk: int, write: Numbers) -> di
         "until": write.date(quote.valid_until), "lead": quote.lead_days, "as_quoted": write.money(each.as_quoted),
         "comparable": "" if each.comparable is None else write.money(each.comparable),
         "filled": ", ".join(each.filled), "findings": [f.sentence for f in each.findings if f.sentence[1:] not in verdict],
-        "verdict": verdict, "as_ordered": not each.findings, "delivery": write.money(quote.delivery), "whole_only": quote.whole_only,
+        "verdict": verdict, "as_ordered": not each.findings, "delivery": write.money(quote.delivery),
+        "whole_only": quote.whole_only,
     }  # fmt: skip
 
 
