@@ -32,7 +32,7 @@ PAGES = {
     "book-boards": "/book/boards/", "book-prices": "/book/prices/",
     "book-workshops": "/book/workshops/", "book-workshop": "/book/workshops/1/",
     "book-build-ups": "/book/build-ups/", "book-build-up": "/book/build-ups/1/", "book-history": "/book/history/",
-    "book-wanted": "/book/wanted/",
+    "book-wanted": "/book/wanted/", "boards-wanted": "/jobs/{job}/boards/wanted/",
     "book-hinges": "/book/hinges/", "book-entry-new": "/book/boards/new/", "book-entry": "/book/boards/1/",
     "book-workshop-new": "/book/workshops/new/", "part": "/jobs/{job}/parts/part/{part}/",
     "no-signal": "/no-signal/", "leaves-of": "/jobs/{job}/leaves/{mark}/",

@@ -4,6 +4,7 @@ import json
 import os
 import subprocess
 import sys
+from decimal import Decimal
 from pathlib import Path
 from typing import NamedTuple
 
@@ -197,3 +198,20 @@ def test_frame_ahead_tries_leaves_near_the_wanted_ones(run, tmp_path):
 def test_frame_ahead_says_where_nothing_is_to_be_framed(run, tmp_path):
     (tmp_path / "store.toml").write_text(sample_text("converted-store"), "utf-8")
     assert "No opening of this job is still to be framed." in run("frame-ahead", "store.toml", cwd=tmp_path).stdout
+
+
+def test_wanted_pieces_that_come_out_of_waste_are_listed(run, tmp_path):
+    (tmp_path / "book.toml").write_text(sample_book_text(), "utf-8")
+    job = sample_text("galley")
+    (tmp_path / "galley.toml").write_text(job, "utf-8")
+    said = run("plan", "galley.toml", cwd=tmp_path).stdout
+    listed = said.split("from waste")[1].split("Wanted elsewhere")[0]
+    assert "18 mm MDF" in listed
+    assert "W-" in listed
+    found = json.loads(run("plan", "galley.toml", "--json", cwd=tmp_path).stdout)
+    site = next(m for m in found["materials"] if m["sheets"] and m["maker"] == "site-made")
+    assert [piece["label"] for piece in site["wanted"]] == ["W-1", "W-2", "W-3"]
+    assert Decimal(site["filled"]["fillers_worth"]) > 0
+    assert site["filled"]["cost"] == site["sheets"]["cost"]
+    (tmp_path / "galley.toml").write_text(job.replace("[job]\n", "[job]\ntake_wanted = false\n"), "utf-8")
+    assert "from waste" not in run("plan", "galley.toml", cwd=tmp_path).stdout

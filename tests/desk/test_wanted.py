@@ -7,7 +7,11 @@ from decimal import Decimal
 import pytest
 
 from rodbook.desk import book_edits, store
+from rodbook.desk.models import Folder
+from rodbook.desk.planning import Work, content_key, planner
 from rodbook.errors import InputError
+from rodbook.job.models import Making
+from rodbook.plan import from_waste, make_plan
 
 NEW = {
     "base": 1, "was": "", "board": "2", "label": "W-9", "length": "410", "width": "12 cm", "number": "3", "worth": "1.20",
@@ -133,3 +137,75 @@ def test_ticking_off_leaves_what_is_still_wanted_and_tells_every_label_that_is_g
     with pytest.raises(InputError) as told:
         book_edits.tick_off_wanted(raw, {"C": 1, "A": 1, "D": 1})
     assert len(told.value.faults) == 2
+
+
+@pytest.fixture(scope="module")
+def kept():
+    return {}
+
+
+@pytest.fixture
+def galley(inside, kept, monkeypatch):
+    """The galley, whose boxes are cut on site, with its layouts."""
+    reply = inside.post("/jobs/sample/", {"sample": "galley"})
+    pk = int(reply.headers["Location"].rstrip("/").rsplit("/", 1)[1])
+    job, book = store.job_now(Folder.objects.get(pk=pk))[1], _now()[2]
+    plan = make_plan(job, book, kept=kept)
+    monkeypatch.setitem(planner._works, plan_key := content_key(job, book), Work(plan_key, "done", plan=plan))
+    return pk, plan
+
+
+def test_parts_of_a_job_are_put_on_the_list_for_others(inside, galley, kept):
+    pk, plan = galley
+    page = inside.get(f"/jobs/{pk}/boards/wanted/").content.decode()
+    on_site = [line for line in plan.lines_made(Making.SITE) if not line.part.sectional]
+    assert on_site
+    for line in on_site:
+        assert f'name="number-{line.mark}"' in page
+    for line in plan.lines_made(Making.BOUGHT):
+        assert f'name="number-{line.mark}"' not in page
+    line = next(line for line in on_site if line.mark == "H2")
+    address, sent = f"/jobs/{pk}/boards/wanted/", {"base": 1, "number-H2": "1", "number-S1": ""}
+    assert inside.post(address, sent).headers["Location"] == "/book/wanted/"
+    piece = _wanted()["H2 of 26-061"]
+    assert (piece.length, piece.width, piece.number) == (line.part.cut_length, line.part.cut_width, 1)
+    assert piece.purpose == plan.job.job.name
+    assert piece in _now()[2].board(line.part.stock).wanted
+    # the job that they are parts of does not cut them twice, and another one may
+    assert "H2 of 26-061" not in {w.label for w in from_waste(make_plan(plan.job, _now()[2], kept=kept))}
+    header = plan.job.job.model_copy(update={"name": "another galley"})
+    other = make_plan(plan.job.model_copy(update={"job": header}), _now()[2], kept=kept)
+    assert "H2 of 26-061" in {w.label for m in other.materials for w in m.wanted}
+
+
+def test_parts_are_put_on_the_list_once_however_often_they_are_sent(inside, galley, kept, monkeypatch):
+    pk, plan = galley
+    for _time in range(2):
+        inside.post(f"/jobs/{pk}/boards/wanted/", {"base": _now()[1].number, "number-G1-left": "1"})
+        key = content_key(plan.job, _now()[2])
+        done = make_plan(plan.job, _now()[2], kept=kept)
+        monkeypatch.setitem(planner._works, key, Work(key, "done", plan=done))
+    assert sum(label.startswith("G1-left") for label in _wanted()) == 1
+    assert "on the list already: 1" in inside.get(f"/jobs/{pk}/boards/wanted/").content.decode()
+
+
+@pytest.mark.parametrize("number", ["2", "-1", "x", "nan", "1e0", "99999", "²"])
+def test_no_more_parts_are_put_on_the_list_than_the_job_has(inside, galley, number):
+    pk, _plan = galley
+    reply = inside.post(f"/jobs/{pk}/boards/wanted/", {"base": 1, "number-H2": number})
+    page = reply.content.decode()
+    assert reply.status_code == 422
+    assert 'id="fault-number-H2"' in page
+    assert "write 0 to 1" in page
+    assert _now()[1].number == 1
+
+
+def test_parts_for_others_need_layouts_a_number_and_the_owner(inside, galley, store_job, monkeypatch):
+    pk, _plan = galley
+    none = inside.post(f"/jobs/{pk}/boards/wanted/", {"base": 1})
+    assert none.status_code == 422
+    assert "no number is typed" in none.content.decode()
+    assert inside.get(f"/jobs/{store_job}/boards/wanted/").headers["Location"] == f"/jobs/{store_job}/boards/"
+    monkeypatch.setattr("rodbook.desk.access.role_of", lambda _request: "maker")
+    assert inside.get(f"/jobs/{pk}/boards/wanted/").status_code == 403
+    assert inside.post(f"/jobs/{pk}/boards/wanted/", {"base": 1, "number-H2": "1"}).status_code == 403

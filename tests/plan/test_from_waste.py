@@ -169,3 +169,9 @@ def test_a_plan_with_it_has_a_json_form(planned):
     material = next(as_json(m) for m in planned("galley").materials if m.filled)
     assert [w["label"] for w in material["wanted"]] == ["W-1", "W-2", "W-3"]
     assert len(material["filled"]["layouts"]) >= len(material["sheets"]["layouts"])
+
+
+def test_a_jobs_own_parts_on_the_list_are_for_others_to_cut(plain, book, kept):
+    own = piece("W-1", purpose=plain.job.job.name)
+    asked = wanting(book, own, piece("W-2", 200, 60))
+    assert [w.label for w in from_waste(make_plan(plain.job, asked, kept=kept))] == ["W-2"]

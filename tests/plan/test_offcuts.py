@@ -4,6 +4,7 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
+from rodbook.job.book import WantedPiece
 from rodbook.job.models import Making
 from rodbook.plan import kept_offcuts, make_plan, offcut_worth
 
@@ -61,3 +62,11 @@ def _keeping(plan, least):
     return replace(
         plan, book=plan.book.model_copy(update={"saw": plan.book.saw.model_copy(update={"keep_from": least})})
     )
+
+
+def test_a_label_that_a_wanted_piece_has_is_left_out(planned):
+    plan = _all_on_site(planned("stair"))
+    first, *others = plan.book.boards
+    wanted = WantedPiece(label="o-18", length=300, width=90)
+    book = plan.book.model_copy(update={"boards": (first.model_copy(update={"wanted": (wanted,)}), *others)})
+    assert kept_offcuts(replace(plan, book=book))[0].labels[0] == "O-19"

@@ -18,8 +18,9 @@ from rodbook.job.models import Document as Model
 
 __all__ = [
     "add_entry", "add_offcut", "add_size", "build_up_fields", "copy_build_up", "entry_at", "next_wanted_label",
-    "put_build_up", "put_counts", "put_entry", "put_firm", "put_price", "put_prices", "put_rate", "put_size", "put_wanted",
-    "put_workshop_rates", "take_out_entry", "take_out_offcut", "take_out_size", "take_out_wanted", "tick_off_wanted",
+    "put_all_wanted", "put_build_up", "put_counts", "put_entry", "put_firm", "put_price", "put_prices", "put_rate",
+    "put_size", "put_wanted", "put_workshop_rates", "take_out_entry", "take_out_offcut", "take_out_size",
+    "take_out_wanted", "tick_off_wanted",
 ]  # fmt: skip
 
 SIZES = {"boards": "sheets", "sections": "lengths"}
@@ -296,6 +297,15 @@ def put_wanted(raw: Raw, board: int, was: str, typed: Typed) -> tuple[Raw, str]:
     at = next((n for n, piece in enumerate(pieces) if was and piece["label"] == was), len(pieces))
     entry["wanted"] = [*pieces[:at], new, *pieces[at + 1 :]]
     return changed, f"boards[{board}].wanted[{at + 1}]."
+
+
+def put_all_wanted(raw: Raw, pieces: Iterable[tuple[int, Typed]]) -> Raw:
+    """The book with pieces on its list, each with the number of its board; one of the same label is put in anew."""
+    changed = raw
+    labels = {piece["label"] for board in _list(raw, "boards") for piece in board.get("wanted", [])}
+    for board, piece in pieces:
+        changed, _where = put_wanted(changed, board, piece["label"] if piece["label"] in labels else "", piece)
+    return changed
 
 
 def _wanted_at(raw: Raw, label: str) -> tuple[dict[str, Any], dict[str, Any]]:

@@ -95,7 +95,9 @@ class WantedPiece(Document):
     worth: Annotated[Money, Field(gt=0)] | None = Field(
         None, description="What having one is worth; what its area costs as sold where left out. [the book's currency]"
     )
-    purpose: Text = Field("", description="What it is for: a job, a jig, a shelf for the shop.")
+    purpose: Text = Field(
+        "", description="What it is for: a jig, a shelf for the shop, a job; one of that very name does not cut it."
+    )
     since: Date | None = Field(None, description="Day since which it is wanted.")
 
 

@@ -94,7 +94,8 @@ def piece_worth(
 def _wanted_by(job: Job, board: Board, book: Book) -> list[Wanted]:
     """What may be cut from a board's waste, longest wanted first; once a job's pieces are ticked off, those alone.
 
-    What is ticked off has no worth any more, and one counts against another by its area.
+    What is ticked off has no worth any more, and one counts against another by its area. A job's own parts on the list, which
+    have its name as their purpose, are for others to cut.
     """
     if job.taken:
         return [
@@ -108,6 +109,8 @@ def _wanted_by(job: Job, board: Board, book: Book) -> list[Wanted]:
         return []
     found: list[Wanted] = []
     for piece in sorted(board.wanted, key=lambda piece: piece.since or date.max):
+        if piece.purpose == job.job.name:
+            continue
         worth = piece_worth(board, piece.length, piece.width, piece.worth, job.job.date, book.currency)
         found.append(
             Wanted(piece.label, piece.label, piece.length, piece.width, piece.number, worth, worth, piece.purpose)

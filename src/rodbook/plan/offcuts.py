@@ -124,8 +124,13 @@ class _Labels:
     def __init__(self, book: Book) -> None:
         known = [found for b in book.boards for o in b.offcuts if (found := _LABEL.fullmatch(o.label))]
         last = max(known, key=lambda found: int(found[2]), default=None)
+        self.used = {piece.label.casefold() for board in book.boards for piece in board.wanted}
         self.before, self.at, self.digits = ("O-", 0, 1) if last is None else (last[1], int(last[2]), len(last[2]))
 
     def next(self, count: int) -> tuple[str, ...]:
-        self.at += count
-        return tuple(f"{self.before}{n:0{self.digits}d}" for n in range(self.at - count + 1, self.at + 1))
+        found: list[str] = []
+        while len(found) < count:
+            self.at += 1
+            label = f"{self.before}{self.at:0{self.digits}d}"
+            found += [] if label.casefold() in self.used else [label]
+        return tuple(found)

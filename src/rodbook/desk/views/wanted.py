@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.views.decorators.http import require_POST, require_safe
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from rodbook.desk import book_edits
 from rodbook.desk.access import needs_owner
 from rodbook.desk.faults import Form
+from rodbook.desk.for_others import PartForOthers, parts_for_others, pieces_of_parts
 from rodbook.desk.views.book_page import BookPage, book_page, date_now, save_book, today, typed_of
+from rodbook.desk.views.common import JobPage, job_page
 from rodbook.errors import Fault, InputError
 from rodbook.plan import piece_worth
 
-__all__ = ["out", "put", "show"]
+__all__ = ["of_job", "out", "put", "show"]
 
 FIELDS = ("board", "label", "length", "width", "number", "worth", "purpose", "since")
 
@@ -69,6 +73,33 @@ def out(request: HttpRequest) -> HttpResponse:
     if wrong:
         messages.error(request, f"{wrong.faults[0]}.")
     return told or redirect("book-wanted")
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@needs_owner
+def of_job(request: HttpRequest, pk: int) -> HttpResponse:
+    """Parts of a job that other jobs may cut from their waste: as many as are typed are put on the list."""
+    page, book = job_page(pk), book_page()
+    if page.whole is None:
+        return redirect("boards", pk=pk)
+    parts = parts_for_others(page.whole)
+    if request.method != "POST":
+        return _parts_page(request, page, parts, Form({}))
+    typed = {part.mark: request.POST.get(f"number-{part.mark}", "").strip() for part in parts}
+    try:
+        pieces = pieces_of_parts(parts, typed, page.job.job, since=date_now(), document=book.revision.document)
+    except InputError as error:
+        return _parts_page(request, page, parts, Form({f"number-{k}": v for k, v in typed.items()}, error.faults))
+    told, wrong, _where = save_book(request, book, lambda raw: (book_edits.put_all_wanted(raw, pieces), ""))
+    if wrong:
+        typed = {f"number-{mark}": number for mark, number in typed.items()}
+        return _parts_page(request, page, parts, Form(typed, wrong.faults))
+    return told or redirect("book-wanted")
+
+
+def _parts_page(request: HttpRequest, page: JobPage, parts: Sequence[PartForOthers], form: Form) -> HttpResponse:
+    context = page.context("boards", parts=parts, form=form, book_base=page.book_revision.number)
+    return render(request, "desk/boards_wanted.html", context, status=422 if form.faults else 200)
 
 
 def _page(request: HttpRequest, page: BookPage, form: Form, was: str) -> HttpResponse:
