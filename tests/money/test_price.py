@@ -57,6 +57,16 @@ def test_a_price_by_hand() -> None:
     assert price.valid_until == date(2026, 12, 2)
 
 
+def test_three_doors_of_a_thousand_cost_three_times_the_same() -> None:
+    doors = [CostItem(f"D{n}", D(1000) / 3) for n in range(1, 4)]
+    price = make_price(doors, PriceRules(), currency="EUR", day=DAY, contingency=D("0.01"))
+    # 333.3333 + 0.0033 each: 333.34 asked three times; the costs and the penny of contingency add up
+    assert [line.net for line in price.lines] == [D("333.34")] * 3
+    assert [line.cost for line in price.lines] == [D("333.34"), D("333.33"), D("333.33")]
+    assert (price.cost, price.contingency, price.net) == (D("1000.00"), D("0.01"), D("1000.02"))
+    assert (price.earned, price.rounding) == (D("0.01"), D("0.01"))
+
+
 CURRENCIES = st.sampled_from(["EUR", "GBP", "JPY", "KWD"])
 MONEY = st.decimals(-2000, 20000, places=4)
 ITEMS = st.lists(
@@ -99,6 +109,24 @@ def test_no_penny_is_lost(items: Any, rules: PriceRules, currency: str, spare: D
         taken = with_options(price, [option.name], rules)
         assert (taken.net, taken.gross) == (price.net + option.net, price.gross + option.gross)
         assert option.net + option.tax == option.gross
+
+
+@given(ITEMS, RULES, CURRENCIES, st.decimals(0, 5000, places=2), st.integers(2, 9))
+def test_equal_lines_have_equal_prices(
+    items: Any, rules: PriceRules, currency: str, spare: Decimal, times: int
+) -> None:  # fmt: skip
+    several = [item for item in items for _ in range(times)]
+    price = make_price(several, rules, currency=currency, day=DAY, contingency=rounded(spare, currency))
+    for n in range(0, len(several), times):
+        alike = price.lines[n : n + times]
+        assert len({line.net for line in alike}) == 1
+        for name in ("cost", "contingency"):  # what the client does not see adds up, and may differ by a unit
+            shown = [getattr(line, name) for line in alike]
+            assert max(shown) - min(shown) <= currency_unit(currency)
+    exact = sum((line.exact for line in price.lines), D(0))
+    assert abs(price.net - exact) <= len(several) * currency_unit(currency) / 2
+    assert price.rounding == price.net - rounded(exact, currency)
+    assert price.cost == rounded(sum((item.cost for item in several), D(0)), currency)
 
 
 @given(ITEMS, RULES, st.sampled_from(["EUR", "JPY"]))

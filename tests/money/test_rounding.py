@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from rodbook.errors import InputError
-from rodbook.money.rounding import counted, currency_unit, figure, measured, rounded, share_out
+from rodbook.money.rounding import counted, currency_unit, figure, measured, rounded, rounded_together, share_out
 
 D = Decimal
 
@@ -100,3 +100,12 @@ def test_sharing_never_loses_a_cent(cents: int, weights: list[Fraction]) -> None
         assert abs(Fraction(share) * 100 - exact) < 1
     by_weight = sorted(zip(weights, map(abs, shares), strict=True))
     assert [share for _, share in by_weight] == sorted(map(abs, shares))  # who weighs more never gets less
+
+
+@given(st.lists(st.decimals(-5000, 5000, places=5), max_size=12), st.sampled_from(["EUR", "JPY", "KWD"]))
+def test_rounded_together_adds_up_and_strays_by_less_than_a_unit(amounts: list[Decimal], currency: str) -> None:
+    found = rounded_together(amounts, currency)
+    assert sum(found, D(0)) == rounded(sum(amounts, D(0)), currency)
+    assert all(abs(a - b) < currency_unit(currency) for a, b in zip(found, amounts, strict=True))
+    whole = [rounded(amount, currency) for amount in amounts]
+    assert list(rounded_together(whole, currency)) == whole

@@ -39,6 +39,8 @@ def print_price(plan: Plan, pricing: Pricing, console: Console) -> None:
         console.print(
             f"Margin {100 * price.margin:.1f} % of the price, which is a mark-up of {100 * price.mark_up:.1f} % on cost."
         )
+    if price.rounding:
+        console.print(f"Of what is earned {money(price.rounding)} is from rounding line by line.")
     if pricing.rules.confidence is not None:
         console.print(
             f"Parts cost {money(pricing.parts_cost)} on average; {money(pricing.contingency)} are put on it, so that "

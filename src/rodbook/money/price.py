@@ -1,8 +1,9 @@
 """From costs to the client's price: overhead, contingency, earnings, taxes and options, to the penny.
 
-What a line costs grows by its overhead and its share of the contingency, and by the mark-up; it is rounded once. The net
-price is the sum of rounded lines, each tax is worked out once on the net sum that it is charged on, and its shares of the
-lines are handed out so that they add up to it.
+What a line costs grows by its overhead and its share of the contingency, and by the mark-up; it is rounded once, from its exact
+share, so that equal lines have equal prices. The net price is the sum of rounded lines; what rounding moves it by is earned or
+given up. Costs and contingency of the lines add up to those of the whole, so that of equal lines one may show a unit more. Each
+tax is worked out once on the net sum that it is charged on, and its shares of the lines are handed out so that they add up to it.
 """
 
 from __future__ import annotations
@@ -17,7 +18,7 @@ from decimal import Decimal
 from rodbook.errors import Fault, InputError
 from rodbook.job.book import TaxLine
 from rodbook.money.price_rules import PriceRules
-from rodbook.money.rounding import rounded, share_out
+from rodbook.money.rounding import rounded, rounded_together, share_out
 
 __all__ = [
     "ClientPrice", "CostItem", "Option", "Price", "PriceLine", "PricedOption", "TaxAmount", "for_client", "make_price",
@@ -66,6 +67,8 @@ class PriceLine:
         What it costs the firm; not for the client's paper. [currency]
     net, tax, gross : Decimal
         [currency]
+    exact : Decimal
+        The net price before it was rounded. [currency]
     """
 
     name: str
@@ -76,6 +79,7 @@ class PriceLine:
     net: Decimal
     tax: Decimal
     gross: Decimal
+    exact: Decimal
 
     @property
     def earned(self) -> Decimal:
@@ -135,6 +139,11 @@ class Price:
     valid_until: Date
     options: tuple[PricedOption, ...] = ()
 
+    @property
+    def rounding(self) -> Decimal:
+        """What rounding each line, and not their sum, adds to the net price, or takes from it below nought. [currency]"""
+        return self.net - rounded(sum((line.exact for line in self.lines), Decimal(0)), self.currency)
+
 
 @dataclass(frozen=True)
 class PricedOption:
@@ -176,12 +185,32 @@ def _faults(items: Sequence[CostItem], options: Sequence[Option], currency: str,
     return faults
 
 
-def _line(item: CostItem, contingency: Decimal, rules: PriceRules, currency: str) -> PriceLine:
-    cost = rounded(item.cost, currency)
+def _spread(contingency: Decimal, items: Sequence[CostItem]) -> list[Decimal]:
+    """Each line's exact share of the contingency, by its cost; evenly where nothing costs anything. [currency]"""
+    weights = [max(item.cost, Decimal(0)) for item in items]
+    whole = sum(weights, Decimal(0))
+    return [contingency * weight / whole if whole else contingency / len(items) for weight in weights]
+
+
+def _lines(items: Sequence[CostItem], contingency: Decimal, rules: PriceRules, currency: str) -> list[PriceLine]:
+    """Lines of a price before taxes: net prices from exact shares, costs and contingency adding up to the whole."""
+    spread = _spread(contingency, items)
+    costs = rounded_together([item.cost for item in items], currency)
+    shown = rounded_together(spread, currency)
+    return [
+        _line(item, cost, share, on_it, rules, currency)
+        for item, cost, share, on_it in zip(items, costs, spread, shown, strict=True)
+    ]
+
+
+def _line(
+    item: CostItem, cost: Decimal, share: Decimal, contingency: Decimal, rules: PriceRules, currency: str
+) -> PriceLine:
     exact_overhead = item.crew_hours * rules.overhead_an_hour + item.cost * rules.overhead_share
     overhead = rounded(exact_overhead, currency)
-    net = rounded((item.cost + exact_overhead + contingency) * (1 + rules.mark_up), currency)
-    return PriceLine(item.name, item.group, cost, overhead, contingency, net, Decimal(0), net)
+    exact = (item.cost + exact_overhead + share) * (1 + rules.mark_up)
+    net = rounded(exact, currency)
+    return PriceLine(item.name, item.group, cost, overhead, contingency, net, Decimal(0), net, exact)
 
 
 def _charged(line: PriceLine, tax: TaxLine) -> bool:
@@ -264,7 +293,8 @@ def make_price(
 
     Notes
     -----
-    net = (cost + hours x overhead an hour + cost x overhead share + contingency) x (1 + mark-up), rounded line by line.
+    net = (cost + hours x overhead an hour + cost x overhead share + contingency) x (1 + mark-up), rounded line by line from exact
+    shares: lines that cost the same have the same price.
 
     Examples
     --------
@@ -278,13 +308,11 @@ def make_price(
     faults = _faults(items, options, currency, contingency)
     if faults:
         raise InputError(faults)
-    shares = share_out(contingency, [max(item.cost, Decimal(0)) for item in items], currency)
-    lines = [_line(item, share, rules, currency) for item, share in zip(items, shares, strict=True)]
+    lines = _lines(items, contingency, rules, currency)
     price = _summed(lines, rules, currency, day)
-    nought = rounded(Decimal(0), currency)
     priced = []
     for option in options:
-        own = [_line(item, nought, rules, currency) for item in option.items]
+        own = _lines(option.items, Decimal(0), rules, currency)
         whole = _summed([*lines, *own], rules, currency, day)
         net, gross = whole.net - price.net, whole.gross - price.gross
         priced.append(PricedOption(option.name, tuple(own), net, gross - net, gross))

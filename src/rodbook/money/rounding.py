@@ -15,7 +15,7 @@ from babel.numbers import get_currency_precision
 
 from rodbook.errors import InputError
 
-__all__ = ["counted", "currency_unit", "figure", "measured", "rounded", "share_out"]
+__all__ = ["counted", "currency_unit", "figure", "measured", "rounded", "rounded_together", "share_out"]
 
 PLACES = 6
 """Decimals kept of a measured quantity: a millionth of a metre or a minute is below anything that can be read, and
@@ -112,6 +112,37 @@ def counted(value: Decimal, unit: str) -> str:
     """
     shown = figure(value)
     return f"{shown} {unit}{'s' if unit in COUNTED and shown != '1' else ''}"
+
+
+def rounded_together(amounts: Sequence[Decimal], currency: str) -> tuple[Decimal, ...]:
+    """Round amounts so that they add up to their rounded sum: down first, then the largest remainders up by a unit.
+
+    Parameters
+    ----------
+    amounts : sequence of Decimal
+        Finite; may be less than nought. [currency]
+    currency : str
+        ISO 4217 code.
+
+    Returns
+    -------
+    tuple of Decimal
+        Each within one unit of its amount; of equal remainders the earlier ones go up. [currency]
+
+    Examples
+    --------
+    >>> rounded_together([Decimal("0.335")] * 3, "EUR")
+    (Decimal('0.34'), Decimal('0.34'), Decimal('0.33'))
+    """
+    unit = Fraction(currency_unit(currency))
+    exact = [Fraction(amount) / unit for amount in amounts]
+    given = [amount.numerator // amount.denominator for amount in exact]
+    whole = rounded(sum(amounts, Decimal(0)), currency)
+    missing = int(Fraction(whole) / unit) - sum(given)
+    by_remainder = sorted(range(len(exact)), key=lambda i: given[i] - exact[i])
+    for i in by_remainder[:missing]:
+        given[i] += 1
+    return tuple(rounded(Decimal(number) * currency_unit(currency), currency) for number in given)
 
 
 def share_out(total: Decimal, weights: Sequence[Decimal | Fraction | float], currency: str) -> tuple[Decimal, ...]:

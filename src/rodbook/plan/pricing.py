@@ -20,7 +20,6 @@ from rodbook.money import (
     make_price,
     mark_up_of_margin,
     price_rules,
-    share_out,
     share_under,
     site_rates,
 )
@@ -149,12 +148,14 @@ def _parts(plan: Plan, money: MakeOrBuy, mean: Decimal, hours: Decimal) -> list[
     if terms.lines == "one sum":
         return [CostItem(terms.parts or PARTS_NAME, mean, hours, terms.group)]
     names, costs, own_hours = _by_kind(money) if terms.lines == "by kind of part" else _by_opening(plan, money)
-    shares = share_out(mean, costs, plan.book.currency)
-    whole = sum(own_hours, Decimal(0))
+    whole, whole_hours = sum(costs, Decimal(0)), sum(own_hours, Decimal(0))
     return [
-        CostItem(name, share, hours * own / whole if whole else Decimal(0), terms.group)
-        for name, share, own in zip(names, shares, own_hours, strict=True)
-    ]
+        CostItem(
+            name, mean * cost / whole if whole else mean / len(costs), hours * own / whole_hours if whole_hours else Decimal(0),
+            terms.group,
+        )
+        for name, cost, own in zip(names, costs, own_hours, strict=True)
+    ]  # fmt: skip
 
 
 type _Shared = tuple[list[str], Sequence[Decimal], Sequence[Decimal]]
@@ -172,14 +173,30 @@ def _by_kind(money: MakeOrBuy) -> _Shared:
 
 
 def _by_opening(plan: Plan, money: MakeOrBuy) -> _Shared:
-    """Openings and then panels, in the job's order; each name once, as marks are."""
+    """Openings and then panels, in the job's order; each name once, as marks are. What takes the same parts costs the same."""
     hours: dict[str, Decimal] = defaultdict(Decimal)
     for choice in money.kinds:
         if choice.decision is Making.SITE and choice.site_amount:
             for share in choice.openings:
                 hours[share.mark] += choice.site.crew_hours * share.site / choice.site_amount
     costs = {cost.mark: cost.decided for cost in money.openings}
+    for alike in _alike(plan):
+        for amounts in (costs, hours):
+            even = sum((amounts[mark] for mark in alike), Decimal(0)) / len(alike)
+            amounts.update(dict.fromkeys(alike, even))
     every = [(o.mark, o.room) for o in plan.job.openings] + [(p.mark, p.room) for p in plan.job.panels]
     rooms = [(mark, room) for mark, room in every if mark in costs]
     names = [f"{mark}, {room}" if room else mark for mark, room in rooms]
     return names, [costs[mark] for mark, _ in rooms], [hours[mark] for mark, _ in rooms]
+
+
+def _alike(plan: Plan) -> list[list[str]]:
+    """Marks of openings and panels that take the same parts, and as many of each."""
+    parts: dict[str, list[tuple[str, int]]] = defaultdict(list)
+    for line in plan.schedule:
+        for mark, count in line.openings:
+            parts[mark].append((line.mark, count))
+    groups: dict[tuple[tuple[str, int], ...], list[str]] = defaultdict(list)
+    for mark, taken in parts.items():
+        groups[tuple(sorted(taken))].append(mark)
+    return list(groups.values())

@@ -103,6 +103,7 @@ def _figures(pricing: Pricing, page: JobPage, write: Numbers) -> Mapping[str, ob
         "margin": None if price.margin is None else f"{100 * price.margin:.1f} %",
         "mark_up": None if price.mark_up is None else f"{100 * price.mark_up:.1f} %",
         "earned": write.money(price.earned),
+        "rounding": write.money(price.rounding) if price.rounding else "",
         "all_cost": write.money(price.cost + price.overhead + price.contingency),
         "net": write.money(price.net),
         "gross": write.money(price.gross),
