@@ -3,9 +3,12 @@
 import os
 import signal
 import time
+from dataclasses import replace
+from decimal import Decimal
 
 import pytest
 
+from rodbook.boards import Piece, Sheet, lay_out
 from rodbook.desk import planning
 from rodbook.desk.planning import Planner, Work
 from rodbook.errors import Fault
@@ -136,3 +139,15 @@ def test_a_fault_of_the_job_is_not_offered_again(inside, store_job, monkeypatch)
     assert "it fits no sheet" in page
     assert "Try again" not in page
     assert "work/start" not in page
+
+
+def test_a_worker_keeps_layouts_but_none_that_the_clock_broke_off(monkeypatch):
+    monkeypatch.setattr(planning, "KEPT_LAYOUTS", 2)
+    plan = lay_out([Piece("shelf", 500, 300)], [Sheet("s", 1300, 700, Decimal(1))])
+    kept = planning._Layouts()
+    kept["late"] = replace(plan, ended="time")
+    kept["off"] = replace(plan, ended="cancelled")
+    assert not kept
+    for key in "abc":
+        kept[key] = plan
+    assert list(kept) == ["b", "c"]
