@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Mapping, Sequence
 from datetime import date as Date  # noqa: N812
@@ -101,8 +102,10 @@ def money_of(cell: object) -> Decimal | None:
     """
     if isinstance(cell, bool) or cell is None:
         return None
-    if isinstance(cell, int | float | Decimal):
-        found = Decimal(repr(cell)) if isinstance(cell, float) else Decimal(cell)
+    if isinstance(cell, float):
+        return _computed(cell)
+    if isinstance(cell, int | Decimal):
+        found = Decimal(cell)
         return found if found.is_finite() else None
     text = re.sub(r"^[A-Z]{3}\s+|\s+[A-Z]{3}$|[\s\u00a0'’]", "", str(cell).strip())
     if "," in text and "." in text:
@@ -115,6 +118,19 @@ def money_of(cell: object) -> Decimal | None:
         return Decimal(text) if re.fullmatch(r"-?\d+(\.\d+)?", text) else None
     except InvalidOperation:
         return None
+
+
+def _computed(value: float) -> Decimal | None:
+    """A number of a spreadsheet; one that is off by what sums of floating numbers are off by is taken as it was meant.
+
+    >>> _computed(12 * 1.05), _computed(1 / 3)
+    (Decimal('12.6'), Decimal('0.3333333333333333'))
+    """
+    if not math.isfinite(value):
+        return None
+    meant = round(value, PLACES)
+    near = abs(meant - value) <= 1e-12 * max(1.0, abs(value))
+    return Decimal(repr(meant if near else value))
 
 
 def amount_said(cell: object, named: object, currency: str, *, what: str = "price") -> Decimal | str:
