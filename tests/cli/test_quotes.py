@@ -64,6 +64,8 @@ def test_what_comes_too_late_is_said(run):
         (("mill.csv", "--delivery", "mill=-40"), "'-40' does not do"),
         (("mill.csv", "--until", "mill=soon"), "'soon' is not a day"),
         (("mill.csv", "--until", "bern=2026-12-01"), "'bern' is none of the lists"),
+        (("mill.csv", "--delivery", "mill=40 USD"), "--delivery: it is in USD and the book in EUR"),
+        (("mill.csv", "--trouble", "USD 4"), "--trouble: it is in USD and the book in EUR"),
         (("mill.csv", "mill.csv"), "two lists have the same name"),
         (("mill.csv", "--trouble", "much"), "'much' is no amount"),
         (("book.toml",), "no row has headings for mark and amount"),

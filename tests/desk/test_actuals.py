@@ -164,6 +164,7 @@ def test_without_costs_the_account_offers_to_work_them_out(inside, stair):
         ({"currency": "money"}, "currency", ""),
         ({"amount-0": "1.234"}, "amount-0", "for certain"),
         ({"amount-0": "3.005"}, "amount-0", ""),
+        ({"amount-0": "690 USD"}, "amount-0", "in another currency than the invoice, EUR"),
         ({"amount-0": ""}, "amount-0", "for certain"),
         ({"what-0": ""}, "what-0", "what it is for"),
         ({"what-0": "", "amount-0": ""}, "what-0", "what the invoice is for"),

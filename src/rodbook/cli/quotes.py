@@ -17,7 +17,7 @@ from rodbook.cli.terminal import put_paper, table
 from rodbook.errors import Fault, InputError
 from rodbook.job.files import price_rows, read_job
 from rodbook.job.models import Making
-from rodbook.money import Quote, QuotesHeld, hold_quotes, money_of, quote_lines
+from rodbook.money import Quote, QuotesHeld, currency_named, hold_quotes, money_of, quote_lines
 from rodbook.papers.content import quote_cells
 from rodbook.papers.numbers import Numbers
 
@@ -111,6 +111,13 @@ def quotes_command(
     )  # fmt: skip
     valid = _days("--until", until, names)
     the_book, whose = book_for(job, book)
+    for option, texts in (("--delivery", delivery), ("--least", least), ("--trouble", (trouble,))):
+        if other := [
+            code
+            for text in texts
+            if (code := currency_named(text.rpartition("=")[2].strip())) not in ("", the_book.currency)
+        ]:
+            raise InputError.at(option, f"it is in {other[0]} and the book in {the_book.currency}")
     plan = work_out(read_job(job, the_book), the_book, seconds, 0)
     order = plan.lines_made(Making.BOUGHT) or plan.schedule
     wanted = {line.mark: line.quantity for line in order}

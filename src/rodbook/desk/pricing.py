@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy as lazy
 
 from rodbook.errors import Fault
 from rodbook.job.models import PriceTerms
-from rodbook.money import money_of
+from rodbook.money import currency_named, money_of
 
 __all__ = ["EARN", "EXTRA_FIELDS", "LINES", "ExtraRow", "extra_rows", "field_of", "fields_of", "typed_terms"]
 
@@ -138,7 +138,9 @@ def _amount(typed: str, field: str, faults: list[Fault]) -> str:
     return f"{value:f}"
 
 
-def typed_terms(posted: Mapping[str, str], before: PriceTerms) -> tuple[dict[str, object], dict[str, str], list[Fault]]:
+def typed_terms(
+    posted: Mapping[str, str], before: PriceTerms, currency: str
+) -> tuple[dict[str, object], dict[str, str], list[Fault]]:
     """What was typed as a job's price.
 
     Parameters
@@ -146,6 +148,8 @@ def typed_terms(posted: Mapping[str, str], before: PriceTerms) -> tuple[dict[str
     posted : mapping
     before : PriceTerms
         What stands in the job; the price that was given to the client stays as it is.
+    currency : str
+        The book's.
 
     Returns
     -------
@@ -173,6 +177,9 @@ def typed_terms(posted: Mapping[str, str], before: PriceTerms) -> tuple[dict[str
     extras = []
     for n in _numbers(typed):
         cell = {name: typed[f"extra-{n}-{name}"] for name in (*EXTRA_FIELDS, "option")}
+        if currency_named(cell["cost"]) not in ("", currency):
+            said = _("this is another currency than the book’s; write it in %(own)s") % {"own": currency}
+            faults.append(Fault(f"extra-{n}-cost", said))
         extras.append(
             {
                 "name": cell["name"],

@@ -11,7 +11,7 @@ from typing import Any
 from django.utils.translation import gettext as _
 
 from rodbook.errors import Fault
-from rodbook.money import LumpSum, Quote, QuoteLine, money_of
+from rodbook.money import LumpSum, Quote, QuoteLine, currency_named, money_of
 from rodbook.setout import ScheduleLine
 
 __all__ = ["HEADER", "LineRow", "filled_from", "line_rows", "quote_content", "quote_of", "typed_quote"]
@@ -161,6 +161,13 @@ def typed_quote(
         faults.append(
             Fault("currency", _("the quote is in %(other)s and the book in %(own)s; ask for it in %(own)s") % told)
         )
+    for name, value in typed.items():
+        if (name in ("delivery", "least_order") or name.endswith("-amount")) and currency_named(value) not in (
+            "",
+            currency,
+        ):
+            told = {"own": currency}
+            faults.append(Fault(name, _("this is another currency than the book’s; write it in %(own)s") % told))
     lead = _whole(typed["lead_days"], "lead_days", 0, _MOST_LEAD, faults)
     delivery, least = (_amount(typed[name], name, faults) for name in ("delivery", "least_order"))
     lines = _lines(typed, {line.mark: line.quantity for line in order}, faults)

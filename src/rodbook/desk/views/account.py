@@ -22,7 +22,7 @@ from rodbook.desk.views.common import JobPage, job_page
 from rodbook.errors import Fault, InputError, RenderError
 from rodbook.job.actuals import Actuals, Invoiced
 from rodbook.job.faults import faults_of
-from rodbook.money import money_of
+from rodbook.money import currency_named, money_of
 from rodbook.papers import account_pdf
 from rodbook.papers.content import account_rows
 from rodbook.papers.numbers import Numbers
@@ -106,6 +106,9 @@ def _typed_invoice(typed: dict[str, str]) -> tuple[Invoiced | None, list[Fault]]
                     f"{amount or 'nothing'!r} can't be read as an amount for certain; write it like 48.00",
                 )
             )
+        elif currency_named(amount) not in ("", typed["currency"]):
+            said = f"{amount!r} is in another currency than the invoice, {typed['currency']}; put each in its own"
+            faults.append(Fault(f"amount-{number}", said))
         if not what:
             faults.append(Fault(f"what-{number}", "this is empty; write what it is for"))
         lines.append({"what": what or "x", "amount": read or Decimal(0)})

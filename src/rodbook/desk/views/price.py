@@ -142,7 +142,7 @@ def put(request: HttpRequest, pk: int) -> HttpResponse:
         began = store.job_at(page.folder, base)[1]
     except Revision.DoesNotExist:
         began = page.job
-    terms, typed, faults = typed_terms(request.POST, began.price)
+    terms, typed, faults = typed_terms(request.POST, began.price, page.book.currency)
     raw = {**store.as_document(began), "price": terms}
     try:
         job = store.read_job_document(raw, page.book)

@@ -22,7 +22,7 @@ from rodbook.desk.views.common import JobPage, job_page, priced_paper
 from rodbook.errors import Fault, InputError, RenderError, RodbookError
 from rodbook.job.files import price_rows
 from rodbook.job.models import Making
-from rodbook.money import ComparedQuote, QuotesHeld, hold_quotes, money_of, quote_lines
+from rodbook.money import ComparedQuote, QuotesHeld, currency_named, hold_quotes, money_of, quote_lines
 from rodbook.papers import quotes_pdf
 from rodbook.papers.content import quote_cells
 from rodbook.papers.numbers import Numbers
@@ -47,7 +47,7 @@ def _records(page: JobPage) -> list[Record]:
     return list(Record.objects.filter(folder=page.folder, kind=KIND, struck_out=False))
 
 
-def _asked(request: HttpRequest) -> tuple[dict[str, str], int | None, Decimal, list[Fault]]:
+def _asked(request: HttpRequest, currency: str) -> tuple[dict[str, str], int | None, Decimal, list[Fault]]:
     """Working days until the parts are needed, and what a further workshop costs in trouble, from the address."""
     typed = {name: request.GET.get(name, "").strip() for name in ("needed", "trouble")}
     faults = []
@@ -60,8 +60,14 @@ def _asked(request: HttpRequest) -> tuple[dict[str, str], int | None, Decimal, l
                 Fault("needed", _("%(typed)s is no number of days; write a whole one") % {"typed": typed["needed"]})
             )
     trouble = money_of(typed["trouble"]) if typed["trouble"] else Decimal(0)
-    if trouble is None or not 0 <= trouble < 10**9:
-        faults.append(Fault("trouble", _("%(typed)r is no amount; write 30.00") % {"typed": typed["trouble"]}))
+    other = currency_named(typed["trouble"]) not in ("", currency)
+    if trouble is None or other or not 0 <= trouble < 10**9:
+        faults.append(
+            Fault(
+                "trouble",
+                _("%(typed)r is no amount in %(own)s; write 30.00") % {"typed": typed["trouble"], "own": currency},
+            )
+        )
         trouble = Decimal(0)
     return typed, needed, trouble, faults
 
@@ -73,7 +79,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     order, records = _order(page), _records(page)
     write = Numbers(page.book.locale, page.book.currency)
-    typed, needed, trouble, faults = _asked(request)
+    typed, needed, trouble, faults = _asked(request, page.book.currency)
     context = page.context(
         "orders", order=order, records=records, form=Form(typed, faults), after="quotes", today=write.date(date_now())
     )
@@ -135,7 +141,7 @@ def paper(request: HttpRequest, pk: int) -> HttpResponse:
     """The comparison as a paper, for the firm's own eyes."""
     page = job_page(pk)
     order, records = _order(page), _records(page)
-    _typed, needed, trouble, faults = _asked(request)
+    _typed, needed, trouble, faults = _asked(request, page.book.currency)
     said = _("no quote has come in yet") if order else _("layouts and costs are not worked out yet")
     try:
         if page.whole is not None and order and records and not faults:
