@@ -152,6 +152,16 @@ def test_lists_that_are_none(book: Book) -> None:
         held(book, *([["edges", "", "", 2]] * 2001))
 
 
+def test_headings_that_are_slips_are_pointed_at(book: Book) -> None:
+    found = held(book, ["edges", 2, "2027-02-01", "x"], head=["charge", "price", "form", "remark of ours"])
+    assert found.remarks == (
+        "The column 'form' is not read; did you mean from?",
+        "The column 'remark of ours' is not read.",
+    )
+    with pytest.raises(InputError, match="; row 1 has 'chrage': did you mean charge"):
+        held(book, ["edges", 2], head=["chrage", "price"])
+
+
 def test_a_blank_list_has_every_charge_and_reads_back_filled_in(book: Book) -> None:
     blank = blank_charges(book)
     assert {row[0] for row in blank[1:]} == {charge.name for charge in CHARGES}

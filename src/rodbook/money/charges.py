@@ -12,7 +12,7 @@ from itertools import pairwise
 from rodbook.errors import Fault, InputError
 from rodbook.job import Book
 from rodbook.job.faults import nearest
-from rodbook.money.list_rows import Rows, amount_said, cell_of, columns_of, day_said, money_of, word_of
+from rodbook.money.list_rows import Rows, amount_said, cell_of, columns_of, day_said, money_of, not_read, word_of
 
 __all__ = ["CHARGES", "CHARGE_HEADINGS", "Charge", "ListedCharge", "ReadCharges", "blank_charges", "read_charges"]
 
@@ -136,11 +136,12 @@ def charge_name(field: str, of: str) -> str:
 
 @dataclass(frozen=True)
 class ReadCharges:
-    """A workshop's list, read: its charges, what is wrong with it, and for what rows there are that can't be read."""
+    """A workshop's list, read: its charges, what is wrong, for what rows there are that can't be read, and columns left alone."""
 
     listed: tuple[ListedCharge, ...]
     faults: tuple[Fault, ...]
     unread: frozenset[tuple[str, str]]
+    remarks: tuple[str, ...] = ()
 
 
 def _materials(book: Book) -> dict[str, dict[str, str]]:
@@ -297,7 +298,8 @@ def read_charges(rows: Rows, book: Book, *, since: Date) -> ReadCharges:
     if not sound and not faults:
         faults.append(Fault("the list", "no row has a charge and a price"))
     faults.sort(key=_row_of)
-    return ReadCharges(tuple(sorted(sound, key=lambda one: one.row)), tuple(faults), frozenset(unread))
+    remarks = tuple(not_read(rows[at][1], CHARGE_HEADINGS))
+    return ReadCharges(tuple(sorted(sound, key=lambda one: one.row)), tuple(faults), frozenset(unread), remarks)
 
 
 def _row_of(fault: Fault) -> int:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import difflib
 import math
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date as Date  # noqa: N812
 from datetime import datetime
 from decimal import Decimal, InvalidOperation
@@ -12,7 +13,8 @@ from decimal import Decimal, InvalidOperation
 from rodbook.errors import InputError
 
 __all__ = [
-    "MOST_AMOUNT", "Rows", "amount_said", "cell_of", "columns_of", "currency_named", "day_said", "money_of", "percent_more",
+    "MOST_AMOUNT", "Rows", "amount_said", "cell_of", "columns_of", "currency_named", "day_said", "money_of", "not_read",
+    "percent_more",
     "refuse_source", "word_of",
 ]  # fmt: skip
 
@@ -21,6 +23,9 @@ MOST_AMOUNT = Decimal(10) ** 8
 
 MOST_SOURCE = 350
 """Letters for where a list is from; a book takes a few more, for what is said of it."""
+
+NEARLY = 0.7
+"""How alike two words are where one may be a slip for the other."""
 
 PLACES = 4
 """Digits after the point that a book keeps; a price with more came out of a sum that was not rounded."""
@@ -81,7 +86,34 @@ def columns_of(
             return at, found
     names = " and ".join(either[0] for either in needed)
     written = " and ".join(repr(headings[either[0]][0]) for either in needed)
-    raise InputError.at("the list", f"no row has headings for {names}; write {written} over them")
+    meant = next(_meant(rows[:within], [headings[what] for either in needed for what in either]), "")
+    raise InputError.at("the list", f"no row has headings for {names}; write {written} over them{meant}")
+
+
+def _meant(rows: Rows, known: Sequence[Sequence[str]]) -> Iterator[str]:
+    """A heading that is nearly one of those that are needed, as the end of a sentence."""
+    names = {name: words[0] for words in known for name in words}
+    for number, row in rows:
+        for word in map(word_of, row):
+            close = difflib.get_close_matches(word, names, n=1, cutoff=NEARLY) if word not in names else []
+            if close:
+                yield f"; row {number} has {word[:40]!r}: did you mean {names[close[0]]}?"
+
+
+def not_read(row: Sequence[object], headings: Mapping[str, Sequence[str]]) -> list[str]:
+    """What to say of columns whose headings are not known, each with the nearest that is known.
+
+    >>> not_read(["charge", "price", "form"], {"charge": ("charge",), "price": ("price",), "since": ("from",)})
+    ["The column 'form' is not read; did you mean from?"]
+    """
+    names = {word for words in headings.values() for word in words}
+    said = []
+    for cell in row:
+        word = word_of(cell)
+        if word and word not in names:
+            close = difflib.get_close_matches(word, sorted(names), n=1, cutoff=NEARLY)
+            said.append(f"The column {word[:40]!r} is not read{f'; did you mean {close[0]}?' if close else '.'}")
+    return said
 
 
 def currency_named(text: str) -> str:

@@ -7,7 +7,7 @@ from the set that holds on its day, and nothing that stands is overwritten.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date as Date  # noqa: N812
 from datetime import timedelta
 from decimal import Decimal
@@ -303,7 +303,8 @@ def workshop_list(rows: Rows, book: Book, workshop: str, *, since: Date, source:
     """
     shop = workshop_named(book, workshop)
     read = read_charges(rows, book, since=since)
-    return hold_charges(read.listed, book, shop.name, source=source, faults=read.faults, unread=read.unread)
+    found = hold_charges(read.listed, book, shop.name, source=source, faults=read.faults, unread=read.unread)
+    return replace(found, remarks=(*read.remarks, *found.remarks))
 
 
 def with_charges(book: Book, found: WorkshopList) -> Book:
