@@ -30,6 +30,7 @@ def test_weeks_reasons_and_proof_are_printed(run):
 
 def test_a_paper_is_written(run, tmp_path):
     said = run("weeks", "stair.toml", "--from", "2026-11-25", "--days", "4", "--count", 2, "--pdf", "weeks.pdf")
+    assert "done in it" in said
     assert "Stair at the chapel cottage: " in said
     assert "fitting " in said
     assert (tmp_path / "weeks.pdf").read_bytes().startswith(b"%PDF")

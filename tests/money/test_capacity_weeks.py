@@ -8,7 +8,7 @@ from decimal import Decimal
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from rodbook.money import JobWanted, Offered, TaskWanted, WeekDays, capacity
+from rodbook.money import JobWanted, MoreDays, Offered, TaskWanted, WeekDays, capacity
 
 D = Decimal
 
@@ -37,6 +37,31 @@ def test_days_wait_for_what_is_ordered_first() -> None:
     )
     assert [w.week for w in answer.work if w.ordered] == [1]
     assert min(w.week for w in answer.work if not w.ordered) >= 3
+
+
+def test_work_goes_early_and_in_its_order() -> None:
+    one = job("Mill", 1, 4, [("doors", 2.0, 900), ("heads", 1.0, 900)])
+    answer = capacity([one], [WeekDays(1.5)] * 4, currency="EUR")
+    assert [(w.week, w.task, w.days) for w in answer.work] == [(1, "doors", 1.5), (2, "doors", 0.5), (2, "heads", 1.0)]
+    assert [use.used for use in answer.weeks] == [1.5, 1.5, 0.0, 0.0]
+
+
+def test_what_waits_is_behind_the_arrival_of_what_is_ordered_where_there_is_room() -> None:
+    doors = TaskWanted("doors", (Offered("bought", D(10), 0.0, D(10), arrives=2),), 1, 4)
+    fitting = TaskWanted("fitting", (Offered("by the crew", D(0), 3.0),), 1, 4, waits=True)
+    roomy = capacity([JobWanted("Mill", D(100), (doors, fitting))], [WeekDays(5.0)] * 4, currency="EUR")
+    assert [(w.week, w.task) for w in roomy.work] == [(1, "doors"), (3, "fitting")]
+    tight = capacity([JobWanted("Mill", D(100), (doors, fitting))], [WeekDays(1.0)] * 4, currency="EUR")
+    assert [(w.week, w.days) for w in tight.work if w.task == "fitting"] == [(1, 1.0), (3, 1.0), (4, 1.0)]
+    assert tight.earned == roomy.earned
+
+
+def test_days_on_top_that_are_paid_for_are_used() -> None:
+    more = MoreDays("overtime", D(5), {2: 2.0})
+    answer = capacity(
+        [job("Mill", 1, 2, [("doors", 4.0, 900)])], [WeekDays(1.0), WeekDays(1.5)], currency="EUR", more=[more]
+    )
+    assert [(use.used, use.more) for use in answer.weeks] == [(1.0, 0.0), (1.5, 1.5)]
 
 
 @settings(max_examples=30, deadline=None)

@@ -114,7 +114,7 @@ def weeks_command(
     )
     write, console = Numbers(the_book.locale, the_book.currency), paper_wide()
     columns = ("week from", "crew days", "used", *(("on top",) if more else ()), "one more day would earn")
-    rows = table(*columns, right=columns[1:])
+    rows = table(*columns, "done in it", right=columns[1:])
     for use in found.weeks:
         first_day = write.date(monday + timedelta(weeks=use.week - 1))
         worth = "" if use.one_more_day is None else write.money(use.one_more_day)

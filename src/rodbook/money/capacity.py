@@ -290,11 +290,16 @@ def capacity(
     def money(value: float) -> Decimal:
         return rounded(measured(value), currency)
 
+    had = [
+        min(sum(found.values[c] for (_, w), c in model.had.items() if w == n), used[n - 1])
+        for n in range(1, len(weeks) + 1)
+    ]
+    full = {n: used[n - 1] for n, days in enumerate(had, 1) if days > 0}
+    work = week_work(jobs, _ways_taken(model, found), [week.days for week in weeks], full)
     uses: list[WeekUse] = []
-    for number, there in enumerate(weeks, 1):
-        had = sum(found.values[column] for (_, week), column in model.had.items() if week == number)
-        had, one = min(had, used[number - 1]), values.get(number)
-        use = WeekUse(number, there.days, round(used[number - 1] - had, 6), round(had, 6), money(duals[number - 1]))
+    for number, (there, on_top) in enumerate(zip(weeks, had, strict=True), 1):
+        one, done = values.get(number), sum(each.days for each in work if each.week == number)
+        use = WeekUse(number, there.days, max(0.0, round(done - on_top, 4)), round(on_top, 6), money(duals[number - 1]))
         if one:
             use = replace(use, one_more_day=money(one[0]), at_least=money(one[1]), at_most=money(one[2]))
         uses.append(use)
@@ -302,7 +307,6 @@ def capacity(
     decisions = tuple(_decisions(model, found, duals, currency))
     worth = {week: money(value[0]) for week, value in values.items()}
     had_use = tuple(_more_use(model, one, taken[one.name], found, worth, currency, gap, seconds) for one in more)
-    work = week_work(jobs, _ways_taken(model, found), {key: found.values[c] for key, c in model.placed.items()})
     return CapacityAnswer(
         money(-found.cost), money(-found.bound), found.proven, decisions, tuple(uses), left, had_use, work
     )

@@ -29,6 +29,7 @@ def _offered(weighed: Weighing, kind: PartKind, way: Way, lead_weeks: int, curre
         not_before=lead_weeks if way is Way.BOUGHT_CUT else 0,
         not_after=lead_weeks if way is Way.FINISHED_OUT else 0,
         travels=max(1, DELIVERIES[way]),
+        arrives=lead_weeks if DELIVERIES[way] else 0,
     )
 
 
@@ -79,7 +80,7 @@ def job_wanted(
         tasks.append(TaskWanted(kind.value, offers, first_week, last_week))
     if fitting_days:
         by_crew = Offered("by the crew", Decimal(0), fitting_days)
-        tasks.append(TaskWanted("fitting", (by_crew,), fitting_from or first_week, last_week))
+        tasks.append(TaskWanted("fitting", (by_crew,), fitting_from or first_week, last_week, waits=True))
     rates = weighed.workshop_rates
     return JobWanted(
         name, income, tuple(tasks), promised,

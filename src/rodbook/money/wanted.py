@@ -29,6 +29,8 @@ class Offered:
     not_before, not_after : int
         Weeks after the first of the task before the crew can begin, as what is ordered has to arrive; and before its last
         when the crew has to be through, as what it made goes out to be finished. [weeks]
+    arrives : int
+        Weeks after the first of the task until what is ordered is there. [weeks]
     travels : int
         How often an order of it travels: twice where it goes out and comes back.
     """
@@ -40,6 +42,7 @@ class Offered:
     not_before: int = 0
     not_after: int = 0
     travels: int = 1
+    arrives: int = 0
 
 
 @dataclass(frozen=True)
@@ -53,12 +56,16 @@ class TaskWanted:
         One is taken.
     first_week, last_week : int
         Both included, counted from 1.
+    waits : bool
+        Whether it is better done when what the job's other tasks order is there; it moves days between weeks and decides
+        nothing.
     """
 
     name: str
     ways: tuple[Offered, ...]
     first_week: int
     last_week: int
+    waits: bool = False
 
 
 @dataclass(frozen=True)
@@ -163,5 +170,5 @@ def _task_faults(task: TaskWanted, where: str, last: int) -> Iterator[Fault]:
             where, f"weeks {task.first_week} to {task.last_week} are not among weeks 1 to {last}, in that order"
         )
     for way in task.ways:
-        if not way.crew_days >= 0 or not way.cost.is_finite() or way.not_before < 0 or way.not_after < 0:
+        if not way.crew_days >= 0 or not way.cost.is_finite() or min(way.not_before, way.not_after, way.arrives) < 0:
             yield Fault(f"{where}, {way.name}", "days, weeks to wait and money must be numbers from nought up")

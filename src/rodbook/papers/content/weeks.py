@@ -44,8 +44,12 @@ def _words(work: Sequence[WeekWork]) -> str:
         if one.ordered:
             ordered.setdefault(one.way, []).append(one.task)
     said = [f"order {', '.join(tasks)} ({way})" for way, tasks in ordered.items()]
-    said += [f"{one.task} {one.days:.1f}" for one in work if not one.ordered]
+    said += [f"{one.task} {_days(one.days)}" for one in work if not one.ordered]
     return "; ".join(said)
+
+
+def _days(days: float) -> str:
+    return "under 0.1" if days < 0.05 else f"{days:.1f}"
 
 
 def weeks_content(book: Book, decided: WeeksDecided) -> Sheetful:
@@ -85,9 +89,9 @@ _INCOME = (
     "decided, so they are not in what a way costs."
 )
 _PLACED = (
-    "Crew days go into the weeks as they fit, and days of several people add up. Where a job has more weeks than it needs, its "
-    "days may be shared out over them in other ways that earn as much. What is ordered goes out in the first week of its job. "
-    "Fitting has measuring and taking in with it; what waits for what is not looked at here: dates are."
+    "Crew days go into the weeks as early as they fit, and days of several people add up. What is ordered goes out in the first "
+    "week of its job; fitting, which has measuring and taking in with it, is put behind its arrival where there is room. What "
+    "else waits for what is not looked at here: dates are."
 )
 _RESTS = (_INCOME, _PLACED, "One more day in a week is valued by deciding everything anew with it.")
 
