@@ -4,7 +4,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from rodbook.boards.asked.task import Stock
-from rodbook.boards.sheets.goals import chosen, near
+from rodbook.boards.sheets.goals import MOST_CAREFUL, careful, chosen, near
 
 SMALL, LARGE, FREE = Stock(100, 50, 6, None), Stock(200, 100, 20, 3), Stock(60, 40, 0, 1)
 
@@ -50,6 +50,11 @@ def test_what_is_near_is_cheaper_possible_and_large_enough(stocks, data):
         assert room(stocks, numbers) >= need
         assert all(n >= 0 for n in numbers)
         assert all(stock.quantity is None or n <= stock.quantity for n, stock in zip(numbers, stocks, strict=True))
+    single = near(stocks, bought, need, bound, most=1)
+    assert set(single) <= set(found)
+    ranked = careful(stocks, single)
+    assert len(ranked) == min(len(single), MOST_CAREFUL)
+    assert [room(stocks, n) for n in ranked] == sorted((room(stocks, n) for n in single), reverse=True)[:MOST_CAREFUL]
     few = chosen(stocks, bought, found, bound)
     assert set(few) <= set(found)
     assert bool(few) == bool(found)

@@ -19,20 +19,23 @@ PIECES = [Piece(f"p{n}", 190 + 173 * n % 870, 130 + 97 * n % 410, may_turn=n % 3
 SHEETS = [Sheet("s", 1300, 900, Decimal(10)), Sheet("t", 1000, 700, Decimal(6)), Sheet("o", 700, 400, Decimal(0), 1)]
 
 
-def refilled(*, seed=0, seconds=10.0):
+def refilled(*, seed=0, seconds=10.0, near_best=False):
     task = task_of(PIECES, SHEETS, Saw(3, 0))
     wanted = [kind.quantity for kind in task.kinds]
     bound = least_cost(task, wanted)
     first = search(
         task, wanted, bound=bound, builds=1, mends=0, seed=0, clock=Clock(60, monotonic()), on_try=lambda *_: None
     )
-    refilling = Refilling(task, wanted, first, bound=bound, seed=seed, clock=Clock(seconds, monotonic()))
+    refilling = Refilling(
+        task, wanted, first, bound=bound, seed=seed, clock=Clock(seconds, monotonic()), near_best=near_best
+    )
     refilling.rounds = 12_000
     return task, wanted, first, refilling.run(lambda *_: None)
 
 
-def test_it_gives_a_cheaper_plan_with_every_piece():
-    task, wanted, first, better = refilled()
+@pytest.mark.parametrize("near_best", [False, True])
+def test_it_gives_a_cheaper_plan_with_every_piece(near_best):
+    task, wanted, first, better = refilled(near_best=near_best)
     assert better.cost < first.cost
     held = [0] * len(wanted)
     for cutting in better.cuttings:

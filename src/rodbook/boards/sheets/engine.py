@@ -187,7 +187,7 @@ class _Run:
             for numbers in found
         ]
 
-    def refilled(self, found: Found) -> Found:
+    def refilled(self, found: Found, *, near_best: bool) -> Found:
         """Empty sheets and fill them again until a cheaper purchase will do."""
         from rodbook.boards.warm import ready
 
@@ -205,6 +205,7 @@ class _Run:
             seed=self.seed,
             clock=self.clock,
             purchases=self.open_purchases,
+            near_best=near_best,
         )
         found = refilling.run(self.report)
         self.tries += refilling.tries
@@ -289,7 +290,7 @@ def solve(
         if not run.is_best(found) and not clock.out_of_time() and len(task.stocks) > 1:
             found = run.search(0, run.mends, found)
     if not run.is_best(found) and not clock.out_of_time() and not any(found.missing) and task.max_turns is None:
-        found = run.refilled(found)
+        found = run.refilled(found, near_best=by_patterns)
     elif not run.is_best(found) and not clock.out_of_time():
         found = run.search(run.builds, run.mends, found)
     bound = run.bound

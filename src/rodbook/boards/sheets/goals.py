@@ -12,7 +12,10 @@ from itertools import combinations_with_replacement
 
 from rodbook.boards.asked.task import Stock
 
-__all__ = ["chosen", "near"]
+__all__ = ["MOST_CAREFUL", "careful", "chosen", "near"]
+
+MOST_CAREFUL = 12
+"""Purchases tried for a plan that is nearly as cheap as can be."""
 
 Numbers = tuple[int, ...]
 
@@ -23,12 +26,15 @@ SAVINGS = (0.0, 0.04, 0.08, 0.13, 0.2, 0.3, 0.45, 0.65, 1.0)
 """What is to be saved, in parts of what lies between the present cost and the bound. House assumption."""
 
 
-def near(stocks: Sequence[Stock], bought: Numbers, need: int, bound: int) -> list[Numbers]:
-    """List purchases next to the present one that cost less, no less than is possible, and have room for `need`."""
+def near(stocks: Sequence[Stock], bought: Numbers, need: int, bound: int, *, most: int = 2) -> list[Numbers]:
+    """List purchases next to the present one that cost less, no less than is possible, and have room for `need`.
+
+    No more than `most` sheets are given up, and no more taken.
+    """
     held = [s for s, n in enumerate(bought) if n and stocks[s].price]
     sorts = [s for s, stock in enumerate(stocks) if stock.price]
     deep = (len(held) + 1) ** 2 * (len(sorts) + 1) ** 2 <= 4 * MOST_CHANGES
-    most = 2 if deep else 1
+    most = most if deep else 1
     changes = [list(combinations_with_replacement(of, n)) for of in (held, sorts) for n in range(most + 1)]
     outs = [out for part in changes[1 : most + 1] for out in part]
     ins = [into for part in changes[most + 1 :] for into in part]
@@ -76,3 +82,13 @@ def chosen(stocks: Sequence[Stock], bought: Numbers, purchases: Sequence[Numbers
         if fit is not None:
             found[fit] = None
     return list(found)
+
+
+def careful(stocks: Sequence[Stock], purchases: Sequence[Numbers]) -> list[Numbers]:
+    """Choose purchases for a plan that is nearly as cheap as can be: those with most room, which save little."""
+
+    def rank(numbers: Numbers) -> tuple[int, int, Numbers]:
+        bought = list(zip(numbers, stocks, strict=True))
+        return -sum(n * s.length * s.width for n, s in bought), sum(n * s.price for n, s in bought), numbers
+
+    return sorted(set(purchases), key=rank)[:MOST_CAREFUL]

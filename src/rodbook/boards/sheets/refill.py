@@ -21,7 +21,7 @@ from numpy.typing import NDArray
 from rodbook.boards.asked.task import Task
 from rodbook.boards.filling.search import Cutting, Found
 from rodbook.boards.filling.shapes import Cut, Leaf, Shape, filled_from
-from rodbook.boards.sheets.goals import chosen, near
+from rodbook.boards.sheets.goals import MOST_CAREFUL, careful, chosen, near
 from rodbook.boards.sheets.seen import Seen, Standing
 from rodbook.boards.tools.clock import Clock
 
@@ -80,9 +80,13 @@ class Refilling:
         seed: int,
         clock: Clock,
         purchases: Callable[[int], Sequence[Sequence[int]]] = lambda _: (),
+        near_best: bool = False,
     ) -> None:
-        """Number the pieces and take down where they lie; `purchases` gives goals below a cost besides those near it."""
-        self.purchases, self.clock = purchases, clock
+        """Number the pieces and take down where they lie; `purchases` gives goals below a cost besides those near it.
+
+        Where the plan is `near_best`, because patterns were mixed, small savings are tried first and taken at once.
+        """
+        self.purchases, self.clock, self.near_best = purchases, clock, near_best
         self.task, self.wanted, self.best, self.bound, self.seed = task, wanted, known, bound, seed
         kinds = [k for k, q in enumerate(wanted) for _ in range(q)]
         self.kinds = kinds
@@ -128,9 +132,11 @@ class Refilling:
                     self._make(goal)
                     if goal.left <= 0:
                         best = goal
+                        if self.near_best:
+                            return best
                 self.tries += 1
                 on_try(self.tries, (self.best if best is None else best).cost)
-            if self._is_over() or len(goals) == 1:
+            if self._is_over() or (len(goals) == 1 and not self.near_best):
                 break
             goals = [goal for goal in goals if best is None or goal.cost < best.cost]
             goals.sort(key=lambda goal: goal.left)
@@ -156,7 +162,8 @@ class Refilling:
             CHUNK,
             HEAT,
         )
-        if goal.left > 0 and len(boards) >= LEAST_SHEETS and len(self.kinds) <= MOST_A_SHEET * len(boards):
+        few_each = len(boards) >= LEAST_SHEETS and len(self.kinds) <= MOST_A_SHEET * len(boards)
+        if goal.left > 0 and few_each and not self.near_best:
             self._choose(goal)
 
     def _choose(self, goal: _Goal) -> None:
@@ -177,11 +184,16 @@ class Refilling:
         here = sum(stocks[s].price for s in state.sheets)
         bought = tuple(state.sheets.count(s) for s in range(len(stocks)))
         filled = [int(self.area[state.where == n].sum()) for n in range(len(state.sheets))]
-        purchases = near(stocks, bought, int(self.area.sum()), self.bound)
-        if len(stocks) > 1:
-            purchases += [tuple(numbers) for numbers in self.purchases(here)]
+        need = int(self.area.sum())
+        purchases = [tuple(numbers) for numbers in self.purchases(here)] if len(stocks) > 1 else []
+        if self.near_best:
+            self.known.clear()
+            close = careful(stocks, near(stocks, bought, need, self.bound, most=1))
+            wished = list(dict.fromkeys([*purchases, *close]))[:MOST_CAREFUL]
+        else:
+            wished = chosen(stocks, bought, [*near(stocks, bought, need, self.bound), *purchases], self.bound)
         goals: list[_Goal] = []
-        for numbers in chosen(stocks, bought, purchases, self.bound):
+        for numbers in wished:
             if numbers not in self.known:
                 cost = sum(n * stock.price for n, stock in zip(numbers, stocks, strict=True))
                 self.known[numbers] = self._bought(state, numbers, cost, filled)
