@@ -82,7 +82,8 @@ def lay_out(
 
     Examples
     --------
-    >>>     >>> plan = lay_out(
+    >>> from decimal import Decimal
+    >>> plan = lay_out(
     ...     [Piece("door", length=1800, width=447, quantity=12)],
     ...     [Sheet("22 mm", length=2440, width=1220, price=Decimal("48.00"))],
     ... )

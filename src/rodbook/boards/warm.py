@@ -56,6 +56,7 @@ def warm() -> None:
     whole = np.array([3, 2], dtype=np.int64)
     knapsack.dearest(7, whole, whole, whole, 100)
     knapsack.by_table(7, whole, whole, whole)
+    knapsack.dear_enough(7, whole, whole, whole, 4, 10, 100)
     refill(
         np.array([[4, 3], [3, 2]], dtype=np.int64),
         np.array([False, True]),

@@ -46,6 +46,9 @@ AT_ONCE = 24
 MOST_ROUNDS = 2_000
 """How often values are asked for patterns."""
 
+INSIDE_ROUNDS, INSIDE_GAIN = 40, 1e-4
+"""How often values from the middle are asked for patterns, and by how much these must be better."""
+
 SURE = 0.8
 """A pattern used in so great a part of a bar is taken for used whole. House assumption."""
 
@@ -135,6 +138,28 @@ class BarDive:
             if self.clock.out_of_time():
                 return None
         return None
+
+    def inside(self, prices: Sequence[float]) -> Values | None:
+        """Give values that ask for no pattern more, from the middle of all such; None where none were found in time.
+
+        For all that is wanted, after `relax`; the prices are those of the bars, by the dearest.
+        """
+        quantities, found = np.array(self.wanted, dtype=np.int64), None
+        for _ in range(INSIDE_ROUNDS):
+            solved = self._growing.solve_inside(self.clock)
+            if solved is None or self.clock.out_of_time():
+                return found
+            values = np.array([max(0, int(d * UNIT)) for d in solved.duals[: len(self.lengths)]], dtype=np.int64)
+            fillings, done = self._fillings(values, quantities, MOST_STEPS)
+            if not done:
+                return found
+            found = Values(tuple(values.tolist()), tuple(worth for worth, _ in fillings))
+            better = [(b, f) for b, f in enumerate(fillings) if f[0] / UNIT > prices[b] * (1 + INSIDE_GAIN)]
+            if not better:
+                return found
+            for b, (_, cuts) in better:
+                self.add((b, cuts))
+        return found
 
     def _quick(
         self,

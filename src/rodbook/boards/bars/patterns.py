@@ -134,12 +134,20 @@ def _programme(
 
 
 def best_mix(
-    bars: Sequence[BarKind], patterns: Sequence[Pattern], quantities: Sequence[int], *, known: int, clock: Clock
+    bars: Sequence[BarKind],
+    patterns: Sequence[Pattern],
+    quantities: Sequence[int],
+    *,
+    known: int,
+    clock: Clock,
+    nodes: int = MOST_NODES,
+    enough: int | None = None,
 ) -> Mix | None:
     """Mix whole numbers of patterns to a cost of no more than is `known`; None where that was not found.
 
     A pattern that costs so much more than its sticks are worth that no mix with it can keep within the known cost is
-    left out beforehand. The bound therefore holds for mixes no dearer than that.
+    left out beforehand. The bound therefore holds for mixes no dearer than that. A mix that costs no more than is `enough`
+    ends the search.
     """
     parts = _programme(bars, patterns, quantities).solve()
     if parts is None:
@@ -152,7 +160,9 @@ def best_mix(
         for b, cuts in patterns
         if bars[b].price + scarcity.get(b, 0.0) - sum(map(mul, cuts, parts.duals)) <= slack
     ]
-    solved = _programme(bars, kept, quantities).solve(whole=True, seconds=clock.left(), nodes=MOST_NODES, clock=clock)
+    target = None if enough is None else enough + SLACK * max(1.0, enough)
+    programme = _programme(bars, kept, quantities)
+    solved = programme.solve(whole=True, seconds=clock.left(), nodes=nodes, enough=target, clock=clock)
     if solved is None:
         return None
     return Mix(tuple((p, round(n)) for p, n in zip(kept, solved.values, strict=True) if round(n)), solved.bound)

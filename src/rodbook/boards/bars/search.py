@@ -98,6 +98,7 @@ def _dive(
     if any(best.missing) or not ready(clock):
         return nothing
 
+    from rodbook.boards.bars.closing import close_gap
     from rodbook.boards.bars.dive import MOST_DIVES, BarDive
 
     dive = BarDive(bars, lengths, wanted, clock)
@@ -121,7 +122,28 @@ def _dive(
         if used is not None:
             plan = assembled(bars, lengths, used, best.missing)
             best = min(best, plan, key=lambda p: p.score)
+    priced = all(bar.price for bar in bars if bar.quantity != 0)
+    while bound and seen and priced and bound < best.cost <= LARGEST_EXACT and not clock.out_of_time():
+        inside = dive.inside([bar.price / dive.top for bar in bars])
+        by = [seen[-1]] if inside is None else [inside, seen[-1]]
+        mix = close_gap(dive, by, [(c.bar, c.cuts) for c in best.cuttings], bound, best.cost)
+        if mix is None:
+            break
+        tries += 1
+        used = _without_surplus(mix.used, lengths, wanted)
+        if used is not None:
+            best = min(best, assembled(bars, lengths, used, best.missing), key=lambda p: p.score)
+        risen = _purchase(bars, max(bound, _proven_by(mix)))
+        if risen is None or risen == bound:
+            break
+        bound = risen
     return BarAnswer(best, bound or 0, tries, "tries")
+
+
+def _purchase(bars: Sequence[BarKind], least: int) -> int | None:
+    """Give the least sum, no less than this, that bars can cost together."""
+    prices = Condition(tuple(bar.price for bar in bars), least)
+    return cheapest_cover([Offer(bar.price, bar.quantity) for bar in bars], [prices], 1)
 
 
 class _Mixing:

@@ -1,4 +1,4 @@
-"""The dearest filling of one bar, by branch and bound."""
+"""The dearest filling of one bar, by branch and bound; and all fillings that are dear enough."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from rodbook.boards.kernels.compiled import compiled
 
-__all__ = ["by_table", "dearest"]
+__all__ = ["by_table", "dear_enough", "dearest"]
 
 Whole = NDArray[np.int64]
 
@@ -90,3 +90,59 @@ def by_table(room: int, lengths: Whole, values: Whole, quantities: Whole) -> tup
             counts[kinds[bundle]] += numbers[bundle]
             at -= lengths[kinds[bundle]] * numbers[bundle]
     return best[room], counts
+
+
+@compiled
+def dear_enough(
+    room: int, lengths: Whole, values: Whole, quantities: Whole, least: int, most_found: int, most_steps: int
+) -> tuple[Whole, int]:
+    """List the fillings worth no less than the least that cannot take one wanted stick more, a row each.
+
+    Sticks must come in falling order of value for their length. Gives the rows and how many steps were made; where there
+    are more rows than are allowed, or steps, only a row of less than nothing.
+    """
+    n = lengths.size
+    found = np.zeros((most_found, n), dtype=np.int64)
+    none = np.full((1, n), -1, dtype=np.int64)
+    counts = np.zeros(n, dtype=np.int64)
+    number, value, left, k, steps = 0, 0, room, 0, 0
+    while True:
+        # what more the sticks from k on could be worth, the last of them in part
+        steps += 1
+        most, room_left, next_one = value, left, k
+        while next_one < n and room_left > 0 and most < least:
+            steps += 1
+            fits = min(quantities[next_one], room_left // lengths[next_one])
+            most += fits * values[next_one]
+            room_left -= fits * lengths[next_one]
+            if fits < quantities[next_one]:
+                most += room_left * values[next_one] // lengths[next_one] + 1
+                break
+            next_one += 1
+        if steps > most_steps:
+            return none, steps
+        if most >= least and k < n:
+            counts[k] = min(quantities[k], left // lengths[k])
+            left -= counts[k] * lengths[k]
+            value += counts[k] * values[k]
+            k += 1
+            continue
+        if value >= least and k == n:
+            full = True
+            for other in range(n):
+                full = full and (counts[other] == quantities[other] or lengths[other] > left)
+            if full:
+                if number == most_found:
+                    return none, steps
+                found[number] = counts
+                number += 1
+        # step back to the last stick taken and take one less of it
+        k -= 1
+        while k >= 0 and counts[k] == 0:
+            k -= 1
+        if k < 0:
+            return found[:number], steps
+        counts[k] -= 1
+        left += lengths[k]
+        value -= values[k]
+        k += 1

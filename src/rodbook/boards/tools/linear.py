@@ -169,6 +169,15 @@ class Growing:
             clock.spend(SOLVE + ENTRY * self._solver.getNumRow() * self._solver.getNumCol())
         return _solved(self._solver, whole=False)
 
+    def solve_inside(self, clock: Clock | None = None) -> Solved | None:
+        """Solve by going through the middle: of all duals that are best, those far from the rims; None if there are none."""
+        self._solver.setOptionValue("solver", "ipm")
+        self._solver.setOptionValue("run_crossover", "off")
+        solved = self.solve(clock)
+        self._solver.setOptionValue("solver", "choose")
+        self._solver.setOptionValue("run_crossover", "on")
+        return solved
+
 
 def _quiet_solver() -> _Highs:
     """Make a solver that prints nothing, uses one thread and leaves nothing to chance."""
