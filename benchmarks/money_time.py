@@ -103,14 +103,14 @@ def time_capacity(boards: int) -> None:
         gaps.append((found.bound - found.earned) / found.earned)
         proven += found.proven
     print(
-        f"Capacity, 30 jobs over 26 weeks, {boards} boards: {proven} proven within 1 %, median {statistics.median(times):.2f} s, "
+        f"Capacity, 30 jobs over 26 weeks, {boards} boards: {proven} proven within 1%, median {statistics.median(times):.2f} s, "
         f"slowest {max(times):.2f} s, widest gap {100 * max(gaps):.2f} %."
     )
     started = time.perf_counter()
     found = capacity(jobs, weeks, currency="EUR", more=overtime, gap=0.002, value_weeks=None, seconds=10)
     values = [week.one_more_day for week in found.weeks]
     print(
-        f"One more day valued in all 26 weeks of the last, each solved again to 0.2 %: {time.perf_counter() - started:.1f} s, "
+        f"One more day valued in all 26 weeks of the last, each solved again to 0.2%: {time.perf_counter() - started:.1f} s, "
         f"EUR {min(values)} to {max(values)}."
     )
 

@@ -45,7 +45,7 @@ def test_boards_take_up_more_in_damper_air(one, other):
 def test_the_ends_of_the_table():
     assert board_moisture(30) == (6, 8)
     assert board_moisture(90) == (15, 16)
-    with pytest.raises(InputError, match="20 % is outside the table for boards, 30 to 90 %"):
+    with pytest.raises(InputError, match="20% is outside the table for boards, 30 to 90%"):
         board_moisture(20)
 
 
@@ -56,7 +56,7 @@ def test_both_faults_of_the_air_at_once():
 
 
 def test_outside_the_straight_range_nothing_is_worked_out():
-    with pytest.raises(InputError, match="5 % is outside 6 to 14 %"):
+    with pytest.raises(InputError, match="5% is outside 6 to 14%"):
         timber_change(100, 0.002, made_at_pct=8, comes_to_pct=5)
 
 
@@ -107,7 +107,7 @@ def test_beyond_the_straight_range_is_said():
     )  # fmt: skip
     (remark,) = year.remarks
     wet = timber_moisture(80, 12)
-    assert remark.startswith(f"leaf: {wet:.1f} % moisture in the wet state is outside 6 to 14 %")
+    assert remark.startswith(f"leaf: {wet:.1f} % moisture in the wet state is outside 6 to 14%")
 
 
 def test_unknown_names_are_told_what_there_is():

@@ -38,7 +38,7 @@ def test_a_price_is_changed_and_given_to_the_client(page, whole):
     page.get_by_label("How much of it").fill("30")
     page.get_by_role("button", name="Save", exact=True).click()
     expect(page.locator(".said")).to_contain_text("Saved as revision")
-    expect(page.get_by_text("30.0 %")).to_be_visible()
+    expect(page.get_by_text("30.0%")).to_be_visible()
     _sound(page)
     page.get_by_role("button", name="It was given to the client today").click()
     expect(page.get_by_text("Given on")).to_be_visible()

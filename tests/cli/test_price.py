@@ -42,7 +42,7 @@ def _job(folder, terms=TERMS):
 def test_costs_earnings_taxes_and_options_are_printed(run, tmp_path):
     _job(tmp_path)
     done = run("price", "job.toml", "--paper", "price.pdf")
-    assert "Margin 20.0 % of the price, which is a mark-up of 25.0 % on cost." in done
+    assert "Margin 20.0% of the price, which is a mark-up of 25.0% on cost." in done
     assert "Fitting" in done
     assert "Option, Mirror inside: €87.50 net" in done
     assert "It holds until" in done

@@ -54,7 +54,7 @@ SHOP = "Quarry Lane Workshop"
 def test_a_workshop_s_charges_are_looked_at_and_then_put_beside_the_old(run, tmp_path):
     (tmp_path / "list.csv").write_text(CHARGES, "utf-8")
     out = run("--workshop", SHOP.lower(), "--since", "2027-01-01").out
-    for said in ("set-up", "€9.00", "€10.00", "+11.1 %", "1 January 2027", "board, 22 mm MDF", "1 June 2027", "15"):
+    for said in ("set-up", "€9.00", "€10.00", "+11.1%", "1 January 2027", "board, 22 mm MDF", "1 June 2027", "15"):
         assert said in out, said
     assert "Not in the list: handling;" in out
     assert (tmp_path / "book.toml").read_text("utf-8") == sample_book_text()

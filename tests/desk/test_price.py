@@ -68,7 +68,7 @@ def test_what_is_typed_becomes_a_revision_and_the_layouts_stay(inside, whole):
     assert "price: extra Fitting added" in said
     assert job_page(whole).work is before
     page = inside.get(f"/jobs/{whole}/price/").content.decode()
-    assert "<strong>25.0 %</strong>" in page
+    assert "<strong>25.0%</strong>" in page
     assert 'value="1250.50"' in page
     assert "Mirror inside" in page
 

@@ -6,8 +6,10 @@ import pytest
 from pydantic import ValidationError
 
 from rodbook.job import Book, Job, Opening
-from rodbook.job.book import Price, WorkshopRates
+from rodbook.job.actuals import Hours
+from rodbook.job.book import Price, TaxLine, WorkshopRates
 from rodbook.job.faults import faults_of, loose_faults, nearest, one_line, place
+from rodbook.job.models import PriceExtra, PriceTerms
 
 SOUND = {"mark": "C1", "widths": [840, 840, 840], "heights": [2000, 2000, 2000]}
 HEADER = {"name": "x", "date": datetime.date(2026, 1, 1), "build_up": "inset"}
@@ -113,6 +115,24 @@ def test_a_build_up_without_a_family_is_told_the_families():
 )
 def test_money_that_is_none_is_told(amount, sentence):
     assert lines(Price, {"amount": amount, "since": datetime.date(2026, 1, 1), "source": "x"}) == [sentence]
+
+
+@pytest.mark.parametrize(
+    ("model", "given", "sentence"),
+    [
+        (PriceExtra, {"hours": "much"}, "hours: 'much' is not a number of hours; write it as 2.5"),
+        (
+            PriceExtra, {"hours": "1.00000000001"},
+            "hours: '1.00000000001' has too many digits for a number of hours; write it as 2.5",
+        ),
+        (PriceExtra, {"cost": "much"}, "cost: 'much' is not an amount of money; write it as 46.50"),
+        (PriceTerms, {"margin": "a fifth"}, "margin: 'a fifth' is not a share; write it as 0.2"),
+        (TaxLine, {"percent": "20 p.c."}, "percent: '20 p.c.' is not a percentage; write it as 7.5"),
+        (Hours, {"done": "all"}, "done: 'all' is not a number; write it as 2.5"),
+    ],
+)  # fmt: skip
+def test_a_number_that_is_kept_as_it_was_written_is_called_what_it_is(model, given, sentence):
+    assert sentence in lines(model, given)
 
 
 @pytest.mark.parametrize(

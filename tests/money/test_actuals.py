@@ -55,7 +55,7 @@ def test_an_account_by_hand() -> None:
     assert found.by_person == (("Anna", D("6.5")), ("Ben", D("4.5")))
     assert (found.margin_planned, found.margin) == (D("0.32"), D("0.2655"))
     assert found.sentences == (
-        "The job cost 54.50 EUR more than planned; it leaves 265.50 EUR, 26.6 % of the price.",
+        "The job cost 54.50 EUR more than planned; it leaves 265.50 EUR, 26.6% of the price.",
         "fitting: 38.00 EUR over, 1.0 hours.",
         "bore a cup: 19.00 EUR under, 0.5 hours.",
         "snags: 19.00 EUR over.",

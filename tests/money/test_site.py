@@ -85,8 +85,7 @@ def test_a_kind_pays_its_share_of_shared_sheets(book: Book, line: LineMaker, usa
     costs = site_costs([legs, heads], [usage_of([legs, heads], sheets=1, price="42.10")], site_rates(book, DAY))
     leg = {c.name: c for c in costs[PartKind.LINING_LEG].lines}
     assert leg["material"].working == (
-        "material, 18 mm MDF: 1 × 18 mm MDF sheet at 42.10 = 42.10 EUR, "
-        "of which 66.7 % by area of the parts = 28.07 EUR"
+        "material, 18 mm MDF: 1 × 18 mm MDF sheet at 42.10 = 42.10 EUR, of which 66.7% by area of the parts = 28.07 EUR"
     )
     assert leg["carry sheets"].quantity == D("0.666667")
     assert (leg["bore plates"].quantity, leg["bore plates"].minutes) == (D(8), D(16))  # 4 plates on each of two legs
@@ -168,9 +167,9 @@ def test_learning_and_two_people_by_hand(raw_book: dict[str, Any], line: LineMak
     doors = [line(openings=[("C1", 20)])]
     cost = site_costs(doors, [usage_of(doors, sheets=10, cut_m=80.0)], site_rates(book, DAY))[PartKind.DOOR]
     found = {c.name: c for c in cost.lines}
-    # sum of n^b for 20 units at 90 %: 14.608 (published); x 4 minutes
+    # sum of n^b for 20 units at 90%: 14.608 (published); x 4 minutes
     assert float(found["size parts"].minutes) == pytest.approx(4 * 14.608, abs=0.003)
-    assert "as 14.608 first ones (each doubling takes 90 % of the time, exponent -0.152)" in found["size parts"].working
+    assert "as 14.608 first ones (each doubling takes 90% of the time, exponent -0.152)" in found["size parts"].working
     # a sheet weighs 2.9768 m2 x 0.022 m x 750 kg/m3 = 49.1 kg: more than one carries, less than 4/3 of 37
     assert found["carry sheets"].minutes == 10 * 6 * 2
     assert "× 2 people = 120 minutes" in found["carry sheets"].working

@@ -31,7 +31,7 @@ def test_every_page_says_whose_what_and_which_page(plan_of, text_of, plan, paper
         assert f"revision {header.revision}" in page
         assert f"Job {header.number}" in page
         assert f"page {number} of {len(pages)}" in page
-        assert "at 100 %" in page
+        assert "at 100%" in page
 
 
 @pytest.mark.parametrize(("plan", "paper"), EACH)

@@ -70,7 +70,7 @@ def test_a_level_net_and_its_chi_square_bounds():
     """Data of Strang and Borre, *Linear Algebra, Geodesy, and GPS*, 1997, adjusted with 6 mm for a root kilometre.
 
     Printed by a reader in the rplstoday.com thread "How would you adjust this leveling data?" (seen): sum of squares
-    4.636, error factor 1.243, bounds of the factor at 5 % 0.268 and 1.765, three degrees of freedom. [m]
+    4.636, error factor 1.243, bounds of the factor at 5% 0.268 and 1.765, three degrees of freedom. [m]
     """
     slopes = np.array([[1, 0], [0, 1], [1, 0], [0, 1], [-1, 1]], float)
     constants = np.array([-10.021, -10.021, -10.321, -11.002, 0])
@@ -85,7 +85,7 @@ def test_a_level_net_and_its_chi_square_bounds():
 
 
 def test_limit_of_the_standardised_residual():
-    """3.29 for 99.9 % between: surveying formula book, table 7.1 (seen); 4.13 at power 0.80: Baarda (from memory)."""
+    """3.29 for 99.9% between: surveying formula book, table 7.1 (seen); 4.13 at power 0.80: Baarda (from memory)."""
     assert outlier_limit(0.001) == pytest.approx(3.29, abs=0.005)
     assert outlier_limit(0.05) == pytest.approx(1.959964, abs=5e-7)  # computed elsewhere
     assert noticed_shift(0.001, 0.80) == pytest.approx(4.13, abs=0.005)
@@ -95,6 +95,6 @@ def test_limit_of_the_standardised_residual():
     ("degrees", "limit"), [(1, 3.841), (2, 5.991), (3, 7.815), (4, 9.488), (5, 11.070), (10, 18.307), (30, 43.773)]
 )
 def test_chi_square_points(degrees, limit):
-    """95 % points, NIST/SEMATECH e-Handbook, table 1.3.6.7.4 (from memory)."""
+    """95% points, NIST/SEMATECH e-Handbook, table 1.3.6.7.4 (from memory)."""
     assert chi_square_limit(0.05, degrees) == pytest.approx(limit, abs=0.0005)
     assert chi_square_tail(limit, degrees) == pytest.approx(0.05, abs=1e-4)

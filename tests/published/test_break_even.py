@@ -54,7 +54,7 @@ def test_mark_up_of_a_margin(margin: str, mark_up: str, tolerance: str) -> None:
 
 
 def test_a_margin_that_is_itself_rounded() -> None:
-    # general accounting text, quoted: 33.3 % -> 50 %; 33.3 is rounded, and 33.25 to 33.35 give 49.8 to 50.04
+    # general accounting text, quoted: 33.3% -> 50%; 33.3 is rounded, and 33.25 to 33.35 give 49.8 to 50.04
     assert mark_up_of_margin(D("0.3325")) < D("0.5") < mark_up_of_margin(D("0.3335"))
 
 
@@ -62,7 +62,7 @@ def test_a_margin_that_is_itself_rounded() -> None:
     ("mark_up", "margin", "tolerance"),
     [
         ("35", "25.9", "0.05"),  # general accounting text, quoted
-        ("50", "33.3", "0.05"),  # general accounting text, quoted: cost 100 sells at 150, margin 33.3 %
+        ("50", "33.3", "0.05"),  # general accounting text, quoted: cost 100 sells at 150, margin 33.3%
     ],
 )
 def test_margin_of_a_mark_up(mark_up: str, margin: str, tolerance: str) -> None:
@@ -70,5 +70,5 @@ def test_margin_of_a_mark_up(mark_up: str, margin: str, tolerance: str) -> None:
 
 
 def test_the_price_of_a_half_margin() -> None:
-    # general accounting text, quoted: cost 100 with 50 % margin sells at 200
+    # general accounting text, quoted: cost 100 with 50% margin sells at 200
     assert 100 * (1 + mark_up_of_margin(D("0.5"))) == 200

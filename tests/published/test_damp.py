@@ -14,7 +14,7 @@ from rodbook.accuracy import (
 )
 
 HUMIDITIES = (20, 30, 40, 50, 55, 60, 65, 70, 75, 80, 90)
-# Wood Handbook, FPL-GTR-190, 2010, table 4-2 (seen), by its Fahrenheit rows, printed to 0.1 %.
+# Wood Handbook, FPL-GTR-190, 2010, table 4-2 (seen), by its Fahrenheit rows, printed to 0.1%.
 TABLE_4_2 = (
     (30, (4.6, 6.3, 7.9, 9.5, 10.4, 11.3, 12.4, 13.5, 14.9, 16.5, 21.0)),
     (40, (4.6, 6.3, 7.9, 9.5, 10.4, 11.3, 12.3, 13.5, 14.9, 16.5, 21.0)),
@@ -36,7 +36,7 @@ def test_wood_handbook_table_4_2(fahrenheit, printed):
 
 
 def test_bad_figures_that_circulate_are_not_ours():
-    """A slope of 0.0171 in K2 gives 8.73 at 70 °F and 50 %; taking 70 for Celsius gives 7.15 (both quoted as wrong)."""
+    """A slope of 0.0171 in K2 gives 8.73 at 70 °F and 50%; taking 70 for Celsius gives 7.15 (both quoted as wrong)."""
     assert timber_moisture(50, 21.1) == pytest.approx(9.24, abs=0.01)
     with pytest.raises(ValueError, match="outside"):
         timber_moisture(50, 70)
@@ -60,7 +60,7 @@ def test_humidity_back(moisture, wanted):
         (232, 0.00245, (8, 11), 1.705, 0.0005),  # flat-sawn white fir 232 mm (Wood Handbook example, from memory)
         (9.125, 0.00245, (8, 11), 0.06706, 0.00002),  # the same in inches (from memory; computed 0.06707)
         (5, 0.00129, (7, 10), 0.019, 0.0005),  # flooring page (quoted), in inches
-        (8, 0.0026, (6, 12), 0.1248, 0.00005),  # red alder, coefficient rounded, 6 % (magazine, quoted), in inches
+        (8, 0.0026, (6, 12), 0.1248, 0.00005),  # red alder, coefficient rounded, 6% (magazine, quoted), in inches
     ],
 )
 def test_timber_change(size, coefficient, change, printed, places):
@@ -77,25 +77,25 @@ def test_timber_change(size, coefficient, change, printed, places):
      ("Douglas fir, coast", 4.8, 7.6), ("tulip", 4.6, 8.2), ("redcedar, western", 2.4, 5.0)],
 )  # fmt: skip
 def test_coefficients_against_shrinkage(name, radial, tangential):
-    """Table 13-5 from table 4-3 (seen): (S/3000) / (1 - 20 S/3000), shrinkage from 30 % re-based to the size at 10 %."""
+    """Table 13-5 from table 4-3 (seen): (S/3000) / (1 - 20 S/3000), shrinkage from 30% re-based to the size at 10%."""
     for shrinkage, coefficient in ((radial, TIMBERS[name].radial), (tangential, TIMBERS[name].tangential)):
         assert round(shrinkage / 3000 / (1 - 20 * shrinkage / 3000), 5) == coefficient
 
 
 def test_mdf_door_panel():
-    """600 mm MDF, + 5 % moisture: + 1.5 mm (European MDF producers' site, seen): the upper end of our range."""
+    """600 mm MDF, + 5% moisture: + 1.5 mm (European MDF producers' site, seen): the upper end of our range."""
     assert 600 * board_travel("MDF").high * 5 == pytest.approx(1.5)
 
 
 def test_particleboard_a_millimetre_a_metre():
-    """9 to 12 % adds about 1 mm a metre, 12 to 16 % a further 1 mm (panel producers' association, quoted)."""
+    """9 to 12% adds about 1 mm a metre, 12 to 16% a further 1 mm (panel producers' association, quoted)."""
     travel = board_travel("particleboard")
     assert 1000 * travel.high * 3 == pytest.approx(1.0, abs=0.05)
     assert 1000 * travel.low * 4 == pytest.approx(1.0, abs=0.05)
 
 
 def test_mdf_from_35_to_85_percent():
-    """About 0.25 % (European MDF producers, seen) to 0.5 % (trade press, quoted): ours carries the first within its range."""
+    """About 0.25% (European MDF producers, seen) to 0.5% (trade press, quoted): ours carries the first within its range."""
     low, high = movement(1000, board_travel("MDF"), made_in=Air("dry", 35, 20), comes_to=Air("wet", 85, 20))
     assert low < 2.5 < high < 5.0
 

@@ -19,7 +19,7 @@ def test_exponents(learning: float, printed: float) -> None:
 
 
 TABLE = {
-    # unit: 80, 85, 90, 95 %; textbook table from memory, computed to four decimals
+    # unit: 80, 85, 90, 95%; textbook table from memory, computed to four decimals
     1: (1.0000, 1.0000, 1.0000, 1.0000),
     2: (0.8000, 0.8500, 0.9000, 0.9500),
     3: (0.7021, 0.7729, 0.8462, 0.9219),
@@ -78,7 +78,7 @@ def test_from_one_unit_to_another(known: int, hours: float, wanted: int, learnin
 
 
 def test_a_block_of_units() -> None:
-    # vignette, seen: units 201 to 500 at 75 %, unit 201 = 125 h: 30350.48 by an approximation; exact sum 30350.47 computed
+    # vignette, seen: units 201 to 500 at 75%, unit 201 = 125 h: 30350.48 by an approximation; exact sum 30350.47 computed
     block = learned_units(500, 0.75) - learned_units(200, 0.75)
     assert 125 * block / unit_factor(201, 0.75) == pytest.approx(30350.47, abs=0.0051)
 
@@ -87,6 +87,6 @@ def test_a_block_of_units() -> None:
     ("units", "average", "total"), [(2, 80, 160), (4, 64, 256), (8, 51.2, 409.6), (16, 40.96, 655.36)]
 )
 def test_cumulative_average(units: int, average: float, total: float) -> None:
-    # accounting text, quoted: first 100 h, 80 %
+    # accounting text, quoted: first 100 h, 80%
     assert 100 * average_factor(units, 0.8) == pytest.approx(average, abs=0.005)
     assert 100 * units * average_factor(units, 0.8) == pytest.approx(total, abs=0.005)

@@ -1,7 +1,7 @@
 """The lifting equation and the guideline filter against printed tables.
 
 Sources: DHHS (NIOSH) 94-110, formulas *seen* in a handbook; tables *quoted* in a fact sheet; a national centre's worked
-example *seen*. INDG143 *quoted*. The equation is worked with rounded multipliers in print, so results may differ by 3 %.
+example *seen*. INDG143 *quoted*. The equation is worked with rounded multipliers in print, so results may differ by 3%.
 """
 
 from __future__ import annotations
@@ -58,7 +58,7 @@ def test_worked_example() -> None:
 
 
 def test_loading_a_press() -> None:
-    # the inch form has 10 in (25.4 cm) for 25 cm and 51 lb for 23 kg, 2 % more; rounding its multipliers adds 2 %
+    # the inch form has 10 in (25.4 cm) for 25 cm and 51 lb for 23 kg, 2% more; rounding its multipliers adds 2%
     # Applications Manual, from memory: 44 lb, H 23 in, V 15 in, D 49 in, fair coupling: 16.3 lb with rounded multipliers
     lift = Lift(23 * 2.54, 15 * 2.54, 49 * 2.54, coupling=0.95)
     assert recommended_kg(lift) / 0.45359237 == pytest.approx(16.3, rel=0.04)

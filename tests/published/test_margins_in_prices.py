@@ -1,6 +1,6 @@
 """Whole prices against printed margins and mark-ups.
 
-*Quoted*: general accounting text. Cost 100 with a mark-up of 50 % sells at 150, margin 33.3 %; with a margin of 50 % at 200.
+*Quoted*: general accounting text. Cost 100 with a mark-up of 50% sells at 150, margin 33.3%; with a margin of 50% at 200.
 """
 
 from __future__ import annotations

@@ -103,7 +103,7 @@ def test_three_guesses_of_a_whole_network() -> None:
     assert "".join(critical) == "ACEGH"
     assert path["H"].early_finish == 15
     assert {key: a.float_total for key, a in path.items() if not a.critical} == {"B": 1, "D": 1, "F": 6}
-    # from memory: 16 weeks hold at 71.57 % by a table's Z of 0.57; computed without rounding Z: 0.71462
+    # from memory: 16 weeks hold at 71.57% by a table's Z of 0.57; computed without rounding Z: 0.71462
     chance = path_chance(16, [times[key] for key in critical])
     assert chance == pytest.approx(0.71462, abs=5e-6)
     assert chance == pytest.approx(0.7157, abs=0.002)

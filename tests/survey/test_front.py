@@ -102,7 +102,7 @@ def test_packers_by_hand_and_their_uncertainty():
 
 
 def test_stated_errors_of_packers_hold(making):
-    """Packers at the middle of both sides against those in the true opening, 400 times: 95 % within 1.96 errors."""
+    """Packers at the middle of both sides against those in the true opening, 400 times: 95% within 1.96 errors."""
     rng = np.random.default_rng(43)
     within = []
     for _ in range(400):

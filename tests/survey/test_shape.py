@@ -37,7 +37,7 @@ def test_readings_without_error_give_the_outline_back(making, raked):
 
 
 def test_true_outlines_lie_within_the_stated_errors_as_often_as_they_should(making):
-    """2,000 openings, 28,000 coordinates: 95 % within 1.96 standard errors; the misfit has its mean."""
+    """2,000 openings, 28,000 coordinates: 95% within 1.96 standard errors; the misfit has its mean."""
     rng = np.random.default_rng(7)
     within, misfits, passed = [], [], []
     for _ in range(2000):

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from rodbook.accuracy.materials import Travel
 from rodbook.accuracy.moisture import board_moisture, timber_moisture
 from rodbook.errors import Fault, InputError
+from rodbook.working import percent
 
 __all__ = [
     "BUILDINGS", "Air", "MarginYear", "Piece", "SeasonMargin", "moisture_of", "movement", "timber_change",
@@ -45,7 +46,7 @@ BUILDINGS = {
     "unheated, or new and drying out": (Air("dry", 50, 12), Air("wet", 80, 12)),
 }
 """A dry and a wet state of each sort of building: house assumptions, so chosen that boards come to about the moistures that a
-panel producers' guide gives for service: 7 to 9, 9 to 10, up to 14 % (quoted). A reading on the spot is better."""
+panel producers' guide gives for service: 7 to 9, 9 to 10, up to 14% (quoted). A reading on the spot is better."""
 
 
 def timber_change(size_mm: float, coefficient: float, *, made_at_pct: float, comes_to_pct: float) -> float:
@@ -68,7 +69,7 @@ def timber_change(size_mm: float, coefficient: float, *, made_at_pct: float, com
     Raises
     ------
     InputError
-        If a moisture is outside 6 to 14 %: the coefficients do not hold there.
+        If a moisture is outside 6 to 14%: the coefficients do not hold there.
 
     Notes
     -----
@@ -84,7 +85,10 @@ def timber_change(size_mm: float, coefficient: float, *, made_at_pct: float, com
     1.705
     """
     faults = [
-        Fault("moisture", f"{m:g} % is outside {LEAST_MOISTURE:g} to {MOST_MOISTURE:g} %, where the coefficients hold")
+        Fault(
+            "moisture",
+            f"{percent(m)} is outside {LEAST_MOISTURE:g} to {percent(MOST_MOISTURE)}, where the coefficients hold",
+        )
         for m in (made_at_pct, comes_to_pct)
         if not LEAST_MOISTURE <= m <= MOST_MOISTURE
     ]
@@ -273,7 +277,7 @@ def _beyond(pieces: Sequence[Piece], airs: Sequence[Air]) -> list[str]:
             moisture, _ = moisture_of(piece.travel, air)
             if piece.travel.kind == "timber" and not LEAST_MOISTURE <= moisture <= MOST_MOISTURE:
                 said[piece.name, air.name] = (
-                    f"{piece.name}: {moisture:.1f} % moisture in the {air.name} state is outside {LEAST_MOISTURE:g} to "
-                    f"{MOST_MOISTURE:g} %, where the coefficients hold; the movement there is a guess."
+                    f"{piece.name}: {percent(moisture, 1)} moisture in the {air.name} state is outside {LEAST_MOISTURE:g} to "
+                    f"{percent(MOST_MOISTURE)}, where the coefficients hold; the movement there is a guess."
                 )
     return list(said.values())

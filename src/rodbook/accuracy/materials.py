@@ -1,4 +1,4 @@
-"""How much timbers and boards move for each 1 % of moisture, each with its source; boards carry both ends."""
+"""How much timbers and boards move for each 1% of moisture, each with its source; boards carry both ends."""
 
 from __future__ import annotations
 
@@ -10,13 +10,13 @@ from rodbook.errors import InputError
 __all__ = ["BOARDS", "TIMBERS", "Timber", "Travel", "along_grain", "board_travel", "timber_travel"]
 
 HANDBOOK = "Wood Handbook, FPL-GTR-190, 2010, table 13-5 (seen)"
-BRIDGED = "from the shrinkage in Wood Handbook 2010, table 4-3 (seen), re-based to 10 % moisture (computed)"
+BRIDGED = "from the shrinkage in Wood Handbook 2010, table 4-3 (seen), re-based to 10% moisture (computed)"
 RECALLED = "Wood Handbook, table 13-5 (from memory)"
 
 
 @dataclass(frozen=True)
 class Travel:
-    """Share of its size by which a material moves for each 1 % of moisture.
+    """Share of its size by which a material moves for each 1% of moisture.
 
     Parameters
     ----------
@@ -82,15 +82,15 @@ TIMBERS = {
 BOARDS = {
     "MDF": Travel(
         "MDF", 0.00025, 0.00050, "board",
-        "0.025 % (UK trade magazine, quoted) to 0.05 % (European MDF producers, seen) per 1 %; sources disagree",
+        "0.025% (UK trade magazine, quoted) to 0.05% (European MDF producers, seen) per 1%; sources disagree",
     ),
     "particleboard": Travel(
         "particleboard", 0.00025, 0.00033, "board",
-        "1 mm a metre from 9 to 12 % and from 12 to 16 % (Australasian panel producers' association, quoted)",
+        "1 mm a metre from 9 to 12% and from 12 to 16% (Australasian panel producers' association, quoted)",
     ),
     "plywood": Travel(
         "plywood", 0.00007, 0.00013, "timber",
-        "0.2 % from dry to saturated, taken over 28 % (construction manual, seen) to 0.02 % per 10 % humidity, taken as 1.5 % "
+        "0.2% from dry to saturated, taken over 28% (construction manual, seen) to 0.02% per 10% humidity, taken as 1.5% "
         "moisture (panel association, quoted)",
     ),
 }  # fmt: skip
@@ -132,8 +132,8 @@ def timber_travel(name: str, cut: Literal["flat", "quarter", "unknown"] = "unkno
 def along_grain(name: str) -> Travel:
     """Travel along the grain: next to none.
 
-    Total shrinkage along the grain is 0.1 to 0.2 % for most timbers (Wood Handbook, chapter 4, from memory), spread over
-    the 30 % of moisture below fibre saturation.
+    Total shrinkage along the grain is 0.1 to 0.2% for most timbers (Wood Handbook, chapter 4, from memory), spread over
+    the 30% of moisture below fibre saturation.
 
     Examples
     --------

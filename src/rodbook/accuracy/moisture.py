@@ -5,6 +5,7 @@ from __future__ import annotations
 from bisect import bisect_right
 
 from rodbook.errors import Fault, InputError
+from rodbook.working import percent
 
 __all__ = ["BOARD_MOISTURE", "board_moisture", "humidity_for", "timber_moisture"]
 
@@ -56,7 +57,7 @@ def timber_moisture(humidity_pct: float, temperature_c: float) -> float:
     """
     faults = []
     if not 0 <= humidity_pct <= 100:
-        faults.append(Fault("humidity", f"{humidity_pct:g} % is not between 0 and 100 %"))
+        faults.append(Fault("humidity", f"{percent(humidity_pct)} is not between 0 and 100%"))
     if not LEAST_C <= temperature_c <= MOST_C:
         faults.append(Fault("temperature", f"{temperature_c:g} °C is outside {LEAST_C:g} to {MOST_C:g} °C"))
     if faults:
@@ -88,7 +89,9 @@ def humidity_for(moisture_pct: float, temperature_c: float) -> float:
     low, high = 0.0, 100.0
     most = timber_moisture(high, temperature_c)
     if not 0 <= moisture_pct <= most:
-        raise InputError.at("moisture", f"{moisture_pct:g} % is not between 0 and {most:.1f} %, the most air can bring")
+        raise InputError.at(
+            "moisture", f"{percent(moisture_pct)} is not between 0 and {percent(most, 1)}, the most air can bring"
+        )
     for _ in range(60):
         middle = (low + high) / 2
         low, high = (middle, high) if timber_moisture(middle, temperature_c) < moisture_pct else (low, middle)
@@ -120,7 +123,9 @@ def board_moisture(humidity_pct: float) -> tuple[float, float]:
     """
     first, last = BOARD_MOISTURE[0][0], BOARD_MOISTURE[-1][0]
     if not first <= humidity_pct <= last:
-        raise InputError.at("humidity", f"{humidity_pct:g} % is outside the table for boards, {first:g} to {last:g} %")
+        raise InputError.at(
+            "humidity", f"{percent(humidity_pct)} is outside the table for boards, {first:g} to {percent(last)}"
+        )
     row = min(bisect_right([r[0] for r in BOARD_MOISTURE], humidity_pct), len(BOARD_MOISTURE) - 1)
     (h0, low0, high0), (h1, low1, high1) = BOARD_MOISTURE[row - 1], BOARD_MOISTURE[row]
     share = (humidity_pct - h0) / (h1 - h0)

@@ -8,6 +8,7 @@ from rich.console import Console
 from rodbook.cli.terminal import short_size, table
 from rodbook.job import Book
 from rodbook.plan import Ahead
+from rodbook.working import percent
 
 __all__ = ["print_ahead"]
 
@@ -33,7 +34,8 @@ def print_ahead(found: tuple[Ahead, ...], book: Book, console: Console) -> None:
             said = "as wanted" if offer.wanted else "cheapest" if place == 0 else ""
             rows.add_row(
                 ", ".join(ahead.openings) if place == 0 else "", short_size(*offer.leaf), short_size(*offer.framed),
-                str(offer.sheets), format_currency(offer.cost, book.currency, locale=book.locale), f"{offer.used:.0%}", said,
+                str(offer.sheets), format_currency(offer.cost, book.currency, locale=book.locale),
+                percent(100 * offer.used, 0), said,
             )  # fmt: skip
         rows.add_section()
     console.print(rows)

@@ -18,6 +18,7 @@ from rodbook.dates import Programme
 from rodbook.plan import Plan
 from rodbook.plan.dates import plan_dates, wanted_by
 from rodbook.plan.dates_texts import DatesTexts, read_wanted
+from rodbook.working import percent
 
 __all__ = ["dates"]
 
@@ -125,7 +126,7 @@ def print_dates(programme: Programme, console: Console, *, locale: str) -> None:
         sure.add_row(
             finish.work.name,
             written(likely.planned),
-            f"{likely.holds:.0%}",
+            percent(100 * likely.holds, 0),
             written(likely.half),
             written(likely.nine_in_ten),
         )

@@ -9,6 +9,7 @@ from rich.console import Console
 
 from rodbook.cli.terminal import table
 from rodbook.plan import Plan, Pricing
+from rodbook.working import percent
 
 __all__ = ["print_price"]
 
@@ -36,18 +37,19 @@ def print_price(plan: Plan, pricing: Pricing, console: Console) -> None:
     rows.add_row("together", *map(money, (price.cost, price.overhead, price.contingency, price.earned, price.net)))
     console.print(rows)
     if price.margin is not None and price.mark_up is not None:
-        console.print(
-            f"Margin {100 * price.margin:.1f} % of the price, which is a mark-up of {100 * price.mark_up:.1f} % on cost."
-        )
+        margin, mark_up = percent(100 * price.margin, 1), percent(100 * price.mark_up, 1)
+        console.print(f"Margin {margin} of the price, which is a mark-up of {mark_up} on cost.")
     if price.rounding:
-        console.print(f"Of what is earned {money(price.rounding)} is from rounding line by line.")
+        console.print(
+            f"Equal lines have equal prices: rounding each of them moves the price by {money(price.rounding)}."
+        )
     if pricing.rules.confidence is not None:
         console.print(
             f"Parts cost {money(pricing.parts_cost)} on average; {money(pricing.contingency)} are put on it, so that "
             f"{100 * pricing.rules.confidence:.0f} such jobs of 100 do not cost more."
         )
     for tax in price.taxes:
-        console.print(f"{tax.name}, {tax.percent.normalize():f} % on {money(tax.on)}: {money(tax.amount)}.")
+        console.print(f"{tax.name}, {percent(tax.percent)} on {money(tax.on)}: {money(tax.amount)}.")
     console.print(f"To pay: {money(price.gross)}. It holds until {price.valid_until.isoformat()}.")
     for option in price.options:
         console.print(f"Option, {option.name}: {money(option.net)} net, {money(option.gross)} with tax.")

@@ -149,8 +149,8 @@ def _print(found: PriceList, book: Book, console: Console) -> None:
         )
         for change in found.changes:
             before = "–" if change.before is None else write.money(change.before)
-            percent = "–" if change.percent is None else f"{change.percent:+} %"
-            rows.add_row(str(change.row), change.name, change.stock, before, write.money(change.after), percent)
+            more = "–" if change.percent is None else write.in_hundred(change.percent, signed=True)
+            rows.add_row(str(change.row), change.name, change.stock, before, write.money(change.after), more)
         console.print(rows)
     else:
         console.print("No price would change.")

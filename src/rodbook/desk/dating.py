@@ -191,7 +191,7 @@ class _Teller:
         chance = self.programme.chance
         return tuple(
             Sure(
-                finish.work.name, "", self.day(likely.planned), f"{likely.holds:.0%}", self.day(likely.half),
+                finish.work.name, "", self.day(likely.planned), self.write.percent(likely.holds), self.day(likely.half),
                 self.day(likely.nine_in_ten),
             )
             for finish in self.programme.schedule.finishes
@@ -202,7 +202,7 @@ class _Teller:
         chance = self.programme.chance
         return tuple(
             Sure(
-                entry.task.name, self.job(entry.task.job), self.day(likely.planned), f"{likely.holds:.0%}",
+                entry.task.name, self.job(entry.task.job), self.day(likely.planned), self.write.percent(likely.holds),
                 self.day(likely.half), self.day(likely.nine_in_ten),
             )
             for entry in self.programme.schedule.placed

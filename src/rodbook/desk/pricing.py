@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
@@ -138,6 +139,18 @@ def _amount(typed: str, field: str, faults: list[Fault]) -> str:
     return f"{value:f}"
 
 
+def _hours(typed: str, field: str, faults: list[Fault]) -> str:
+    if not typed:
+        return "0"
+    if not re.fullmatch(r"-?\d{1,6}([.,]\d{1,4})?", typed):
+        faults.append(Fault(field, _("%(typed)r is no number of hours; write 7 or 7.5") % {"typed": typed}))
+        return "0"
+    if typed.startswith("-"):
+        faults.append(Fault(field, _("%(typed)s is below nought; write nought or more") % {"typed": typed}))
+        return "0"
+    return typed.replace(",", ".")
+
+
 def typed_terms(
     posted: Mapping[str, str], before: PriceTerms, currency: str
 ) -> tuple[dict[str, object], dict[str, str], list[Fault]]:
@@ -184,7 +197,7 @@ def typed_terms(
             {
                 "name": cell["name"],
                 "cost": _amount(cell["cost"], f"extra-{n}-cost", faults),
-                "hours": _amount(cell["hours"], f"extra-{n}-hours", faults),
+                "hours": _hours(cell["hours"], f"extra-{n}-hours", faults),
                 "group": cell["group"],
                 "option": bool(cell["option"]),
             }

@@ -207,7 +207,7 @@ def ahead_tables(plan: Plan, found: tuple[Ahead, ...]) -> tuple[AheadTable, ...]
     write = writer(plan)
 
     def row(offer: LeafOffer) -> AheadRow:
-        share = f"{100 * offer.used:.0f} %"
+        share = write.percent(offer.used)
         return AheadRow(write.short_size(*offer.leaf), write.short_size(*offer.framed), offer.sheets,
                         write.money(offer.cost), share, offer.wanted)  # fmt: skip
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from rodbook.errors import Fault, InputError
 from rodbook.hinges.mass import MassRange
+from rodbook.working import percent
 
 __all__ = ["STANDARD_GRAVITY", "WARNING_SHARE", "HingeLoad", "hinge_load", "top_hinge_pull"]
 
@@ -135,7 +136,7 @@ def hinge_load(
     --------
     >>> load = hinge_load(MassRange(15.0, 17.0), 600, distance_mm=1800, count=4, capacity_n=30)
     >>> load.remark
-    'The top hinge is pulled with up to 27.8 N, 93 % of the 30 N it is stated to hold: set the hinges further apart.'
+    'The top hinge is pulled with up to 27.8 N, 93% of the 30 N it is stated to hold: set the hinges further apart.'
     """
     arm_mm = width_mm + offset_mm - hung_from_free_edge_mm
     hung_n = hung_kg * STANDARD_GRAVITY
@@ -154,7 +155,7 @@ def hinge_load(
             else "set them further apart, make the leaf lighter or divide it"
         )
         remark = (
-            f"The top hinge is pulled with up to {high:.1f} N, {share * 100:.0f} % of the {capacity_n:g} N it is stated to hold: "
-            f"{remedy}."
+            f"The top hinge is pulled with up to {high:.1f} N, {percent(100 * share, 0)} of the {capacity_n:g} N it is stated "
+            f"to hold: {remedy}."
         )
     return HingeLoad((low, high), weight, weight[1] / count, share, remark)

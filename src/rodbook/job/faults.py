@@ -123,11 +123,16 @@ def _models_at(model: type[BaseModel], steps: Location) -> _Models:
     return models
 
 
-def _description(model: type[BaseModel], steps: Location) -> str:
+def _described(model: type[BaseModel], steps: Location) -> str:
+    """What the model says of a field; nothing where it says nothing, or the place is none."""
     if not steps or not isinstance(steps[-1], str):
         return ""
     found = [m.model_fields[steps[-1]] for m in _models_at(model, steps[:-1]) if steps[-1] in m.model_fields]
-    text = next((f.description for f in found if f.description), "").rstrip(".")
+    return next((f.description for f in found if f.description), "")
+
+
+def _description(model: type[BaseModel], steps: Location) -> str:
+    text = _described(model, steps).rstrip(".")
     text = re.sub(r"\.? ?\[([^]]+)\]$", r", in \1", text)
     return f": {text[0].lower()}{text[1:]}" if text else ""
 
@@ -157,11 +162,6 @@ _PLAIN = {
     "float_parsing": "is not a number",
     "float_type": "is not a number",
     "finite_number": "is not a number that can be used",
-    "decimal_parsing": "is not an amount of money; write it as 46.50",
-    "decimal_type": "is not an amount of money; write it as 46.50",
-    "decimal_max_digits": "has too many digits for an amount of money; write it as 46.50",
-    "decimal_max_places": "has too many digits for an amount of money; write it as 46.50",
-    "decimal_whole_digits": "has too many digits for an amount of money; write it as 46.50",
     "bool_parsing": "is neither true nor false",
     "bool_type": "is neither true nor false",
     "string_type": "is not text; put it in quotation marks",
@@ -175,6 +175,15 @@ _PLAIN = {
     "model_type": "is not a group of names and values",
     "model_attributes_type": "is not a group of names and values",
 }
+
+_EXACT = (
+    ("currency", "an amount of money; write it as 46.50"),
+    ("h", "a number of hours; write it as 2.5"),
+    ("%", "a percentage; write it as 7.5"),
+    ("1", "a share; write it as 0.2"),
+    ("", "a number; write it as 2.5"),
+)
+"""What a number is that is kept as it was written, by the unit that its description ends with."""
 
 _LIMITS = {
     "greater_than": ("gt", "has to be more than"),
@@ -248,6 +257,17 @@ def _too_many(entry: _Entry) -> str:
     return _counted(number, f"at most {most} fit{hint}")
 
 
+def _exactly(entry: _Entry) -> str:
+    """What is wrong with a number that is kept as it was written: money, hours, a percentage, a share."""
+    found = re.search(r"\[([^]]+)\]$", _described(entry.model, entry.steps).rstrip("."))
+    unit = found[1] if found else ""
+    what = next(
+        words for known, words in _EXACT if known == unit or not known or (known == "currency" and known in unit)
+    )
+    wrong = "is not" if entry.kind in ("decimal_parsing", "decimal_type") else "has too many digits for"
+    return f"{_shown(entry.value)} {wrong} {what}"
+
+
 def _sentence(entry: _Entry) -> str:
     kind = entry.kind
     if kind in ("length", "implausible", "rows"):
@@ -264,6 +284,11 @@ def _sentence(entry: _Entry) -> str:
 
 _BY_KIND: dict[str, typing.Callable[[_Entry], str]] = {
     "missing": _missing,
+    "decimal_parsing": _exactly,
+    "decimal_type": _exactly,
+    "decimal_max_digits": _exactly,
+    "decimal_max_places": _exactly,
+    "decimal_whole_digits": _exactly,
     "extra_forbidden": _unknown_name,
     "invalid_key": _unknown_name,
     "literal_error": _unknown_word,

@@ -266,9 +266,11 @@ class PriceTerms(Document):
     parts: Text = Field("", description="What the parts are called where they are one sum.")
     group: Text = Field("", description="Group of the parts, for taxes that are charged on some lines only.")
     taxes: Word | None = Field(None, description="Tax profile from the book; none is charged where it is left out.")
-    margin: PriceShare | None = Field(None, description="Share of the net price that is earned, such as 0.2.")
-    mark_up: PriceShare | None = Field(None, description="Share put on all costs, such as 0.25; instead of a margin.")
-    confidence: PriceShare | None = Field(None, description="Share of such jobs that shall not lose, such as 0.8.")
+    margin: PriceShare | None = Field(None, description="Share of the net price that is earned, such as 0.2. [1]")
+    mark_up: PriceShare | None = Field(
+        None, description="Share put on all costs, such as 0.25; instead of a margin. [1]"
+    )
+    confidence: PriceShare | None = Field(None, description="Share of such jobs that shall not lose, such as 0.8. [1]")
     holds_days: Annotated[int, Field(ge=1, le=3650)] | None = Field(
         None, description="How long the price holds. [days]"
     )

@@ -12,6 +12,7 @@ from rodbook.errors import Fault, InputError
 from rodbook.job.models import Making
 from rodbook.money.choice import MakeOrBuy
 from rodbook.money.rounding import rounded
+from rodbook.working import percent
 
 __all__ = [
     "AccountLine", "FinalAccount", "Invoice", "InvoiceLine", "Planned", "TimeEntry", "actual_faults", "final_account",
@@ -276,7 +277,7 @@ def _sentences(
     told = f"{abs(more)} {currency} {'more' if more > 0 else 'less'} than planned" if more else "what was planned"
     earned = net - actual
     left = f"it leaves {earned} {currency}" if earned >= 0 else f"it loses {-earned} {currency}"
-    yield f"The job cost {told}; {left}, {100 * earned / net:.1f} % of the price."
+    yield f"The job cost {told}; {left}, {percent(100 * earned / net, 1)} of the price."
     for line in sorted(lines, key=lambda x: (-abs(x.more), x.what))[:3]:
         if line.more:
             way = "over" if line.more > 0 else "under"

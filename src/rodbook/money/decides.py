@@ -15,6 +15,7 @@ from rodbook.money.rates import Way
 from rodbook.money.rounding import measured, rounded
 from rodbook.money.weighing import Weighing
 from rodbook.setout import PartKind
+from rodbook.working import percent
 
 __all__ = ["Sway", "TurningValues", "set_up_of_a_size", "sways", "turning_values"]
 
@@ -180,7 +181,7 @@ def _said(found: TurningValues, currency: str) -> list[str]:
             said.append(f"No price of {what} turns the answer.")
         else:
             move = abs(100 * (value - 1))
-            said.append(f"The answer turns when {what} {'rise' if value >= 1 else 'fall'} by {move:.1f} %.")
+            said.append(f"The answer turns when {what} {'rise' if value >= 1 else 'fall'} by {percent(move, 1)}.")
     return said
 
 

@@ -39,7 +39,7 @@ def learning_exponent(learning: float) -> float:
     """
     if not 0 < learning <= 1:
         raise InputError.at(
-            "learning", f"{learning:g} is no share of a time; write 0.9 where a doubling takes it to 90 %"
+            "learning", f"{learning:g} is no share of a time; write 0.9 where a doubling takes it to 90%"
         )
     return math.log2(learning)
 

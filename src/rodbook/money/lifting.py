@@ -45,8 +45,8 @@ def guideline_share(*, lifts_a_minute: float = 0.0, twist_degrees: float = 0.0) 
 
     Notes
     -----
-    INDG143, quoted: once or twice a minute 30 % less, five to eight 50 %, above twelve 80 %; beyond 45 degrees 10 %,
-    beyond 90 degrees 20 %. Between the steps the next stricter one is taken (house assumption).
+    INDG143, quoted: once or twice a minute 30% less, five to eight 50%, above twelve 80%; beyond 45 degrees 10%,
+    beyond 90 degrees 20%. Between the steps the next stricter one is taken (house assumption).
     """
     repeated = next(s for least, s in ((8.0, 0.2), (2.0, 0.5), (0.5, 0.7), (-1.0, 1.0)) if lifts_a_minute > least)
     twisted = next(share for least, share in ((90.0, 0.8), (45.0, 0.9), (-1.0, 1.0)) if twist_degrees > least)

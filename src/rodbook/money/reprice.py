@@ -17,6 +17,7 @@ from rodbook.money.rounding import rounded
 from rodbook.money.site import site_costs
 from rodbook.money.usage import MaterialUsage, StockTaken
 from rodbook.setout import PartKind, ScheduleLine
+from rodbook.working import percent
 
 __all__ = ["Moved", "Repriced", "reprice", "usage_on"]
 
@@ -227,7 +228,7 @@ def _sentences(
 ) -> tuple[str, ...]:
     if not more:
         return ("Nothing has moved: the job costs what it was priced at.",)
-    then, now = (f"{100 * margin:.1f} %" for margin in margins)
+    then, now = (percent(100 * margin, 1) for margin in margins)
     first = f"The job costs {abs(more)} {currency} {'more' if more > 0 else 'less'} than it was priced at."
     if more < 0:
         return (first, f"At the agreed {net} {currency} it leaves {now} instead of {then}.")

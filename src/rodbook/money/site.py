@@ -19,6 +19,7 @@ from rodbook.money.rates import SiteRate, SiteRates
 from rodbook.money.rounding import counted, figure, measured, rounded
 from rodbook.money.usage import MaterialUsage, StockShare, shared_usage
 from rodbook.setout import PartKind, ScheduleLine
+from rodbook.working import percent
 
 __all__ = ["SiteCost", "site_cost", "site_costs"]
 
@@ -79,7 +80,7 @@ def _time(
         units = measured(learned_units(float(amount), float(rate.learning)))
         minutes = units * people * rate.value
         counts += (
-            f" as {figure(units)} first ones (each doubling takes {figure(100 * rate.learning, 1)} % of the time, "
+            f" as {figure(units)} first ones (each doubling takes {percent(round(100 * rate.learning, 1))} of the time, "
             f"exponent {learning_exponent(float(rate.learning)):.3f})"
         )
     by_two = f" × {people} people" if people > 1 else ""
@@ -120,7 +121,9 @@ def _material(share: StockShare, currency: str) -> CostLine:
     bought = " + ".join(f"{t.count} × {t.name} at {t.price}" for t in usage.taken)
     working = f"material, {usage.stock}: {bought} = {share.all_amount} {currency}"
     if share.of_area != 1:
-        working += f", of which {figure(100 * share.of_area, 1)} % by area of the parts = {share.amount} {currency}"
+        working += (
+            f", of which {percent(round(100 * share.of_area, 1))} by area of the parts = {share.amount} {currency}"
+        )
     prices = {t.price for t in usage.taken}
     rate = prices.pop() if len(prices) == 1 else None
     return CostLine(

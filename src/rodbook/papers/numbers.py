@@ -100,7 +100,19 @@ class Numbers:
 
     def percent(self, share: Decimal | float, places: int = 0) -> str:
         """A share of one as so many in a hundred."""
-        return str(format_percent(share, "0" + ("." + "0" * places if places else "") + "%", locale=self._known))
+        exact = share if isinstance(share, Decimal) else Decimal(repr(float(share)))
+        shown = (100 * exact).quantize(Decimal(1).scaleb(-places)) / 100 + 0
+        return self._percentage(shown, "0" + ("." + "0" * places if places else ""))
+
+    def in_hundred(self, percent: Decimal | float, *, signed: bool = False) -> str:
+        """A percentage as it was given, such as a tax's: no more decimals than it has, three at most."""
+        share = (percent if isinstance(percent, Decimal) else Decimal(repr(percent))) / 100
+        return ("+" if signed and share > 0 else "") + self._percentage(share + 0, "0.###")
+
+    def _percentage(self, share: Decimal, digits: str) -> str:
+        """A share with these digits, and the sign where the locale puts it: in English right behind the figure."""
+        pattern = re.sub(r"[#,0.]+", digits, self._known.percent_formats[None].pattern)
+        return str(format_percent(share, pattern, locale=self._known))
 
     def days(self, days: Decimal) -> str:
         """Days, to the tenth."""

@@ -11,7 +11,7 @@ from rodbook.working import number
 __all__ = ["Slip", "common_slips"]
 
 OFFER_LIMIT = 2.58
-"""An offer lies within so many standard errors of what the other readings give: 99 % (house assumption)."""
+"""An offer lies within so many standard errors of what the other readings give: 99% (house assumption)."""
 
 MOST_OFFERS = 3
 """Offers shown for a reading (house assumption)."""

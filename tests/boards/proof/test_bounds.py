@@ -124,7 +124,7 @@ def test_thirds_of_a_sheet():
 
 
 def test_more_than_half_each_way_share_no_sheet():
-    # 510 × 510 three times are 78 % of one sheet, and no two go together
+    # 510 × 510 three times are 78% of one sheet, and no two go together
     assert bound_of([Piece("p", 510, 510, 3)], [SQUARE]) == 30
 
 

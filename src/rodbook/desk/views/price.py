@@ -55,8 +55,8 @@ def _sums(pricing: Pricing, write: Numbers) -> list[tuple[str, str]]:
         return []
     rows = [(_("Net"), write.money(price.net))]
     for tax in price.taxes:
-        said = _("%(name)s, %(percent)s %% on %(on)s") % {
-            "name": tax.name, "percent": f"{tax.percent.normalize():f}", "on": write.money(tax.on),
+        said = _("%(name)s, %(percent)s on %(on)s") % {
+            "name": tax.name, "percent": write.in_hundred(tax.percent), "on": write.money(tax.on),
         }  # fmt: skip
         rows.append((said, write.money(tax.amount)))
     return [*rows, (_("To pay"), write.money(price.gross))]
@@ -100,8 +100,8 @@ def _figures(pricing: Pricing, page: JobPage, write: Numbers) -> Mapping[str, ob
         "lines": lines[:-1],
         "together": lines[-1],
         "sums": _sums(pricing, write),
-        "margin": None if price.margin is None else f"{100 * price.margin:.1f} %",
-        "mark_up": None if price.mark_up is None else f"{100 * price.mark_up:.1f} %",
+        "margin": None if price.margin is None else write.percent(price.margin, 1),
+        "mark_up": None if price.mark_up is None else write.percent(price.mark_up, 1),
         "earned": write.money(price.earned),
         "rounding": write.money(price.rounding) if price.rounding else "",
         "all_cost": write.money(price.cost + price.overhead + price.contingency),

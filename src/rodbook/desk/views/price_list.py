@@ -185,7 +185,7 @@ def _prices(page: BookPage, found: PriceList) -> dict[str, object]:
         (
             change.row, change.name, change.stock,
             "" if change.before is None else write.money(change.before), write.money(change.after),
-            "" if change.percent is None else f"{change.percent:+} %",
+            "" if change.percent is None else write.in_hundred(change.percent, signed=True),
         )
         for change in found.changes
     ]  # fmt: skip

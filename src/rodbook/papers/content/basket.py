@@ -110,7 +110,7 @@ def _sentences(found: FirmIndex, write: Numbers, jobs: int) -> list[str]:
     first, last = write.date(found.base), write.date(found.last)
     of = "the one job" if jobs == 1 else f"{jobs} jobs"
     more = found.index - 100
-    share = f"{write.hundredth(abs(more))} % {'more' if more > 0 else 'less'} than" if more else "as much as"
+    share = f"{write.in_hundred(abs(more))} {'more' if more > 0 else 'less'} than" if more else "as much as"
     return [
         f"What {of} take{'s' if jobs == 1 else ''} costs {share} on {first}: {after} on {last}, {before} then.",
         f"The index is 100 × {after} / {before} = {write.hundredth(found.index)}: what is taken stays, its prices move.",

@@ -30,7 +30,8 @@ def charge_rows(found: WorkshopList, write: Numbers) -> list[ChargeRow]:
     return [
         (
             str(change.row), change.name, change.unit, _said(change.field, change.before, write),
-            _said(change.field, change.after, write), "" if change.percent is None else f"{change.percent:+} %",
+            _said(change.field, change.after, write),
+            "" if change.percent is None else write.in_hundred(change.percent, signed=True),
             write.date(change.since),
         )
         for change in found.changes

@@ -11,6 +11,7 @@ from rodbook.dates import OrderBy, Programme
 from rodbook.papers.content.shared import Content, Json, Pictures, Sheetful, frame, writer
 from rodbook.papers.pictures.gantt import draw_gantt, draw_key, gantt_rows, stretches
 from rodbook.plan import Plan
+from rodbook.working import percent
 
 __all__ = ["dates_content", "short_day"]
 
@@ -97,7 +98,7 @@ def _sure(programme: Programme, locale: str) -> Json:
             [
                 finish.work.name,
                 short_day(likely.planned, locale),
-                f"{likely.holds:.0%}",
+                percent(100 * likely.holds, 0),
                 short_day(likely.half, locale),
                 short_day(likely.nine_in_ten, locale),
             ]

@@ -114,7 +114,9 @@ def _damp(checks: LeafChecks, write: Numbers) -> tuple[str, str, str]:
     if checks.year is None:
         return name, "not worked out", f"the book does not say how {checks.unmoved} moves with damp"
     year = checks.year
-    seasons = ", ".join(f"{s.air.name} {s.air.humidity_pct:g} % at {s.air.temperature_c:g} °C" for s in year.seasons)
+    seasons = ", ".join(
+        f"{s.air.name} {write.in_hundred(s.air.humidity_pct)} at {s.air.temperature_c:g} °C" for s in year.seasons
+    )
     return (
         name,
         f"{write.tenth(year.least_mm)} to {write.tenth(year.most_mm)} mm",

@@ -70,7 +70,7 @@ def sums_of(price: ClientPrice, write: Numbers) -> Json:
         return [["To pay", write.money(price.gross)]]
     rows = [["Net of tax", write.money(price.net)]]
     for tax in price.taxes:
-        percent = f"{tax.percent.normalize():f} %"
+        percent = write.in_hundred(tax.percent)
         on = "" if tax.on == price.net else f" on {write.money(tax.on)}"
         rows.append([f"{tax.name}, {percent}{on}", write.money(tax.amount)])
     return [*rows, ["To pay", write.money(price.gross)]]

@@ -116,7 +116,7 @@ def _sentences(answer: CapacityAnswer, write: Numbers) -> Json:
 
 def _week(use: WeekUse, decided: WeeksDecided, write: Numbers) -> Json:
     first = decided.start + timedelta(weeks=use.week - 1)
-    share = f"{min(100, round(100 * use.used / use.days))} %" if use.days else "–"
+    share = write.percent(min(1.0, use.used / use.days)) if use.days else "–"
     return [
         str(use.week), write.date(first), f"{use.days:g}", f"{use.used:.1f}", share,
         *([f"{use.more:.1f}" if use.more else ""] if decided.answer.more else []), _worth(use, write),
