@@ -107,7 +107,7 @@ def test_beyond_the_straight_range_is_said():
     )  # fmt: skip
     (remark,) = year.remarks
     wet = timber_moisture(80, 12)
-    assert remark.startswith(f"leaf: {wet:.1f} % moisture in the wet state is outside 6 to 14%")
+    assert remark.startswith(f"leaf: {wet:.1f}% moisture in the wet state is outside 6 to 14%")
 
 
 def test_unknown_names_are_told_what_there_is():

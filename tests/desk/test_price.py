@@ -46,8 +46,8 @@ def test_costs_earnings_and_sums_stand_on_the_page(inside, whole):
     found = price_job(job_page(whole).whole)
     for amount in (found.price.cost, found.price.earned, found.price.gross, found.contingency, found.nine_in_ten):
         assert f"€{amount:,}" in page
-    assert f"<strong>{100 * found.price.margin:.1f} %</strong>" in page
-    assert f"<strong>{100 * found.price.mark_up:.1f} %</strong>" in page
+    assert f"<strong>{100 * found.price.margin:.1f}%</strong>" in page
+    assert f"<strong>{100 * found.price.mark_up:.1f}%</strong>" in page
     assert f"In {100 * found.not_losing:.0f} of 100 such jobs or more" in page
     assert "No crew hours are in this price" in page
 
@@ -85,7 +85,7 @@ def test_what_is_typed_becomes_a_revision_and_the_layouts_stay(inside, whole):
         ("holds_days", "0", "holds_days"),
         ("extra-1-cost", "-4", "is below nought"),
         ("extra-1-cost", "4 USD", "another currency than the book’s; write it in EUR"),
-        ("extra-1-hours", "1.234", "could be read two ways"),
+        ("extra-1-hours", "1.234", "is no number of hours; write 7 or 7.5"),
         ("extra-3-name", "", "empty"),
     ],
 )

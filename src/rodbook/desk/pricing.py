@@ -142,7 +142,7 @@ def _amount(typed: str, field: str, faults: list[Fault]) -> str:
 def _hours(typed: str, field: str, faults: list[Fault]) -> str:
     if not typed:
         return "0"
-    if not re.fullmatch(r"-?\d{1,6}([.,]\d{1,4})?", typed):
+    if not re.fullmatch(r"-?\d{1,6}([.,]\d{1,2})?", typed):
         faults.append(Fault(field, _("%(typed)r is no number of hours; write 7 or 7.5") % {"typed": typed}))
         return "0"
     if typed.startswith("-"):
