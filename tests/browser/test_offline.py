@@ -32,7 +32,12 @@ def page(context):
 def _measure(page, store, mark="C1"):
     page.goto(f"{store}measure/{mark}/")
     page.evaluate("navigator.serviceWorker.ready.then(() => true)")
-    page.wait_for_function("navigator.serviceWorker.controller !== null")
+    # a wait that asks again and again would be a script made from a string, which the pages do not allow
+    page.evaluate(
+        """() => navigator.serviceWorker.controller || new Promise(
+            done => navigator.serviceWorker.addEventListener('controllerchange', done, {once: true}))
+            .then(() => null)"""
+    )
     page.reload()
     expect(page.locator("[data-outbox-words]")).to_have_text("Everything is sent.")
 
@@ -186,7 +191,12 @@ def test_another_mark_from_the_desk_clears_what_is_kept(context, page, store):
     context.clear_cookies()
     page.goto(store)
     expect(page.locator("h1")).not_to_contain_text("C1")
-    page.wait_for_function("caches.open('rodbook-pages').then(c => c.keys()).then(all => all.length === 0)")
+    for _ in range(100):
+        if page.evaluate("caches.open('rodbook-pages').then(c => c.keys()).then(all => all.length)") == 0:
+            break
+        page.wait_for_timeout(50)
+    else:
+        raise AssertionError("pages are still kept")
     context.set_offline(True)
     page.goto(f"{store}measure/C1/")
     expect(page.locator("h1")).to_have_text("No signal")
