@@ -87,6 +87,7 @@ def test_workings_that_stand_open_shut_nobody_out(page, store, sound):
         sound()
 
 
+@pytest.mark.parametrize("context", ["laptop"], indirect=True)  # paper is of one size
 def test_paper_has_the_job_s_name_and_nothing_to_press_and_is_white(page, store):
     _laid_out(page, store)
     page.emulate_media(media="print", color_scheme="dark")
@@ -116,6 +117,7 @@ def test_the_rod_shows_the_page_that_one_is_on(page, store):
         expect(here).to_be_in_viewport(ratio=0.95)
 
 
+@pytest.mark.parametrize("context", ["laptop"], indirect=True)  # a large file is one on any screen
 def test_a_file_that_is_too_large_is_told_before_it_is_sent_and_if_it_is_sent(page, store, tmp_path):
     large = tmp_path / "list.csv"
     large.write_bytes(b"mark,leaves\n" + b"x" * 17 * 1024 * 1024)

@@ -56,6 +56,7 @@ def test_another_dimension_takes_the_place_of_the_first(context, page, store):
     expect(answer).to_have_count(0)
 
 
+@pytest.mark.parametrize("context", ["laptop"], indirect=True)  # a phone has no keys
 @pytest.mark.parametrize("key", ["Enter", "Space"])
 def test_the_keyboard_alone_opens_and_closes(page, store, key):
     page.goto(store + "parts/")
@@ -73,6 +74,7 @@ def test_the_keyboard_alone_opens_and_closes(page, store, key):
     expect(first).to_be_focused()
 
 
+@pytest.mark.parametrize("context", ["laptop"], indirect=True)  # a phone has no keys
 def test_escape_inside_the_answer_goes_back_to_the_dimension(page, store):
     page.goto(store + "parts/")
     first = page.locator("a.dim").first
