@@ -141,6 +141,7 @@ def sound(page) -> Callable[[], None]:
     axe = Axe()
 
     def check() -> None:
+        page.wait_for_load_state()  # after a click that led to another page
         before = page.evaluate("document.documentElement.dataset.theme")
         for theme, rules in (("light", {}), ("dark", {"runOnly": COLOURS})):
             page.evaluate("theme => document.documentElement.dataset.theme = theme", theme)

@@ -3,19 +3,10 @@
 import datetime
 import re
 
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
 
-def _sound(page):
-    for theme in ("light", "dark"):
-        page.evaluate("theme => document.documentElement.dataset.theme = theme", theme)
-        found = Axe().run(page)
-        assert [(v["id"], [n["html"][:120] for n in v["nodes"]][:3]) for v in found.response["violations"]] == []
-    assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0
-
-
-def test_dates_are_worked_out_read_and_changed(page, store):
+def test_dates_are_worked_out_read_and_changed(page, store, sound):
     phone = page.viewport_size["width"] < 500
     page.goto(f"{store}dates/")
     work = page.get_by_role("button", name="Work it out")
@@ -24,11 +15,11 @@ def test_dates_are_worked_out_read_and_changed(page, store):
     begin = page.get_by_role("button", name="Work out the dates")
     days = page.get_by_role("heading", name="Day by day")
     expect(begin.or_(days)).to_be_visible(timeout=120_000)
-    _sound(page)
+    sound()
     if begin.count():
         begin.click()
     expect(days).to_be_visible(timeout=120_000)
-    _sound(page)
+    sound()
     expect(page.locator(".standing")).to_contain_text(re.compile(r"Order from .+ by \d+ \w+\."))
     first = page.locator(".doings > li").first
     assert first.evaluate("e => getComputedStyle(e).display") == ("block" if phone else "grid")
@@ -43,13 +34,13 @@ def test_dates_are_worked_out_read_and_changed(page, store):
     mill.get_by_role("button", name="It is ordered").click()
     expect(mill.get_by_label("Ordered on")).to_be_focused()
     expect(mill).to_contain_text("still to come")
-    _sound(page)
+    sound()
     mill.get_by_label("Ordered on").fill(str(datetime.datetime.now().astimezone().date()))
     mill.get_by_role("button", name="It is ordered").click()
     expect(mill.get_by_role("button", name="It has come")).to_be_visible()
     page.get_by_text("Tasks done: ").click()
     page.get_by_label("read openings once more").check()
-    _sound(page)
+    sound()
     page.get_by_role("button", name="Save what is done").click()
     expect(page.get_by_text(re.compile(r"Tasks done: 1 of \d+"))).to_be_visible()
     mill.get_by_text("Other days").click()
@@ -61,7 +52,7 @@ def test_dates_are_worked_out_read_and_changed(page, store):
     page.get_by_label("Waits besides for").first.fill("hand over")
     page.get_by_role("button", name="Save the tasks").click()
     expect(page.locator(".fault").first).to_contain_text("a circle that can never begin")
-    _sound(page)
+    sound()
 
     page.get_by_text("Who works, and on which days").click()
     page.get_by_label("Public holidays of").fill("AT")
@@ -70,4 +61,4 @@ def test_dates_are_worked_out_read_and_changed(page, store):
     expect(days).to_be_visible(timeout=120_000)
     page.goto("/dates/")
     expect(page.get_by_role("heading", level=1)).to_have_text("Dates of all jobs")
-    _sound(page)
+    sound()

@@ -1,31 +1,21 @@
 """A job's price, quotes and the crew's weeks in a real browser: faults found with their fields, phone and laptop, both themes."""
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
 
-def _sound(page):
-    for theme in ("light", "dark"):
-        page.evaluate("theme => document.documentElement.dataset.theme = theme", theme)
-        found = Axe().run(page)
-        told = [(v["id"], [n["html"][:120] for n in v["nodes"]][:3]) for v in found.response["violations"]]
-        assert told == [], page.url
-    assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, page.url
-
-
 @pytest.fixture
-def whole(page, store):
+def whole(page, store, sound):
     """The converted store with its layouts and costs."""
     page.goto(store + "price/")
-    _sound(page)
+    sound()
     if page.get_by_role("button", name="Work it out").count():
         page.get_by_role("button", name="Work it out").click()
         page.wait_for_selector(".sum", timeout=90_000)
     return store
 
 
-def test_a_price_is_changed_and_given_to_the_client(page, whole):
+def test_a_price_is_changed_and_given_to_the_client(page, whole, sound):
     page.goto(whole + "price/")
     page.get_by_label("Earned").select_option("margin")
     page.get_by_label("How much of it").fill("120")
@@ -34,12 +24,12 @@ def test_a_price_is_changed_and_given_to_the_client(page, whole):
     page.get_by_role("button", name="Save", exact=True).click()
     expect(page.get_by_label("How much of it")).to_be_focused()
     expect(page.locator("#fault-earn")).to_contain_text("write 0 to 99")
-    _sound(page)
+    sound()
     page.get_by_label("How much of it").fill("30")
     page.get_by_role("button", name="Save", exact=True).click()
     expect(page.locator(".said")).to_contain_text("Saved as revision")
     expect(page.get_by_text("30.0%")).to_be_visible()
-    _sound(page)
+    sound()
     page.get_by_role("button", name="It was given to the client today").click()
     expect(page.get_by_text("Given on")).to_be_visible()
     with page.expect_download() as paper:
@@ -47,11 +37,11 @@ def test_a_price_is_changed_and_given_to_the_client(page, whole):
     assert paper.value.suggested_filename.endswith("-price.pdf")
 
 
-def test_a_quote_is_brought_in_looked_at_and_compared(page, whole, tmp_path):
+def test_a_quote_is_brought_in_looked_at_and_compared(page, whole, tmp_path, sound):
     page.goto(whole + "quotes/")
-    _sound(page)
+    sound()
     page.get_by_role("link", name="A quote came in").click()
-    _sound(page)
+    sound()
     rows = ["mark,each", *(f"{field.input_value()},12.50" for field in page.locator(".extra-mark input").all()[1:-2])]
     (tmp_path / "mill.csv").write_text("\n".join(rows), "utf-8")
     page.get_by_label("The workshop’s list").set_input_files(tmp_path / "mill.csv")
@@ -60,11 +50,11 @@ def test_a_quote_is_brought_in_looked_at_and_compared(page, whole, tmp_path):
     page.get_by_label("Whose quote").fill("Rook Mill")
     page.get_by_role("button", name="Keep the quote").click()
     expect(page.get_by_label("Valid until")).to_be_focused()
-    _sound(page)
+    sound()
     page.get_by_label("Valid until").fill("2099-01-01")
     page.get_by_role("button", name="Keep the quote").click()
     expect(page.locator(".quote")).to_contain_text("is missing")
-    _sound(page)
+    sound()
     with page.expect_download() as paper:
         page.get_by_role("link", name="This as PDF").click()
     assert paper.value.suggested_filename.endswith("-quotes.pdf")
@@ -72,13 +62,13 @@ def test_a_quote_is_brought_in_looked_at_and_compared(page, whole, tmp_path):
     expect(page.get_by_text("No quote has come in yet.")).to_be_visible()
 
 
-def test_the_weeks_are_laid_down_and_decided(page, whole):
+def test_the_weeks_are_laid_down_and_decided(page, whole, sound):
     page.goto("/weeks/")
-    _sound(page)
+    sound()
     page.get_by_label("How many weeks").fill("0")
     page.get_by_role("button", name="Save and decide").click()
     expect(page.get_by_label("How many weeks")).to_be_focused()
-    _sound(page)
+    sound()
     page.get_by_label("How many weeks").fill("12")
     # Other tests have jobs on this desk too, more than its people could ever do.
     mine = "/" + whole.split("/", 3)[3]
@@ -87,7 +77,7 @@ def test_the_weeks_are_laid_down_and_decided(page, whole):
             group.get_by_label("counts").uncheck()
     page.get_by_role("button", name="Save and decide").click()
     expect(page.get_by_role("heading", name="Week by week")).to_be_visible()
-    _sound(page)
+    sound()
     with page.expect_download() as paper:
         page.get_by_role("link", name="This as PDF").click()
     assert paper.value.suggested_filename == "weeks.pdf"
@@ -97,29 +87,29 @@ def test_the_weeks_are_laid_down_and_decided(page, whole):
     line.get_by_label("Price of a day").fill("-260")
     page.get_by_role("button", name="Save and decide").click()
     expect(line.get_by_label("Price of a day")).to_be_focused()
-    _sound(page)
+    sound()
     line.get_by_label("Price of a day").fill("260")
     line.get_by_label("whole days only").check()
     page.get_by_role("button", name="Save and decide").click()
     expect(page.get_by_role("heading", name="Overtime and hired hands")).to_be_visible()
     expect(page.get_by_text("Dora: ")).to_be_visible()
-    _sound(page)
+    sound()
 
 
-def test_prices_through_time_with_their_working(page, whole):
+def test_prices_through_time_with_their_working(page, whole, sound):
     page.goto("/book/prices/")
     expect(page.get_by_role("heading", name="The working")).to_be_visible()
-    _sound(page)
+    sound()
     page.get_by_label("The day that is 100").fill("2099-01-01")
     page.get_by_role("button", name="Look between these days").click()
     expect(page.get_by_label("The day that is 100")).to_be_focused()
     expect(page.locator("#fault-base")).to_contain_text("is after the last day")
-    _sound(page)
+    sound()
     page.get_by_label("The day that is 100").fill("2026-03-02")
     page.get_by_label("with the crew’s own hours").check()
     page.get_by_role("button", name="Look between these days").click()
     expect(page.get_by_role("img", name="Index of what the firm buys")).to_be_visible()
-    _sound(page)
+    sound()
     with page.expect_download() as paper:
         page.get_by_role("link", name="This as PDF").click()
     assert paper.value.suggested_filename == "prices.pdf"

@@ -1,15 +1,6 @@
 """Pieces wanted from waste in a real browser: put on the list, cut from a job's boards, ticked off once."""
 
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
-
-
-def _sound(page):
-    for theme in ("light", "dark"):
-        page.evaluate("theme => document.documentElement.dataset.theme = theme", theme)
-        found = Axe().run(page)
-        assert [(v["id"], [n["html"][:120] for n in v["nodes"]][:3]) for v in found.response["violations"]] == []
-    assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0
 
 
 def _large_enough(page, within):
@@ -20,11 +11,11 @@ def _large_enough(page, within):
             assert box["height"] >= 44, target.inner_html()
 
 
-def test_a_piece_is_put_on_the_list_cut_from_waste_and_ticked_off(page):
+def test_a_piece_is_put_on_the_list_cut_from_waste_and_ticked_off(page, sound):
     phone = page.viewport_size["width"] < 500
     label = "PH-1" if phone else "LP-1"
     page.goto("/book/wanted/")
-    _sound(page)
+    sound()
     _large_enough(page, "main")
     table = page.locator("table.stack")
     assert table.evaluate("e => getComputedStyle(e).display") == ("block" if phone else "table")
@@ -38,7 +29,7 @@ def test_a_piece_is_put_on_the_list_cut_from_waste_and_ticked_off(page):
     page.get_by_role("button", name="Put it on the list").click()
     expect(page.get_by_label("Length, along the grain")).to_be_focused()
     expect(page.get_by_label("What for")).to_have_value("spacers in the van")
-    _sound(page)
+    sound()
     page.get_by_label("Length, along the grain").fill("210")
     page.get_by_role("button", name="Put it on the list").click()
     expect(page.locator(".said")).to_contain_text("Saved as revision")
@@ -58,17 +49,17 @@ def test_a_piece_is_put_on_the_list_cut_from_waste_and_ticked_off(page):
     waste = page.get_by_role("region", name="Wanted elsewhere, from waste")
     expect(waste).to_be_visible(timeout=90_000)
     expect(waste.get_by_role("row", name=label)).to_contain_text("3 of 3")
-    _sound(page)
+    sound()
     page.get_by_role("link", name="Let other jobs cut parts of this one").click()
-    _sound(page)
+    sound()
     _large_enough(page, "main")
     page.get_by_label("H2").fill("9")
     page.get_by_role("button", name="Put them on the list").click()
     expect(page.get_by_label("H2")).to_be_focused()
-    _sound(page)
+    sound()
     page.goto(job + "boards/")
     page.get_by_text("They are cut: tick them off").click()
-    _sound(page)
+    sound()
     _large_enough(page, "section[aria-labelledby='waste']")
     page.get_by_label(label).fill("2")
     page.get_by_role("button", name="Tick off what is cut").click()
@@ -78,7 +69,7 @@ def test_a_piece_is_put_on_the_list_cut_from_waste_and_ticked_off(page):
     page.goto(job + "boards/")
     expect(page.get_by_text("Ticked off as cut")).to_be_visible(timeout=90_000)
     expect(page.get_by_text("They are cut: tick them off")).to_have_count(0)
-    _sound(page)
+    sound()
     page.goto("/book/wanted/")
     page.get_by_role("button", name=f"Take out {label}").click()
     expect(page.get_by_role("row", name=label)).to_have_count(0)
