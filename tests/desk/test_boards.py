@@ -12,9 +12,9 @@ from rodbook.desk.cutting import cut_view, keeps_of, sheet_count, stocks_of
 from rodbook.desk.models import Folder
 from rodbook.desk.pictures import freed_by
 from rodbook.desk.planning import Work, content_key, planner
-from rodbook.desk.taking import tick_off
+from rodbook.desk.taking import put_away, tick_off
 from rodbook.errors import Fault, InputError
-from rodbook.plan import from_waste, make_plan
+from rodbook.plan import from_waste, kept_offcuts, make_plan, used_offcuts
 
 HTMX = {"HX-Request": "true"}
 
@@ -363,3 +363,104 @@ def test_a_job_that_takes_none_shows_none(inside, galley, started, laid_out, mon
     assert "Wanted elsewhere" not in inside.get(f"/jobs/{galley}/boards/").content.decode()
     inside.post(f"/jobs/{galley}/header/", header | {"base": 2, "take_wanted": ""})
     assert store.job_now(Folder.objects.get(pk=galley))[1].job.take_wanted is True
+
+
+def put_away_form(inside, pk):
+    """The form that puts offcuts away, as it stands on the page; none where there is none."""
+    page = inside.get(f"/jobs/{pk}/boards/").content.decode()
+    if f'action="/jobs/{pk}/boards/offcuts/"' not in page:
+        return None
+    form = page.split(f'action="/jobs/{pk}/boards/offcuts/"')[1].split("</form>")[0]
+    return {
+        "base": re.search(r'name="base" value="(\d+)"', form)[1],
+        "label": re.findall(r'name="label" value="([^"]*)"', form),
+    }
+
+
+def lying_now():
+    return {offcut.label: board.name for board in store.book_now()[2].boards for offcut in board.offcuts}
+
+
+@pytest.fixture
+def cut(inside, galley, started, laid_out, monkeypatch):
+    """The galley once none of the wanted pieces was cut from it."""
+    inside.post(f"/jobs/{galley}/boards/taken/", sent(inside, galley) | {"none": "yes"})
+    _lay_out(galley, laid_out, monkeypatch)
+    started.clear()
+    return galley
+
+
+def test_offcuts_wait_until_it_is_said_what_was_cut_of_the_wanted(inside, galley, started):
+    assert put_away_form(inside, galley) is None
+    assert "Once it is said above" in inside.get(f"/jobs/{galley}/boards/").content.decode()
+    labels = [keep.labels[0] for keep in kept_offcuts(laid(galley))]
+    with pytest.raises(InputError, match="say first which"):
+        put_away(Folder.objects.get(pk=galley), 1, laid(galley), labels, who="one", day=date(2026, 11, 26))
+
+
+def test_none_of_the_wanted_was_cut(inside, cut):
+    assert not store.job_now(Folder.objects.get(pk=cut))[1].job.take_wanted
+    assert from_waste(laid(cut)) == ()
+    assert {piece.label for board in store.book_now()[2].boards for piece in board.wanted} == set(wanted_now())
+
+
+def test_offcuts_go_into_the_book_and_used_ones_out_of_it_once(inside, cut, started, laid_out, monkeypatch):
+    before, form, plan = lying_now(), put_away_form(inside, cut), laid(cut)
+    kept = {label: keep.stock for keep in kept_offcuts(plan) for label in keep.labels}
+    used = {offcut.label for _board, offcut in used_offcuts(plan)}
+    assert kept
+    assert sorted(form["label"]) == sorted([*kept, *used])
+    page = inside.post(f"/jobs/{cut}/boards/offcuts/", form, follow=True).content.decode()
+    assert f"{len(kept)} offcuts are in the book now" in page
+    assert lying_now() == {label: board for label, board in before.items() if label not in used} | kept
+    _, job = store.job_now(Folder.objects.get(pk=cut))
+    assert {moved.label for moved in job.offcuts if moved.went == "in"} == set(kept)
+    assert {moved.label for moved in job.offcuts if moved.went == "out"} == used
+    assert started == [content_key(job, store.book_now()[2])]
+    again = _lay_out(cut, laid_out, monkeypatch)
+    assert [x.placed for _, _, x in again.layouts()] == [x.placed for _, _, x in plan.layouts()]
+    assert put_away_form(inside, cut) is None
+    page = inside.get(f"/jobs/{cut}/boards/").content.decode()
+    assert all(f"{label} lies in the shop" in page for label in kept)
+    page = inside.post(f"/jobs/{cut}/boards/offcuts/", form, follow=True).content.decode()
+    assert "The book stays as it was" in page
+
+
+def test_what_was_spoilt_is_left_out(inside, cut, started):
+    form, before = put_away_form(inside, cut), lying_now()
+    first = next(label for label in form["label"] if label not in before)
+    inside.post(f"/jobs/{cut}/boards/offcuts/", form | {"label": [first]})
+    assert lying_now().keys() - before.keys() == {first}
+    assert before.keys() - lying_now().keys() == set()
+
+
+@pytest.mark.parametrize("label", [[], ["O-1' x"], [""], ["W-1"]])
+def test_a_label_that_is_none_puts_nothing_away(inside, cut, started, label):
+    form, before = put_away_form(inside, cut), lying_now()
+    page = inside.post(f"/jobs/{cut}/boards/offcuts/", form | {"label": label}, follow=True).content.decode()
+    assert "The book stays as it was" in page
+    assert lying_now() == before
+    assert store.job_now(Folder.objects.get(pk=cut))[1].offcuts == ()
+
+
+def test_a_book_or_job_that_changed_between_is_left_alone(inside, cut, started):
+    """Another job put an offcut of the same label there, or used one up, after the layouts were looked at."""
+    form, plan, folder = put_away_form(inside, cut), laid(cut), Folder.objects.get(pk=cut)
+    first = next(label for keep in kept_offcuts(plan) for label in keep.labels)
+    inside.post("/book/boards/offcut/", {"base": store.book_now()[1].number, "board": "1", "label": first, "length": "500",
+                                         "width": "300"})  # fmt: skip
+    before = lying_now()
+    assert first in before
+    with pytest.raises(InputError, match="something else since"):
+        put_away(folder, int(form["base"]), plan, form["label"], who="one", day=date(2026, 11, 26))
+    with pytest.raises(InputError, match="changed meanwhile"):
+        put_away(folder, int(form["base"]) + 1, plan, form["label"], who="one", day=date(2026, 11, 26))
+    assert lying_now() == before
+    assert store.job_now(folder)[1].offcuts == ()
+
+
+def test_only_owners_put_offcuts_away(inside, cut, started, monkeypatch):
+    form = put_away_form(inside, cut)
+    monkeypatch.setattr("rodbook.desk.access.role_of", lambda _request: "maker")
+    assert inside.post(f"/jobs/{cut}/boards/offcuts/", form).status_code == 403
+    assert put_away_form(inside, cut) is None

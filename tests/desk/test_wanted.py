@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from rodbook.desk import book_edits, store
+from rodbook.desk import shop_edits, store
 from rodbook.desk.models import Folder
 from rodbook.desk.planning import Work, content_key, planner
 from rodbook.errors import InputError
@@ -123,19 +123,19 @@ def test_an_empty_list_says_so(inside):
 
 def test_the_next_label_is_a_free_one():
     raw = {"boards": [{"wanted": [{"label": "Z9"}, {"label": "shelf"}]}, {"wanted": [{"label": "Z10"}]}]}
-    assert book_edits.next_wanted_label(raw) == "Z11"
-    assert book_edits.next_wanted_label(raw, ["z11", "Z12"]) == "Z13"
-    assert book_edits.next_wanted_label({"boards": []}) == "W-1"
+    assert shop_edits.next_wanted_label(raw) == "Z11"
+    assert shop_edits.next_wanted_label(raw, ["z11", "Z12"]) == "Z13"
+    assert shop_edits.next_wanted_label({"boards": []}) == "W-1"
 
 
 def test_ticking_off_leaves_what_is_still_wanted_and_tells_every_label_that_is_gone():
     raw = {"boards": [{"wanted": [{"label": "A", "number": 5}, {"label": "B"}]}]}
-    assert book_edits.tick_off_wanted(raw, {"A": 3}) == {
+    assert shop_edits.tick_off_wanted(raw, {"A": 3}) == {
         "boards": [{"wanted": [{"label": "A", "number": 2}, {"label": "B"}]}]
     }
-    assert book_edits.tick_off_wanted(raw, {"A": 9, "B": 1}) == {"boards": [{}]}
+    assert shop_edits.tick_off_wanted(raw, {"A": 9, "B": 1}) == {"boards": [{}]}
     with pytest.raises(InputError) as told:
-        book_edits.tick_off_wanted(raw, {"C": 1, "A": 1, "D": 1})
+        shop_edits.tick_off_wanted(raw, {"C": 1, "A": 1, "D": 1})
     assert len(told.value.faults) == 2
 
 

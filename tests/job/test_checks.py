@@ -320,6 +320,17 @@ def test_what_was_taken_from_a_jobs_waste_stands_there_once(book, store_job):
     ]
 
 
+def test_an_offcut_was_moved_by_a_job_once(book, store_job):
+    moved = {"label": "O-18", "board": "a board of before", "length": 300, "width": 90, "went": "in", "on": "2026-11-25"}
+    job = Job.model_validate(store_job.model_dump() | {"offcuts": [moved, moved | {"went": "out"}]})
+    assert [str(fault) for fault in check_job(job, book)] == [
+        "offcuts[2].label (O-18): 'O-18' is already the label of offcuts[1]; each needs its own",
+    ]
+    for wrong in ({"went": "away"}, {"length": -1}, {"width": "nan"}, {"on": "today"}, {"label": ""}):
+        with pytest.raises(ValidationError):
+            Job.model_validate(store_job.model_dump() | {"offcuts": [moved | wrong]})
+
+
 def test_a_workshop_prices_what_the_book_has(book):
     workshop = book.workshops[0].model_dump()
     workshop["rates"][0]["board_m2"]["23 mm MDF"] = 3

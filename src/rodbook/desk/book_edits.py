@@ -7,8 +7,7 @@ old one stays for jobs of its time. One that is typed again for the same day put
 from __future__ import annotations
 
 import copy
-import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any, cast
 
 from rodbook.desk.changes import Value
@@ -17,10 +16,9 @@ from rodbook.job.book import InsetBuildUp, LayOnBuildUp, PlainLayOnBuildUp
 from rodbook.job.models import Document as Model
 
 __all__ = [
-    "add_entry", "add_offcut", "add_size", "build_up_fields", "copy_build_up", "entry_at", "next_wanted_label",
-    "put_all_wanted", "put_build_up", "put_counts", "put_entry", "put_firm", "put_price", "put_prices", "put_rate",
-    "put_size", "put_wanted", "put_workshop_rates", "take_out_entry", "take_out_offcut", "take_out_size",
-    "take_out_wanted", "tick_off_wanted",
+    "Raw", "Typed", "add_entry", "add_size", "build_up_fields", "copy_build_up", "entries_of", "entry_at", "given",
+    "put_build_up", "put_counts", "put_entry", "put_firm", "put_price", "put_prices", "put_rate", "put_size",
+    "put_workshop_rates", "take_out_entry", "take_out_size",
 ]  # fmt: skip
 
 SIZES = {"boards": "sheets", "sections": "lengths"}
@@ -30,7 +28,8 @@ type Raw = dict[str, Value]
 type Typed = Mapping[str, str]
 
 
-def _list(raw: Mapping[str, Any], name: str) -> list[dict[str, Any]]:
+def entries_of(raw: Mapping[str, Any], name: str) -> list[dict[str, Any]]:
+    """The entries of a list, none where it is left out."""
     return cast("list[dict[str, Any]]", raw.get(name, []))
 
 
@@ -42,13 +41,14 @@ def entry_at(raw: Raw, name: str, number: int) -> dict[str, Any]:
     InputError
         If there is none.
     """
-    entries = _list(raw, name)
+    entries = entries_of(raw, name)
     if not 1 <= number <= len(entries):
         raise InputError.at("", "what was to be changed is not in the book any more")
     return entries[number - 1]
 
 
-def _given(typed: Typed) -> dict[str, str]:
+def given(typed: Typed) -> dict[str, str]:
+    """What was typed, without what was left blank."""
     return {name: value for name, value in typed.items() if value}
 
 
@@ -65,7 +65,7 @@ def _dated(
 def put_firm(raw: Raw, firm: Typed, saw: Typed, money: Typed) -> Raw:
     """The firm's name and contact, what its saw takes off, its currency and how it writes numbers."""
     kept = {name: value for name, value in copy.deepcopy(raw).items() if name not in money}
-    return kept | {"firm": {**_given(firm)}, "saw": {**_given(saw)}, **_given(money)}
+    return kept | {"firm": {**given(firm)}, "saw": {**given(saw)}, **given(money)}
 
 
 # --- whole entries: boards, sections, hinges, workshops, build-ups ------------------------------------------------
@@ -85,7 +85,7 @@ _CHARGED = {"boards": "board_m2", "sections": "section_m"}
 def add_entry(raw: Raw, group: str, entry: Mapping[str, Any]) -> tuple[Raw, str]:
     """One more entry of a list, after the last; and where it stands."""
     changed = copy.deepcopy(raw)
-    entries = [*_list(changed, group), dict(entry)]
+    entries = [*entries_of(changed, group), dict(entry)]
     changed[group] = cast("Value", entries)
     return changed, f"{group}[{len(entries)}]."
 
@@ -117,9 +117,9 @@ def put_entry(raw: Raw, group: str, number: int, was: str, typed: Typed) -> tupl
     entry = _same(changed, group, number, was)
     kept = {name: value for name, value in entry.items() if name not in typed}
     entry.clear()
-    entry.update({**_given(typed), **kept})
+    entry.update({**given(typed), **kept})
     if (name := typed.get("name", was)) and name != was:
-        for build_up in _list(changed, "build_ups"):
+        for build_up in entries_of(changed, "build_ups"):
             build_up.update({field: name for field in _NAMED_BY.get(group, ()) if build_up.get(field) == was})
         _charges(changed, group, was, name)
     return changed, f"{group}[{number}]."
@@ -128,7 +128,7 @@ def put_entry(raw: Raw, group: str, number: int, was: str, typed: Typed) -> tupl
 def _charges(changed: Raw, group: str, was: str, name: str) -> None:
     """Carry the workshops' rates for an entry over to another name; without one they go."""
     field = _CHARGED.get(group, "")
-    for workshop in _list(changed, "workshops") if field else ():
+    for workshop in entries_of(changed, "workshops") if field else ():
         for rates in workshop["rates"]:
             if was in rates.get(field, {}):
                 moved = {name if known == was else known: value for known, value in rates[field].items()}
@@ -139,7 +139,7 @@ def take_out_entry(raw: Raw, group: str, number: int, was: str) -> tuple[Raw, st
     """The book without an entry and without the workshops' rates for it."""
     changed = copy.deepcopy(raw)
     _same(changed, group, number, was)
-    entries = _list(changed, group)
+    entries = entries_of(changed, group)
     changed[group] = cast("Value", [*entries[: number - 1], *entries[number:]])
     _charges(changed, group, was, "")
     return changed, ""
@@ -159,7 +159,7 @@ def put_size(raw: Raw, group: str, number: int, was: str, size: str, typed: Type
     sold = _same(changed, group, number, was)[SIZES[group]]
     for at, known in enumerate(sold, 1):
         if known["name"] == size:
-            sold[at - 1] = {**_given(typed), "prices": known["prices"]}
+            sold[at - 1] = {**given(typed), "prices": known["prices"]}
             return changed, f"{group}[{number}].{SIZES[group]}[{at}]."
     raise InputError.at("", f"{size} is not in the book any more, or has another name now; look at it anew")
 
@@ -177,15 +177,15 @@ def take_out_size(raw: Raw, group: str, number: int, was: str, size: str) -> tup
 
 def put_counts(raw: Raw, rows: Sequence[Typed], source: str) -> Raw:
     """The table of hinge counts, without its blank rows, and where it comes from."""
-    counts = [_given(row) for row in rows if any(row.values())]
+    counts = [given(row) for row in rows if any(row.values())]
     return copy.deepcopy(raw) | {"hinge_counts": cast("Value", counts), "hinge_counts_source": source}
 
 
 def put_rate(raw: Raw, typed: Typed, unit: str) -> tuple[Raw, str]:
     """A rate from a day on; and where in the document it stands, for its faults."""
     changed = copy.deepcopy(raw)
-    rates = _list(changed, "rates")
-    entries, number = _dated(rates, {**_carried(rates, typed), **_given(typed), "unit": unit}, ("name", "since"))
+    rates = entries_of(changed, "rates")
+    entries, number = _dated(rates, {**_carried(rates, typed), **given(typed), "unit": unit}, ("name", "since"))
     changed["rates"] = cast("Value", entries)
     return changed, f"rates[{number}]."
 
@@ -220,7 +220,7 @@ def put_price(raw: Raw, group: str, size: tuple[int, int], typed: Typed) -> tupl
     changed = copy.deepcopy(raw)
     sizes = SIZES[group]
     entry = entry_at(cast("Raw", entry_at(changed, group, size[0])), sizes, size[1])
-    entry["prices"], number = _dated(entry["prices"], dict(_given(typed)), ("since",))
+    entry["prices"], number = _dated(entry["prices"], dict(given(typed)), ("since",))
     return changed, f"{group}[{size[0]}].{sizes}[{size[1]}].prices[{number}]."
 
 
@@ -244,7 +244,7 @@ def put_prices(raw: Raw, entries: Sequence[tuple[str, str, str]], about: Typed) 
     sold = {
         (entry["name"], size["name"]): size
         for group, sizes in SIZES.items()
-        for entry in _list(changed, group)
+        for entry in entries_of(changed, group)
         for size in entry[sizes]
     }
     faults = []
@@ -256,138 +256,17 @@ def put_prices(raw: Raw, entries: Sequence[tuple[str, str, str]], about: Typed) 
         elif same is not None and str(same["amount"]) != amount:
             faults.append(Fault(name, f"the book has {same['amount']} from {about['since']} already; give another day"))
         elif same is None:
-            size["prices"] = [*size["prices"], {"amount": amount, **_given(about)}]
+            size["prices"] = [*size["prices"], {"amount": amount, **given(about)}]
     if faults:
         raise InputError(faults)
     return changed, ""
-
-
-def add_offcut(raw: Raw, board: int, typed: Typed) -> tuple[Raw, str]:
-    """An offcut of a board; and where it stands."""
-    changed = copy.deepcopy(raw)
-    entry = entry_at(changed, "boards", board)
-    entry["offcuts"] = [*entry.get("offcuts", []), dict(_given(typed))]
-    return changed, f"boards[{board}].offcuts[{len(entry['offcuts'])}]."
-
-
-def take_out_offcut(raw: Raw, board: int, label: str) -> Raw:
-    """The book without an offcut; as it is where there is none of that label."""
-    changed = copy.deepcopy(raw)
-    entry = entry_at(changed, "boards", board)
-    entry["offcuts"] = [offcut for offcut in entry.get("offcuts", []) if offcut["label"] != label]
-    return changed
-
-
-def put_wanted(raw: Raw, board: int, was: str, typed: Typed) -> tuple[Raw, str]:
-    """A piece wanted from waste of a board: one more, or in the place of the one labelled `was`; and where it stands.
-
-    Raises
-    ------
-    InputError
-        If there is no such board, or no piece of that label any more.
-    """
-    changed = copy.deepcopy(raw)
-    entry, new = entry_at(changed, "boards", board), dict(_given(typed))
-    if was:
-        _wanted_at(changed, was)
-        for other in _list(changed, "boards"):
-            if other is not entry:
-                _without_wanted(other, was)
-    pieces = entry.get("wanted", [])
-    at = next((n for n, piece in enumerate(pieces) if was and piece["label"] == was), len(pieces))
-    entry["wanted"] = [*pieces[:at], new, *pieces[at + 1 :]]
-    return changed, f"boards[{board}].wanted[{at + 1}]."
-
-
-def put_all_wanted(raw: Raw, pieces: Iterable[tuple[int, Typed]]) -> Raw:
-    """The book with pieces on its list, each with the number of its board; one of the same label is put in anew."""
-    changed = raw
-    labels = {piece["label"] for board in _list(raw, "boards") for piece in board.get("wanted", [])}
-    for board, piece in pieces:
-        changed, _where = put_wanted(changed, board, piece["label"] if piece["label"] in labels else "", piece)
-    return changed
-
-
-def _wanted_at(raw: Raw, label: str) -> tuple[dict[str, Any], dict[str, Any]]:
-    """The board and the wanted piece of a label."""
-    for board in _list(raw, "boards"):
-        for piece in board.get("wanted", []):
-            if piece["label"] == label:
-                return board, piece
-    raise InputError.at("", f"{label} is not on the list of wanted pieces any more; look at the list anew")
-
-
-def _without_wanted(board: dict[str, Any], label: str) -> None:
-    """Take a piece off a board's list, and the list where that was the last."""
-    left = [piece for piece in board.get("wanted", []) if piece["label"] != label]
-    board.pop("wanted", None)
-    if left:
-        board["wanted"] = left
-
-
-def take_out_wanted(raw: Raw, label: str) -> Raw:
-    """The book without a wanted piece; as it is where there is none of that label."""
-    changed = copy.deepcopy(raw)
-    for board in _list(changed, "boards"):
-        _without_wanted(board, label)
-    return changed
-
-
-def tick_off_wanted(raw: Raw, cut: Mapping[str, int]) -> Raw:
-    """The book once so many of these labels are cut: as many fewer are wanted, and none where all are there.
-
-    Raises
-    ------
-    InputError
-        With every label that is not on the list any more.
-    """
-    changed = copy.deepcopy(raw)
-    gone: list[Fault] = []
-    for label, number in cut.items():
-        try:
-            board, piece = _wanted_at(changed, label)
-        except InputError as error:
-            gone += error.faults
-            continue
-        left = int(piece.get("number", 1)) - number
-        if left > 0:
-            piece["number"] = left
-        else:
-            _without_wanted(board, label)
-    if gone:
-        raise InputError(gone)
-    return changed
-
-
-_NUMBERED = re.compile(r"(.*?)([0-9]{1,9})")
-
-
-def next_wanted_label(raw: Raw, taken: Iterable[str] = ()) -> str:
-    """The label that follows on the highest on the list of wanted pieces; W-1 where there is none.
-
-    Parameters
-    ----------
-    raw : dict
-        The book.
-    taken : iterable of str
-        Labels that are used besides.
-    """
-    labels = [str(piece["label"]) for board in _list(raw, "boards") for piece in board.get("wanted", [])]
-    known = [found for label in labels if (found := _NUMBERED.fullmatch(label))]
-    last = max(known, key=lambda found: int(found[2]), default=None)
-    before, at = ("W-", 0) if last is None else (last[1], int(last[2]))
-    used = {label.casefold() for label in (*labels, *taken)}
-    while True:
-        at += 1
-        if (label := f"{before}{at}").casefold() not in used:
-            return label
 
 
 def put_workshop_rates(raw: Raw, number: int, typed: Typed, boards: Typed, sections: Typed) -> tuple[Raw, str]:
     """A workshop's rates from a day on; and where they stand."""
     changed = copy.deepcopy(raw)
     entry = entry_at(changed, "workshops", number)
-    new = {**_given(typed), "board_m2": dict(_given(boards)), "section_m": dict(_given(sections))}
+    new = {**given(typed), "board_m2": dict(given(boards)), "section_m": dict(given(sections))}
     entry["rates"], at = _dated(entry["rates"], new, ("since",))
     return changed, f"workshops[{number}].rates[{at}]."
 
@@ -404,15 +283,15 @@ def put_build_up(raw: Raw, number: int, was: str, name: str, typed: Typed) -> tu
     """A build-up's figures and its name, which was `was`; its family stays. And where it stands."""
     changed = copy.deepcopy(raw)
     entry = _same(changed, "build_ups", number, was)
-    kept = _given({"name": name}) | {"family": entry["family"]}
+    kept = given({"name": name}) | {"family": entry["family"]}
     entry.clear()
-    entry.update(kept | _given(typed))
+    entry.update(kept | given(typed))
     return changed, f"build_ups[{number}]."
 
 
 def copy_build_up(raw: Raw, typed: Typed, name: str, family: str) -> tuple[Raw, str]:
     """One more build-up with what was typed, under its own name; and where it stands."""
     changed = copy.deepcopy(raw)
-    entries = _list(changed, "build_ups")
-    changed["build_ups"] = cast("Value", [*entries, {"name": name, "family": family, **_given(typed)}])
+    entries = entries_of(changed, "build_ups")
+    changed["build_ups"] = cast("Value", [*entries, {"name": name, "family": family, **given(typed)}])
     return changed, f"build_ups[{len(entries) + 1}]."

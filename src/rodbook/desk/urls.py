@@ -130,6 +130,7 @@ urlpatterns = [
     path("jobs/<int:pk>/parts/part/<str:mark>/", parts.part, name="part"),
     path("jobs/<int:pk>/boards/", boards.show, name="boards"),
     path("jobs/<int:pk>/boards/wanted/", wanted.of_job, name="boards-wanted"),
+    path("jobs/<int:pk>/boards/offcuts/", boards.offcuts, name="boards-offcuts"),
     path("jobs/<int:pk>/boards/taken/", boards.taken, name="boards-taken"),
     path("jobs/<int:pk>/boards/<int:number>/", boards.sheet, name="board-sheet"),
     path("jobs/<int:pk>/history/", history.show, name="history"),

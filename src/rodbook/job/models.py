@@ -16,8 +16,8 @@ from rodbook.job.units import Millimetres
 
 __all__ = [
     "FORMAT", "GREATEST_OPENING_MM", "LEAST_OPENING_MM", "Ceiling", "FrontRow", "GivenPrice", "Hand", "Job", "JobHeader",
-    "Making", "Obstacle", "Opening", "Panel", "PriceExtra", "PriceTerms", "Run", "Source", "TakenPiece", "Text", "Three",
-    "Word",
+    "JobOffcut", "Making", "Obstacle", "Opening", "Panel", "PriceExtra", "PriceTerms", "Run", "Source", "TakenPiece", "Text",
+    "Three", "Word",
 ]  # fmt: skip
 
 FORMAT = 1
@@ -210,6 +210,19 @@ class TakenPiece(Document):
     on: Date = Field(description="Day on which they were ticked off.")
 
 
+class JobOffcut(Document):
+    """An offcut that this job left in the shop, or used up, as it was put down once the board was cut."""
+
+    label: Word = Field(description="What is written on it.")
+    board: Word = Field(description="Board that it is of.")
+    length: Positive = Field(description="Along the grain. [mm]")
+    width: Positive = Field(description="Across the grain. [mm]")
+    went: Literal["in", "out"] = Field(
+        description="Into the shop, left by this job, or out of it, used up by this job."
+    )
+    on: Date = Field(description="Day on which it was put down.")
+
+
 class JobHeader(Document):
     """Who the job is for, and what holds for all of it."""
 
@@ -300,6 +313,11 @@ class Job(Document):
     runs: tuple[Run, ...] = Field((), max_length=200, description="Openings whose trim runs on over all of them.")
     taken: tuple[TakenPiece, ...] = Field(
         (), max_length=400, description="Wanted pieces that were cut from this job's waste; no more are taken then."
+    )
+    offcuts: tuple[JobOffcut, ...] = Field(
+        (),
+        max_length=400,
+        description="Offcuts that this job left in the shop or used up; its layouts stay as they were cut.",
     )
 
     def build_up_of(self, opening: Opening) -> str:

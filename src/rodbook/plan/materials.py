@@ -57,11 +57,12 @@ def pieces_of(lines: Sequence[ScheduleLine], board: Board) -> list[Piece]:
 
 
 def sheets_of(board: Board, job: Job, maker: Making) -> list[Sheet]:
-    """Sheets as sold and, for the firm's own cutting, the offcuts that lie in the shop."""
+    """Sheets as sold and, for the firm's own cutting, the offcuts that lie in the shop, in whatever order they came there."""
     sold = [Sheet(s.name, s.length, s.width, _price(s.prices, job)) for s in board.sheets]
     if maker is Making.BOUGHT:
         return sold
-    return [Sheet(o.label, o.length, o.width, Decimal(0), quantity=1) for o in board.offcuts] + sold
+    lying = sorted(board.offcuts, key=lambda offcut: offcut.label)
+    return [Sheet(o.label, o.length, o.width, Decimal(0), quantity=1) for o in lying] + sold
 
 
 def _bars(section: Section, job: Job) -> list[Bar]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from rodbook.job import Board, Book
+from rodbook.job import Board
 from rodbook.job.book import standing_on
 from rodbook.job.models import Making
 from rodbook.money import rounded
@@ -18,6 +18,9 @@ __all__ = ["OFFCUT_SHARE", "KeptOffcut", "area_price", "kept_offcuts", "offcut_w
 OFFCUT_SHARE = Decimal("0.5")
 """What an offcut is worth, as a share of its area's price as sold: it may wait long for a use, and needs room and sorting.
 House assumption."""
+
+SAME_MM = 0.06
+"""Sizes that differ by less are the same, as they are put down in tenths. [mm]"""
 
 _LABEL = re.compile(r"(.*?)([0-9]+)")
 
@@ -33,7 +36,7 @@ class KeptOffcut:
     stock : str
         Board.
     labels : tuple of str
-        Free in the book, one for each.
+        One for each: as it was put into the shop, or free in the book.
     length, width : float
         [mm]
     worth : Decimal
@@ -49,8 +52,16 @@ class KeptOffcut:
 
     @property
     def label(self) -> str:
-        """The labels in a few characters: O-18, or O-18 to O-23."""
-        return self.labels[0] if len(self.labels) == 1 else f"{self.labels[0]} to {self.labels[-1]}"
+        """The labels in a few characters: O-18, or O-18 to O-23 where they follow on each other."""
+        if len(self.labels) < 3 or not self._follow_on:
+            return ", ".join(self.labels)
+        return f"{self.labels[0]} to {self.labels[-1]}"
+
+    @property
+    def _follow_on(self) -> bool:
+        found = [_LABEL.fullmatch(label) for label in self.labels]
+        numbers = [(one[1], int(one[2])) for one in found if one]
+        return numbers == [(numbers[0][0], numbers[0][1] + step) for step in range(len(found))]
 
 
 def area_price(board: Board, length_mm: float, width_mm: float, day: date) -> Decimal:
@@ -100,12 +111,14 @@ def offcut_worth(board: Board, length_mm: float, width_mm: float, day: date, cur
 def kept_offcuts(plan: Plan) -> tuple[KeptOffcut, ...]:
     """Offcuts of what is made on site that are worth keeping; a workshop keeps its own.
 
+    Of a board whose offcuts were put into the shop or used up already, those alone that were put there, by their labels.
+
     Parameters
     ----------
     plan : Plan
         With its layouts.
     """
-    labels = _Labels(plan.book)
+    labels, settled = _Labels(plan), {moved.board for moved in plan.job.offcuts}
     found: list[KeptOffcut] = []
     for number, material, layout in plan.layouts():
         keep = layout.kept_offcut(plan.book.saw.keep_from)
@@ -114,18 +127,37 @@ def kept_offcuts(plan: Plan) -> tuple[KeptOffcut, ...]:
         worth = offcut_worth(
             plan.book.board(material.stock), keep.length, keep.width, plan.job.job.date, plan.book.currency
         )
-        found.append(KeptOffcut(number, material.stock, labels.next(layout.count), keep.length, keep.width, worth))
+        known = labels.of(material.stock, keep.length, keep.width, layout.count)
+        written = known if material.stock in settled else labels.next(layout.count)
+        if written:
+            found.append(KeptOffcut(number, material.stock, written, keep.length, keep.width, worth))
     return tuple(found)
 
 
 class _Labels:
-    """The numbers that follow on the highest in the book, with the same letters before them."""
+    """Labels of a job's offcuts: those put down already, and the numbers that follow on the highest in the book."""
 
-    def __init__(self, book: Book) -> None:
-        known = [found for b in book.boards for o in b.offcuts if (found := _LABEL.fullmatch(o.label))]
+    def __init__(self, plan: Plan) -> None:
+        book = plan.book
+        self.left = [moved for moved in plan.job.offcuts if moved.went == "in"]
+        lying = [offcut.label for board in book.boards for offcut in board.offcuts]
+        lying += [moved.label for moved in plan.job.offcuts]
+        known = [found for label in lying if (found := _LABEL.fullmatch(label))]
         last = max(known, key=lambda found: int(found[2]), default=None)
         self.used = {piece.label.casefold() for board in book.boards for piece in board.wanted}
         self.before, self.at, self.digits = ("O-", 0, 1) if last is None else (last[1], int(last[2]), len(last[2]))
+
+    def of(self, stock: str, length_mm: float, width_mm: float, count: int) -> tuple[str, ...]:
+        """So many of a size that were put into the shop, each given once."""
+        same = [
+            moved
+            for moved in self.left
+            if moved.board == stock
+            and abs(moved.length - length_mm) < SAME_MM
+            and abs(moved.width - width_mm) < SAME_MM
+        ][:count]
+        self.left = [moved for moved in self.left if moved not in same]
+        return tuple(moved.label for moved in same)
 
     def next(self, count: int) -> tuple[str, ...]:
         found: list[str] = []

@@ -15,6 +15,7 @@ from rodbook.plan.materials import Kept, by_stock, cut_short, lay_out_lines, unp
 from rodbook.plan.model import Material, Note, OpeningPlan, Plan
 from rodbook.plan.openings import plan_openings
 from rodbook.plan.outlook import look_out, other_sizes
+from rodbook.plan.shop import as_found, moved_otherwise
 from rodbook.plan.swings import front_swing
 from rodbook.plan.turnings import turnings_of
 from rodbook.setout import Part, ScheduleLine, panel_part, schedule
@@ -103,6 +104,7 @@ def make_plan(
     """
     tell = on_stage or (lambda _what, _done, _total: None)
     tell("sizes and set-out", 0, 3)
+    book = as_found(book, job)
     parts = plan_parts(job, book)
     lines = parts.schedule
     if not lines:
@@ -129,6 +131,7 @@ def make_plan(
     materials = with_wanted(materials, lines, job, book, money, kept=kept)
     remarks = (*remarks, *not_laid(materials, job))
     plan = replace(parts, materials=materials, money=money, turnings=turnings_of(lines, book, job), remarks=remarks)
+    plan = replace(plan, remarks=(*remarks, *moved_otherwise(plan)))
     if not outlook:
         return plan
     tell("make or buy with its spread", 2 + boards, 3 + boards)

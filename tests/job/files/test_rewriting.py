@@ -293,16 +293,28 @@ length = 300
 width = 90
 number = 4
 on = 2026-11-20
+
+[[offcuts]]
+label = "O-18" # by the window
+board = "18 mm MDF"
+length = 812.5
+width = 600
+went = "in"
+on = 2026-11-20
 """
     job = parse_job(TEXT + more)
+    (left,) = job.offcuts
     (piece,) = job.taken
     pieces = (piece.model_copy(update={"number": 5}), piece.model_copy(update={"label": "W-2"}))
-    changed = job.model_copy(update={"taken": pieces, "dates": job.dates.model_copy(update={"by": None})})
+    offcuts = (left, left.model_copy(update={"label": "O-14", "went": "out"}))
+    changed = job.model_copy(
+        update={"taken": pieces, "offcuts": offcuts, "dates": job.dates.model_copy(update={"by": None})}
+    )
     written = update_job(TEXT + more, changed)
     assert parse_job(written) == changed
-    for comment in ("# along the yard", "# the long one", "# the cleats", "# by the stairs"):
+    for comment in ("# along the yard", "# the long one", "# the cleats", "# by the window", "# by the stairs"):
         assert comment in written
     assert parse_job(write_job(changed)) == changed
     assert parse_job(write_job(job)) == job
-    gone = changed.model_copy(update={"taken": (), "runs": ()})
+    gone = changed.model_copy(update={"taken": (), "offcuts": (), "runs": ()})
     assert parse_job(update_job(written, gone)) == gone

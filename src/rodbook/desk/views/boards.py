@@ -13,13 +13,17 @@ from rodbook.desk.access import needs_owner, sees_prices, who
 from rodbook.desk.cutting import Stock, cut_view, keeps_of, stocks_of, waste_pieces_of
 from rodbook.desk.planning import content_key
 from rodbook.desk.rendering import Kept
-from rodbook.desk.taking import tick_off
+from rodbook.desk.taking import offcut_moves, put_away, take_none, tick_off, wanted_open
 from rodbook.desk.touch import Working, Workings
-from rodbook.desk.views.common import date_now, job_page, read_base
+from rodbook.desk.views.common import JobPage, date_now, job_page, read_base
 from rodbook.errors import InputError
 from rodbook.papers.content.shared import writer
+from rodbook.plan import used_offcuts
 
-__all__ = ["sheet", "show", "taken"]
+__all__ = ["offcuts", "sheet", "show", "taken"]
+
+MOST_LABELS = 1000
+"""More than a form has; what is sent beyond is not read."""
 
 _drawn: Kept[tuple[tuple[Stock, ...], tuple[Working, ...]]] = Kept(12)
 """Layouts as they were drawn, and the workings that they lead to, by job, book and whether prices are shown."""
@@ -45,6 +49,12 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
         stocks=stocks,
         keeps=keeps_of(whole, prices=prices),
         waste=waste_pieces_of(whole, prices=prices),
+        moves=[(move, write.short_size(move.length, move.width)) for move in offcut_moves(whole)],
+        wanted_open=wanted_open(whole),
+        used=[
+            (board, offcut.label, write.short_size(offcut.length, offcut.width))
+            for board, offcut in used_offcuts(whole)
+        ],
         workings=workings,
         kerf=write.short(saw.kerf),
         edge_trim=write.short(saw.edge_trim),
@@ -65,6 +75,8 @@ def taken(request: HttpRequest, pk: int) -> HttpResponse:
         messages.error(request, _("Pieces of this job are ticked off already; none is taken off the list twice."))
     elif page.whole is None:
         messages.error(request, _("The layouts have changed since: work them out and look at the list again."))
+    elif "none" in request.POST:
+        return _none_taken(request, page)
     else:
         try:
             count = tick_off(page.folder, read_base(request), page.whole, typed, who=who(request), day=date_now())
@@ -74,6 +86,38 @@ def taken(request: HttpRequest, pk: int) -> HttpResponse:
         else:
             messages.success(request, _("%(count)s pieces are ticked off the book’s list.") % {"count": count})
             job_page(pk, start=True)
+    return redirect("boards", pk=pk)
+
+
+def _none_taken(request: HttpRequest, page: JobPage) -> HttpResponse:
+    try:
+        take_none(page.folder, read_base(request), who=who(request))
+    except InputError as error:
+        messages.error(request, f"{error.faults[0]}.")
+    else:
+        messages.success(request, _("No piece wanted elsewhere is cut from this job; the list stays as it is."))
+        job_page(page.folder.pk, start=True)
+    return redirect("boards", pk=page.folder.pk)
+
+
+@require_POST
+@needs_owner
+def offcuts(request: HttpRequest, pk: int) -> HttpResponse:
+    """Once boards are cut: put the offcuts that are kept into the book, and take those used up out of it."""
+    page, labels = job_page(pk), request.POST.getlist("label")[:MOST_LABELS]
+    if page.whole is None:
+        messages.error(request, _("The layouts have changed since: work them out and look at the offcuts again."))
+        return redirect("boards", pk=pk)
+    try:
+        came, gone = put_away(page.folder, read_base(request), page.whole, labels, who=who(request), day=date_now())
+    except InputError as error:
+        said = "; ".join(str(fault) for fault in error.faults[:5])
+        messages.error(request, _("The book stays as it was: %(said)s.") % {"said": said})
+    else:
+        done = [_("%(came)s offcuts are in the book now") % {"came": came}] if came else []
+        done += [_("%(gone)s used up are out of it") % {"gone": gone}] if gone else []
+        messages.success(request, ", ".join(done) + ".")
+        job_page(pk, start=True)
     return redirect("boards", pk=pk)
 
 

@@ -11,7 +11,7 @@ from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from rodbook.desk import book_edits, store
+from rodbook.desk import book_edits, shop_edits, store
 from rodbook.desk.access import needs_owner, who
 from rodbook.desk.book_edits import Raw
 from rodbook.desk.book_fields import RATES_LEAD, Field, build_up_form, rates_form, typed_build_up, typed_rates
@@ -148,7 +148,7 @@ def offcut(request: HttpRequest) -> HttpResponse:
     if not 1 <= board <= len(page.book.boards):
         error = InputError.at("board", "choose the board that it is of")
         return _boards_page(request, page, offcut=Form(typed, error.faults))
-    told, wrong, where = save_book(request, page, lambda raw: book_edits.add_offcut(raw, board, values))
+    told, wrong, where = save_book(request, page, lambda raw: shop_edits.add_offcut(raw, board, values))
     if wrong:
         return _boards_page(request, page, offcut=Form(typed, wrong.faults, prefix=where))
     return told or redirect("book-boards")
@@ -160,7 +160,7 @@ def offcut_out(request: HttpRequest) -> HttpResponse:
     """Take an offcut out: it is used up or gone."""
     page, typed = book_page(), typed_of(request, ("board", "label"))
     board = int(typed["board"]) if typed["board"].isdecimal() and len(typed["board"]) < 5 else 0
-    told, wrong, _ = save_book(request, page, lambda raw: (book_edits.take_out_offcut(raw, board, typed["label"]), ""))
+    told, wrong, _ = save_book(request, page, lambda raw: (shop_edits.take_out_offcut(raw, board, typed["label"]), ""))
     if wrong:
         messages.error(request, f"{wrong.faults[0]}.")
     return told or redirect("book-boards")

@@ -9,7 +9,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from rodbook.desk import book_edits
+from rodbook.desk import shop_edits
 from rodbook.desk.access import needs_owner
 from rodbook.desk.faults import Form
 from rodbook.desk.for_others import PartForOthers, parts_for_others, pieces_of_parts
@@ -35,7 +35,7 @@ def _typed_for(page: BookPage, label: str) -> tuple[dict[str, str], str]:
                 }  # fmt: skip
                 return typed, label
     lying = [offcut.label for board in page.book.boards for offcut in board.offcuts]
-    free = book_edits.next_wanted_label(page.revision.document, lying)
+    free = shop_edits.next_wanted_label(page.revision.document, lying)
     return {"label": free, "number": "1", "since": today()}, ""
 
 
@@ -58,7 +58,7 @@ def put(request: HttpRequest) -> HttpResponse:
         error = InputError.at("board", "choose the board that it is to be cut from")
         return _page(request, page, Form(typed, error.faults), was)
     values = {name: value for name, value in typed.items() if name != "board"}
-    told, wrong, where = save_book(request, page, lambda raw: book_edits.put_wanted(raw, board, was, values))
+    told, wrong, where = save_book(request, page, lambda raw: shop_edits.put_wanted(raw, board, was, values))
     if wrong:
         return _page(request, page, Form(typed, wrong.faults, prefix=where), was)
     return told or redirect("book-wanted")
@@ -69,7 +69,7 @@ def put(request: HttpRequest) -> HttpResponse:
 def out(request: HttpRequest) -> HttpResponse:
     """Take a piece off the list: nobody wants it any more."""
     page, typed = book_page(), typed_of(request, ("label",))
-    told, wrong, _where = save_book(request, page, lambda raw: (book_edits.take_out_wanted(raw, typed["label"]), ""))
+    told, wrong, _where = save_book(request, page, lambda raw: (shop_edits.take_out_wanted(raw, typed["label"]), ""))
     if wrong:
         messages.error(request, f"{wrong.faults[0]}.")
     return told or redirect("book-wanted")
@@ -90,7 +90,7 @@ def of_job(request: HttpRequest, pk: int) -> HttpResponse:
         pieces = pieces_of_parts(parts, typed, page.job.job, since=date_now(), document=book.revision.document)
     except InputError as error:
         return _parts_page(request, page, parts, Form({f"number-{k}": v for k, v in typed.items()}, error.faults))
-    told, wrong, _where = save_book(request, book, lambda raw: (book_edits.put_all_wanted(raw, pieces), ""))
+    told, wrong, _where = save_book(request, book, lambda raw: (shop_edits.put_all_wanted(raw, pieces), ""))
     if wrong:
         typed = {f"number-{mark}": number for mark, number in typed.items()}
         return _parts_page(request, page, parts, Form(typed, wrong.faults))

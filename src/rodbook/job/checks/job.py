@@ -18,7 +18,7 @@ from rodbook.job.checks.runs import run_faults
 from rodbook.job.checks.words import duplicates, in_brackets, unknown_name, unprintable
 from rodbook.job.dates import JobDates, OrderTerms
 from rodbook.job.faults import nearest, one_line
-from rodbook.job.models import Job, PriceTerms, TakenPiece
+from rodbook.job.models import Job, JobOffcut, PriceTerms, TakenPiece
 from rodbook.job.readings import (
     INSTRUMENT_NAMES,
 )
@@ -162,15 +162,17 @@ def _no_year(day: Date) -> str:
     return f"{day} is not a day of a job; from {YEARS[0]} to {YEARS[-1]} is taken"
 
 
-def _taken_faults(taken: Sequence[TakenPiece]) -> Iterator[Fault]:
-    yield from duplicates(((f"taken[{n}]", piece.label) for n, piece in enumerate(taken, 1)), "label")
-    for number, piece in enumerate(taken, 1):
-        yield from unprintable(piece, f"taken[{number}]", in_brackets(piece.label))
+def _labelled_faults(name: str, entries: Sequence[TakenPiece | JobOffcut]) -> Iterator[Fault]:
+    """Faults of what was cut besides the job's own parts: each label stands once."""
+    yield from duplicates(((f"{name}[{n}]", piece.label) for n, piece in enumerate(entries, 1)), "label")
+    for number, piece in enumerate(entries, 1):
+        yield from unprintable(piece, f"{name}[{number}]", in_brackets(piece.label))
 
 
 def check_job(job: Job, book: Book | None) -> list[Fault]:
     """Every fault in a job that no single field can tell, against the book where one is given."""
-    faults = [*check_job_parts(JobParts.of(job), book), *_job_dates_faults(job.dates), *_taken_faults(job.taken)]
+    faults = [*check_job_parts(JobParts.of(job), book), *_job_dates_faults(job.dates)]
+    faults += [*_labelled_faults("taken", job.taken), *_labelled_faults("offcuts", job.offcuts)]
     if not job.openings and not job.panels:
         said = "the job has neither openings nor panels; add one, or import a list of them"
         faults.append(Fault("openings", said))

@@ -13,7 +13,7 @@ from rodbook.job.faults import loose_faults
 from rodbook.job.files.syntax import read_values
 from rodbook.job.files.versions import CURRENT
 from rodbook.job.files.writing import said_fields, toml_item, write_job
-from rodbook.job.models import Job, JobHeader, Opening, Panel, Run, TakenPiece
+from rodbook.job.models import Job, JobHeader, JobOffcut, Opening, Panel, Run, TakenPiece
 from rodbook.job.units import parse_length
 
 __all__ = ["update_job"]
@@ -52,6 +52,7 @@ def update_job(text: str, job: Job) -> str:
         _set_entries(document, "panels", Panel, job.panels)
         _set_entries(document, "runs", Run, job.runs)
         _set_entries(document, "taken", TakenPiece, job.taken)
+        _set_entries(document, "offcuts", JobOffcut, job.offcuts)
         written = tomlkit.dumps(document)
         sound = _says_already(read_values(written), job)
     except Exception:  # the library lets out whatever goes wrong deep inside it; the check below is what counts

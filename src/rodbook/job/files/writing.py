@@ -38,6 +38,7 @@ _RUNS = (
 )
 
 _TAKEN = ("Wanted pieces that were cut from this job's waste; with any of them here no more are taken.",)
+_OFFCUTS = ("Offcuts that went into the shop, left by this job, or out of it, used up by it, once boards were cut.",)
 _DATES = ("When the job is begun and wanted; what is not said here is worked out.",)
 
 _EXAMPLE = (
@@ -73,6 +74,7 @@ def write_job(job: Job) -> str:
         blocks.append(_comments(_DATES) + _block("[dates]", dates))
     blocks += _entry_blocks("openings", job.openings, _OPENINGS) + _entry_blocks("panels", job.panels, _PANELS)
     blocks += _entry_blocks("runs", job.runs, _RUNS) + _entry_blocks("taken", job.taken, _TAKEN)
+    blocks += _entry_blocks("offcuts", job.offcuts, _OFFCUTS)
     return "\n".join(blocks)
 
 
