@@ -72,7 +72,8 @@ def test_every_board_and_length_is_drawn_with_its_proof(inside, store_job, plan)
     assert page.count('class="touch-drawing"') == drawn
     assert [sheet.number for stock in stocks for sheet in stock.sheets] == list(range(1, sheet_count(plan) + 1))
     for stock in stocks:
-        assert f"<td>{stock.takes}</td><td>{stock.proof}</td>" in page
+        assert f">{stock.takes}</td>" in page
+        assert f">{stock.proof}</td>" in page
         assert stock.cost in page
     assert not re.search(r"<style|\sstyle=|<script(?![^>]*src=)", page)
 
@@ -422,6 +423,7 @@ def test_offcuts_go_into_the_book_and_used_ones_out_of_it_once(inside, cut, star
     assert put_away_form(inside, cut) is None
     page = inside.get(f"/jobs/{cut}/boards/").content.decode()
     assert all(f"{label} lies in the shop" in page for label in kept)
+    assert all(re.search(rf"used up:.*<strong>{label}</strong>", page) for label in used)
     page = inside.post(f"/jobs/{cut}/boards/offcuts/", form, follow=True).content.decode()
     assert "The book stays as it was" in page
 

@@ -39,7 +39,7 @@ from rodbook.job import Book, Job
 from rodbook.job.dates import WEEKDAYS
 from rodbook.papers import calendar_file
 from rodbook.papers.papers import dates_pdf
-from rodbook.plan import Plan
+from rodbook.plan import Plan, as_found
 from rodbook.plan.dates import WantedDates, dates_faults, wanted_by
 from rodbook.plan.facts import done_names, suppliers_of
 from rodbook.plan.tasks import JobTasks, tasks_of
@@ -166,7 +166,7 @@ def _all_jobs(book: Book) -> tuple[list[Job], list[Plan], list[tuple[Folder, str
         work = planner.whole(job, book, start=False)
         if work is not None and work.plan is not None and work.plan.money is not None:
             jobs.append(job)
-            plans.append(replace(work.plan, job=job, book=book))
+            plans.append(replace(work.plan, job=job, book=as_found(book, job)))
         else:
             left.append((folder, _("its layouts and costs are not worked out")))
     return jobs, plans, left
