@@ -72,6 +72,7 @@ class BarDive:
     _closed: set[int] = field(init=False)
     _sizes: NDArray[np.int64] = field(init=False)
     _step: int = field(init=False)
+    _cuts: NDArray[np.int64] = field(init=False)
 
     def __post_init__(self) -> None:
         """Write down the programme with a stick a bar, for a price that nobody pays."""
@@ -89,6 +90,7 @@ class BarDive:
         self._closed = set()
         self._sizes = np.array(self.lengths, dtype=np.int64)
         self._step = gcd(*self.lengths)
+        self._cuts = np.zeros((64, len(self.lengths)), dtype=np.int64)
 
     def add(self, pattern: Pattern) -> None:
         """Add a pattern to the programme."""
@@ -97,6 +99,9 @@ class BarDive:
         if b in self.limited:
             terms.append((len(self.lengths) + self.limited.index(b), 1.0))
         self._growing.column(self.bars[b].price / self.top, terms)
+        if len(self.keys) == len(self._cuts):  # twice the room, so that all in all little is copied
+            self._cuts = np.concatenate([self._cuts, np.zeros_like(self._cuts)])
+        self._cuts[len(self.keys)] = cuts
         self.keys.append(pattern)
 
     def relax(
@@ -286,7 +291,7 @@ class BarDive:
         for row, b in enumerate(self.limited):
             self._growing.bound_row(len(left) + row, -inf, float(stock[b] or 0))
         room = np.array(left)
-        table = np.array([cuts for _, cuts in self.keys])
+        table = self._cuts[: len(self.keys)]
         fits = (table <= room).all(axis=1).tolist()
         for p, fit in enumerate(fits):
             if fit != (p not in self._closed):

@@ -88,7 +88,7 @@ def assembled(
 
 def _sum(lengths: Sequence[int], cuts: Cuts) -> int:
     """Give what so many of each length take up."""
-    return sum(length * number for length, number in zip(lengths, cuts, strict=True))
+    return sum(map(mul, lengths, cuts))
 
 
 def first_plans(
@@ -164,13 +164,14 @@ def _bar_by_bar(
 ) -> BarsCut:
     """Fill bar after bar, each the one that holds most for its price, and cut as many alike as can be."""
     stocks, left = [bar.quantity for bar in bars], list(wanted)
+    order = sorted(range(len(lengths)), key=lambda k: (-lengths[k] * haste[k], k))
     used: list[tuple[Pattern, int]] = []
     while any(left):
         best: tuple[tuple[float, float], Pattern] | None = None
         for b, bar in enumerate(bars):
             if stocks[b] == 0:
                 continue
-            for cuts in _fillings(bar, lengths, left, haste, exact=exact):
+            for cuts in _fillings(bar, lengths, left, haste, [k for k in order if left[k]], exact=exact):
                 held = _sum(lengths, cuts)
                 if held:
                     rank = (bar.price * tastes[b] / held, -held / bar.length)
@@ -191,11 +192,11 @@ def _bar_by_bar(
 
 
 def _fillings(
-    bar: BarKind, lengths: Sequence[int], left: Sequence[int], haste: Sequence[float], *, exact: bool
-) -> Iterator[Cuts]:
-    """Fill a bar with the first in order that fit; if `exact`, also as full as can be, with a liking for those."""
+    bar: BarKind, lengths: Sequence[int], left: Sequence[int], haste: Sequence[float], order: Sequence[int], *, exact: bool
+) -> Iterator[Cuts]:  # fmt: skip
+    """Fill a bar with the first in order that fit; if `exact`, also as full as can be, with a liking for the hasty."""
     room, cuts = bar.length, [0] * len(lengths)
-    for k in sorted(range(len(lengths)), key=lambda k: (-lengths[k] * haste[k], k)):
+    for k in order:
         cuts[k] = min(left[k], room // lengths[k])
         room -= cuts[k] * lengths[k]
     yield tuple(cuts)
