@@ -321,7 +321,14 @@ def test_what_was_taken_from_a_jobs_waste_stands_there_once(book, store_job):
 
 
 def test_an_offcut_was_moved_by_a_job_once(book, store_job):
-    moved = {"label": "O-18", "board": "a board of before", "length": 300, "width": 90, "went": "in", "on": "2026-11-25"}
+    moved = {
+        "label": "O-18",
+        "board": "a board of before",
+        "length": 300,
+        "width": 90,
+        "went": "in",
+        "on": "2026-11-25",
+    }
     job = Job.model_validate(store_job.model_dump() | {"offcuts": [moved, moved | {"went": "out"}]})
     assert [str(fault) for fault in check_job(job, book)] == [
         "offcuts[2].label (O-18): 'O-18' is already the label of offcuts[1]; each needs its own",
