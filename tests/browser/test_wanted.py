@@ -7,7 +7,9 @@ from playwright.sync_api import expect
 
 def _large_enough(page, within):
     """Targets for a thumb in a part of the page."""
-    for target in page.locator(f"{within} :is(button, a.button, summary, input:not([type=hidden]), select)").all():
+    for target in page.locator(
+        f"{within} :is(button, a.button, summary, input:not([type=hidden], [type=checkbox]), label:has(input), select)"
+    ).all():
         if target.is_visible():
             box = target.bounding_box()
             assert box["height"] >= 44, target.inner_html()
