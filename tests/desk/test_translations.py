@@ -3,7 +3,6 @@
 import ast
 import json
 import re
-import time
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -17,7 +16,10 @@ import rodbook
 from rodbook.desk import catalogues, store
 from rodbook.desk.language import chosen
 from rodbook.desk.models import Folder
-from rodbook.desk.views.common import job_page
+from rodbook.desk.planning import EFFORT, Work, content_key, dates_key, planner
+from rodbook.desk.views.common import date_now, job_page
+from rodbook.plan import make_plan
+from rodbook.plan.dates import plan_dates, wanted_by
 
 ATTRIBUTES = ("aria-label", "alt", "title", "placeholder")
 SILENT = ("script", "style", "template")
@@ -177,12 +179,17 @@ def _is_core(words, core):
 
 
 def _left_over(client, pk):
-    page = job_page(pk, start=True)
-    while not page.work.over:
-        time.sleep(0.05)
-    client.post(f"/jobs/{pk}/dates/start/")
-    while not job_page(pk).dates.over:
-        time.sleep(0.05)
+    page = job_page(pk)
+    plan, asked = make_plan(page.job, page.book, outlook=True), wanted_by(page.book, [page.job], today=date_now())
+    for key, work in (
+        (content_key(page.job, page.book), {"plan": plan}),
+        (
+            dates_key([page.job], page.book, asked),
+            {"programme": plan_dates((plan,), asked, effort=EFFORT), "dates": True},
+        ),
+    ):
+        planner._works[key] = Work(key, "done", **work)
+    assert job_page(pk).dates.programme
     documents = [store.head(Folder.objects.get(pk=pk)).document, store.book_now()[1].document]
     strings = sorted({s for d in documents for s in _strings(d)}, key=len, reverse=True)
     whole, longer = {s.strip().lower() for s in strings}, [s for s in strings if " " in s.strip()]
