@@ -230,15 +230,23 @@ def test_what_they_are_worth_is_the_owners(inside, galley, monkeypatch):
         assert f"€{piece.worth_of_all}" not in page
 
 
-def sent(inside, pk):
-    """The form that ticks off, as it stands on the page."""
+def form_of(inside, pk, what):
+    """What a form of the page sends as it stands; None where it is not there."""
     page = inside.get(f"/jobs/{pk}/boards/").content.decode()
-    form = page.split(f'action="/jobs/{pk}/boards/taken/"')[1].split("</form>")[0]
+    parts = page.split(f'action="/jobs/{pk}/boards/{what}/"')
+    if len(parts) == 1:
+        return None
+    form = parts[1].split("</form>")[0]
     return {
         "base": re.search(r'name="base" value="(\d+)"', form)[1],
         "label": re.findall(r'name="label" value="([^"]*)"', form),
         "number": re.findall(r'name="number" value="([^"]*)"', form),
     }
+
+
+def sent(inside, pk):
+    """The form that ticks off, as it stands on the page."""
+    return form_of(inside, pk, "taken")
 
 
 def wanted_now():
@@ -368,14 +376,7 @@ def test_a_job_that_takes_none_shows_none(inside, galley, started, laid_out, mon
 
 def put_away_form(inside, pk):
     """The form that puts offcuts away, as it stands on the page; none where there is none."""
-    page = inside.get(f"/jobs/{pk}/boards/").content.decode()
-    if f'action="/jobs/{pk}/boards/offcuts/"' not in page:
-        return None
-    form = page.split(f'action="/jobs/{pk}/boards/offcuts/"')[1].split("</form>")[0]
-    return {
-        "base": re.search(r'name="base" value="(\d+)"', form)[1],
-        "label": re.findall(r'name="label" value="([^"]*)"', form),
-    }
+    return form_of(inside, pk, "offcuts")
 
 
 def lying_now():

@@ -18,12 +18,12 @@ from rodbook.papers.content.shared import writer
 from rodbook.papers.content.summary import proof_in_words
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.layout import draw_length, draw_sheet
-from rodbook.plan import Material, Plan, from_waste, kept_offcuts, saw_of
+from rodbook.plan import Material, Plan, from_waste, kept_offcuts, saw_of, used_offcuts
 from rodbook.working import Measure
 
 __all__ = [
     "CutView", "Keep", "Length", "Sheet", "Stock", "WastePiece", "cut_view", "keeps_of", "sheet_count", "stocks_of",
-    "waste_pieces_of",
+    "used_of", "waste_pieces_of",
 ]  # fmt: skip
 
 _FOR = {Making.SITE: lazy("made on site"), Making.BOUGHT: lazy("bought in; the workshop lays out for its own saw")}
@@ -184,6 +184,12 @@ def keeps_of(plan: Plan, *, prices: bool) -> tuple[Keep, ...]:
         )
         for kept in kept_offcuts(plan)
     )  # fmt: skip
+
+
+def used_of(plan: Plan) -> tuple[tuple[str, str, str], ...]:
+    """Offcuts from the shop that are used up: label, size and board of each."""
+    write = writer(plan)
+    return tuple((o.label, write.short_size(o.length, o.width), board) for board, o in used_offcuts(plan))
 
 
 def waste_pieces_of(plan: Plan, *, prices: bool) -> tuple[WastePiece, ...]:

@@ -14,7 +14,7 @@ import sys
 import threading
 from collections import OrderedDict
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 from typing import Literal
@@ -24,10 +24,10 @@ from rodbook.boards import BarPlan, SheetPlan
 from rodbook.dates import Programme
 from rodbook.errors import Fault, InputError, RodbookError
 from rodbook.job import Book, Job
-from rodbook.plan import Plan, make_plan, plan_parts
+from rodbook.plan import Plan, as_found, make_plan, plan_parts
 from rodbook.plan.dates import WantedDates, plan_dates
 
-__all__ = ["Planner", "Work", "content_key", "dates_key", "planner"]
+__all__ = ["Planner", "Work", "brought_up", "content_key", "dates_key", "planner"]
 
 KEPT = 48
 """Plans kept in memory, the least lately used going first."""
@@ -60,6 +60,11 @@ def content_key(job: Job, book: Book) -> str:
     of_job = job.model_dump_json(exclude={"price", "dates"})
     text = "\0".join((__version__, of_job, book.model_dump_json(exclude={"dates"})))
     return hashlib.sha256(text.encode()).hexdigest()
+
+
+def brought_up(plan: Plan, job: Job, book: Book) -> Plan:
+    """A plan that is kept, with what it is kept without: the job's price and dates, and the book's."""
+    return replace(plan, job=job, book=as_found(book, job))
 
 
 def dates_key(jobs: Sequence[Job], book: Book, wanted: WantedDates) -> str:

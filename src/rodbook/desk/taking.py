@@ -5,60 +5,22 @@ Wanted pieces that are cut leave the book's list; offcuts that are kept come int
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
-from dataclasses import asdict, dataclass
+from collections.abc import Callable, Collection, Mapping, Sequence
 from datetime import date as Date  # noqa: N812
-from typing import Literal
 
 from django.db import transaction
 from django.utils.translation import gettext as _
 
 from rodbook.desk import shop_edits, store
+from rodbook.desk.book_edits import Raw
+from rodbook.desk.changes import Value
 from rodbook.desk.models import Folder, Kind
 from rodbook.errors import Fault, InputError
+from rodbook.job import Job
 from rodbook.job.book import Offcut
-from rodbook.plan import Plan, from_waste, kept_offcuts, used_offcuts
+from rodbook.plan import Plan, from_waste, offcut_moves
 
-__all__ = ["OffcutMove", "offcut_moves", "put_away", "take_none", "tick_off", "wanted_open"]
-
-
-@dataclass(frozen=True)
-class OffcutMove:
-    """An offcut that cutting a board brings into the shop, or takes out of it.
-
-    Parameters
-    ----------
-    label : str
-    board : str
-    length, width : float
-        To a tenth. [mm]
-    went : str
-        "in" or "out".
-    """
-
-    label: str
-    board: str
-    length: float
-    width: float
-    went: Literal["in", "out"]
-
-
-def offcut_moves(plan: Plan) -> tuple[OffcutMove, ...]:
-    """What the boards of a job that are not put down as cut yet leave in the shop and take from it.
-
-    Parameters
-    ----------
-    plan : Plan
-        With its layouts.
-    """
-    settled = {moved.board for moved in plan.job.offcuts}
-    came = [
-        OffcutMove(label, kept.stock, round(kept.length, 1), round(kept.width, 1), "in")
-        for kept in kept_offcuts(plan)
-        for label in kept.labels
-    ]
-    gone = [OffcutMove(offcut.label, board, offcut.length, offcut.width, "out") for board, offcut in used_offcuts(plan)]
-    return tuple(move for move in (*came, *gone) if move.board not in settled)
+__all__ = ["put_away", "take_none", "tick_off", "wanted_open"]
 
 
 def wanted_open(plan: Plan) -> bool:
@@ -83,10 +45,8 @@ def take_none(folder: Folder, base: int, *, who: str) -> None:
         If the job was changed since.
     """
     with transaction.atomic():
-        locked = Folder.objects.select_for_update().get(pk=folder.pk)
-        newest, job = store.job_now(locked)
-        if newest.number != base:
-            raise InputError.at("", _("the job was changed meanwhile; look at its layouts again"))
+        locked, number, job = _locked(folder)
+        _check_same(number, base)
         changed = job.model_copy(update={"job": job.job.model_copy(update={"take_wanted": False})})
         store.save(locked, base, changed, who=who, book=store.book_now()[2])
 
@@ -122,7 +82,7 @@ def put_away(folder: Folder, base: int, plan: Plan, labels: Collection[str], *, 
         raise InputError.at(
             "", _("say first which of the pieces wanted elsewhere were cut: what is left over goes by that")
         )
-    moves = {move.label: move for move in offcut_moves(plan)}
+    moves = {move.label: move for move in offcut_moves(plan, day)}
     unknown = [label for label in dict.fromkeys(labels) if label not in moves]
     if unknown:
         said = _("this job neither leaves it nor uses it up, or it was put down already; look at the layouts again")
@@ -132,22 +92,16 @@ def put_away(folder: Folder, base: int, plan: Plan, labels: Collection[str], *, 
             "", _("no offcut was chosen; choose those that lie in the shop now, and those that are used up")
         )
     chosen = [move for move in moves.values() if move.label in labels]
-    came = [move for move in chosen if move.went == "in"]
+    came = [(m.board, Offcut(label=m.label, length=m.length, width=m.width)) for m in chosen if m.went == "in"]
+    gone = [move.label for move in chosen if move.went == "out"]
     with transaction.atomic():
-        locked = Folder.objects.select_for_update().get(pk=folder.pk)
-        newest, job = store.job_now(locked)
-        if newest.number != base:
-            raise InputError.at("", _("the job was changed meanwhile; look at its layouts again"))
-        book_folder, book_revision, found = store.book_now()
-        offcuts = [(m.board, Offcut(label=m.label, length=m.length, width=m.width)) for m in came]
-        moved = shop_edits.move_offcuts(book_revision.document, offcuts, [m.label for m in chosen if m.went == "out"])
-        book = store.read_document(Kind.BOOK, moved)
-        put_down = [moved.model_dump(mode="json") for moved in job.offcuts]
-        put_down += [{**asdict(move), "on": day.isoformat()} for move in chosen]
-        changed = store.read_job_document(store.as_document(job) | {"offcuts": put_down}, found)  # type: ignore[dict-item]
-        store.save(locked, base, changed, who=who, book=found)
-        store.save(book_folder, book_revision.number, book, who=who)
-    return len(came), len(chosen) - len(came)
+        locked, number, job = _locked(folder)
+        _check_same(number, base)
+        put_down = [moved.model_dump(mode="json") for moved in (*job.offcuts, *chosen)]
+        _save_both(
+            locked, base, job, {"offcuts": put_down}, lambda raw: shop_edits.move_offcuts(raw, came, gone), who=who
+        )
+    return len(came), len(gone)
 
 
 def tick_off(folder: Folder, base: int, plan: Plan, cut: Mapping[str, str], *, who: str, day: Date) -> int:
@@ -192,23 +146,40 @@ def tick_off(folder: Folder, base: int, plan: Plan, cut: Mapping[str, str], *, w
         raise InputError(faults)
     if not numbers:
         raise InputError.at("", _("nothing was cut by this list, so nothing is ticked off"))
+    taken: list[Value] = [
+        {
+            "label": label, "board": (piece := found[label]).stock, "length": piece.length, "width": piece.width,
+            "number": number, "purpose": piece.purpose, "on": day.isoformat(),
+        }
+        for label, number in numbers.items()
+    ]  # fmt: skip
     with transaction.atomic():
-        locked = Folder.objects.select_for_update().get(pk=folder.pk)
-        newest, job = store.job_now(locked)
+        locked, number, job = _locked(folder)
         if job.taken:
             raise InputError.at("", _("pieces of this job are ticked off already; none is taken off the list twice"))
-        if newest.number != base:
-            raise InputError.at("", _("the job was changed meanwhile; look at its layouts again"))
-        book_folder, book_revision, _book = store.book_now()
-        book = store.read_document(Kind.BOOK, shop_edits.tick_off_wanted(book_revision.document, numbers))
-        taken = [
-            {
-                "label": label, "board": (piece := found[label]).stock, "length": piece.length, "width": piece.width,
-                "number": number, "purpose": piece.purpose, "on": day.isoformat(),
-            }
-            for label, number in numbers.items()
-        ]  # fmt: skip
-        changed = store.read_job_document(store.as_document(job) | {"taken": taken}, _book)  # type: ignore[dict-item]
-        store.save(locked, base, changed, who=who, book=_book)
-        store.save(book_folder, book_revision.number, book, who=who)
+        _check_same(number, base)
+        _save_both(locked, base, job, {"taken": taken}, lambda raw: shop_edits.tick_off_wanted(raw, numbers), who=who)
     return sum(numbers.values())
+
+
+def _locked(folder: Folder) -> tuple[Folder, int, Job]:
+    """The job's folder, locked, the number of its newest revision, and the job."""
+    locked = Folder.objects.select_for_update().get(pk=folder.pk)
+    newest, job = store.job_now(locked)
+    return locked, newest.number, job
+
+
+def _check_same(number: int, base: int) -> None:
+    if number != base:
+        raise InputError.at("", _("the job was changed meanwhile; look at its layouts again"))
+
+
+def _save_both(
+    locked: Folder, base: int, job: Job, put_down: Mapping[str, Sequence[Value]], edit: Callable[[Raw], Raw], *, who: str
+) -> None:  # fmt: skip
+    """Write lists down in the job, and an edit into the book."""
+    book_folder, revision, before = store.book_now()
+    book = store.read_document(Kind.BOOK, edit(revision.document))
+    changed = store.read_job_document(store.as_document(job) | {k: list(v) for k, v in put_down.items()}, before)
+    store.save(locked, base, changed, who=who, book=before)
+    store.save(book_folder, revision.number, book, who=who)

@@ -15,7 +15,7 @@ from rodbook.plan.outlook import KindOutlook, Outlook, SizesCost, look_out
 from rodbook.plan.pipeline import make_plan, plan_parts
 from rodbook.plan.pricing import PARTS_NAME, Pricing, job_rules, price_job, rules_of
 from rodbook.plan.repricing import JobRepriced, reprice_job
-from rodbook.plan.shop import as_found, used_offcuts
+from rodbook.plan.shop import as_found, offcut_moves, used_offcuts
 from rodbook.plan.swings import FrontSwing, LeafSwing, front_swing
 from rodbook.plan.weeks import (
     WeeksDecided,
@@ -77,6 +77,7 @@ __all__ = [
     "look_out",
     "make_plan",
     "more_days",
+    "offcut_moves",
     "offcut_worth",
     "piece_worth",
     "plan_json",

@@ -5,12 +5,16 @@ So its layouts stay as they were cut, however often they are worked out again.
 
 from __future__ import annotations
 
+from datetime import date
+from typing import Literal
+
 from rodbook.job import Book, Job
 from rodbook.job.book import Offcut
+from rodbook.job.models import JobOffcut
 from rodbook.plan.model import Note, Plan
 from rodbook.plan.offcuts import kept_offcuts
 
-__all__ = ["as_found", "moved_otherwise", "used_offcuts"]
+__all__ = ["as_found", "moved_otherwise", "offcut_moves", "used_offcuts"]
 
 
 def as_found(book: Book, job: Job) -> Book:
@@ -59,6 +63,31 @@ def used_offcuts(plan: Plan) -> tuple[tuple[str, Offcut], ...]:
         for offcut in plan.book.board(material.stock).offcuts
         if any(layout.sheet == offcut.label for layout in material.layouts)
     )
+
+
+def offcut_moves(plan: Plan, day: date) -> tuple[JobOffcut, ...]:
+    """What the boards of a job that are not put down as cut yet leave in the shop and take from it.
+
+    Parameters
+    ----------
+    plan : Plan
+        With its layouts.
+    day : date
+        On which it would be put down.
+
+    Returns
+    -------
+    tuple of JobOffcut
+        With sizes to a tenth. [mm]
+    """
+    settled = {moved.board for moved in plan.job.offcuts}
+
+    def move(label: str, board: str, length: float, width: float, went: Literal["in", "out"]) -> JobOffcut:
+        return JobOffcut(label=label, board=board, length=round(length, 1), width=round(width, 1), went=went, on=day)
+
+    came = [move(label, k.stock, k.length, k.width, "in") for k in kept_offcuts(plan) for label in k.labels]
+    gone = [move(offcut.label, board, offcut.length, offcut.width, "out") for board, offcut in used_offcuts(plan)]
+    return tuple(moved for moved in (*came, *gone) if moved.board not in settled)
 
 
 def moved_otherwise(plan: Plan) -> list[Note]:

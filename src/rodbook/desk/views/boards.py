@@ -10,15 +10,15 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk.access import needs_owner, sees_prices, who
-from rodbook.desk.cutting import Stock, cut_view, keeps_of, stocks_of, waste_pieces_of
+from rodbook.desk.cutting import Stock, cut_view, keeps_of, stocks_of, used_of, waste_pieces_of
 from rodbook.desk.planning import content_key
 from rodbook.desk.rendering import Kept
-from rodbook.desk.taking import offcut_moves, put_away, take_none, tick_off, wanted_open
+from rodbook.desk.taking import put_away, take_none, tick_off, wanted_open
 from rodbook.desk.touch import Working, Workings
 from rodbook.desk.views.common import JobPage, date_now, job_page, read_base
 from rodbook.errors import InputError
 from rodbook.papers.content.shared import writer
-from rodbook.plan import used_offcuts
+from rodbook.plan import offcut_moves
 
 __all__ = ["offcuts", "sheet", "show", "taken"]
 
@@ -49,12 +49,9 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
         stocks=stocks,
         keeps=keeps_of(whole, prices=prices),
         waste=waste_pieces_of(whole, prices=prices),
-        moves=[(move, write.short_size(move.length, move.width)) for move in offcut_moves(whole)],
+        moves=[(move, write.short_size(move.length, move.width)) for move in offcut_moves(whole, date_now())],
         wanted_open=wanted_open(whole),
-        used=[
-            (board, offcut.label, write.short_size(offcut.length, offcut.width))
-            for board, offcut in used_offcuts(whole)
-        ],
+        used=used_of(whole),
         workings=workings,
         kerf=write.short(saw.kerf),
         edge_trim=write.short(saw.edge_trim),

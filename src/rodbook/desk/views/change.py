@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
@@ -15,7 +15,7 @@ from rodbook.desk import store
 from rodbook.desk.access import needs_owner
 from rodbook.desk.faults import Form
 from rodbook.desk.models import Revision
-from rodbook.desk.planning import Work, planner
+from rodbook.desk.planning import Work, brought_up, planner
 from rodbook.desk.views.common import JobPage, job_page
 from rodbook.errors import Fault, InputError, RenderError
 from rodbook.job import Job
@@ -23,7 +23,7 @@ from rodbook.money import ChangeOrder
 from rodbook.papers import change_pdf
 from rodbook.papers.content import effect_said
 from rodbook.papers.numbers import Numbers
-from rodbook.plan import ChangeEffect, as_found, at_day_of, change_of, effect_of_change
+from rodbook.plan import ChangeEffect, at_day_of, change_of, effect_of_change
 from rodbook.setout import PartKind
 
 __all__ = ["paper", "show"]
@@ -83,7 +83,7 @@ def _order(page: JobPage, asked: _Asked) -> tuple[_Found | None, tuple[Fault, ..
         return None, (), waiting
     faults = tuple(fault for _job, work in works for fault in work.faults)
     # plans are kept without prices, so each gets its own job's again
-    plans = [replace(work.plan, job=job, book=as_found(page.book, job)) for job, work in works if work.plan is not None]
+    plans = [brought_up(work.plan, job, page.book) for job, work in works if work.plan is not None]
     if len(plans) < len(works):
         return None, faults or (Fault("", _("the layouts were stopped; look again to have them worked out")),), ()
     try:

@@ -12,11 +12,11 @@ from django.utils.translation import gettext_lazy as lazy
 
 from rodbook.desk import store
 from rodbook.desk.models import Folder, Kind, Revision
-from rodbook.desk.planning import Work, planner
+from rodbook.desk.planning import Work, brought_up, planner
 from rodbook.desk.standing import Standing, standing_of
 from rodbook.errors import Fault, InputError
 from rodbook.job import Book, Job
-from rodbook.plan import Plan, as_found
+from rodbook.plan import Plan
 from rodbook.plan.dates import wanted_by
 
 __all__ = ["STAGES", "JobPage", "date_now", "job_page", "priced_paper", "read_base"]
@@ -80,7 +80,7 @@ class JobPage:
     def whole(self) -> Plan | None:
         """The whole plan, where it is done."""
         found = self.work.plan if self.work else None
-        return None if found is None else replace(found, job=self.job, book=as_found(self.book, self.job))
+        return None if found is None else brought_up(found, self.job, self.book)
 
     def context(self, stage: str, **more: object) -> dict[str, object]:
         """What the templates need: this page, the stages, and more."""

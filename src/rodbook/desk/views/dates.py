@@ -30,7 +30,7 @@ from rodbook.desk.dates_forms import (
 from rodbook.desk.drawn_dates import drawn_dates, drawn_tasks, drawn_ticks, slips_of
 from rodbook.desk.faults import Form
 from rodbook.desk.models import Folder, Revision
-from rodbook.desk.planning import Work, dates_key, planner
+from rodbook.desk.planning import Work, brought_up, dates_key, planner
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.views.book_page import book_page, save_book
 from rodbook.desk.views.common import JobPage, date_now, job_page, read_base
@@ -39,7 +39,7 @@ from rodbook.job import Book, Job
 from rodbook.job.dates import WEEKDAYS
 from rodbook.papers import calendar_file
 from rodbook.papers.papers import dates_pdf
-from rodbook.plan import Plan, as_found
+from rodbook.plan import Plan
 from rodbook.plan.dates import WantedDates, dates_faults, wanted_by
 from rodbook.plan.facts import done_names, suppliers_of
 from rodbook.plan.tasks import JobTasks, tasks_of
@@ -166,7 +166,7 @@ def _all_jobs(book: Book) -> tuple[list[Job], list[Plan], list[tuple[Folder, str
         work = planner.whole(job, book, start=False)
         if work is not None and work.plan is not None and work.plan.money is not None:
             jobs.append(job)
-            plans.append(replace(work.plan, job=job, book=as_found(book, job)))
+            plans.append(brought_up(work.plan, job, book))
         else:
             left.append((folder, _("its layouts and costs are not worked out")))
     return jobs, plans, left
