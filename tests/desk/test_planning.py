@@ -107,6 +107,27 @@ def test_where_no_worker_can_be_started_it_is_said(known, monkeypatch):
     assert work.again
 
 
+@pytest.mark.filterwarnings("ignore::pytest.PytestUnhandledThreadExceptionWarning")
+@pytest.mark.parametrize("where", ["_take", "_hear"])
+def test_whatever_goes_wrong_nobody_waits_without_end(known, monkeypatch, where):
+    """A failure that nobody thought of is told as any other, and shown in the log."""
+
+    def failing(*_):
+        raise ArithmeticError("one and one is three")
+
+    planner = Planner()
+    monkeypatch.setattr(planner, where, failing)
+    work = planner.whole(*known)
+    _until(lambda: work.over)
+    assert [fault.what for fault in work.faults] == [planning.UNFORESEEN.format(reason="ArithmeticError")]
+    assert work.again
+    monkeypatch.undo()
+    again = planner.whole(*known)
+    _until(lambda: again.over)
+    assert again.plan is not None
+    planner.close()
+
+
 def test_the_page_offers_to_try_again_what_broke_off(inside, store_job, monkeypatch):
     planner = Planner()
     for place in ("common", "money"):

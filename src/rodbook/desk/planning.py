@@ -52,6 +52,8 @@ NOT_STARTED = (
     "the layouts could not be begun, as the machine would not start a worker for them; close something and try again"
 )
 
+UNFORESEEN = "the layouts broke off, as the desk itself failed over them ({reason}); nothing is lost, try again"
+
 State = Literal["waiting", "running", "done", "failed", "stopped"]
 
 
@@ -316,6 +318,9 @@ class Planner:
             except OSError:
                 work.break_off(NOT_STARTED)
                 return
+            except Exception as error:
+                work.break_off(UNFORESEEN.format(reason=type(error).__name__))
+                raise
             with self._lock:
                 if work.stopped:
                     self._idle.append(worker)
@@ -329,10 +334,14 @@ class Planner:
                 work.break_off(SILENT)
             except (EOFError, OSError):
                 work.break_off(ENDED)
-            if work.again:
-                worker.end()
-            else:
-                self._give_back(worker)
+            except Exception as error:  # else everybody would wait for it without end
+                work.break_off(UNFORESEEN.format(reason=type(error).__name__))
+                raise
+            finally:
+                if work.again:
+                    worker.end()
+                else:
+                    self._give_back(worker)
 
     @staticmethod
     def _hear(work: Work, kind: str, value: object) -> None:
