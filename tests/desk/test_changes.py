@@ -35,6 +35,10 @@ def _with(**changes):
         (_with(job__name="Old store"), ("name Store → Old store",)),
         (_with(openings__0__widths__0=845), ("C1: width at foot 842 → 845",)),
         (_with(openings=BASE["openings"][:1]), ("opening C2 taken out",)),
+        (
+            _with(offcuts=[{"label": "O-18", "went": "in"}, {"label": "O-14", "went": "out"}]),
+            ("offcut O-18 put into the shop", "offcut O-14 used up"),
+        ),
         (_with(openings=[*BASE["openings"], {"mark": "C3"}]), ("opening C3 added",)),
         (_with(openings=BASE["openings"][::-1]), ("openings put in another order",)),
         (_with(openings__1__note="damp"), ("C2: note nothing → damp",)),

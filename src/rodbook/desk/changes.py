@@ -36,6 +36,12 @@ _HEADS = {
 }
 """What is said before the fields of a table that stands by itself."""
 
+_LABELS = {"take_wanted": "wanted pieces cut from waste"}
+"""Fields that are called otherwise than by their names."""
+
+_CAME = {"in": "put into the shop", "out": "used up"}
+"""What became of an offcut that a job put down, by which way it went."""
+
 _OWN_HEADS = frozenset({"given"})
 """Tables inside another that are said under their own head."""
 
@@ -86,7 +92,13 @@ def _spoken(name: str, group: object) -> dict[str, Value]:
 
 
 def _label(name: str) -> str:
-    return name.replace("_", " ")
+    return _LABELS.get(name, name.replace("_", " "))
+
+
+def _came(entry: object) -> str:
+    """How it is said that an entry came."""
+    went = entry.get("went") if isinstance(entry, dict) else None
+    return _CAME.get(went, "added") if isinstance(went, str) else "added"
 
 
 def in_words(old: Mapping[str, Value], new: Mapping[str, Value]) -> tuple[str, ...]:
@@ -141,7 +153,7 @@ def _walk(old: Mapping[str, Value], new: Mapping[str, Value], where: str) -> lis
 
 def _entries(name: str, old: Mapping[str, Value], new: Mapping[str, Value], where: str) -> list[str]:
     noun, prefix = _NOUNS.get(name, _label(name)), f"{where}: " if where else ""
-    said = [f"{prefix}{noun} {key} added" for key in new if key not in old]
+    said = [f"{prefix}{noun} {key} {_came(new[key])}" for key in new if key not in old]
     said += [f"{prefix}{noun} {key} taken out" for key in old if key not in new]
     for key in new:
         before, after = old.get(key), new[key]

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import cast
 
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.text import slugify
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_safe
 
 from rodbook.desk.access import refuse, sees_prices
@@ -67,6 +69,13 @@ def shopping(plan: Plan) -> list[Bought]:
     return found
 
 
+_HEADS = (
+    lazy("Mark"), lazy("Kind"), lazy("How many"), lazy("Length"), lazy("Width"), lazy("Thickness"), lazy("Made from"),
+    lazy("Edges seen"), lazy("Holes"), lazy("Finish"),
+)  # fmt: skip
+"""Over the columns of an order; the last only where parts differ in it."""
+
+
 @require_safe
 def orders(request: HttpRequest, pk: int) -> HttpResponse:
     """What goes to the workshop and what the firm buys itself; nothing on it says what anything costs."""
@@ -74,9 +83,13 @@ def orders(request: HttpRequest, pk: int) -> HttpResponse:
     whole = page.whole
     order = kept_order(whole) if whole and whole.money else None
     workshop = page.book.workshop(page.job.job.workshop)
+    listed = cast("list[list[str]]", order["rows"]) if order else []
+    heads = _HEADS[: len(listed[0])] if listed else ()
     context = page.context(
         "orders",
         order=order,
+        heads=heads,
+        rows=[list(zip(heads, row, strict=True)) for row in listed],
         workshop=workshop,
         lead=workshop.lead_on(page.job.job.date) if workshop else 0,
         shopping=shopping(whole) if whole else [],
