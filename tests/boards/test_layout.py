@@ -3,6 +3,7 @@
 import json
 from dataclasses import asdict, replace
 from decimal import Decimal
+from itertools import pairwise
 from math import inf, nan
 
 import pytest
@@ -58,6 +59,17 @@ def test_every_plan_is_valid_and_comes_again(pieces, sheets, saw, seed):
     assert check_sheet_plan(plan, pieces, sheets, saw) == []
     assert plan.bound <= plan.cost
     assert plan == lay_out(pieces, sheets, saw, seconds=600, seed=seed)
+
+
+@settings(max_examples=6, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(st.lists(st.tuples(st.integers(150, 2000), st.integers(100, 700), st.integers(2, 15)), min_size=4, max_size=9),
+       st.booleans())  # fmt: skip
+def test_more_work_is_never_worse(sizes, may_turn):
+    pieces = [Piece(f"{n}", length, width, q, may_turn=may_turn) for n, (length, width, q) in enumerate(sizes)]
+    sheets = [BOARD, Sheet("large", 3050, 1525, Decimal("71.50"))]
+    plans = [lay_out(pieces, sheets, Saw(), seconds=600, effort=effort) for effort in (0.01, 0.05, 0.3)]
+    assert all(more.cost <= less.cost and more.bound >= less.bound for less, more in pairwise(plans))
+    assert all(plan.bound <= plan.cost for plan in plans)
 
 
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
