@@ -467,3 +467,12 @@ def test_only_owners_put_offcuts_away(inside, cut, started, monkeypatch):
     monkeypatch.setattr("rodbook.desk.access.role_of", lambda _request: "maker")
     assert inside.post(f"/jobs/{cut}/boards/offcuts/", form).status_code == 403
     assert put_away_form(inside, cut) is None
+
+
+def test_a_list_without_all_its_numbers_ticks_nothing_off(inside, galley, started):
+    before, form = wanted_now(), sent(inside, galley)
+    assert len(form["number"]) > 1
+    form["number"] = form["number"][:-1]
+    page = inside.post(f"/jobs/{galley}/boards/taken/", form, follow=True).content.decode()
+    assert "the list came in without all its numbers" in page
+    assert wanted_now() == before

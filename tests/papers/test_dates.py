@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import replace
 from datetime import date, datetime
+from itertools import pairwise
 
 import pytest
 from icalendar import Calendar
@@ -41,7 +42,7 @@ def test_every_task_has_its_bar_and_nothing_leaves_the_page(programme):
     leads = [mark for mark in drawing.marks if isinstance(mark, Line) and mark.role == "lead time"]
     assert len(leads) == len(programme.orders)
     for row in rows:
-        for before, after in zip(row.entries, row.entries[1:], strict=False):
+        for before, after in pairwise(row.entries):
             assert before.end <= after.start, "bars of a row do not overlap"
 
 

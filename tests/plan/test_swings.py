@@ -143,3 +143,18 @@ def test_cups_too_near_the_edge_are_told(planned):
     assert checks.too_near
     assert all(said.startswith("In the door cup ") for said in checks.too_near)
     assert set(checks.too_near) <= set(checks.warnings)
+
+
+def test_the_fourth_of_four_leaves_is_named(planned):
+    """Four leaves of about 390 mm; a post stands before the last of them only, close to its free edge."""
+    plan = _with(planned("converted-store"), "C1", widths=(1600, 1600, 1600), diagonals=None, leaves=4)
+    entry = _entry(plan, "C1")
+    post = Obstacle(name="post", left=1250, width=60, out=260, away=200)
+    plan = _with(plan, "C1", obstacles=(post,))
+    front = front_swing(_entry(plan, "C1"), plan.book)
+    assert len(front.leaves) == len(front.sentences) == entry.set_out.leaves == 4
+    assert [leaf.swing.enough for leaf in front.leaves] == [True, True, True, False]
+    assert front.amiss == (
+        f"Leaf 4 from the left meets the post at {front.leaves[3].swing.free_deg:.1f}°, short of the 90° wanted.",
+    )
+    assert f"C1: {front.amiss[0]}" in [str(note) for note in plan.remarks]

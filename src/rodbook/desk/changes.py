@@ -140,10 +140,15 @@ def _walk(old: Mapping[str, Value], new: Mapping[str, Value], where: str) -> lis
             said += _walk(
                 before, after, _HEADS[name] if name in _OWN_HEADS else where or _HEADS.get(name, _label(name))
             )
-        elif name in _PLACES and isinstance(before, list) and isinstance(after, list) and len(before) == len(after):
+        elif (
+            name in _PLACES
+            and isinstance(before, list)
+            and isinstance(after, list)
+            and len(before) == len(after) == len(_PLACES[name])
+        ):
             said += [
                 f"{prefix}{place} {_plain(a)} → {_plain(b)}"
-                for place, a, b in zip(_PLACES[name], before, after, strict=False)
+                for place, a, b in zip(_PLACES[name], before, after, strict=True)
                 if a != b
             ]
         else:

@@ -48,6 +48,8 @@ __all__ = [
     "wall_fit",
 ]
 
+_ACROSS: tuple[Literal["foot", "middle", "head"], ...] = ("foot", "middle", "head")
+_UP: tuple[Literal["left", "middle", "right"], ...] = ("left", "middle", "right")
 _FEET: tuple[Literal["foot left", "foot right"], ...] = ("foot left", "foot right")
 
 _upright = lru_cache(maxsize=1024)(upright_rectangle)
@@ -103,12 +105,15 @@ def places_of(opening: Opening) -> dict[str, tuple[str, int | str | None]]:
 def _walked(opening: Opening) -> list[tuple[str, int | str | None, str, Reading]]:
     """Each reading with its field, which value of it, and its name."""
     found: list[tuple[str, int | str | None, str, Reading]] = []
-    for n, (value, at) in enumerate(zip(opening.widths or (), ("foot", "middle", "head"), strict=False)):
-        found.append(("widths", n, f"width-{at}", width(value, at)))
-    for n, (value, at) in enumerate(zip(opening.heights or (), ("left", "middle", "right"), strict=False)):
-        found.append(("heights", n, f"height-{at}", height(value, at)))
-    for n, (value, foot) in enumerate(zip(opening.diagonals or (), _FEET, strict=False)):
-        found.append(("diagonals", n, f"diagonal-{foot.removeprefix('foot ')}", diagonal(value, foot)))
+    if opening.widths is not None:
+        for n, (value, at) in enumerate(zip(opening.widths, _ACROSS, strict=True)):
+            found.append(("widths", n, f"width-{at}", width(value, at)))
+    if opening.heights is not None:
+        for n, (value, beside) in enumerate(zip(opening.heights, _UP, strict=True)):
+            found.append(("heights", n, f"height-{beside}", height(value, beside)))
+    if opening.diagonals is not None:
+        for n, (value, foot) in enumerate(zip(opening.diagonals, _FEET, strict=True)):
+            found.append(("diagonals", n, f"diagonal-{foot.removeprefix('foot ')}", diagonal(value, foot)))
     if opening.depth is not None:
         found.append(("depth", None, "depth", depth(opening.depth)))
     for name, value in opening.readings.items():

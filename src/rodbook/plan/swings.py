@@ -32,7 +32,7 @@ from rodbook.job import AnyBuildUp, Book, InsetBuildUp, LayOnBuildUp, Opening
 from rodbook.plan.model import OpeningPlan
 from rodbook.setout import Element, PartKind, SetOut
 
-__all__ = ["WANTED_DEG", "FrontSwing", "LeafSwing", "front_swing"]
+__all__ = ["WANTED_DEG", "FrontSwing", "LeafSwing", "front_swing", "leaf_names"]
 
 WANTED_DEG = 90.0
 """A leaf should open at least square to the front, so that shelves and drawers come out past it (common practice)."""
@@ -74,7 +74,7 @@ class FrontSwing:
     @property
     def amiss(self) -> tuple[str, ...]:
         """Sentences about leaves that do not open as far as is wanted, and about an order that has to be kept."""
-        short = [said for said, leaf in zip(self.sentences, self.leaves, strict=False) if not leaf.swing.enough]
+        short = [said for said, leaf in zip(self._of_leaves(), self.leaves, strict=True) if not leaf.swing.enough]
         if not short and self.order is not None and self.order.first != "either":
             return (str(self.order),)
         return tuple(short)
@@ -82,18 +82,28 @@ class FrontSwing:
     @property
     def sentences(self) -> tuple[str, ...]:
         """How each leaf opens, and the order of a pair where it matters."""
-        several = len(self.leaves) > 1
-        names = ("left", "right") if len(self.leaves) == 2 else ("left", "middle", "right")
-        found = [
-            str(leaf.swing)
-            .replace("The leaf", f"The {name} leaf", 1)
-            .replace("Its handle", f"The {name} leaf's handle", 1)
-            if several
-            else str(leaf.swing)
-            for name, leaf in zip(names, self.leaves, strict=False)
-        ]
         ordered = self.order is not None and self.order.first in ("left", "right")
-        return (*found, str(self.order)) if ordered else tuple(found)
+        return (*self._of_leaves(), str(self.order)) if ordered else self._of_leaves()
+
+    def _of_leaves(self) -> tuple[str, ...]:
+        names = leaf_names(len(self.leaves))
+        return tuple(leaf.swing.said(name) for name, leaf in zip(names, self.leaves, strict=True))
+
+
+def leaf_names(count: int) -> tuple[str, ...]:
+    """What the leaves of a front are called in a sentence, from the left.
+
+    >>> leaf_names(1), leaf_names(3)
+    (('the leaf',), ('the left leaf', 'the middle leaf', 'the right leaf'))
+    >>> leaf_names(4)[3]
+    'leaf 4 from the left'
+    """
+    few = {
+        1: ("the leaf",),
+        2: ("the left leaf", "the right leaf"),
+        3: ("the left leaf", "the middle leaf", "the right leaf"),
+    }
+    return few.get(count) or tuple(f"leaf {n} from the left" for n in range(1, count + 1))
 
 
 def front_swing(entry: OpeningPlan, book: Book) -> FrontSwing | None:

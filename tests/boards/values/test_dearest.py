@@ -81,7 +81,7 @@ def test_the_loops_find_what_every_cut_finds(pieces, board, may_turn, values):
     ((worth, shape),) = dearest.fillings(values[: len(wanted)])
     assert worth == plain_twin(board, ways_of(task), values)
     counts = counts_of(shape, len(wanted))
-    assert sum(v * c for v, c in zip(values, counts, strict=False)) == worth
+    assert sum(v * c for v, c in zip(values[: len(wanted)], counts, strict=True)) == worth
     length, width = size_of(shape)
     assert length <= task.stocks[0].length
     assert width <= task.stocks[0].width
@@ -107,7 +107,7 @@ def test_held_fillings_keep_to_what_is_left(pieces, board, values):
     ((worth, shape),) = dearest.held(values[: len(wanted)], wanted)
     counts = counts_of(shape, len(wanted))
     assert all(c <= q for c, q in zip(counts, wanted, strict=True))
-    assert sum(v * c for v, c in zip(values, counts, strict=False)) == worth
+    assert sum(v * c for v, c in zip(values[: len(wanted)], counts, strict=True)) == worth
     assert worth <= dearest.fillings(values[: len(wanted)])[0][0]
 
 

@@ -132,7 +132,7 @@ def test_a_handle_meets_the_wall_first():
     wall = block("the wall", (-300, -30), (0, 900))
     plain = swing(Leaf(400, 20), FixedPivot(0, 0), [wall])
     found = swing(Leaf(400, 20, handles=(Handle(360, 20, 40),)), FixedPivot(0, 0), [wall])
-    assert str(found).startswith("Its handle meets the wall at ")
+    assert str(found).startswith("The handle of the leaf meets the wall at ")
     assert found.free_deg < plain.free_deg
     # By hand: the handle's nearer corner, at (350, 40), meets x = -30 where r cos(a + b) = -30.
     by_hand = math.degrees(math.acos(-30 / math.hypot(350, 40)) - math.atan2(40, 350))

@@ -46,7 +46,7 @@ def lists_fit(value, node, root):
     parts = node.get("prefixItems", [])
     return (
         node.get("minItems", 0) <= len(value) <= node.get("maxItems", len(value))
-        and all(fits(entry, part, root) for entry, part in zip(value, parts, strict=False))
+        and all(fits(entry, part, root) for entry, part in zip(value[: len(parts)], parts[: len(value)], strict=True))
         and all(fits(entry, node.get("items", {}), root) for entry in value[len(parts) :])
     )
 

@@ -38,7 +38,7 @@ def test_no_small_move_is_better(wishes, gap, nudges):
     wanted, sizes = [w for w, _ in wishes], [s for _, s in wishes]
     found = spread(wanted, sizes, gap=gap)
     order = sorted(range(len(wanted)), key=lambda n: wanted[n])
-    other = [x + n for x, n in zip(found, nudges, strict=False)]
+    other = [x + n for x, n in zip(found, nudges[: len(found)], strict=True)]
     allowed = all(
         other[b] - other[a] >= (sizes[a] + sizes[b]) / 2 + gap for a, b in itertools.pairwise(order)
     )  # fmt: skip

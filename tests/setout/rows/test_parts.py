@@ -1,6 +1,7 @@
 """Fronts divided in height: by hand, adding up exactly, alike from both sides, and faults in sentences."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
@@ -155,7 +156,10 @@ def test_rows_and_gaps_add_up_and_nothing_leaves_the_opening(
     build_up = {"i": inset, "l": lay_on, "p": plain}[family].model_copy(update={"step": step})
     kinds = [*under, *(["leaves"] if with_leaves else []), *over]
     assume(any(kind != "apron" for kind in kinds))
-    rows = [f"{kind} {size if size > 40 and kind != 'leaves' else 0}" for kind, size in zip(kinds, sizes, strict=False)]
+    rows = [
+        f"{kind} {size if size > 40 and kind != 'leaves' else 0}"
+        for kind, size in zip(kinds, sizes[: len(kinds)], strict=True)
+    ]
     frame = _frame(*rows, width=round(width), height=round(height), leaves=leaves, sill=sill)
     try:
         result = set_out(build_up, stock(build_up), frame)
@@ -171,7 +175,7 @@ def test_rows_and_gaps_add_up_and_nothing_leaves_the_opening(
         assert gap >= build_up.meeting_gap - 1e-9
         assert gap <= build_up.meeting_gap + len(rows) * step / (len(rows) - 1) + 1e-9
         total += (len(result.rows) - 1) * gap
-        for low, high in zip(result.rows, result.rows[1:], strict=False):
+        for low, high in pairwise(result.rows):
             assert high.foot - low.foot - low.height.value == pytest.approx(gap)
     assert total == pytest.approx(whole.leaf_height.value, abs=1e-6)
     doors = [e for e in whole.elements if e.kind is PartKind.DOOR]

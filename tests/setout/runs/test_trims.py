@@ -77,7 +77,7 @@ def test_pieces_add_up_are_the_fewest_and_end_over_piers(sights, data):
         ends.append(ends[-1] + sight)
         if pier is not None:
             ends.append(ends[-1] + pier + 24)
-    middles = [(a + b) / 2 for a, b in zip(ends[1::2], ends[2::2], strict=False)]
+    middles = [(a + b) / 2 for a, b in zip(ends[1:-1:2], ends[2::2], strict=True)]
     assert all(min(abs(at - middle) for middle in middles) < 1e-6 for _, at in over.joints)
     fewer = len(lengths) - 1
     for joints in combinations(middles, max(fewer - 1, 0)) if fewer else ():

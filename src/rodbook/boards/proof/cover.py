@@ -175,7 +175,7 @@ class _Search:
     def _is_refused(self, sort: int) -> bool:
         """Say whether what is chosen so far is no more than a purchase that is refused."""
         chosen = self.chosen[:sort]
-        return any(all(c <= n for c, n in zip(chosen, numbers, strict=False)) for numbers in self.refused)
+        return any(all(c <= n for c, n in zip(chosen, numbers[:sort], strict=True)) for numbers in self.refused)
 
     def _in_given_order(self, sort: int) -> tuple[int, ...]:
         """Give the numbers chosen, sorts in the order in which they were offered."""

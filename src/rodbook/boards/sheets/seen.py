@@ -131,7 +131,7 @@ class Seen:
         solved = programme.solve(whole=True, seconds=seconds, nodes=MOST_NODES, enough=1e-6, clock=self.clock)
         if solved is None or solved.objective * unit >= left - 0.5:
             return None
-        return [sheet for sheet, x in zip(offered, solved.values, strict=False) for _ in range(round(x))]
+        return [sheet for sheet, x in zip(offered, solved.values[: len(offered)], strict=True) for _ in range(round(x))]
 
     def _standing(self, chosen: Sequence[_Sheet], model: Standing) -> Standing:
         """Put the chosen sheets beside each other; what is on two is left out of the later one."""

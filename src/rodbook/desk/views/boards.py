@@ -66,8 +66,13 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
 def taken(request: HttpRequest, pk: int) -> HttpResponse:
     """Tick wanted pieces off as cut: they leave the list in the book, and the job keeps what came out of its waste."""
     page = job_page(pk)
-    cut = dict(zip(request.POST.getlist("label"), request.POST.getlist("number"), strict=False))
-    typed = {label: number.strip() for label, number in cut.items()}
+    labels, numbers = request.POST.getlist("label"), request.POST.getlist("number")
+    if len(labels) != len(numbers):
+        messages.error(
+            request, _("Nothing is ticked off: the list came in without all its numbers; load the page again.")
+        )
+        return redirect("boards", pk=pk)
+    typed = {label: number.strip() for label, number in zip(labels, numbers, strict=True)}
     if page.job.taken:
         messages.error(request, _("Pieces of this job are ticked off already; none is taken off the list twice."))
     elif page.whole is None:

@@ -86,11 +86,25 @@ class Swing:
 
     def __str__(self) -> str:
         """One sentence."""
+        return self.said()
+
+    def said(self, name: str = "the leaf") -> str:
+        """One sentence about a leaf that is called so.
+
+        Parameters
+        ----------
+        name : str
+            "the leaf", "the left leaf", "leaf 3 from the left".
+        """
         if not self.stopped_by:
-            return f"The leaf opens to {self.free_deg:.0f}°, where its hinge stops it."
+            return f"{_at_start(name)} opens to {self.free_deg:.0f}°, where its hinge stops it."
         tail = "" if self.enough else f", short of the {self.wanted_deg:g}° wanted"
-        whose = "The leaf" if self.contacts[0].by == "leaf" else "Its handle"
-        return f"{whose} meets {self.stopped_by} at {self.free_deg:.1f}°{tail}."
+        whose = name if self.contacts[0].by == "leaf" else f"the handle of {name}"
+        return f"{_at_start(whose)} meets {self.stopped_by} at {self.free_deg:.1f}°{tail}."
+
+
+def _at_start(name: str) -> str:
+    return name[:1].upper() + name[1:]
 
 
 def swing(

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from bisect import bisect_right
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Protocol
 
 from rodbook.errors import Fault, InputError
@@ -133,8 +134,7 @@ class PathTable:
     def fastest_shift_mm(self) -> float:
         """Over all pairs of neighbouring rows. [mm per radian]"""
         return max(
-            math.hypot(x1 - x0, y1 - y0) / math.radians(a1 - a0)
-            for (a0, x0, y0), (a1, x1, y1) in zip(self.rows, self.rows[1:], strict=False)
+            math.hypot(x1 - x0, y1 - y0) / math.radians(a1 - a0) for (a0, x0, y0), (a1, x1, y1) in pairwise(self.rows)
         )
 
     def shift(self, angle_deg: float) -> Point:
