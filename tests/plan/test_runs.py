@@ -49,13 +49,42 @@ def test_the_length_is_sights_and_packed_piers_and_the_trim_at_both_ends():
     assert head.length.value <= sights + between + 2 * 58 + 1e-9
 
 
-def test_what_can_not_run_on_keeps_its_own_trim_and_says_why():
-    plan = plan_parts(with_runs(("corridor", ("C1", "C2"), (60,))), BOOK)
+def lower(mark, by):
+    openings = tuple(
+        o.model_copy(update={"heights": tuple(h - by for h in o.heights), "diagonals": None, "readings": {}})
+        if o.mark == mark else o for o in STORE.openings
+    )  # fmt: skip
+    return STORE.model_copy(update={"openings": openings})
+
+
+@pytest.mark.parametrize("pier", [60.0, 310.0])
+def test_what_can_not_run_on_keeps_its_own_trim_and_says_why_and_what_is_in_one_place(pier):
+    """Heads 200 mm out of line; over a pier of 60 the two trims of 58 lie over each other, and that is said."""
+    plan = plan_parts(with_runs(("corridor", ("C1", "C2"), (pier,)), job=lower("C2", 200)), BOOK)
     assert [len(trims(plan, PartKind.TRIM_HEAD)[mark]) for mark in ("C1", "C2")] == [1, 1]
     assert not plan.runs
     (note,) = [r for r in plan.remarks if "can't run on" in r.sentence]
     assert note.where == "C1"
-    assert "for two legs of 58 mm" in note.sentence
+    assert "their heads do not stand in one line" in note.sentence
+    one, two = plan.openings[:2]
+    room = pier + one.packers.right_mm[-1] + two.packers.left_mm[-1] + 24
+    over = f"they would lie over each other by {116 - room:.1f} mm between C1 and C2"
+    assert (over in note.sentence) == (pier == 60.0)
+
+
+def test_legs_over_a_narrow_pier_are_ripped_and_the_head_runs_on():
+    """A pier of 60 and its packers leave less than two legs of 58: both are ripped to half of what there is."""
+    plan = plan_parts(with_runs(("corridor", ("C1", "C2"), (60,))), BOOK)
+    one, two = plan.openings[:2]
+    room = 60 + one.packers.right_mm[-1] + two.packers.left_mm[-1] + 24
+    width = room / 2 // 0.5 * 0.5
+    legs = trims(plan, PartKind.TRIM_LEG)
+    assert sorted(leg.width.value for leg in legs["C1"]) == [width, 58]
+    assert sorted(leg.width.value for leg in legs["C2"]) == [width, 58]
+    (ripped,) = [leg for leg in legs["C2"] if leg.width.value == width]
+    assert (ripped.ends, ripped.cut_width) == (f"ripped from 58 to {width:g} mm wide", 58)
+    assert [len(trims(plan, PartKind.TRIM_HEAD)[mark]) for mark in ("C1", "C2")] == [1, 0]
+    assert f"; legs ripped to {width:g} mm between C1 and C2." in plan.runs[0].sentence
 
 
 @pytest.mark.parametrize(
@@ -102,6 +131,8 @@ def test_a_plinth_runs_on_and_the_legs_are_cut_out_for_it():
     cut = {mark: [leg.hand for leg in legs[mark] if "cut out 58 × 100 mm" in leg.ends] for mark in ("U1", "U2", "U3")}
     assert cut == {"U1": ["right"], "U2": ["left", "right"], "U3": ["left"]}
     assert [len(legs[mark]) for mark in cut] == [2, 2, 2]
+    notches = {(leg.notch.deep.value, leg.notch.high.value) for leg in legs["U2"]}
+    assert notches == {(58, 100)}
     (note,) = plan.runs
     assert note.sentence == (
         "The plinth of base cupboards runs on under U1 to U3, 2364.0 mm in one length; what is framed between them stands back "
@@ -118,6 +149,16 @@ def test_a_plinth_longer_than_a_sheet_is_butted_over_a_pier():
     plinths = trims(plan, PartKind.PLINTH)
     assert [[p.length.value for p in plinths[mark]] for mark in ("U1", "U2", "U3")] == [[1650], [], [838]]
     assert "butted over the middle of the pier between U2 and U3" in plan.runs[0].sentence
+
+
+def test_a_plinth_in_bays_does_not_run_on():
+    bays = BOOK.model_copy(
+        update={"build_ups": tuple(b.model_copy(update={"at_plinth": "bays"}) for b in BOOK.build_ups)}
+    )
+    plan = plan_parts(GALLEY, bays)
+    assert [len(found) for mark, found in trims(plan, PartKind.PLINTH).items() if mark.startswith("U")] == [1, 1, 1]
+    (note,) = [r for r in plan.remarks if "can't run on" in r.sentence]
+    assert "'base cupboards, lay-on' the plinth stands in bays" in note.sentence
 
 
 def test_a_plinth_does_not_run_on_past_an_end_panel():

@@ -113,7 +113,7 @@ _GROUPS = (
     (lazy("Margins and gaps"), ("side_lap", "reveal", "middle_division", "lap", "lap_top",
                           "lap_bottom", "margin", "margin_top", "margin_bottom", "meeting_gap", "meeting",
                           "meeting_rebate", "cover_strip",
-                          "floor_clearance", "plinth", "plinth_set_back", "step")),
+                          "floor_clearance", "plinth", "plinth_set_back", "at_plinth", "step")),
     (lazy("Packers"), ("packer_least", "packer_wanted", "packer_most", "head_packer_least", "head_packer_wanted",
                  "head_packer_most", "reveal_board", "floor_to_come")),
     (lazy("Hinges"), ("hinge", "hinge_from_top", "hinge_from_bottom", "handle", "catch")),
@@ -160,6 +160,7 @@ _LABELS = {
     "coats": lazy("Coats"),
     "plinth": lazy("Plinth"),
     "plinth_set_back": lazy("Plinth set back"),
+    "at_plinth": lazy("Uprights at the plinth"),
     "meeting": lazy("Meeting edges"),
     "meeting_rebate": lazy("Rebate where leaves meet"),
     "cover_strip": lazy("Cover strip"),
@@ -209,6 +210,7 @@ def _choices(name: str, book: Book) -> tuple[tuple[str, str], ...]:
         "lining_edge": get_args(EdgeWay),
         "side_lap": ("full", "half"),
         "meeting": ("plain", "rebated", "cover strip"),
+        "at_plinth": ("notched", "stood on", "bays"),
     }.get(name, ())
     return tuple((word, word) for word in words)
 

@@ -218,6 +218,10 @@ class _BuildUpBase(Document):
     floor_clearance: Gap = Field(description="Under a leaf where there is no sill. [mm]")
     plinth: Gap = Field(0, description="Height of a plinth under the leaves, where there is no sill. [mm]")
     plinth_set_back: Gap = Field(0, description="How far the plinth stands back from the lining's front edge. [mm]")
+    at_plinth: Literal["notched", "stood on", "bays"] = Field(
+        "notched",
+        description="Hinge linings and divisions at the plinth: notched for it (common practice), stood on it, or it in bays.",
+    )
     hinge: Word = Field(description="Hinge from the book.")
     hinge_from_top: Size = Field(description="Top of the leaf to the first hinge. [mm]")
     hinge_from_bottom: Size = Field(description="Bottom of the leaf to the last hinge. [mm]")

@@ -6,15 +6,16 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from rodbook.errors import Infeasible
-from rodbook.job import Book, Job
+from rodbook.job import Book, Job, Section
 from rodbook.job.models import Run
 from rodbook.plan.model import Note, OpeningPlan
 from rodbook.setout import (
     Bay,
-    LongRun,
     PlinthRun,
     SetOut,
     Side,
+    TrimRun,
+    between_sights,
     plinth_runs_on,
     run_on,
     with_plinth_run,
@@ -51,9 +52,10 @@ def trims_run_on(
     for run in job.runs:
         build_up = book.build_up(entries[run.openings[0]].build_up)
         standing = any(entries[mark].opening.state == "standing" for mark in run.openings)
+        alone = standing or build_up.at_plinth == "bays"
         for what, asked, join in (
             ("trim", build_up.trim is not None, _joined),
-            ("plinth", build_up.plinth > 0 and not (standing and build_up.trim), _plinth_joined),
+            ("plinth", build_up.plinth > 0 and not (alone and build_up.trim), _plinth_joined),
         ):
             if not asked:
                 continue
@@ -61,6 +63,8 @@ def trims_run_on(
                 found, told = join(run, [entries[mark] for mark in run.openings], book)
             except Infeasible as error:
                 said = f"The {what} of {run.name} can't run on, and each opening keeps its own: {error}."
+                if what == "trim":
+                    said += _in_one_place(run, [entries[mark] for mark in run.openings], book)
                 refused.append(Note(run.openings[0], said))
                 continue
             entries |= {entry.opening.mark: entry for entry in found}
@@ -76,20 +80,41 @@ def _joined(run: Run, members: Sequence[OpeningPlan], book: Book) -> tuple[list[
             f"{e.opening.mark} {f.dimension('trim sight height')}" for e, f in zip(members, fronts, strict=True)
         )
         raise Infeasible(f"their heads do not stand in one line ({listed} mm from the floor to the trim)")
-    bays = [
-        Bay(e.opening.mark, f.outer_width, f.dimension("trim sight width"))
-        for e, f in zip(members, fronts, strict=True)
-    ]
+    bays = [_bay(entry) for entry in members]
     between = [_lining_to_lining(pier, a, b) for pier, a, b in zip(run.piers, members[:-1], members[1:], strict=True)]
     build_up = book.build_up(members[0].build_up)
     assert build_up.trim is not None, "the checks let no run through without a trim"
     over = run_on(build_up, book.section(build_up.trim), bays, between)
     found: list[OpeningPlan] = []
     for n, (entry, front) in enumerate(zip(members, fronts, strict=True)):
-        sides: list[Side] = [side for side, on in _SIDES if (n > 0 if on else n < len(members) - 1)]
+        legs: dict[Side, Measure] = {"left": over.legs[n - 1]} if n > 0 else {}
+        if n < len(members) - 1:
+            legs["right"] = over.legs[n]
         pieces = [part for first, part in over.pieces if first == n]
-        found.append(replace(entry, set_out=with_run(front, pieces, runs=sides)))
-    return found, _told(run, over)
+        found.append(replace(entry, set_out=with_run(front, pieces, legs=legs)))
+    return found, _told(run, over, book.section(build_up.trim))
+
+
+def _in_one_place(run: Run, members: Sequence[OpeningPlan], book: Book) -> str:
+    """Where trims that do not run on would lie over each other; empty where they do not."""
+    build_up = book.build_up(members[0].build_up)
+    if build_up.trim is None or any(entry.set_out is None for entry in members):
+        return ""
+    width = book.section(build_up.trim).width
+    found: list[str] = []
+    for pier, a, b in zip(run.piers, members[:-1], members[1:], strict=True):
+        room = between_sights(_bay(a), _bay(b), _lining_to_lining(pier, a, b))
+        if room.value < 2 * width - 1e-9:
+            over = f"{2 * width - room.value:.1f} mm between {a.opening.mark} and {b.opening.mark}"
+            found.append(over)
+    if not found:
+        return ""
+    return f" As they are drawn they would lie over each other by {', '.join(found)}: take a narrower trim, or rip it there."
+
+
+def _bay(entry: OpeningPlan) -> Bay:
+    front = _set_out(entry)
+    return Bay(entry.opening.mark, front.outer_width, front.dimension("trim sight width"))
 
 
 def _plinth_joined(run: Run, members: Sequence[OpeningPlan], book: Book) -> tuple[list[OpeningPlan], str]:
@@ -142,18 +167,23 @@ def _packing(entry: OpeningPlan, side: Side) -> Measure:
     return ((entry.framed.width - front.outer_width) / 2).named(name)
 
 
-def _told(run: Run, over: LongRun) -> str:
+def _told(run: Run, over: TrimRun, section: Section) -> str:
     many = f"in {len(over.pieces)} pieces" if len(over.pieces) > 1 else "in one length"
     said = (
         f"The trim of {run.name} runs on over {run.openings[0]} to {run.openings[-1]}, {over.total.value:.1f} mm {many}"
     )
-    if not over.joints:
-        return f"{said}."
     joints = ", ".join(
         f"between {run.openings[bay]} and {run.openings[bay + 1]}, {at:.1f} mm from its left end"
         for bay, at in over.joints
     )
-    return f"{said}; scarfed over the middle of the pier {joints}."
+    ripped = ", ".join(
+        f"{width.value:g} mm between {a} and {b}"
+        for width, a, b in zip(over.legs, run.openings[:-1], run.openings[1:], strict=True)
+        if width.value < section.width
+    )
+    if joints:
+        said += f"; scarfed over the middle of the pier {joints}"
+    return f"{said}; legs ripped to {ripped}." if ripped else f"{said}."
 
 
 def _plinth_told(run: Run, under: PlinthRun) -> str:

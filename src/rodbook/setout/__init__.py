@@ -3,12 +3,12 @@
 from rodbook.setout.cuts import Cut, Side, cut_brief, cut_words, mitre, mitre_unequal, past_the_corner
 from rodbook.setout.families import Frame, Stock, outer_size_wanted, set_out
 from rodbook.setout.figures import given
-from rodbook.setout.model import EdgeWork, Element, LeafSize, Part, PartKind, Placed, RowSize, SeenGap, SetOut
+from rodbook.setout.model import EdgeWork, Element, LeafSize, Notch, Part, PartKind, Placed, RowSize, SeenGap, SetOut
 from rodbook.setout.panels import panel_part
 from rodbook.setout.raked.line import RakedFrame, SlopingLine
-from rodbook.setout.runs.common import Bay, LongRun
+from rodbook.setout.runs.common import Bay, LongRun, between_sights
 from rodbook.setout.runs.plinths import PlinthRun, plinth_runs_on, with_plinth_run
-from rodbook.setout.runs.trims import run_on, with_run
+from rodbook.setout.runs.trims import TrimRun, run_on, with_run
 from rodbook.setout.schedule import ScheduleLine, schedule
 from rodbook.setout.trims import trim_cover, trim_wanted
 from rodbook.setout.widths import Wanted
@@ -21,6 +21,7 @@ __all__ = [
     "Frame",
     "LeafSize",
     "LongRun",
+    "Notch",
     "Part",
     "PartKind",
     "Placed",
@@ -33,7 +34,9 @@ __all__ = [
     "Side",
     "SlopingLine",
     "Stock",
+    "TrimRun",
     "Wanted",
+    "between_sights",
     "cut_brief",
     "cut_words",
     "given",

@@ -35,11 +35,13 @@ class Outline:
         Face width of the trim; 0 for none.
     sight : tuple of Measure, optional
         Sight size inside the trim.
-    sight_foot : float
-        Lower edge of the sight above the floor.
     hinge_lining : float
         Thickness of the hinge linings; 0 for none.
     trim_joint : str
+    sight_foot : float
+        Lower edge of the sight above the floor.
+    head_over : bool
+        Whether the lining's head lies over its legs.
     """
 
     frame: Frame
@@ -55,6 +57,7 @@ class Outline:
     hinge_lining: float
     trim_joint: str
     sight_foot: float = 0.0
+    head_over: bool = False
 
 
 def elements(outline: Outline) -> tuple[Element, ...]:
@@ -63,10 +66,11 @@ def elements(outline: Outline) -> tuple[Element, ...]:
     width, height = frame.width.value, frame.height.value
     floor = t if frame.sill else 0.0
     clear_width, clear_height = outline.clear.width.value, outline.clear.height.value
+    leg, head = (height - t, (0.0, width)) if outline.head_over else (height, (t, clear_width))
     found = [
-        Element(PartKind.LINING_LEG, 0.0, 0.0, t, height),
-        Element(PartKind.LINING_LEG, width - t, 0.0, t, height),
-        Element(PartKind.LINING_HEAD, t, height - t, clear_width, t),
+        Element(PartKind.LINING_LEG, 0.0, 0.0, t, leg),
+        Element(PartKind.LINING_LEG, width - t, 0.0, t, leg),
+        Element(PartKind.LINING_HEAD, head[0], height - t, head[1], t),
     ]
     if frame.sill:
         found.append(Element(PartKind.LINING_SILL, t, 0.0, clear_width, t))

@@ -7,10 +7,13 @@ Cut through from the side, the room at the right::
      plinth |  <- set back
     ........|........    floor finish still to come
     -----------------    floor as it is: the linings stand on it
+
+What stands where the plinth does gives way to it, or it to that: `uprights`.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from rodbook.errors import Infeasible
@@ -19,6 +22,7 @@ from rodbook.setout.figures import given, thickness_of
 from rodbook.setout.hanging import Frame, Stock
 from rodbook.setout.model import Element, Part, PartKind, Placed, SetOut
 from rodbook.setout.raked.line import RakedFrame
+from rodbook.setout.uprights import Met, bays_of, give_way, met_by_plinth
 from rodbook.working import Measure
 
 __all__ = ["over_plinth", "raised_foot"]
@@ -68,16 +72,45 @@ def over_plinth(build_up: AnyBuildUp, stock: Stock, frame: Frame | RakedFrame, r
             f"a plinth set back {build_up.plinth_set_back:g} mm stands behind a lining {build_up.lining_depth:g} mm deep; "
             "set it back less"
         )
+    met = met_by_plinth(build_up, stock, result)
+    result = replace(result, dimensions=tuple(dimensions), remarks=tuple(remarks))
+    placed = _plinth(build_up, stock, frame, result, [one for one in met if one.way == "bays"])
+    for one in met:
+        result = give_way(one, raised, result)
+    stands = tuple(element for _, element in placed)
+    before = next((n for n, e in enumerate(result.elements) if e.kind not in _BEHIND), len(result.elements))
     height = given(build_up, build_up.plinth, "plinth height")
-    part = Part(
-        PartKind.PLINTH, board.name, sectional=False, length=result.clear_width.named("plinth length"), width=height,
-        thickness=thickness_of(board, "plinth thickness"), grain=board.grain, edges=("top",), finish=build_up.finish,
-        coats=build_up.coats,
-    )  # fmt: skip
-    inner = thickness_of(board, "lining thickness").value
-    stands = Element(PartKind.PLINTH, inner, frame.floor_finish, result.clear_width.value, build_up.plinth)
-    dimensions += [height, given(build_up, build_up.plinth_set_back, "plinth set back behind the front edge")]
+    set_back = given(build_up, build_up.plinth_set_back, "plinth set back behind the front edge")
     return replace(
-        result, parts=(*result.parts, Placed(part, 1)), dimensions=tuple(dimensions), remarks=tuple(remarks),
-        elements=(stands, *result.elements),
+        result, parts=(*result.parts, *(Placed(part, 1) for part, _ in placed)),
+        dimensions=(*result.dimensions, height, set_back),
+        elements=(*result.elements[:before], *stands, *result.elements[before:]),
     )  # fmt: skip
+
+
+_BEHIND = (
+    PartKind.LINING_LEG, PartKind.LINING_HEAD, PartKind.HINGE_LINING, PartKind.DIVISION, PartKind.RAIL,
+)  # fmt: skip
+"""What a plinth stands in front of, at the least where it is cut out for it."""
+
+
+def _plinth(
+    build_up: AnyBuildUp, stock: Stock, frame: Frame | RakedFrame, result: SetOut, met: Sequence[Met]
+) -> list[tuple[Part, Element]]:
+    """The plinth in one piece between the legs, or in bays between uprights, each with where it stands."""
+    board = stock.lining
+    bays: list[tuple[float, Measure]] = [(board.thickness, result.clear_width.named("plinth length"))]
+    if met:
+        bays = [
+            (start.value, (end - start).named("plinth length").rounded_down(build_up.step))
+            for start, end in bays_of(stock, met, result)
+        ]
+    found: list[tuple[Part, Element]] = []
+    for start, length in bays:
+        part = Part(
+            PartKind.PLINTH, board.name, sectional=False, length=length,
+            width=given(build_up, build_up.plinth, "plinth height"), thickness=thickness_of(board, "plinth thickness"),
+            grain=board.grain, edges=("top",), finish=build_up.finish, coats=build_up.coats,
+        )  # fmt: skip
+        found.append((part, Element(PartKind.PLINTH, start, frame.floor_finish, length.value, build_up.plinth)))
+    return found

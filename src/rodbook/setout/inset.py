@@ -159,6 +159,7 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
         hinges=tuple(tuple(h.value for h in one.heights) for one in hung),
         trim=(stock.trim.width if stock.trim else 0.0), sight=sight,
         hinge_lining=stock.lining.thickness if build_up.hinge_lining else 0.0, trim_joint=build_up.trim_joint,
+        head_over=build_up.head_joint == "over",
         sight_foot=thickness.value - build_up.trim_set_back if frame.sill else 0.0,
     )  # fmt: skip
     result = SetOut(

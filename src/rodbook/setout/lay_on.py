@@ -233,6 +233,7 @@ def over_edges(build_up: LayOnBuildUp | PlainLayOnBuildUp, stock: Stock, frame: 
         leaf_top=standing.top - (leaves.down_mm if leaves else 0.0),
         hinges=tuple(tuple(h.value for h in one.heights) for one in hung), trim=0.0, sight=None,
         hinge_lining=stock.lining.thickness if build_up.hinge_lining else 0.0, trim_joint=build_up.trim_joint,
+        head_over=build_up.head_joint == "over",
     )  # fmt: skip
     return OverEdges(clear, row, height, own, lap_made, hung, tuple(placed), tuple(dimensions), outline, standing)
 

@@ -19,7 +19,7 @@ from rodbook.job.book import AnyBuildUp, Section
 from rodbook.setout.cuts import Side
 from rodbook.setout.figures import given
 from rodbook.setout.model import LeafSize, Part, PartKind, Placed, SetOut
-from rodbook.working import Measure
+from rodbook.working import Measure, least
 
 __all__ = ["meeting_pairs", "met"]
 
@@ -63,16 +63,27 @@ def met(build_up: AnyBuildUp, strip: Section | None, first: Side, result: SetOut
         )
     strips: list[Placed] = []
     for n in pairs:
-        carrier = result.leaf_sizes[n if first == "left" else n + 1]
-        length = min(carrier.right if first == "left" else carrier.left, carrier.left, key=lambda m: m.value)
+        length = _strip_length(result.leaf_sizes[n], result.leaf_sizes[n + 1], over).rounded_down(build_up.step)
         part = Part(
-            PartKind.STRIP, strip.name, sectional=True, length=length.named("strip length"),
+            PartKind.STRIP, strip.name, sectional=True, length=length,
             width=Measure(strip.width, "strip width", source="book"),
             thickness=Measure(strip.thickness, "strip thickness", source="book"), hand=first,
             finish=build_up.finish, coats=build_up.coats,
         )  # fmt: skip
         strips.append(Placed(part, 1))
     return replace(result, parts=(*result.parts, *strips), dimensions=(*result.dimensions, over))
+
+
+def _strip_length(left: LeafSize, right: LeafSize, over: Measure) -> Measure:
+    """From the leaves' foot to the lowest place of their tops that the strip reaches: it is square, and no higher. [mm]"""
+    name = "strip length"
+    if not (left.sloping or right.sloping):
+        return left.right.named(name)
+    return least(
+        left.right, (left.right + (left.left - left.right) * over / left.width).named("left leaf at the strip's edge"),
+        right.left, (right.left + (right.right - right.left) * over / right.width).named("right leaf at the strip's edge"),
+        name=name,
+    )  # fmt: skip
 
 
 LEAST_STRIP_LAP_MM = 5.0

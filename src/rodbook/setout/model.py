@@ -12,7 +12,7 @@ from rodbook.setout.cuts import Cut
 from rodbook.working import Measure
 
 __all__ = [
-    "ALL_EDGES", "FRONT_EDGE", "NO_EDGES", "Edge", "EdgeWork", "Element", "LeafSize", "Part", "PartKind", "Placed",
+    "ALL_EDGES", "FRONT_EDGE", "NO_EDGES", "Edge", "EdgeWork", "Element", "LeafSize", "Notch", "Part", "PartKind", "Placed",
     "RowSize", "SeenGap", "SetOut", "outline_area",
 ]  # fmt: skip
 
@@ -63,6 +63,32 @@ class EdgeWork:
     way: str
     thickness: Measure | None
     taken_off: bool
+
+
+@dataclass(frozen=True)
+class Notch:
+    """A rectangle that is cut out of the front of an upright's foot.
+
+    Parameters
+    ----------
+    deep : Measure
+        Back from its front edge. [mm]
+    high : Measure
+        Up from its foot. [mm]
+    """
+
+    deep: Measure
+    high: Measure
+
+    @property
+    def words(self) -> str:
+        """As the workshop reads it."""
+        return f"front of the foot cut out {self.deep.value:g} × {self.high.value:g} mm for the plinth"
+
+    @property
+    def area(self) -> float:
+        """What it takes off each face. [mm2]"""
+        return self.deep.value * self.high.value
 
 
 @dataclass(frozen=True)
@@ -119,6 +145,8 @@ class Part:
         Length and width before its edges are lipped or taped. [mm]
     cut : tuple of Measure, optional
         Length and width that are cut out of the sheet, where those are not the finished ones. [mm]
+    notch : Notch, optional
+        What is cut out of the front of its foot; `ends` says it in words. Length and width are those of the whole board.
     """
 
     kind: PartKind
@@ -141,6 +169,7 @@ class Part:
     edge_work: EdgeWork | None = None
     core: tuple[Measure, Measure] | None = None
     cut: tuple[Measure, Measure] | None = None
+    notch: Notch | None = None
 
     @property
     def cut_length(self) -> float:
@@ -163,7 +192,9 @@ class Part:
         length, width, thickness = self.length.value, self.width.value, self.thickness.value
         if self.outline:
             return 2e-6 * outline_area(self.outline) + _round(self.outline) * thickness * 1e-6
-        return 2e-6 * (length * width + length * thickness + width * thickness)
+        # A notch at a corner takes nothing off the way round.
+        off = self.notch.area if self.notch else 0.0
+        return 2e-6 * (length * width - off + length * thickness + width * thickness)
 
     @property
     def edge_m(self) -> float:

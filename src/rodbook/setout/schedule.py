@@ -59,8 +59,13 @@ def _shape_key(part: Part) -> tuple[object, ...]:
         part.kind, part.stock, number(part.length.value), number(part.width.value), number(part.thickness.value),
         part.edges, part.finish, part.coats, part.ends.replace("left", "").replace("right", ""),
         tuple(sorted((b.kind, number(b.y.value), b.diameter, b.depth) for b in part.borings)), _either_way(part),
-        _edging(part),
+        _edging(part), _notched(part),
     )  # fmt: skip
+
+
+def _notched(part: Part) -> tuple[str, ...]:
+    """What is cut out of its foot."""
+    return (number(part.notch.deep.value), number(part.notch.high.value)) if part.notch else ()
 
 
 def _edging(part: Part) -> tuple[str, ...]:

@@ -49,9 +49,17 @@ def test_a_joint_stands_over_the_middle_of_a_pier_and_each_piece_has_half_the_sc
     assert "left end bevelled 45.0° from square through the thickness, long point on the outer face" in right.ends
 
 
-def test_legs_that_do_not_go_between_two_sights_are_said():
-    with pytest.raises(Infeasible, match=r"^between C1 and C2 there are 104.0 mm for two legs of 58 mm$"):
-        run_on(MITRED, TRIM, bays(803.0, 803.0), walls(80.0))
+def test_legs_that_do_not_go_over_a_pier_are_ripped_to_half_of_it():
+    """Between the sights 12 + 80 + 12 = 104 for two legs of 58: each 52 wide, cut from the whole section."""
+    over = run_on(MITRED, TRIM, bays(803.0, 803.0, 803.0), walls(80.0, 110.0))
+    assert [leg.value for leg in over.legs] == [52.0, 58.0]
+    assert "between the sights of C1 and C2 104.0" in "; ".join(over.legs[0].trail())
+
+
+def test_legs_that_would_be_slivers_are_said():
+    words = r"^between C1 and C2 there are 34.0 mm for two legs, each 20 mm wide at the least$"
+    with pytest.raises(Infeasible, match=words):
+        run_on(MITRED, TRIM, bays(803.0, 803.0), walls(10.0))
 
 
 def test_a_front_wider_than_any_length_is_said():

@@ -13,11 +13,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from rodbook.errors import Infeasible
 from rodbook.job.book import AnyBuildUp, Board
 from rodbook.setout.cuts import Side
 from rodbook.setout.figures import given, thickness_of
-from rodbook.setout.model import Element, Part, PartKind, Placed, SetOut
+from rodbook.setout.model import Element, Notch, Part, PartKind, Placed, SetOut
 from rodbook.setout.runs.common import Bay, LongRun, between_sights, in_pieces
+from rodbook.setout.uprights import LEAST_BEHIND_MM, notched
 from rodbook.working import Measure
 
 __all__ = ["PlinthRun", "plinth_runs_on", "with_plinth_run"]
@@ -60,11 +62,19 @@ def plinth_runs_on(
     Raises
     ------
     Infeasible
-        If a piece under one opening alone is longer than that.
+        If the plinth stands in bays, too little is left of the legs behind it, or a piece under one opening alone is longer
+        than that.
     """
+    if build_up.at_plinth == "bays":
+        raise Infeasible(f"in {build_up.name!r} the plinth stands in bays between what reaches the floor")
     gaps = [between_sights(a, b, wall) for a, b, wall in zip(bays[:-1], bays[1:], between, strict=True)]
     set_back = given(build_up, build_up.plinth_set_back, "plinth set back")
     deep = (set_back + thickness_of(board, "plinth thickness")).named("cut out of the legs for the plinth")
+    if build_up.lining_depth - deep.value < LEAST_BEHIND_MM:
+        raise Infeasible(
+            f"of legs {build_up.lining_depth:g} mm deep only {build_up.lining_depth - deep.value:g} mm would be left behind it, "
+            f"less than the least of {LEAST_BEHIND_MM:g} mm"
+        )
     run = in_pieces(
         None, bays, gaps, longest=longest, lap=None, called="plinth under the run",
         make=lambda length, _meets: _piece(build_up, board, length),
@@ -95,7 +105,7 @@ def with_plinth_run(build_up: AnyBuildUp, result: SetOut, run: PlinthRun, bay: i
     runs : sequence of str
         Sides on which the plinth runs on.
     """
-    words = f"front of the foot cut out {run.deep.value:g} × {build_up.plinth:g} mm for the plinth"
+    notch = Notch(run.deep, given(build_up, build_up.plinth, "plinth height"))
     parts: list[Placed] = []
     free: list[Side] = [
         side for side in _SIDES
@@ -111,8 +121,7 @@ def with_plinth_run(build_up: AnyBuildUp, result: SetOut, run: PlinthRun, bay: i
         for _ in range(placed.quantity):
             side = part.hand or free.pop(0)
             if side in runs:
-                cut = replace(part, hand=side, ends="; ".join(filter(None, (part.ends, words))))
-                parts.append(Placed(cut, 1))
+                parts.append(Placed(notched(replace(part, hand=side), notch), 1))
             else:
                 parts.append(Placed(part, 1))
     parts += [Placed(part, 1) for first, part in run.pieces if first == bay]

@@ -6,31 +6,48 @@ Seen from the room, three openings of which the first two share a piece::
     | |‾‾‾‾‾‾‾| |  pier  | |‾‾‾‾‾| |  pier  | |‾‾|
     | | sight | |        | |sight| |        | |
 
-Legs in between stand square under the head; at the two ends the corners are as the build-up says. A joint lies over the middle
-of a pier, never over a sight: there it would stand above a leaf's gap, and nothing behind it holds it.
+Legs in between stand square under the head; at the two ends the corners are as the build-up says. Where two of them do not go
+over a pier, both are ripped to half of what there is. A joint lies over the middle of a pier, never over a sight: there it would
+stand above a leaf's gap, and nothing behind it holds it.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from rodbook.errors import Infeasible
 from rodbook.job.book import AnyBuildUp, Section
 from rodbook.setout.cuts import Cut, Side, cut_words
-from rodbook.setout.model import Part, PartKind, Placed, SetOut
+from rodbook.setout.model import Element, Part, PartKind, Placed, SetOut
 from rodbook.setout.runs.common import Bay, LongRun, between_sights, in_pieces
 from rodbook.working import Measure
 
-__all__ = ["run_on", "with_run"]
+__all__ = ["LEAST_LEG_MM", "TrimRun", "run_on", "with_run"]
+
+LEAST_LEG_MM = 20.0
+"""A leg of trim is not ripped narrower than this (house assumption): less splits where it is nailed."""
 
 SCARF_DEGREES = 45.0
 """A joint in a length of trim is cut through its thickness at this angle (common practice): it opens less as wood shrinks."""
 
 
-def run_on(build_up: AnyBuildUp, section: Section, bays: Sequence[Bay], between: Sequence[Measure]) -> LongRun:
+@dataclass(frozen=True)
+class TrimRun(LongRun):
+    """How a trim runs on.
+
+    Parameters
+    ----------
+    legs : tuple of Measure
+        Width of both legs over each pier, from the left: the section's, or half of what there is between the sights. [mm]
+    """
+
+    legs: tuple[Measure, ...]
+
+
+def run_on(build_up: AnyBuildUp, section: Section, bays: Sequence[Bay], between: Sequence[Measure]) -> TrimRun:
     """Run a head of trim on over several openings, in as few pieces as the lengths that are sold allow.
 
     Of as few the longest is as short as can be, so that no end is left with a scrap.
@@ -48,25 +65,32 @@ def run_on(build_up: AnyBuildUp, section: Section, bays: Sequence[Bay], between:
     Raises
     ------
     Infeasible
-        If two legs do not go between two sights, or a piece over one opening alone is longer than any that is sold.
+        If two legs do not go between two sights even when they are ripped, or a piece over one opening alone is longer than
+        any that is sold.
     """
     width = Measure(section.width, "trim width", source="book")
     gaps = [between_sights(a, b, wall) for a, b, wall in zip(bays[:-1], bays[1:], between, strict=True)]
     narrow = [
-        f"between {a.mark} and {b.mark} there are {gap.value:.1f} mm for two legs of {section.width:g} mm"
+        f"between {a.mark} and {b.mark} there are {gap.value:.1f} mm for two legs, each {LEAST_LEG_MM:g} mm wide at the least"
         for a, b, gap in zip(bays[:-1], bays[1:], gaps, strict=True)
-        if gap.value < 2 * width.value - 1e-9
+        if gap.value < 2 * min(LEAST_LEG_MM, section.width) - 1e-9
     ]
     if narrow:
         raise Infeasible("; ".join(narrow))
+    legs = tuple(
+        width if gap.value >= 2 * width.value - 1e-9
+        else (gap / 2).named("trim leg ripped to half of what is between the sights").rounded_down(build_up.step)
+        for gap in gaps
+    )  # fmt: skip
     half = Measure(
         section.thickness * math.tan(math.radians(SCARF_DEGREES)) / 2, "half a scarf",
         source=f"{SCARF_DEGREES:g}° through the thickness",
     )  # fmt: skip
-    return in_pieces(
+    run = in_pieces(
         width, bays, gaps, longest=max(size.length for size in section.lengths), lap=half, called="trim head over the run",
         make=lambda length, meets: _piece(build_up, section, length, meets),
     )  # fmt: skip
+    return TrimRun(run.pieces, run.joints, run.total, legs)
 
 
 def _piece(build_up: AnyBuildUp, section: Section, length: Measure, meets: Sequence[str]) -> Part:
@@ -89,7 +113,7 @@ def _piece(build_up: AnyBuildUp, section: Section, length: Measure, meets: Seque
     )  # fmt: skip
 
 
-def with_run(result: SetOut, pieces: Sequence[Part], *, runs: Sequence[Side]) -> SetOut:
+def with_run(result: SetOut, pieces: Sequence[Part], *, legs: Mapping[Side, Measure]) -> SetOut:
     """A front whose trim runs on: the pieces that begin over it instead of its own head, and square legs on those sides.
 
     Parameters
@@ -97,18 +121,54 @@ def with_run(result: SetOut, pieces: Sequence[Part], *, runs: Sequence[Side]) ->
     result : SetOut
         As it was by itself; trim does not go all round it.
     pieces : sequence of Part
-    runs : sequence of str
-        Sides on which the trim runs on.
+    legs : dict of str to Measure
+        Sides on which the trim runs on, and the width of the leg there. [mm]
     """
-    leg = result.dimension("trim sight height").named("trim leg length")
+    length = result.dimension("trim sight height").named("trim leg length")
     parts: list[Placed] = []
     for placed in result.parts:
         part = placed.part
         if part.kind is PartKind.TRIM_HEAD:
             continue
-        if part.kind is PartKind.TRIM_LEG and part.hand in runs:
-            # A leg that is square at both ends is the same on either side.
-            placed = Placed(replace(part, length=leg, ends="", cuts=(), hand=""), placed.quantity)
-        parts.append(placed)
-    parts += [Placed(part, 1) for part in pieces]
-    return replace(result, parts=tuple(parts), trim_runs=tuple(runs))
+        if part.kind is not PartKind.TRIM_LEG:
+            parts.append(placed)
+            continue
+        sides = (part.hand,) if part.hand else _SIDES[: placed.quantity]
+        parts += [Placed(_square(part, length, legs[side]) if side in legs else part, 1) for side in sides]
+    elements = tuple(_ripped(e, result, legs) if e.kind is PartKind.TRIM_LEG else e for e in result.elements)
+    return replace(
+        result, parts=(*_together(parts), *(Placed(part, 1) for part in pieces)), elements=elements,
+        trim_runs=tuple(side for side in _SIDES if side in legs),
+    )  # fmt: skip
+
+
+_SIDES: tuple[Side, ...] = ("left", "right")
+
+
+def _together(parts: Sequence[Placed]) -> list[Placed]:
+    """The same part twice over is one line."""
+    found: list[Placed] = []
+    for placed in parts:
+        if found and placed.part == found[-1].part:
+            found[-1] = replace(placed, quantity=found[-1].quantity + placed.quantity)
+        else:
+            found.append(placed)
+    return found
+
+
+def _square(part: Part, length: Measure, width: Measure) -> Part:
+    """A leg that is square at both ends, and so the same on either side; cut from the whole section where it is ripped."""
+    part = replace(part, length=length, ends="", cuts=(), hand="")
+    if width.value >= part.width.value:
+        return part
+    words = f"ripped from {part.width.value:g} to {width.value:g} mm wide"
+    return replace(part, width=width, ends=words, cut=(length, part.width))
+
+
+def _ripped(leg: Element, result: SetOut, legs: Mapping[Side, Measure]) -> Element:
+    """A leg of the elevation, as wide as it is made; its inner edge stays."""
+    side: Side = "left" if leg.x < result.outer_width.value / 2 else "right"
+    if side not in legs:
+        return leg
+    width = min(leg.width, legs[side].value)
+    return replace(leg, width=width, x=leg.x + leg.width - width if side == "left" else leg.x)
