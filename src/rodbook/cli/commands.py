@@ -34,6 +34,7 @@ from rodbook.job.files import (
     sample_names,
     sample_text,
 )
+from rodbook.job.units import parse_length
 from rodbook.plan import LESS_MM, MORE_MM, Plan, frame_ahead, make_plan, plan_json, plan_parts, price_job
 
 __all__ = ["book_for", "main", "paper_wide", "read_jobs", "rodbook", "work_out"]
@@ -201,18 +202,30 @@ def price(job: Path, book: Path | None, seconds: float, seed: int, paper: Path |
     click.echo(f"Book: {whose}")
 
 
+def _length(option: str, text: str) -> float:
+    """A length from an option, with a decimal comma or point."""
+    try:
+        return parse_length(text)
+    except ValueError as error:
+        raise InputError.at(option, str(error)) from None
+
+
 @rodbook.command("frame-ahead")
 @click.argument("job", type=click.Path(path_type=Path))
-@click.option("--less", type=float, default=LESS_MM, show_default=True, help="A leaf may be so much smaller, mm.")
-@click.option("--more", type=float, default=MORE_MM, show_default=True, help="A leaf may be so much larger, mm.")
+@click.option("--less", default=f"{LESS_MM:g}", show_default=True, help="A leaf may be so much smaller, mm.")
+@click.option("--more", default=f"{MORE_MM:g}", show_default=True, help="A leaf may be so much larger, mm.")
 @click.option("--book", type=click.Path(path_type=Path), help="The firm's book; else book.toml beside the job.")
-def ahead(job: Path, less: float, more: float, book: Path | None) -> None:
+def ahead(job: Path, less: str, more: str, book: Path | None) -> None:
     """Look for leaves near the wanted ones that waste less board, for openings still to be framed."""
     the_book, whose = book_for(job, book)
     the_job = read_job(job, the_book)
     with _progress() as tell, _only_ours_on_stdout():
         found = frame_ahead(
-            the_job, the_book, less=less, more=more, on_try=lambda done, of: tell("leaves tried", done, of)
+            the_job,
+            the_book,
+            less=_length("--less", less),
+            more=_length("--more", more),
+            on_try=lambda done, of: tell("leaves tried", done, of),
         )
     print_ahead(found, the_book, paper_wide())
     click.echo(f"Book: {whose}")

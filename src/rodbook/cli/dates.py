@@ -61,8 +61,8 @@ def dates(
 
     Who does what when, by when to order, which dates hold how surely, and what a late delivery moves.
     """
-    texts = DatesTexts(crew, start, by, holidays, days, hours, closed, off, late)
     the_book, whose = book_for(jobs[0], book)
+    texts = DatesTexts(crew, start, by, holidays, days, hours, closed, off, late, the_book.locale)
     read = read_jobs(jobs, the_book)
     wanted = read_wanted(texts, wanted_by(the_book, read, today=_today()), prefix="--")
     plans = [work_out(job, the_book, 10.0, seed) for job in read]

@@ -13,6 +13,7 @@ from rodbook.cli.price_lists import day_of
 from rodbook.cli.terminal import put_paper, table
 from rodbook.errors import InputError
 from rodbook.job import Book
+from rodbook.job.numerals import decimal_sign, number_or_none
 from rodbook.money import MoreDays, WeekDays, capacity, currency_named, money_of
 from rodbook.money.rounding import rounded
 from rodbook.papers.content import done_in
@@ -24,13 +25,17 @@ __all__ = ["weeks_command"]
 MOST_DAYS = 700
 
 
-def _days(text: str, count: int) -> list[float]:
-    """Days in each week from an option; the last one holds for the weeks after it."""
+def _days(text: str, count: int, locale: str) -> list[float]:
+    """Days in each week from an option; the last one holds for the weeks after it.
+
+    Semicolons part the weeks, or commas where the book writes decimals with a point and there are none.
+    """
     found = []
-    for part in text.split(","):
-        value = money_of(part.strip())
+    for part in text.split(";" if ";" in text or decimal_sign(locale) == "," else ","):
+        value = number_or_none(part, locale)
         if value is None or not 0 <= value <= MOST_DAYS:
-            raise InputError.at("--days", f"{part.strip()!r} is no number of days; write them like 10,10,7.5")
+            how = "10,10,7.5" if decimal_sign(locale) == "." else "10; 10; 7,5"
+            raise InputError.at("--days", f"{part.strip()!r} is no number of days; write them like {how}")
         found.append(float(value))
     return [*found, *[found[-1]] * count][:count]
 
@@ -48,7 +53,7 @@ def _more(option: str, text: str, book: Book, start: date, count: int) -> MoreDa
     )
     if not colon or not name.strip() or found is None:
         raise InputError.at(option, f"{text!r} can't be read; write days a week and the price of a day like {how}")
-    days, cost = money_of(found["days"]), money_of(found["cost"])
+    days, cost = number_or_none(found["days"], book.locale), money_of(found["cost"])
     if days is None or not 0 < days <= MOST_DAYS:
         raise InputError.at(option, f"{found['days']!r} is no number of days; write more than nought, like {how}")
     if cost is None or cost < 0 or currency_named(found["cost"]) not in ("", book.currency):
@@ -67,7 +72,9 @@ def _more(option: str, text: str, book: Book, start: date, count: int) -> MoreDa
 @click.argument("jobs", nargs=-1, required=True, type=click.Path(path_type=Path))
 @click.option("--from", "start", default="", metavar="DAY", help="A day of the first week, as 2026-12-01; else today.")
 @click.option("--count", type=click.IntRange(1, 26), default=8, show_default=True, help="How many weeks.")
-@click.option("--days", default="", help="Crew days in each week, as in 10,10,7.5; else the days of the book's crew.")
+@click.option(
+    "--days", default="", help="Crew days in each week, as in '10; 10; 7.5'; else the days of the book's crew."
+)
 @click.option(
     "--hire", multiple=True, metavar="TEXT",
     help="Whole days of somebody hired, as in 'Dora: 5 at 260; 2026-12-07..2026-12-18': days a week, price of a day, when.",
@@ -91,7 +98,7 @@ def weeks_command(
     today = datetime.now().astimezone().date()
     day = day_of("--from", start) if start else today
     monday = day - timedelta(days=day.weekday())
-    there = _days(days, count) if days else list(crew_days(the_book, monday, count))
+    there = _days(days, count, the_book.locale) if days else list(crew_days(the_book, monday, count))
     if not there:
         raise InputError.at("--days", "nobody is in the book's crew, so no week has days; write them like 10,10,7.5")
     texts = [*(("--hire", text) for text in hire), *([("--overtime", overtime)] if overtime.strip() else [])]

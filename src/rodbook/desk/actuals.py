@@ -16,6 +16,7 @@ from rodbook.desk.models import Folder, Kind, Revision
 from rodbook.errors import Fault, InputError
 from rodbook.job.actuals import Actuals, Hours, Invoiced
 from rodbook.job.faults import faults_of
+from rodbook.job.numerals import as_typed, read_decimal
 from rodbook.money.rounding import rounded
 
 __all__ = [
@@ -51,28 +52,27 @@ def all_actuals() -> list[tuple[Folder, Actuals]]:
     return [(folder.of, Actuals.model_validate(store.head(folder).document)) for folder in found if folder.of]
 
 
-def in_hours(typed: str) -> Decimal | None:
-    """Hours as people write them; None where it is no number.
+def in_hours(typed: str, locale: str) -> Decimal | None:
+    """Hours as people write them; None where it is no number or could be two.
 
     Examples
     --------
-    >>> [str(in_hours(text)) for text in ("1.5", "1,5", "1:30", "90 min", "half")]
-    ['1.5', '1.5', '1.5', '1.5', 'None']
+    >>> [str(in_hours(text, "de")) for text in ("1.5", "1,5", "1:30", "90 min", "1.250", "half")]
+    ['1.5', '1.5', '1.5', '1.5', 'None', 'None']
     """
-    text = typed.strip().lower().removesuffix("h").strip().replace(",", ".")
+    text = typed.strip().lower().removesuffix("h").strip()
     try:
         if text.endswith("min"):
-            return Decimal(text.removesuffix("min").strip()) / 60
+            return read_decimal(text.removesuffix("min"), locale) / 60
         hours, colon, minutes = text.partition(":")
         if colon:
             return Decimal(hours) + Decimal(minutes) / 60 if hours.isdecimal() and minutes.isdecimal() else None
-        found = Decimal(text)
-    except ArithmeticError:
+        return read_decimal(text, locale)
+    except ValueError:
         return None
-    return found if found.is_finite() else None
 
 
-def hours_of(typed: Mapping[str, str]) -> Hours:
+def hours_of(typed: Mapping[str, str], locale: str) -> Hours:
     """What was typed as an entry.
 
     Raises
@@ -81,12 +81,12 @@ def hours_of(typed: Mapping[str, str]) -> Hours:
         With every fault, its field as its place.
     """
     raw: dict[str, object] = {name: typed[name] for name in ("day", "person", "task", "key") if name in typed}
-    hours = in_hours(typed.get("hours", ""))
+    hours = in_hours(typed.get("hours", ""), locale)
     raw["hours"] = typed.get("hours", "") if hours is None else round(hours, 4)
     faults: list[Fault] = []
     if done := typed.get("done", ""):
-        if (counted := in_hours(done)) is None:
-            faults.append(Fault("done", f"{done!r} is no number; write it as 12 or 7.5"))
+        if (counted := in_hours(done, locale)) is None:
+            faults.append(Fault("done", f"{done!r} is no number; write it as 12 or {as_typed(7.5, locale)}"))
         else:
             raw["done"] = round(counted, 4)
     if not typed.get("task"):
@@ -94,7 +94,7 @@ def hours_of(typed: Mapping[str, str]) -> Hours:
         raw["task"] = "x"
     if hours is None:
         said = typed.get("hours", "") or "nothing"
-        faults.append(Fault("hours", f"{said!r} is no time; write 1.5, 1:30 or 90 min"))
+        faults.append(Fault("hours", f"{said!r} is no time; write {as_typed(1.5, locale)}, 1:30 or 90 min"))
         raw["hours"] = 1
     try:
         entry = Hours.model_validate(raw)

@@ -10,8 +10,21 @@ from django.utils.translation import gettext_lazy as lazy
 from rodbook.desk.book_edits import SIZES
 from rodbook.desk.book_fields import Field
 from rodbook.desk.faults import Form
+from rodbook.desk.typed_numbers import shown_number
 
-__all__ = ["ENTRIES", "Entry", "Spec", "fields_of", "first_size", "places", "plain_size", "size_of", "values_of"]
+__all__ = [
+    "ENTRIES",
+    "MONEY",
+    "NUMBERS",
+    "Entry",
+    "Spec",
+    "fields_of",
+    "first_size",
+    "places",
+    "plain_size",
+    "size_of",
+    "values_of",
+]
 
 
 @dataclass(frozen=True)
@@ -156,15 +169,16 @@ ENTRIES = {
 """By the name of the list."""
 
 
-def _written(value: object) -> str:
-    if isinstance(value, bool):
-        return "yes" if value else ""
-    return "" if value is None else f"{value:g}" if isinstance(value, float) else str(value)
+NUMBERS = ("density_low", "density_high", "holes")
+"""Fields that hold a number which is no length."""
+
+MONEY = ("amount",)
+"""Fields that hold an amount."""
 
 
-def values_of(entry: object, specs: tuple[Spec, ...]) -> dict[str, str]:
-    """What stands in an entry that was read, by field."""
-    return {spec.field: _written(getattr(entry, spec.place, None)) for spec in specs}
+def values_of(entry: object, specs: tuple[Spec, ...], locale: str) -> dict[str, str]:
+    """What stands in an entry that was read, by field, its numbers as the book's locale writes them."""
+    return {spec.field: shown_number(getattr(entry, spec.place, None), locale) for spec in specs}
 
 
 def fields_of(specs: tuple[Spec, ...], form: Form, currency: str) -> list[Field]:

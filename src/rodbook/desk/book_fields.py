@@ -10,11 +10,12 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
 from rodbook.desk.faults import Form
+from rodbook.desk.typed_numbers import in_book, shown_number
 from rodbook.job import AnyBuildUp, Book
 from rodbook.job.book import EdgeWay, WorkshopRates
 from rodbook.job.checks import FITTING_SORTS
 
-__all__ = ["RATES_LEAD", "Field", "build_up_form", "rates_form", "typed_build_up", "typed_rates"]
+__all__ = ["RATES_LEAD", "Field", "build_up_form", "plain_rates", "rates_form", "typed_build_up", "typed_rates"]
 
 
 @dataclass(frozen=True)
@@ -65,11 +66,15 @@ RATES_LEAD = "rates_lead"
 def rates_form(latest: WorkshopRates | None, book: Book, form: Form | None, *, since: str) -> list[Field]:
     """Fields for a workshop's rates, filled with what it charges now where it does, or with what was typed."""
     values = {"since": since}
+
+    def shown(value: object) -> str:
+        return shown_number(value, book.locale)
+
     if latest is not None:
-        values |= {name: str(getattr(latest, name)) for name in _RATES}
+        values |= {name: shown(getattr(latest, name)) for name in _RATES}
         values[RATES_LEAD] = "" if latest.lead_days is None else str(latest.lead_days)
-        values |= {f"board-{n}": str(latest.board_m2.get(b.name, "")) for n, b in enumerate(book.boards, 1)}
-        values |= {f"section-{n}": str(latest.section_m.get(s.name, "")) for n, s in enumerate(book.sections, 1)}
+        values |= {f"board-{n}": shown(latest.board_m2.get(b.name)) for n, b in enumerate(book.boards, 1)}
+        values |= {f"section-{n}": shown(latest.section_m.get(s.name)) for n, s in enumerate(book.sections, 1)}
     labels = {name: (label, f"{book.currency}, {unit}") for name, (label, unit) in _RATES.items()}
     labels |= {f"board-{n}": (b.name, f"{book.currency}, m²") for n, b in enumerate(book.boards, 1)}
     labels |= {f"section-{n}": (s.name, f"{book.currency}, a metre") for n, s in enumerate(book.sections, 1)}
@@ -91,6 +96,19 @@ def rates_form(latest: WorkshopRates | None, book: Book, form: Form | None, *, s
 
 
 type _Typed = dict[str, str]
+
+
+def plain_rates(posted: Mapping[str, str], book: Book) -> _Typed:
+    """What was typed of a workshop's rates, its amounts with a decimal point.
+
+    Raises
+    ------
+    InputError
+        With every one that can't be read for certain, at its field.
+    """
+    every = typed_rates(posted, book)[-1]
+    money = [name for name in every if name not in ("since", "source", RATES_LEAD)]
+    return in_book(every, book.currency, book.locale, money=money, numbers=(RATES_LEAD,))
 
 
 def typed_rates(posted: Mapping[str, str], book: Book) -> tuple[_Typed, _Typed, _Typed, _Typed]:
@@ -215,12 +233,6 @@ def _choices(name: str, book: Book) -> tuple[tuple[str, str], ...]:
     return tuple((word, word) for word in words)
 
 
-def _written(value: object) -> str:
-    if isinstance(value, bool):
-        return "yes" if value else ""
-    return "" if value is None else f"{value:g}" if isinstance(value, float) else str(value)
-
-
 def _field(name: str, entry: AnyBuildUp, book: Book, form: Form | None) -> Field:
     described = (type(entry).model_fields[name].description or "").partition(" [")[0]
     if described.rstrip(".") == _LABELS[name]:
@@ -229,7 +241,7 @@ def _field(name: str, entry: AnyBuildUp, book: Book, form: Form | None) -> Field
     kind = "tick" if isinstance(getattr(entry, name), bool) else "choice" if choices else "text"
     number = kind == "text" and name not in _PLAIN_TEXT
     return Field(
-        name, _LABELS[name], form.typed(name) if form else _written(getattr(entry, name)),
+        name, _LABELS[name], form.typed(name) if form else shown_number(getattr(entry, name), book.locale),
         unit={"coats": "", "film": "µm"}.get(name, "mm") if number else "", hint=described,
         fault=form.fault(name) if form else "", kind=kind, choices=choices, mode="decimal" if number else "",
     )  # fmt: skip

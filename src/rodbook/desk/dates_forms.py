@@ -11,6 +11,7 @@ from rodbook.errors import Fault, InputError
 from rodbook.job import Job
 from rodbook.job.dates import WEEKDAYS, FirmDates
 from rodbook.job.faults import nearest
+from rodbook.job.numerals import as_typed, read_decimal
 from rodbook.plan.dates_texts import read_absences
 from rodbook.plan.tasks import JOINERY, PAINTING, NamedTask
 
@@ -104,18 +105,18 @@ def firm_of(typed: Typed) -> dict[str, Any]:
 # --- tasks of a job -----------------------------------------------------------------------------------------------
 
 
-def task_fields(job: Job, named: Sequence[NamedTask]) -> dict[str, str]:
+def task_fields(job: Job, named: Sequence[NamedTask], locale: str) -> dict[str, str]:
     """The form of a job's tasks as the job fills it in."""
     terms = {one.name: one for one in job.dates.tasks}
     typed: dict[str, str] = {}
     for number, task in enumerate(named, 1):
         given = terms.get(task.name)
-        typed[f"hours-{number}"] = f"{given.hours:g}" if given and given.hours is not None else ""
+        typed[f"hours-{number}"] = as_typed(given.hours if given else None, locale)
         typed[f"after-{number}"] = "; ".join(given.after) if given else ""
     return typed
 
 
-def tasks_of_form(typed: Typed, named: Sequence[NamedTask], job: Job) -> list[dict[str, Any]]:
+def tasks_of_form(typed: Typed, named: Sequence[NamedTask], job: Job, locale: str) -> list[dict[str, Any]]:
     """What is said of tasks, as the job keeps it; what was left empty is as it was worked out, what is done stays done.
 
     Raises
@@ -129,8 +130,8 @@ def tasks_of_form(typed: Typed, named: Sequence[NamedTask], job: Job) -> list[di
     done = {terms.name: str(terms.done) for terms in job.dates.tasks if terms.done}
     for number, task in enumerate(named, 1):
         terms: dict[str, Any] = {"name": task.name}
-        if text := typed.get(f"hours-{number}", "").replace(",", "."):
-            hours = _hours(f"hours-{number}", text, faults)
+        if text := typed.get(f"hours-{number}", ""):
+            hours = _hours(f"hours-{number}", text, faults, locale)
             terms |= {} if hours is None else {"hours": hours}
         after = [name.strip() for name in typed.get(f"after-{number}", "").split(";") if name.strip()]
         for name in after:
@@ -147,11 +148,11 @@ def tasks_of_form(typed: Typed, named: Sequence[NamedTask], job: Job) -> list[di
     return found
 
 
-def _hours(field: str, text: str, faults: list[Fault]) -> float | None:
+def _hours(field: str, text: str, faults: list[Fault], locale: str) -> float | None:
     try:
-        hours = float(text)
+        hours = float(read_decimal(text, locale))
     except ValueError:
-        faults.append(Fault(field, f"{text!r} is not a number of hours; write 3 or 2.5"))
+        faults.append(Fault(field, f"{text!r} is not a number of hours; write 3 or {as_typed(2.5, locale)}"))
         return None
     if not 0 <= hours <= MOST_HOURS:
         faults.append(Fault(field, f"{text} hours won't do; from 0 to {MOST_HOURS} are taken"))

@@ -63,13 +63,13 @@ def slips_of(key: str, programme: Programme, late: int) -> list[str]:
 
 
 def drawn_tasks(
-    key: str, job: Job, named: Sequence[NamedTask], form: Form | None = None, *, may_change: bool
+    key: str, job: Job, named: Sequence[NamedTask], form: Form | None = None, *, may_change: bool, locale: str
 ) -> SafeString:
     """The fields of every task: as the job has them, kept by the key of what they come from; or as a form was filled in."""
     if form is not None:
         return _task_fields(named, form, may_change=may_change)
-    kept = key, f"{get_language() or ''} {may_change}"
-    return _tasks.get(kept, lambda: _task_fields(named, Form(task_fields(job, named)), may_change=may_change))
+    kept = key, f"{get_language() or ''} {locale} {may_change}"
+    return _tasks.get(kept, lambda: _task_fields(named, Form(task_fields(job, named, locale)), may_change=may_change))
 
 
 def drawn_ticks(key: str, ticks: Sequence[TaskTick], *, may_change: bool) -> SafeString:

@@ -10,6 +10,7 @@ from django.utils.translation import gettext_lazy as lazy
 
 from rodbook.errors import Fault
 from rodbook.job.files.tables import word_of
+from rodbook.job.numerals import as_typed, number_or_none
 from rodbook.job.rows import rows_in_text
 
 __all__ = [
@@ -202,17 +203,23 @@ class Row:
         return not any(text for name, text in self.cells.items() if name not in _DEFAULTS)
 
 
-def _text(value: object) -> str:
+def _text(value: object, locale: str) -> str:
     if value is None:
         return ""
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, list | tuple):
-        return rows_in_text(value) if any(isinstance(each, dict) for each in value) else "; ".join(map(_text, value))
-    return f"{value:g}" if isinstance(value, float) else str(value)
+        return (
+            rows_in_text(value)
+            if any(isinstance(each, dict) for each in value)
+            else "; ".join(_text(each, locale) for each in value)
+        )
+    return as_typed(value, locale) if isinstance(value, float) else str(value)
 
 
-def rows_of(openings: Sequence[Mapping[str, object]], grid: Grid = OPENINGS, *, blank: int = 2) -> list[Row]:
+def rows_of(
+    openings: Sequence[Mapping[str, object]], grid: Grid = OPENINGS, *, blank: int = 2, locale: str = "en"
+) -> list[Row]:
     """A job's openings (or panels) as rows, and some blank ones.
 
     Parameters
@@ -222,6 +229,8 @@ def rows_of(openings: Sequence[Mapping[str, object]], grid: Grid = OPENINGS, *, 
     grid : Grid
     blank : int
         How many rows to add.
+    locale : str
+        The book's, by which sizes are written.
     """
     rows = []
     for number, opening in enumerate(openings):
@@ -230,7 +239,7 @@ def rows_of(openings: Sequence[Mapping[str, object]], grid: Grid = OPENINGS, *, 
             value = opening.get(column.field)
             if column.index is not None:
                 value = value[column.index] if isinstance(value, list | tuple) else None
-            cells[column.name] = _text(value) or _DEFAULTS.get(column.name, "")
+            cells[column.name] = _text(value, locale) or _DEFAULTS.get(column.name, "")
         rows.append(Row(number, cells.get("mark", ""), cells, out=False, faults=[]))
     return rows + [Row(len(rows) + k, "", dict(grid.defaults), out=False, faults=[]) for k in range(blank)]
 
@@ -310,8 +319,9 @@ _NUMBERS = _LENGTHS | {"leaves", "quantity"}
 
 def _number(text: str) -> object:
     """A plain number as a number, anything else as it was typed, for the model to say what is wrong with it."""
-    plain = text.replace(",", ".")
-    return float(plain) if re.fullmatch(r"-?\d{1,9}(\.\d{1,9})?", plain) else text
+    if len(text) > 20 or (plain := number_or_none(text, None)) is None:
+        return text
+    return float(plain)
 
 
 def with_faults(kept: Sequence[Row], faults: Sequence[Fault], grid: Grid = OPENINGS) -> list[Fault]:

@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 
 from rodbook.errors import Fault, InputError
 from rodbook.job import Book
+from rodbook.job.numerals import as_typed, number_or_none
 from rodbook.money import MoreDays, currency_named, money_of
 from rodbook.plan import more_days
 
@@ -61,12 +62,13 @@ class OnTop:
         return cls(content["name"], content["days"], Decimal(content["cost"]), first, last, content["whole"])
 
 
-def on_top_fields(entries: Sequence[OnTop]) -> dict[str, str]:
+def on_top_fields(entries: Sequence[OnTop], locale: str) -> dict[str, str]:
     """What the form shows of them, by field."""
     found: dict[str, str] = {}
     for n, one in enumerate(entries, 1):
         found |= {
-            f"more-name-{n}": one.name, f"more-days-{n}": f"{one.days:g}", f"more-cost-{n}": str(one.cost),
+            f"more-name-{n}": one.name, f"more-days-{n}": as_typed(one.days, locale),
+            f"more-cost-{n}": as_typed(one.cost, locale),
             f"more-from-{n}": one.first.isoformat() if one.first else "",
             f"more-to-{n}": one.last.isoformat() if one.last else "", f"more-whole-{n}": "yes" if one.whole else "",
         }  # fmt: skip
@@ -84,12 +86,12 @@ def _day(typed: Mapping[str, str], field: str, faults: list[Fault]) -> Date | No
         return None
 
 
-def _one(n: int, typed: Mapping[str, str], currency: str, faults: list[Fault]) -> OnTop | None:
+def _one(n: int, typed: Mapping[str, str], currency: str, locale: str, faults: list[Fault]) -> OnTop | None:
     before = len(faults)
     name, days_text, cost_text = (typed[f"more-{what}-{n}"] for what in ("name", "days", "cost"))
     if len(name) > LONGEST:
         faults.append(Fault(f"more-name-{n}", _("this is longer than %(most)s letters") % {"most": LONGEST}))
-    days, cost = money_of(days_text), money_of(cost_text)
+    days, cost = number_or_none(days_text, locale), money_of(cost_text)
     if days is None or not 0 < days <= MOST_DAYS:
         told = {"typed": days_text or _("nothing"), "most": MOST_DAYS}
         faults.append(
@@ -101,8 +103,10 @@ def _one(n: int, typed: Mapping[str, str], currency: str, faults: list[Fault]) -
             Fault(f"more-cost-{n}", _("this is another currency than the book’s; write it in %(currency)s") % told)
         )
     elif cost is None or cost < 0 or cost >= 10**6:
-        told = {"typed": cost_text or _("nothing")}
-        faults.append(Fault(f"more-cost-{n}", _("%(typed)s is no price of a day; write it like 260 or 260.50") % told))
+        told = {"typed": cost_text or _("nothing"), "example": as_typed(Decimal("260.50"), locale)}
+        faults.append(
+            Fault(f"more-cost-{n}", _("%(typed)s is no price of a day; write it like 260 or %(example)s") % told)
+        )
     first, last = _day(typed, f"more-from-{n}", faults), _day(typed, f"more-to-{n}", faults)
     if first and last and last < first:
         faults.append(
@@ -114,7 +118,7 @@ def _one(n: int, typed: Mapping[str, str], currency: str, faults: list[Fault]) -
 
 
 def typed_on_top(
-    posted: Mapping[str, str], currency: str, faults: list[Fault]
+    posted: Mapping[str, str], currency: str, locale: str, faults: list[Fault]
 ) -> tuple[tuple[OnTop, ...], dict[str, str]]:
     """What was typed of them, and every field as it was typed; a line that is left empty is none."""
     shown: dict[str, str] = {}
@@ -124,7 +128,7 @@ def typed_on_top(
         if not any(value for field, value in typed.items() if "whole" not in field):
             continue
         shown |= typed
-        one = _one(n, typed, currency, faults)
+        one = _one(n, typed, currency, locale, faults)
         if one is not None and one.name in [other.name for other in found]:
             faults.append(Fault(f"more-name-{n}", _("another line has this name; each needs its own")))
         elif one is not None:

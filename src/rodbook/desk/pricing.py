@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
@@ -12,6 +11,7 @@ from django.utils.translation import gettext_lazy as lazy
 
 from rodbook.errors import Fault
 from rodbook.job.models import PriceTerms
+from rodbook.job.numerals import as_typed, number_or_none
 from rodbook.money import currency_named, money_of
 
 __all__ = ["EARN", "EXTRA_FIELDS", "LINES", "ExtraRow", "extra_rows", "field_of", "fields_of", "typed_terms"]
@@ -32,6 +32,7 @@ LINES = (
 
 EXTRA_FIELDS = ("name", "cost", "hours", "group")
 MOST_EXTRAS = 100
+MOST_HOURS = 10**6
 _SPARE = 2
 _PLAIN = ("earn_how", "earn", "confidence", "taxes", "holds_days", "lines", "parts", "group", "words")
 
@@ -55,17 +56,17 @@ class ExtraRow:
         return tuple((name, fault) for name, _, fault in self.cells if fault)
 
 
-def _percent(share: Decimal | None) -> str:
-    return "" if share is None else f"{(share * 100).normalize():f}"
+def _percent(share: Decimal | None, locale: str) -> str:
+    return "" if share is None else as_typed((share * 100).normalize(), locale)
 
 
-def fields_of(terms: PriceTerms) -> dict[str, str]:
-    """What the form shows of a job's price as it stands, by field."""
+def fields_of(terms: PriceTerms, locale: str) -> dict[str, str]:
+    """What the form shows of a job's price as it stands, by field, its numbers as the book's locale writes them."""
     how = "margin" if terms.margin is not None else "mark_up" if terms.mark_up is not None else ""
     found = {
         "earn_how": how,
-        "earn": _percent(terms.margin if how == "margin" else terms.mark_up),
-        "confidence": _percent(terms.confidence),
+        "earn": _percent(terms.margin if how == "margin" else terms.mark_up, locale),
+        "confidence": _percent(terms.confidence, locale),
         "taxes": terms.taxes or "",
         "holds_days": "" if terms.holds_days is None else str(terms.holds_days),
         "lines": terms.lines, "parts": terms.parts, "group": terms.group, "words": terms.words,
@@ -73,8 +74,8 @@ def fields_of(terms: PriceTerms) -> dict[str, str]:
     for number, extra in enumerate(terms.extras, 1):
         found |= {
             f"extra-{number}-name": extra.name,
-            f"extra-{number}-cost": f"{extra.cost:f}" if extra.cost else "",
-            f"extra-{number}-hours": f"{extra.hours:f}" if extra.hours else "",
+            f"extra-{number}-cost": as_typed(extra.cost, locale) if extra.cost else "",
+            f"extra-{number}-hours": as_typed(extra.hours, locale) if extra.hours else "",
             f"extra-{number}-group": extra.group,
             f"extra-{number}-option": "yes" if extra.option else "",
         }
@@ -104,12 +105,14 @@ def extra_rows(typed: Mapping[str, str], faults: Mapping[str, str]) -> list[Extr
     ]
 
 
-def _share(typed: str, field: str, example: str, faults: list[Fault], least: int = 0, most: int = 1000) -> str | None:
+def _share(
+    typed: str, field: str, example: str, faults: list[Fault], locale: str, least: int = 0, most: int = 1000
+) -> str | None:
     """A percentage as a share, or nothing; a fault where it is none."""
     text = typed.removesuffix("%").strip()
     if not text:
         return None
-    value = money_of(text)
+    value = number_or_none(text, locale)
     if value is None:
         faults.append(
             Fault(field, _("%(typed)r is no percentage; write %(example)s") % {"typed": typed, "example": example})
@@ -124,14 +127,13 @@ def _share(typed: str, field: str, example: str, faults: list[Fault], least: int
     return f"{value / 100:f}"
 
 
-def _amount(typed: str, field: str, faults: list[Fault]) -> str:
+def _amount(typed: str, field: str, faults: list[Fault], locale: str) -> str:
     if not typed:
         return "0"
     value = money_of(typed)
     if value is None:
-        faults.append(
-            Fault(field, _("%(typed)r is no amount, or could be read two ways; write 48.00") % {"typed": typed})
-        )
+        told = {"typed": typed, "example": as_typed(Decimal("48.00"), locale)}
+        faults.append(Fault(field, _("%(typed)r is no amount, or could be read two ways; write %(example)s") % told))
         return "0"
     if value < 0:
         faults.append(Fault(field, _("%(typed)s is below nought; write nought or more") % {"typed": typed}))
@@ -139,20 +141,22 @@ def _amount(typed: str, field: str, faults: list[Fault]) -> str:
     return f"{value:f}"
 
 
-def _hours(typed: str, field: str, faults: list[Fault]) -> str:
+def _hours(typed: str, field: str, faults: list[Fault], locale: str) -> str:
     if not typed:
         return "0"
-    if not re.fullmatch(r"-?\d{1,6}([.,]\d{1,2})?", typed):
-        faults.append(Fault(field, _("%(typed)r is no number of hours; write 7 or 7.5") % {"typed": typed}))
+    value = number_or_none(typed, locale)
+    if value is None or abs(value) >= MOST_HOURS or value != round(value, 2):
+        told = {"typed": typed, "example": as_typed(Decimal("7.5"), locale)}
+        faults.append(Fault(field, _("%(typed)r is no number of hours; write 7 or %(example)s") % told))
         return "0"
-    if typed.startswith("-"):
+    if value < 0:
         faults.append(Fault(field, _("%(typed)s is below nought; write nought or more") % {"typed": typed}))
         return "0"
-    return typed.replace(",", ".")
+    return f"{value:f}"
 
 
 def typed_terms(
-    posted: Mapping[str, str], before: PriceTerms, currency: str
+    posted: Mapping[str, str], before: PriceTerms, currency: str, locale: str
 ) -> tuple[dict[str, object], dict[str, str], list[Fault]]:
     """What was typed as a job's price.
 
@@ -161,7 +165,7 @@ def typed_terms(
     posted : mapping
     before : PriceTerms
         What stands in the job; the price that was given to the client stays as it is.
-    currency : str
+    currency, locale : str
         The book's.
 
     Returns
@@ -177,14 +181,14 @@ def typed_terms(
     faults: list[Fault] = []
     raw: dict[str, object] = {}
     how = typed["earn_how"] if typed["earn_how"] in ("margin", "mark_up") else ""
-    earn = _share(typed["earn"], "earn", "20", faults, most=99 if how == "margin" else 1000)
+    earn = _share(typed["earn"], "earn", "20", faults, locale, most=99 if how == "margin" else 1000)
     if how and earn is not None:
         raw[how] = earn
     elif how and not typed["earn"]:
         faults.append(Fault("earn", _("this is empty; write how much of a hundred, such as 20")))
     elif not how and typed["earn"]:
         faults.append(Fault("earn_how", _("a percentage is written; say whether it is a margin or a mark-up")))
-    if (confidence := _share(typed["confidence"], "confidence", "80", faults, 1, 99)) is not None:
+    if (confidence := _share(typed["confidence"], "confidence", "80", faults, locale, 1, 99)) is not None:
         raw["confidence"] = confidence
     raw |= {name: typed[name] for name in ("taxes", "holds_days", "lines", "parts", "group", "words") if typed[name]}
     extras = []
@@ -196,8 +200,8 @@ def typed_terms(
         extras.append(
             {
                 "name": cell["name"],
-                "cost": _amount(cell["cost"], f"extra-{n}-cost", faults),
-                "hours": _hours(cell["hours"], f"extra-{n}-hours", faults),
+                "cost": _amount(cell["cost"], f"extra-{n}-cost", faults, locale),
+                "hours": _hours(cell["hours"], f"extra-{n}-hours", faults, locale),
                 "group": cell["group"],
                 "option": bool(cell["option"]),
             }

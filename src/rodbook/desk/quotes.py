@@ -11,6 +11,7 @@ from typing import Any
 from django.utils.translation import gettext as _
 
 from rodbook.errors import Fault
+from rodbook.job.numerals import as_typed
 from rodbook.money import LumpSum, Quote, QuoteLine, currency_named, money_of
 from rodbook.setout import ScheduleLine
 
@@ -54,7 +55,7 @@ class LineRow:
 CELLS = ("mark", "quantity", "amount", "stock")
 
 
-def filled_from(lines: Iterable[QuoteLine], order: Sequence[ScheduleLine]) -> dict[str, str]:
+def filled_from(lines: Iterable[QuoteLine], order: Sequence[ScheduleLine], locale: str) -> dict[str, str]:
     """The form's fields for lines of a list: those of the order in its own order, then what was not ordered."""
     offered = {line.mark: line for line in lines}
     listed = [line.mark for line in order] + [mark for mark in offered if all(mark != line.mark for line in order)]
@@ -63,7 +64,7 @@ def filled_from(lines: Iterable[QuoteLine], order: Sequence[ScheduleLine]) -> di
         typed[f"line-{n}-mark"] = mark
         if (line := offered.get(mark)) is not None:
             typed[f"line-{n}-quantity"] = str(line.quantity)
-            typed[f"line-{n}-amount"] = f"{line.amount:f}"
+            typed[f"line-{n}-amount"] = as_typed(line.amount, locale)
             typed[f"line-{n}-stock"] = line.stock
     return typed
 
@@ -100,14 +101,13 @@ def _day(typed: str, field: str, faults: list[Fault]) -> Date:
         return Date.min
 
 
-def _amount(typed: str, field: str, faults: list[Fault]) -> Decimal:
+def _amount(typed: str, field: str, faults: list[Fault], locale: str) -> Decimal:
     if not typed:
         return Decimal(0)
     value = money_of(typed)
     if value is None:
-        faults.append(
-            Fault(field, _("%(typed)r is no amount, or could be read two ways; write 48.00") % {"typed": typed})
-        )
+        told = {"typed": typed, "example": as_typed(Decimal("48.00"), locale)}
+        faults.append(Fault(field, _("%(typed)r is no amount, or could be read two ways; write %(example)s") % told))
     elif value < 0:
         faults.append(Fault(field, _("%(typed)s is below nought; write what it costs") % {"typed": typed}))
     elif value >= 10**9:
@@ -126,7 +126,7 @@ def _whole(typed: str, field: str, least: int, most: int, faults: list[Fault]) -
 
 
 def typed_quote(
-    posted: Mapping[str, str], order: Sequence[ScheduleLine], currency: str
+    posted: Mapping[str, str], order: Sequence[ScheduleLine], currency: str, locale: str
 ) -> tuple[Quote | None, dict[str, str], list[Fault]]:
     """A quote as it was typed.
 
@@ -135,7 +135,7 @@ def typed_quote(
     posted : mapping
     order : sequence of ScheduleLine
         How many are ordered stands for a quantity that is not typed.
-    currency : str
+    currency, locale : str
         The book's.
 
     Returns
@@ -169,9 +169,9 @@ def typed_quote(
             told = {"own": currency}
             faults.append(Fault(name, _("this is another currency than the book’s; write it in %(own)s") % told))
     lead = _whole(typed["lead_days"], "lead_days", 0, _MOST_LEAD, faults)
-    delivery, least = (_amount(typed[name], name, faults) for name in ("delivery", "least_order"))
-    lines = _lines(typed, {line.mark: line.quantity for line in order}, faults)
-    lumps = _lumps(typed, faults)
+    delivery, least = (_amount(typed[name], name, faults, locale) for name in ("delivery", "least_order"))
+    lines = _lines(typed, {line.mark: line.quantity for line in order}, faults, locale)
+    lumps = _lumps(typed, faults, locale)
     _twice(lines, lumps, faults)
     if not lines and not lumps and not faults:
         faults.append(Fault("line-1-amount", _("nothing is priced yet; write what at least one line costs")))
@@ -184,7 +184,9 @@ def typed_quote(
     return quote, typed, []
 
 
-def _lines(typed: Mapping[str, str], wanted: Mapping[str, int], faults: list[Fault]) -> list[tuple[int, QuoteLine]]:
+def _lines(
+    typed: Mapping[str, str], wanted: Mapping[str, int], faults: list[Fault], locale: str
+) -> list[tuple[int, QuoteLine]]:
     found = []
     for n in _filled(typed):
         mark, amount = typed.get(f"line-{n}-mark", ""), typed.get(f"line-{n}-amount", "")
@@ -195,12 +197,12 @@ def _lines(typed: Mapping[str, str], wanted: Mapping[str, int], faults: list[Fau
             continue
         said = typed.get(f"line-{n}-quantity", "")
         quantity = _whole(said, f"line-{n}-quantity", 1, 99_999, faults) if said else wanted.get(mark, 1)
-        price = _amount(amount, f"line-{n}-amount", faults)
+        price = _amount(amount, f"line-{n}-amount", faults, locale)
         found.append((n, QuoteLine(mark, quantity, price, typed.get(f"line-{n}-stock", ""))))
     return found
 
 
-def _lumps(typed: Mapping[str, str], faults: list[Fault]) -> list[tuple[int, LumpSum]]:
+def _lumps(typed: Mapping[str, str], faults: list[Fault], locale: str) -> list[tuple[int, LumpSum]]:
     found = []
     for n in range(1, LUMPS + 1):
         said, amount = typed.get(f"lump-{n}-marks", ""), typed.get(f"lump-{n}-amount", "")
@@ -212,7 +214,7 @@ def _lumps(typed: Mapping[str, str], faults: list[Fault]) -> list[tuple[int, Lum
         elif marks and not amount:
             faults.append(Fault(f"lump-{n}-amount", _("this is empty; write what they cost together")))
         elif marks:
-            found.append((n, LumpSum(marks, _amount(amount, f"lump-{n}-amount", faults))))
+            found.append((n, LumpSum(marks, _amount(amount, f"lump-{n}-amount", faults, locale))))
     return found
 
 

@@ -12,7 +12,8 @@ from django.utils.translation import gettext as _
 
 from rodbook.desk.on_top import OnTop, on_top_fields, typed_on_top
 from rodbook.errors import Fault
-from rodbook.money import CapacityAnswer, money_of
+from rodbook.job.numerals import as_typed, number_or_none
+from rodbook.money import CapacityAnswer
 from rodbook.papers.content import done_in
 from rodbook.papers.numbers import Numbers
 
@@ -106,11 +107,11 @@ def read_weeks(content: Mapping[str, Any]) -> Weeks:
     )  # fmt: skip
 
 
-def weeks_fields(weeks: Weeks, jobs: Mapping[int, tuple[int, int]]) -> dict[str, str]:
+def weeks_fields(weeks: Weeks, jobs: Mapping[int, tuple[int, int]], locale: str) -> dict[str, str]:
     """What the form shows of weeks, by field."""
     found = {"start": weeks.start.isoformat(), "crew": str(weeks.crew), "count": str(weeks.count)}
-    found |= {f"days-{n}": f"{weeks.days[n]:g}" if n in weeks.days else "" for n in range(1, weeks.count + 1)}
-    found |= on_top_fields(weeks.on_top)
+    found |= {f"days-{n}": as_typed(weeks.days.get(n), locale) for n in range(1, weeks.count + 1)}
+    found |= on_top_fields(weeks.on_top, locale)
     for pk, own in jobs.items():
         job = weeks.of_job(pk, own)
         found |= {
@@ -118,7 +119,7 @@ def weeks_fields(weeks: Weeks, jobs: Mapping[int, tuple[int, int]]) -> dict[str,
             f"first-{pk}": str(job.first),
             f"last-{pk}": str(job.last),
             f"promised-{pk}": "yes" if job.promised else "",
-            f"besides-{pk}": "" if job.besides is None else f"{job.besides:g}",
+            f"besides-{pk}": as_typed(job.besides, locale),
         }
     return found
 
@@ -133,21 +134,21 @@ def _whole(typed: str, field_name: str, least: int, most: int, faults: list[Faul
     return otherwise
 
 
-def _days(typed: str, field_name: str, faults: list[Fault]) -> float | None:
+def _days(typed: str, field_name: str, faults: list[Fault], locale: str) -> float | None:
     if not typed:
         return None
-    value = money_of(typed)
+    value = number_or_none(typed, locale)
     if value is None or not 0 <= value <= MOST_DAYS:
-        told = {"typed": typed, "most": MOST_DAYS}
+        told = {"typed": typed, "most": MOST_DAYS, "example": as_typed(4.5, locale)}
         faults.append(
-            Fault(field_name, _("%(typed)s is no number of days; write nought to %(most)s, such as 4.5") % told)
+            Fault(field_name, _("%(typed)s is no number of days; write nought to %(most)s, such as %(example)s") % told)
         )
         return None
     return float(value)
 
 
 def typed_weeks(
-    posted: Mapping[str, str], jobs: Sequence[int], today: Date, of_book: int = 0, *, currency: str
+    posted: Mapping[str, str], jobs: Sequence[int], today: Date, of_book: int = 0, *, currency: str, locale: str
 ) -> tuple[Weeks, dict[str, str], list[Fault]]:
     """What was typed: the weeks, every field as it was typed, and a fault beside each that is wrong."""
     typed = {name: posted.get(name, "").strip() for name in ("start", "crew", "count")}
@@ -172,9 +173,9 @@ def typed_weeks(
     days: dict[int, float] = {}
     for n in range(1, count + 1):
         typed[f"days-{n}"] = posted.get(f"days-{n}", "").strip()
-        if (found := _days(typed[f"days-{n}"], f"days-{n}", faults)) is not None:
+        if (found := _days(typed[f"days-{n}"], f"days-{n}", faults, locale)) is not None:
             days[n] = found
-    on_top, shown = typed_on_top(posted, currency, faults)
+    on_top, shown = typed_on_top(posted, currency, locale, faults)
     typed |= shown
     places: dict[int, JobWeeks] = {}
     for pk in jobs:
@@ -191,7 +192,7 @@ def typed_weeks(
                 Fault(last_field, _("it is before the first; write week %(first)s or later") % {"first": first})
             )
         places[pk] = JobWeeks(
-            bool(typed[counts]), first, last, bool(typed[promised]), _days(typed[besides], besides, faults)
+            bool(typed[counts]), first, last, bool(typed[promised]), _days(typed[besides], besides, faults, locale)
         )  # fmt: skip
     return Weeks(start, crew, count, days, places, on_top), typed, faults
 

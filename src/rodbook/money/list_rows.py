@@ -8,9 +8,10 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date as Date  # noqa: N812
 from datetime import datetime
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
 
 from rodbook.errors import InputError
+from rodbook.job.numerals import number_or_none
 
 __all__ = [
     "MOST_AMOUNT", "Rows", "amount_said", "cell_of", "columns_of", "currency_named", "day_said", "money_of", "not_read",
@@ -139,17 +140,7 @@ def money_of(cell: object) -> Decimal | None:
     if isinstance(cell, int | Decimal):
         found = Decimal(cell)
         return found if found.is_finite() else None
-    text = re.sub(r"^[A-Z]{3}\s+|\s+[A-Z]{3}$|[\s\u00a0'’]", "", str(cell).strip())
-    if "," in text and "." in text:
-        thousands = "," if text.rfind(",") < text.rfind(".") else "."
-        text = text.replace(thousands, "")
-    elif re.fullmatch(r"-?\d{1,3}[.,]\d{3}", text):
-        return None  # one mark and three digits: thousands or thousandths, nobody can tell
-    text = text.replace(",", ".")
-    try:
-        return Decimal(text) if re.fullmatch(r"-?\d+(\.\d+)?", text) else None
-    except InvalidOperation:
-        return None
+    return number_or_none(re.sub(r"^[A-Z]{3}\s+|\s+[A-Z]{3}$", "", str(cell).strip()), None)
 
 
 def _computed(value: float) -> Decimal | None:

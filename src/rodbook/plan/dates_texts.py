@@ -10,6 +10,7 @@ from rodbook.dates import Absence, Person
 from rodbook.errors import Fault, InputError
 from rodbook.job.dates import WEEKDAYS
 from rodbook.job.faults import nearest
+from rodbook.job.numerals import as_typed, number_or_none
 from rodbook.plan.dates import FirmDays, WantedDates
 from rodbook.plan.tasks import JOINERY, PAINTING
 
@@ -40,6 +41,8 @@ class DatesTexts:
         ``Ada=2026-12-24..2027-01-06``.
     late : str
         Working days.
+    locale : str
+        The book's, by which hours are read.
     """
 
     crew: str | None
@@ -51,6 +54,7 @@ class DatesTexts:
     closed: Sequence[str] = ()
     off: Sequence[str] = ()
     late: str = "3"
+    locale: str = "en"
 
 
 def _day(text: str) -> Date:
@@ -103,11 +107,10 @@ def _person(text: str, off: dict[str, list[Absence]]) -> Person:
     return Person(name, kept, tuple(off.pop(name, ())))
 
 
-def _hours(text: str) -> float:
-    try:
-        return float(text)
-    except ValueError:
-        raise ValueError(f"{text!r} is not a number of hours; write 8 or 7.5") from None
+def _hours(text: str, locale: str) -> float:
+    if (found := number_or_none(text, locale)) is None:
+        raise ValueError(f"{text!r} is not a number of hours; write 8 or {as_typed(7.5, locale)}")
+    return float(found)
 
 
 def _whole(text: str) -> int:
@@ -184,7 +187,7 @@ def read_wanted(texts: DatesTexts, otherwise: WantedDates, *, prefix: str = "") 
     due = reading.read("by", texts.by, _day, otherwise.due)
     days = FirmDays(
         reading.read("days", texts.days, _weekdays, otherwise.days.weekdays),
-        reading.read("hours", texts.hours, _hours, otherwise.days.hours),
+        reading.read("hours", texts.hours, lambda text: _hours(text, texts.locale), otherwise.days.hours),
         country=texts.holidays.strip() or otherwise.days.country,
         closed=(
             *otherwise.days.closed,

@@ -22,6 +22,7 @@ from rodbook.desk.views.common import JobPage, job_page
 from rodbook.errors import Fault, InputError, RenderError
 from rodbook.job.actuals import Actuals, Invoiced
 from rodbook.job.faults import faults_of
+from rodbook.job.numerals import as_typed
 from rodbook.money import currency_named, money_of
 from rodbook.papers import account_pdf
 from rodbook.papers.content import account_rows
@@ -89,7 +90,7 @@ def _lines(form: Form) -> list[dict[str, str]]:
     ]  # fmt: skip
 
 
-def _typed_invoice(typed: dict[str, str]) -> tuple[Invoiced | None, list[Fault]]:
+def _typed_invoice(typed: dict[str, str], locale: str) -> tuple[Invoiced | None, list[Fault]]:
     """What was typed as an invoice, and what is wrong with it, by its fields."""
     faults: list[Fault] = []
     lines: list[dict[str, object]] = []
@@ -103,7 +104,8 @@ def _typed_invoice(typed: dict[str, str]) -> tuple[Invoiced | None, list[Fault]]
             faults.append(
                 Fault(
                     f"amount-{number}",
-                    f"{amount or 'nothing'!r} can't be read as an amount for certain; write it like 48.00",
+                    f"{amount or 'nothing'!r} can't be read as an amount for certain; "
+                    f"write it like {as_typed(Decimal('48.00'), locale)}",
                 )
             )
         elif currency_named(amount) not in ("", typed["currency"]):
@@ -137,7 +139,7 @@ def invoice(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     fields = (*ABOUT, *(f"{name}-{n}" for n in range(LINES) for name in ("what", "amount")))
     typed = typed_of(request, fields)
-    bill, faults = _typed_invoice(typed)
+    bill, faults = _typed_invoice(typed, page.book.locale)
     if bill is not None:
         places = {fault.where for fault in faults}
         against = actuals.invoice_faults(actuals.actuals_now(page.folder)[1], bill, page.book.currency)

@@ -14,10 +14,19 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from rodbook.desk import book_edits, shop_edits, store
 from rodbook.desk.access import needs_owner, who
 from rodbook.desk.book_edits import Raw
-from rodbook.desk.book_fields import RATES_LEAD, Field, build_up_form, rates_form, typed_build_up, typed_rates
+from rodbook.desk.book_fields import (
+    RATES_LEAD,
+    Field,
+    build_up_form,
+    plain_rates,
+    rates_form,
+    typed_build_up,
+    typed_rates,
+)
 from rodbook.desk.book_uses import lost_to_jobs
 from rodbook.desk.faults import Form
 from rodbook.desk.models import Revision
+from rodbook.desk.typed_numbers import shown_number
 from rodbook.desk.views.book_entries import renaming, why_not_out
 from rodbook.desk.views.book_page import BookPage, book_page, date_now, renamed, save_book, today, typed_of
 from rodbook.errors import Fault, InputError
@@ -46,15 +55,20 @@ def firm(request: HttpRequest) -> HttpResponse:
     if request.method == "POST":
         typed = typed_of(request, (*FIRM, *SAW, *MONEY))
         typed["currency"] = typed["currency"].upper()
-        mine, saw, money = ({name: typed[name] for name in names} for names in (FIRM, SAW, MONEY))
-        told, error, _ = save_book(request, page, lambda raw: (book_edits.put_firm(raw, mine, saw, money), ""))
+        mine, money = ({name: typed[name] for name in names} for names in (FIRM, MONEY))
+
+        def change(raw: Raw) -> tuple[Raw, str]:
+            saw = page.plain({name: typed[name] for name in SAW}, numbers=("keep_from", "turns"))
+            return book_edits.put_firm(raw, mine, saw, money), ""
+
+        told, error, _ = save_book(request, page, change)
         if error:
             faults = [Fault(re.sub(r"^(firm|saw)\.", "", f.where), f.what) for f in error.faults]
             return _firm_page(request, page, Form(typed, faults))
         return told or redirect("book")
     document = page.revision.document
     money = {"currency": page.book.currency, "locale": page.book.locale}
-    saw = {"keep_from": f"{page.book.saw.keep_from:g}", **{k: str(v) for k, v in document["saw"].items()}}
+    saw = {name: shown_number(getattr(page.book.saw, name), page.book.locale) for name in SAW}
     return _firm_page(request, page, Form({**document["firm"], **saw, **money}))
 
 
@@ -78,7 +92,12 @@ def rates(request: HttpRequest) -> HttpResponse:
     page = book_page()
     name = request.GET.get("rate", "")
     holds = standing_on(tuple(r for r in page.book.rates if r.name == name), date_now())
-    typed = {"name": name, "value": f"{holds.value:g}" if holds else "", "since": today(), "source": ""}
+    typed = {
+        "name": name,
+        "value": shown_number(holds.value, page.book.locale) if holds else "",
+        "since": today(),
+        "source": "",
+    }
     return _rates_page(request, page, Form(typed))
 
 
@@ -88,7 +107,9 @@ def rate(request: HttpRequest) -> HttpResponse:
     """Add a rate from a day on."""
     page, typed = book_page(), typed_of(request, RATE)
     unit = RATE_UNITS.get(typed["name"], "")
-    told, error, where = save_book(request, page, lambda raw: book_edits.put_rate(raw, typed, unit))
+    told, error, where = save_book(
+        request, page, lambda raw: book_edits.put_rate(raw, page.plain(typed, numbers=("value",)), unit)
+    )
     if error:
         return _rates_page(request, page, Form(typed, error.faults, prefix=where))
     return told or redirect("book-rates")
@@ -131,7 +152,9 @@ def price(request: HttpRequest) -> HttpResponse:
         return _boards_page(request, page, price=Form(typed, error.faults))
     group, size = found[1], (int(found[2]), int(found[3]))
     values = {"amount": typed["amount"], "since": typed["since"], "source": typed["price_source"]}
-    told, wrong, where = save_book(request, page, lambda raw: book_edits.put_price(raw, group, size, values))
+    told, wrong, where = save_book(
+        request, page, lambda raw: book_edits.put_price(raw, group, size, page.plain(values, money=("amount",)))
+    )
     if wrong:
         faults = [Fault(f.where.replace(f"{where}source", f"{where}price_source"), f.what) for f in wrong.faults]
         return _boards_page(request, page, price=Form(typed, faults, prefix=where))
@@ -246,8 +269,9 @@ def workshop(request: HttpRequest, number: int) -> HttpResponse:
     told, error = None, InputError(faults) if faults else None
     if error is None:
         told, error, _ = save_book(
-            request, page, lambda raw: book_edits.put_entry(raw, "workshops", number, was, typed)
-        )
+            request, page,
+            lambda raw: book_edits.put_entry(raw, "workshops", number, was, page.plain(typed, numbers=("lead_days",))),
+        )  # fmt: skip
     if error:
         return _workshop_page(request, page, number, about=Form(typed, error.faults, prefix=where))
     return told or redirect("book-workshop", number=number)
@@ -258,10 +282,13 @@ def workshop(request: HttpRequest, number: int) -> HttpResponse:
 def workshop_rates(request: HttpRequest, number: int) -> HttpResponse:
     """Add a workshop's rates from a day on."""
     page = book_page()
-    values, per_board, per_section, typed = typed_rates(request.POST, page.book)
-    told, error, where = save_book(
-        request, page, lambda raw: book_edits.put_workshop_rates(raw, number, values, per_board, per_section)
-    )
+    typed = typed_rates(request.POST, page.book)[-1]
+
+    def change(raw: Raw) -> tuple[Raw, str]:
+        values, per_board, per_section, _typed = typed_rates(plain_rates(request.POST, page.book), page.book)
+        return book_edits.put_workshop_rates(raw, number, values, per_board, per_section)
+
+    told, error, where = save_book(request, page, change)
     if error:
         return _workshop_page(
             request, page, number, rates=Form(typed, _by_field(error, where, page.book), prefix=where)
@@ -304,9 +331,10 @@ def build_up(request: HttpRequest, number: int) -> HttpResponse:
         faults = renaming("build_ups", entry.name, called, where)
 
         def change(raw: Raw) -> tuple[Raw, str]:
+            plain = page.plain(typed, numbers=("film", "coats"))
             if as_new:
-                return book_edits.copy_build_up(raw, typed, name, entry.family)
-            return book_edits.put_build_up(raw, number, entry.name, called, typed)
+                return book_edits.copy_build_up(raw, plain, name, entry.family)
+            return book_edits.put_build_up(raw, number, entry.name, called, plain)
 
         told, error = None, InputError(faults) if faults else None
         if error is None:

@@ -13,10 +13,23 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from rodbook.desk import book_edits, store
 from rodbook.desk.access import needs_owner
 from rodbook.desk.book_edits import Raw
-from rodbook.desk.book_entries import ENTRIES, Entry, fields_of, first_size, places, plain_size, size_of, values_of
-from rodbook.desk.book_fields import rates_form, typed_rates
+from rodbook.desk.book_edits import given as given_of
+from rodbook.desk.book_entries import (
+    ENTRIES,
+    MONEY,
+    NUMBERS,
+    Entry,
+    fields_of,
+    first_size,
+    places,
+    plain_size,
+    size_of,
+    values_of,
+)
+from rodbook.desk.book_fields import plain_rates, rates_form, typed_rates
 from rodbook.desk.book_uses import in_sentence, used_in_book, used_in_jobs
 from rodbook.desk.faults import Form
+from rodbook.desk.typed_numbers import shown_number
 from rodbook.desk.views.book_page import BookPage, book_page, renamed, save_book, today, typed_of
 from rodbook.errors import Fault, InputError
 
@@ -75,10 +88,15 @@ def new(request: HttpRequest, kind: str) -> HttpResponse:
     form = Form({"since": today()})
     if request.method == "POST":
         typed = typed_of(request, _all_of(about))
-        whole: dict[str, object] = {name: value for name, value in _own(about, typed).items() if value}
-        if about.size:
-            whole[book_edits.SIZES[kind]] = [size_of(typed, about.size)]
-        told, error, where = save_book(request, page, lambda raw: book_edits.add_entry(raw, kind, whole))
+
+        def change(raw: Raw) -> tuple[Raw, str]:
+            plain = page.plain(typed, money=MONEY, numbers=NUMBERS)
+            whole: dict[str, object] = {name: value for name, value in _own(about, plain).items() if value}
+            if about.size:
+                whole[book_edits.SIZES[kind]] = [size_of(plain, about.size)]
+            return book_edits.add_entry(raw, kind, whole)
+
+        told, error, where = save_book(request, page, change)
         if error is None:
             return told or redirect(about.back)
         form = Form(typed, renamed(error.faults, places(about, where, first_size(about))), prefix=where)
@@ -101,8 +119,10 @@ def entry(request: HttpRequest, kind: str, number: int) -> HttpResponse:
     faults = renaming(kind, was, typed["name"], where)
     told, error = None, InputError(faults) if faults else None
     if error is None:
-        own = _own(about, typed)
-        told, error, _ = save_book(request, page, lambda raw: book_edits.put_entry(raw, kind, number, was, own))
+        told, error, _ = save_book(
+            request, page,
+            lambda raw: book_edits.put_entry(raw, kind, number, was, _own(about, page.plain(typed, numbers=NUMBERS))),
+        )  # fmt: skip
     if error:
         return _entry_page(request, page, about, number, own=Form(typed, error.faults, prefix=where), was=was)
     return told or redirect(about.back)
@@ -121,8 +141,11 @@ def _entry_page(
     sold = next((s for s in sizes if s.name == changing), None)
     specs = plain_size(about) if sold else about.size
     if size is None and sold:
-        size = Form(values_of(sold, specs))
-    forms = {"own": own or Form(values_of(found, about.own)), "size": size or Form({"since": today()})}
+        size = Form(values_of(sold, specs, page.book.locale))
+    forms = {
+        "own": own or Form(values_of(found, about.own, page.book.locale)),
+        "size": size or Form({"since": today()}),
+    }
     context = page.context(
         about.back, about=about, found=found, number=number, was=was or found.name,
         why_not=why_not_out(page, about.group, found.name),
@@ -142,13 +165,13 @@ def size(request: HttpRequest, kind: str, number: int) -> HttpResponse:
     if not about.size:
         raise Http404
     typed, was = typed_of(request, tuple(spec.field for spec in about.size)), request.POST.get("was", "")
-    changing, sold = request.POST.get("size", ""), size_of(typed, about.size)
+    changing = request.POST.get("size", "")
     plain = {spec.place: typed[spec.field] for spec in plain_size(about)}
 
     def change(raw: Raw) -> tuple[Raw, str]:
         if changing:
             return book_edits.put_size(raw, kind, number, was, changing, plain)
-        return book_edits.add_size(raw, kind, number, was, sold)
+        return book_edits.add_size(raw, kind, number, was, size_of(page.plain(typed, money=MONEY), about.size))
 
     told, error, where = save_book(request, page, change)
     if error:
@@ -201,7 +224,7 @@ def hinges(request: HttpRequest) -> HttpResponse:
     """The hinges, and how many a leaf gets by its height and mass."""
     page = book_page()
     typed = {
-        f"count-{n}-{name}": f"{getattr(count, name):g}"
+        f"count-{n}-{name}": shown_number(getattr(count, name), page.book.locale)
         for n, count in enumerate(page.book.hinge_counts, 1)
         for name in COUNT
     }
@@ -218,6 +241,8 @@ def counts(request: HttpRequest) -> HttpResponse:
     rows = [{name: typed[f"count-{n}-{name}"] for name in COUNT} for n in range(1, MOST_COUNTS + 1)]
 
     def change(raw: Raw) -> tuple[Raw, str]:
+        plain = page.plain(typed, numbers=[name for name in names if not name.endswith("-height")])
+        rows = [{name: plain[f"count-{n}-{name}"] for name in COUNT} for n in range(1, MOST_COUNTS + 1)]
         return book_edits.put_counts(raw, rows, typed["counts_source"]), ""
 
     told, error, _ = save_book(request, page, change)
@@ -256,17 +281,16 @@ def new_workshop(request: HttpRequest) -> HttpResponse:
     page = book_page()
     form = Form({"since": today()})
     if request.method == "POST":
-        plain, boards, sections, every = typed_rates(request.POST, page.book)
+        plain, _boards, _sections, every = typed_rates(request.POST, page.book)
         about = typed_of(request, WORKSHOP)
         given = {name: value for name, value in about.items() if value}
-        rates = {
-            **{name: value for name, value in plain.items() if value},
-            "board_m2": {name: value for name, value in boards.items() if value},
-            "section_m": {name: value for name, value in sections.items() if value},
-        }
-        told, error, where = save_book(
-            request, page, lambda raw: book_edits.add_entry(raw, "workshops", {**given, "rates": [rates]})
-        )
+
+        def change(raw: Raw) -> tuple[Raw, str]:
+            plain, boards, sections, _every = typed_rates(plain_rates(request.POST, page.book), page.book)
+            rates = {**given_of(plain), "board_m2": given_of(boards), "section_m": given_of(sections)}
+            return book_edits.add_entry(raw, "workshops", {**given, "rates": [rates]})
+
+        told, error, where = save_book(request, page, change)
         if error is None:
             return told or redirect("book-workshops")
         at = f"{where}rates[1]."

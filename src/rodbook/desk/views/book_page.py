@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from django.http import HttpRequest, HttpResponse
@@ -12,6 +12,7 @@ from rodbook.desk import store
 from rodbook.desk.book_edits import Raw
 from rodbook.desk.models import Folder, Kind, Revision
 from rodbook.desk.saving import saved_or_told
+from rodbook.desk.typed_numbers import in_book
 from rodbook.desk.views.common import date_now, read_base
 from rodbook.errors import Fault, InputError
 from rodbook.job import Book
@@ -45,6 +46,12 @@ class BookPage:
     def write(self) -> Numbers:
         """How the book writes numbers."""
         return Numbers(self.book.locale, self.book.currency)
+
+    def plain(
+        self, typed: Mapping[str, str], *, money: Iterable[str] = (), numbers: Iterable[str] = ()
+    ) -> dict[str, str]:
+        """What was typed, its amounts and numbers read as the book writes them; see `in_book`."""
+        return in_book(typed, self.book.currency, self.book.locale, money=money, numbers=numbers)
 
     def context(self, chapter: str, **more: object) -> dict[str, object]:
         """What the templates need."""

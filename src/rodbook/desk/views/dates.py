@@ -269,7 +269,9 @@ def _render(request: HttpRequest, dated: Dated, forms: Forms | None = None) -> H
         "days": days, "tasks": forms.tasks or Form({}), "base": page.revision.number if forms.base is None else forms.base,
         "start_typed": days.typed("start"), "start_fault": days.fault("start"),
         "by_typed": days.typed("by"), "by_fault": days.fault("by"),
-        "task_list": drawn_tasks(key, page.job, named, forms.tasks, may_change=can_change(request)) if named else "",
+        "task_list": drawn_tasks(
+            key, page.job, named, forms.tasks, may_change=can_change(request), locale=dated.book.locale
+        ) if named else "",
     }  # fmt: skip
     if found is not None:
         context |= _facts(request, dated, found, key, forms.facts)
@@ -402,7 +404,7 @@ def put_tasks(request: HttpRequest, pk: int) -> HttpResponse:
     typed = {name: request.POST.get(name, "").strip() for name in fields}
     try:
         assert dated.page is not None
-        changed = {"tasks": tasks_of_form(typed, named, dated.page.job)}
+        changed = {"tasks": tasks_of_form(typed, named, dated.page.job, dated.book.locale)}
     except InputError as error:
         told, faults = None, tuple(error.faults)
     else:

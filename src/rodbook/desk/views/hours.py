@@ -44,7 +44,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     typed = typed_of(request, FIELDS)
     typed["hours"] = request.POST.get("tapped", "").strip() or typed["hours"]
     try:
-        entry = actuals.hours_of(typed)
+        entry = actuals.hours_of(typed, page.book.locale)
         if entry.day > date_now():
             raise InputError.at("day", f"{entry.day} is still to come; put hours down when they are worked")
     except InputError as error:

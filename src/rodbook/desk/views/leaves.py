@@ -18,8 +18,10 @@ from rodbook.desk.grid import OBSTACLES, Row, raw_openings, rows_of, rows_typed,
 from rodbook.desk.grid_rows import drawn_rows
 from rodbook.desk.hanging import leaves_view, near_of, standing_leaves
 from rodbook.desk.saving import saved_or_told
+from rodbook.desk.typed_numbers import shown_number
 from rodbook.desk.views.common import JobPage, job_page, read_base
 from rodbook.errors import Fault, InputError
+from rodbook.job.numerals import number_or_none
 
 __all__ = ["one", "show"]
 
@@ -46,8 +48,8 @@ def one(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
         raise Http404
     ceiling = documents[at].get("ceiling")
     kept = ceiling if isinstance(ceiling, dict) else {}
-    rows = rows_of(near_of(documents[at]), OBSTACLES)
-    form = Form({name: f"{kept[name]:g}" if name in kept else "" for name in CEILING})
+    rows = rows_of(near_of(documents[at]), OBSTACLES, locale=page.book.locale)
+    form = Form({name: shown_number(kept.get(name), page.book.locale) for name in CEILING})
     elsewhere: list[Fault] = []
     if request.method == "POST":
         rows, form, elsewhere, told = _save(request, page, documents, at)
@@ -72,7 +74,7 @@ def _save(
     rows = rows_typed(request.POST, OBSTACLES)
     raw, kept = raw_openings(rows, near_of(documents[at]), OBSTACLES)
     typed = {name: request.POST.get(name, "").strip()[:40] for name in CEILING}
-    documents[at] = {**documents[at], "obstacles": cast("Value", raw), "ceiling": _ceiling(typed)}
+    documents[at] = {**documents[at], "obstacles": cast("Value", raw), "ceiling": _ceiling(typed, page.book.locale)}
     try:
         job = store.read_job_document({**store.as_document(page.job), "openings": cast("Value", documents)}, page.book)
     except InputError as error:
@@ -87,16 +89,10 @@ def _save(
     return rows, Form(typed), [], told or redirect("leaves-of", pk=page.folder.pk, mark=mark)
 
 
-def _ceiling(typed: Mapping[str, str]) -> Value:
+def _ceiling(typed: Mapping[str, str], locale: str) -> Value:
     """A ceiling as it was typed; none where nothing was."""
     if not any(typed.values()):
         return None
-    return {
-        name: float(text) if _plain(text := value.replace(",", ".")) else value
-        for name, value in typed.items()
-        if value
-    }
-
-
-def _plain(text: str) -> bool:
-    return text.lstrip("-").replace(".", "", 1).isdecimal()
+    found = {name: value for name, value in typed.items() if value}
+    fall = number_or_none(found.get("fall", ""), locale)
+    return {**found, **({} if fall is None else {"fall": float(fall)})}

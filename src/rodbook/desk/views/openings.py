@@ -16,7 +16,18 @@ from django.views.decorators.http import require_http_methods, require_POST
 from rodbook.desk import store
 from rodbook.desk.changes import Value, in_words
 from rodbook.desk.drafts import not_in
-from rodbook.desk.grid import COLUMNS, PANELS, RUNS, Row, raw_openings, rows_of, rows_typed, uses_more, with_faults
+from rodbook.desk.grid import (
+    COLUMNS,
+    OPENINGS,
+    PANELS,
+    RUNS,
+    Row,
+    raw_openings,
+    rows_of,
+    rows_typed,
+    uses_more,
+    with_faults,
+)
 from rodbook.desk.grid_rows import drawn_rows
 from rodbook.desk.measuring import place_named
 from rodbook.desk.models import Draft, Photo
@@ -43,7 +54,10 @@ def grid(request: HttpRequest, pk: int) -> HttpResponse:
     """Show the openings and the fixed panels, or save what was typed."""
     page = job_page(pk)
     openings, panels, runs = (_kept(page, name) for name in ("openings", "panels", "runs"))
-    rows, panel_rows, run_rows = rows_of(openings), rows_of(panels, PANELS), rows_of(runs, RUNS)
+    rows, panel_rows, run_rows = (
+        rows_of(entries, grid, locale=page.book.locale)
+        for entries, grid in ((openings, OPENINGS), (panels, PANELS), (runs, RUNS))
+    )
     elsewhere: list[Fault] = []
     if request.method == "POST":
         rows = rows_typed(request.POST)

@@ -72,7 +72,7 @@ def _sureness(pricing: Pricing, write: Numbers) -> list[tuple[str, str, str]]:
 def _render(request: HttpRequest, page: JobPage, *, form: Form | None = None, base: int | None = None) -> HttpResponse:
     write = Numbers(page.book.locale, page.book.currency)
     pricing, why_not = _found(page.whole)
-    shown = form or Form(fields_of(page.job.price))
+    shown = form or Form(fields_of(page.job.price, page.book.locale))
     faults = {fault.where: fault.what for fault in shown.faults}
     taxes = list(dict.fromkeys(profile.name for profile in page.book.taxes))
     context = page.context(
@@ -142,7 +142,7 @@ def put(request: HttpRequest, pk: int) -> HttpResponse:
         began = store.job_at(page.folder, base)[1]
     except Revision.DoesNotExist:
         began = page.job
-    terms, typed, faults = typed_terms(request.POST, began.price, page.book.currency)
+    terms, typed, faults = typed_terms(request.POST, began.price, page.book.currency, page.book.locale)
     raw = {**store.as_document(began), "price": terms}
     try:
         job = store.read_job_document(raw, page.book)

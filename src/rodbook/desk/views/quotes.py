@@ -22,6 +22,7 @@ from rodbook.desk.views.common import JobPage, job_page, priced_paper
 from rodbook.errors import Fault, InputError, RenderError, RodbookError
 from rodbook.job.files import price_rows
 from rodbook.job.models import Making
+from rodbook.job.numerals import as_typed
 from rodbook.money import ComparedQuote, QuotesHeld, currency_named, hold_quotes, money_of, quote_lines
 from rodbook.papers import quotes_pdf
 from rodbook.papers.content import quote_cells
@@ -47,7 +48,7 @@ def _records(page: JobPage) -> list[Record]:
     return list(Record.objects.filter(folder=page.folder, kind=KIND, struck_out=False))
 
 
-def _asked(request: HttpRequest, currency: str) -> tuple[dict[str, str], int | None, Decimal, list[Fault]]:
+def _asked(request: HttpRequest, currency: str, locale: str) -> tuple[dict[str, str], int | None, Decimal, list[Fault]]:
     """Working days until the parts are needed, and what a further workshop costs in trouble, from the address."""
     typed = {name: request.GET.get(name, "").strip() for name in ("needed", "trouble")}
     faults = []
@@ -65,7 +66,8 @@ def _asked(request: HttpRequest, currency: str) -> tuple[dict[str, str], int | N
         faults.append(
             Fault(
                 "trouble",
-                _("%(typed)r is no amount in %(own)s; write 30.00") % {"typed": typed["trouble"], "own": currency},
+                _("%(typed)r is no amount in %(own)s; write %(example)s")
+                % {"typed": typed["trouble"], "own": currency, "example": as_typed(Decimal("30.00"), locale)},
             )
         )
         trouble = Decimal(0)
@@ -79,7 +81,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     order, records = _order(page), _records(page)
     write = Numbers(page.book.locale, page.book.currency)
-    typed, needed, trouble, faults = _asked(request, page.book.currency)
+    typed, needed, trouble, faults = _asked(request, page.book.currency, page.book.locale)
     context = page.context(
         "orders", order=order, records=records, form=Form(typed, faults), after="quotes", today=write.date(date_now())
     )
@@ -141,7 +143,7 @@ def paper(request: HttpRequest, pk: int) -> HttpResponse:
     """The comparison as a paper, for the firm's own eyes."""
     page = job_page(pk)
     order, records = _order(page), _records(page)
-    _typed, needed, trouble, faults = _asked(request, page.book.currency)
+    _typed, needed, trouble, faults = _asked(request, page.book.currency, page.book.locale)
     said = _("no quote has come in yet") if order else _("layouts and costs are not worked out yet")
     try:
         if page.whole is not None and order and records and not faults:
@@ -191,10 +193,10 @@ def add(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     order = _order(page)
     if request.method != "POST":
-        return _form_page(request, page, Form(_blank(page) | filled_from((), order)))
-    quote, typed, faults = typed_quote(request.POST, order, page.book.currency)
+        return _form_page(request, page, Form(_blank(page) | filled_from((), order, page.book.locale)))
+    quote, typed, faults = typed_quote(request.POST, order, page.book.currency, page.book.locale)
     if quote is None:
-        return _form_page(request, page, Form(filled_from((), order) | typed | {"list": ""}, faults))
+        return _form_page(request, page, Form(filled_from((), order, page.book.locale) | typed | {"list": ""}, faults))
     Record.objects.create(folder=page.folder, kind=KIND, content=quote_content(quote), who=who(request))
     messages.success(request, _("The quote of %(name)s is kept.") % {"name": quote.workshop})
     return redirect("quotes", pk=pk)
@@ -218,10 +220,12 @@ def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
         lines = quote_lines(rows, {line.mark: line.quantity for line in order}, page.book.currency)
     except InputError as error:
         faults = [Fault("list", _in_list(fault)) for fault in error.faults]
-        return _form_page(request, page, Form(blank | filled_from((), order), faults))
+        return _form_page(request, page, Form(blank | filled_from((), order, page.book.locale), faults))
     except RodbookError as error:
-        return _form_page(request, page, Form(blank | filled_from((), order), [Fault("list", str(error))]))
-    return _form_page(request, page, Form(blank | filled_from(lines, order)), looked_at=True)
+        return _form_page(
+            request, page, Form(blank | filled_from((), order, page.book.locale), [Fault("list", str(error))])
+        )
+    return _form_page(request, page, Form(blank | filled_from(lines, order, page.book.locale)), looked_at=True)
 
 
 @require_POST

@@ -13,6 +13,7 @@ from rodbook.desk import shop_edits
 from rodbook.desk.access import needs_owner
 from rodbook.desk.faults import Form
 from rodbook.desk.for_others import PartForOthers, parts_for_others, pieces_of_parts
+from rodbook.desk.typed_numbers import shown_number
 from rodbook.desk.views.book_page import BookPage, book_page, date_now, save_book, today, typed_of
 from rodbook.desk.views.common import JobPage, job_page
 from rodbook.errors import Fault, InputError
@@ -29,8 +30,9 @@ def _typed_for(page: BookPage, label: str) -> tuple[dict[str, str], str]:
         for piece in board.wanted:
             if piece.label == label:
                 typed = {
-                    "board": str(number), "label": label, "length": f"{piece.length:g}", "width": f"{piece.width:g}",
-                    "number": str(piece.number), "worth": "" if piece.worth is None else str(piece.worth),
+                    "board": str(number), "label": label, "length": shown_number(piece.length, page.book.locale),
+                    "width": shown_number(piece.width, page.book.locale),
+                    "number": str(piece.number), "worth": shown_number(piece.worth, page.book.locale),
                     "purpose": piece.purpose, "since": piece.since.isoformat() if piece.since else "",
                 }  # fmt: skip
                 return typed, label
@@ -58,7 +60,10 @@ def put(request: HttpRequest) -> HttpResponse:
         error = InputError.at("board", "choose the board that it is to be cut from")
         return _page(request, page, Form(typed, error.faults), was)
     values = {name: value for name, value in typed.items() if name != "board"}
-    told, wrong, where = save_book(request, page, lambda raw: shop_edits.put_wanted(raw, board, was, values))
+    told, wrong, where = save_book(
+        request, page,
+        lambda raw: shop_edits.put_wanted(raw, board, was, page.plain(values, money=("worth",), numbers=("number",))),
+    )  # fmt: skip
     if wrong:
         return _page(request, page, Form(typed, wrong.faults, prefix=where), was)
     return told or redirect("book-wanted")

@@ -22,6 +22,7 @@ from rodbook.desk.views.common import JobPage, job_page, priced_paper
 from rodbook.desk.weeks import Weeks, answer_rows, monday, read_weeks, typed_weeks, weeks_fields
 from rodbook.errors import Infeasible, InputError, RenderError
 from rodbook.job import Book
+from rodbook.job.numerals import as_typed
 from rodbook.money import WeekDays, capacity
 from rodbook.papers import weeks_pdf
 from rodbook.papers.numbers import Numbers
@@ -80,7 +81,7 @@ def _rows(pages: list[JobPage], weeks: Weeks, write: Numbers) -> list[Row]:
             state = page.work.state if page.work and not page.work.over else ""
             waits = "faults" if page.plan is None else "empty" if not page.plan.schedule else state or "layouts"
         else:
-            besides = f"{days_besides(plan, people=weeks.crew):.1f}"
+            besides = write.days(days_besides(plan, people=weeks.crew))
             try:
                 income = write.money(income_of(plan))
             except InputError as error:
@@ -154,7 +155,7 @@ def _render(request: HttpRequest, *, form: Form | None = None) -> HttpResponse:
     book = store.book_now()[2]
     write = Numbers(book.locale, book.currency)
     pages, rows, weeks, answer = _decided(book)
-    shown = form or Form(weeks_fields(weeks, _own(pages, weeks)))
+    shown = form or Form(weeks_fields(weeks, _own(pages, weeks), book.locale))
     count = weeks.count if form is None or not form.typed("count").isdecimal() else min(int(form.typed("count")), 26)
     usual = weeks.usual(_of_book(book, weeks))
     context = {
@@ -162,7 +163,10 @@ def _render(request: HttpRequest, *, form: Form | None = None) -> HttpResponse:
         "form": shown,
         "currency": book.currency,
         "named": [one.name for one in book.dates.crew],
-        "day_fields": [(n, f"days-{n}", f"{usual[n - 1]:g}" if n <= len(usual) else "") for n in range(1, count + 1)],
+        "day_fields": [
+            (n, f"days-{n}", as_typed(usual[n - 1], book.locale) if n <= len(usual) else "")
+            for n in range(1, count + 1)
+        ],
         "on_top": _on_top_rows(shown),
         "on_top_left": laid_in(weeks.on_top, book, weeks.start, weeks.count)[1],
         "answered": answer_rows(answer.answer, weeks, write) if isinstance(answer, WeeksDecided) else None,
@@ -211,7 +215,9 @@ def put(request: HttpRequest) -> HttpResponse:
     """Lay the weeks down."""
     pks = [folder.pk for folder in _folders()]
     book = store.book_now()[2]
-    weeks, typed, faults = typed_weeks(request.POST, pks, date_now(), len(book.dates.crew), currency=book.currency)
+    weeks, typed, faults = typed_weeks(
+        request.POST, pks, date_now(), len(book.dates.crew), currency=book.currency, locale=book.locale
+    )
     if faults:
         return _render(request, form=Form(typed, faults))
     Record.objects.create(kind=KIND, content=weeks.as_content(), who=who(request))
