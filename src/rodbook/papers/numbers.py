@@ -114,7 +114,7 @@ class Numbers:
         pattern = re.sub(r"[#,0.]+", digits, self._known.percent_formats[None].pattern)
         return str(format_percent(share, pattern, locale=self._known))
 
-    def days(self, days: Decimal) -> str:
+    def days(self, days: Decimal | float) -> str:
         """Days, to the tenth."""
         return str(format_decimal(days, "0.0", locale=self._known))
 
