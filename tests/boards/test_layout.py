@@ -10,7 +10,7 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from rodbook.boards import Piece, Saw, Sheet, check_sheet_plan, lay_out, layout
+from rodbook.boards import Filler, Piece, Saw, Sheet, check_sheet_plan, lay_out, layout
 from rodbook.boards.sheets import engine, refill
 from rodbook.errors import InputError, RodbookError
 
@@ -251,6 +251,53 @@ def test_a_plan_is_data():
     data = json.loads(json.dumps(asdict(plan), default=str))
     assert data["cost"] == "48.00"
     assert data["layouts"][0]["tree"]["parts"][0]["use"] == "cut"
+
+
+@pytest.mark.parametrize(
+    ("where", "name", "step"),
+    [
+        (engine._Run, "patterns", "patterns"),
+        (engine._Run, "refilled", "refilling"),
+        (engine, "tidied", "tidying"),
+        (engine, "least_cost", "bound"),
+        (layout, "_plan_of", "check"),
+        (layout, "fill_waste", "fillers"),
+    ],
+)
+def test_whatever_goes_wrong_in_a_later_step_the_best_plan_stands_and_says_so(monkeypatch, caplog, where, name, step):
+    pieces, saw = [Piece(f"p{n}", 700 + 37 * n, 300 + 43 * n, 3) for n in range(6)], Saw()
+    calls = []
+
+    def fails(*_, **__):
+        calls.append(name)
+        raise RecursionError("too deep")
+
+    good = getattr(where, name)
+    monkeypatch.setattr(where, name, lambda *a, **k: good(*a, **k) if calls and name in SAME_AGAIN else fails())
+    if step in ("patterns", "refilling", "tidying"):
+        monkeypatch.setattr(engine._Run, "is_best", lambda *_: False)  # so that it comes to that step
+    filler = Filler("f", 80, 60, Decimal(1))
+    plan = lay_out(pieces, [BOARD], saw, seconds=60, effort=1, fillers=[filler] if step == "fillers" else ())
+    assert calls
+    assert [broken.step for broken in plan.broken_off][:1] == [step]
+    assert plan.broken_off[0].error == "RecursionError: too deep"
+    assert check_sheet_plan(plan, pieces, [BOARD], saw) == []
+    assert plan.unplaced == ()
+    assert "too deep" in caplog.text
+
+
+SAME_AGAIN = ("least_cost", "_plan_of")
+"""What the plain plan needs too: fails the first time only."""
+
+
+def test_a_found_plan_that_is_not_valid_gives_way_to_the_first_one(monkeypatch, caplog):
+    good = layout.check_sheet_plan
+    results = [["one thing is wrong"]]
+    monkeypatch.setattr(layout, "check_sheet_plan", lambda *a: results.pop() if results else good(*a))
+    pieces = [Piece("a", 700, 500, 7)]
+    plan = lay_out(pieces, [BOARD])
+    assert [broken.step for broken in plan.broken_off] == ["check"]
+    assert good(plan, pieces, [BOARD], Saw()) == []
 
 
 def test_nothing_is_printed(capfd):

@@ -200,6 +200,38 @@ def test_nothing_is_printed(capfd):
     assert capfd.readouterr() == ("", "")
 
 
+@pytest.mark.parametrize(
+    ("where", "name", "step"),
+    [
+        (bar_search, "_dive", "values"),
+        (bar_search, "_Mixing.run", "mixing"),
+        (bar_search, "_bound", "bound"),
+        (lengths, "_plan_of", "check"),
+    ],
+)
+def test_whatever_goes_wrong_in_a_later_step_the_best_plan_stands_and_says_so(monkeypatch, caplog, where, name, step):
+    sticks = [Stick(f"s{n}", 900.0 + 137 * n, 5) for n in range(8)]
+    bars = [Bar("b", 3000, Decimal(7)), Bar("c", 2500, Decimal(6))]
+    if step == "mixing":
+        undived = lambda *a: bar_search.BarAnswer(a[3], a[4] or 0, 0, "tries")  # noqa: E731
+        monkeypatch.setattr(bar_search, "_dive", undived)
+    owner, name = (bar_search._Mixing, "run") if "." in name else (where, name)
+    good, calls = getattr(owner, name), []
+
+    def fails(*args, **kwargs):
+        calls.append(name)
+        if len(calls) > 1:
+            return good(*args, **kwargs)
+        raise ValueError("out of hand")
+
+    monkeypatch.setattr(owner, name, fails)
+    plan = cut_lengths(sticks, bars, effort=1.0)
+    assert [(broken.step, broken.error) for broken in plan.broken_off] == [(step, "ValueError: out of hand")]
+    assert check_bar_plan(plan, sticks, bars, 3.2) == []
+    assert plan.unplaced == ()
+    assert "out of hand" in caplog.text
+
+
 def test_a_plan_that_fails_the_check_is_not_given(monkeypatch):
     monkeypatch.setattr(lengths, "check_bar_plan", lambda *_: ["one thing is wrong"])
     with pytest.raises(RodbookError, match=r"^internal error: the cutting found is not valid: one thing is wrong$"):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from time import monotonic
 
 from rodbook.boards.asked.inputs import check_sheets_input
@@ -25,8 +26,9 @@ from rodbook.boards.models import (
     millimetres,
 )
 from rodbook.boards.proof.words import proof_in_words
-from rodbook.boards.sheets.engine import solve
+from rodbook.boards.sheets.engine import Solved, solve
 from rodbook.boards.tools.clock import Clock
+from rodbook.boards.tools.steps import Steps
 from rodbook.boards.waste import fill_waste
 from rodbook.errors import RodbookError
 
@@ -78,7 +80,8 @@ def lay_out(
     InputError
         If anything given is wrong; with every fault.
     RodbookError
-        If a plan fails the independent check, which is an error of Rodbook's own.
+        If not even the first plan passes the independent check, which is an error of Rodbook's own. Where only a later step
+        fails, or what it made does not pass, the best plan by then is given and its `broken_off` says so.
 
     Examples
     --------
@@ -96,40 +99,58 @@ def lay_out(
     task = task_of(pieces, sheets, saw)
     placeable = [any(lies[k] for lies in task.lies) for k in range(len(task.kinds))]
     wanted = [kind.quantity if able else 0 for kind, able in zip(task.kinds, placeable, strict=True)]
-    unplaced = [
-        Unplaced(pieces[n].name, pieces[n].quantity, no_sheet_fits(pieces[n], sheets, saw))
-        for kind, able in zip(task.kinds, placeable, strict=True)
-        if not able
-        for n in kind.pieces
-    ]
+    steps = Steps()
+
+    def checked(found: Solved) -> SheetPlan:
+        """Put names to what was found and check it."""
+        plan = _plan_of(task, found, pieces, sheets, saw)
+        faults = check_sheet_plan(plan, pieces, sheets, saw)
+        if faults:
+            raise RodbookError("internal error: the layout found is not valid: " + "; ".join(faults[:5]))
+        return plan
+
     found = solve(task, wanted, clock=clock, seed=seed, on_progress=on_progress)
-    bound = found.bound
+    plan = steps.tried("check", None, lambda: checked(found))
+    if plan is None:
+        plain = solve(task, wanted, clock=clock, seed=seed, plain=True)
+        plan = checked(replace(plain, broken_off=(*found.broken_off, *plain.broken_off)))
+    stands = plan
+    if fillers:
+        plan = steps.tried("fillers", stands, lambda: fill_waste(stands, pieces, sheets, saw, fillers))
+    return replace(plan, broken_off=(*plan.broken_off, *steps.broken_off))
+
+
+def _plan_of(task: Task, found: Solved, pieces: Sequence[Piece], sheets: Sequence[Sheet], saw: Saw) -> SheetPlan:
+    """Put names to the pieces, and say what could not be had and what is proven."""
     names = _Names(task, pieces)
     layouts = _layouts(task, sheets, found.cuttings, names)
+    unplaced = [
+        Unplaced(pieces[n].name, pieces[n].quantity, no_sheet_fits(pieces[n], sheets, saw))
+        for k, kind in enumerate(task.kinds)
+        if not any(lies[k] for lies in task.lies)
+        for n in kind.pieces
+    ]
     unplaced += [
         Unplaced(pieces[n].name, number, sheets_ran_out(pieces[n], sheets, saw)) for n, number in names.left_over()
     ]
-    plan = SheetPlan(
+    return SheetPlan(
         layouts=layouts,
         cost=task.scale.price(found.cost),
-        bound=task.scale.price(bound),
-        proven=found.cost == bound and not any(found.missing),
+        bound=task.scale.price(found.bound),
+        proven=found.cost == found.bound and not any(found.missing),
         unplaced=tuple(unplaced),
         tries=found.tries,
         ended=found.ended,
         proof=proof_in_words(
             task.scale.price(found.cost),
-            task.scale.price(bound),
+            task.scale.price(found.bound),
             [sheet.price for sheet in sheets],
             noun="sheet",
             ran_out=any(found.missing),
             anything=bool(layouts),
         ),
+        broken_off=found.broken_off,
     )
-    faults = check_sheet_plan(plan, pieces, sheets, saw)
-    if faults:
-        raise RodbookError("internal error: the layout found is not valid: " + "; ".join(faults[:5]))
-    return fill_waste(plan, pieces, sheets, saw, fillers) if fillers else plan
 
 
 class _Names:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from time import monotonic
 
 from rodbook.boards.asked.inputs import check_lengths_input
@@ -17,6 +17,7 @@ from rodbook.boards.checks.lengths import check_bar_plan
 from rodbook.boards.models import Bar, BarPattern, BarPlan, Stick, StickCut, Unplaced, hundredths, millimetres
 from rodbook.boards.proof.words import proof_in_words
 from rodbook.boards.tools.clock import Clock
+from rodbook.boards.tools.steps import Steps
 from rodbook.errors import RodbookError
 
 __all__ = ["cut_lengths"]
@@ -57,7 +58,7 @@ def cut_lengths(
     InputError
         If anything given is wrong; with every fault.
     RodbookError
-        If a plan fails the independent check, which is an error of Rodbook's own.
+        If not even the first plan passes the independent check, which is an error of Rodbook's own; see `lay_out`.
 
     Examples
     --------
@@ -69,15 +70,24 @@ def cut_lengths(
     clock = Clock(seconds, monotonic(), effort, now=monotonic)
     check_lengths_input(pieces, bars, kerf=kerf, seconds=seconds, seed=seed, effort=effort)
     job = _job_of(pieces, bars, kerf)
-    if job.lengths:
-        answer = solve_bars(job.bars, job.lengths, job.wanted, seed=seed, clock=clock)
-    else:
-        answer = BarAnswer(BarsCut((), (), 0, 0), 0, 0, "bound")
-    plan = _plan_of(job, answer, pieces, bars)
-    faults = check_bar_plan(plan, pieces, bars, kerf)
-    if faults:
-        raise RodbookError("internal error: the cutting found is not valid: " + "; ".join(faults[:5]))
-    return plan
+
+    def checked(answer: BarAnswer) -> BarPlan:
+        """Put names to what was found and check it."""
+        plan = _plan_of(job, answer, pieces, bars)
+        faults = check_bar_plan(plan, pieces, bars, kerf)
+        if faults:
+            raise RodbookError("internal error: the cutting found is not valid: " + "; ".join(faults[:5]))
+        return plan
+
+    if not job.lengths:
+        return checked(BarAnswer(BarsCut((), (), 0, 0), 0, 0, "bound"))
+    steps = Steps()
+    answer = solve_bars(job.bars, job.lengths, job.wanted, seed=seed, clock=clock)
+    plan = steps.tried("check", None, lambda: checked(answer))
+    if plan is None:
+        plain = solve_bars(job.bars, job.lengths, job.wanted, seed=seed, clock=clock, plain=True)
+        plan = checked(replace(plain, broken_off=(*answer.broken_off, *plain.broken_off)))
+    return replace(plan, broken_off=(*plan.broken_off, *steps.broken_off))
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,6 +168,7 @@ def _plan_of(job: _Job, answer: BarAnswer, sticks: Sequence[Stick], bars: Sequen
             ran_out=any(answer.plan.missing),
             anything=bool(patterns),
         ),
+        broken_off=answer.broken_off,
     )
 
 

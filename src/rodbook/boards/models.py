@@ -11,12 +11,15 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
+from rodbook.boards.cut_tree import Board, CutDirection
+
 __all__ = [
     "USABLE_OFFCUT_MM",
     "Bar",
     "BarPattern",
     "BarPlan",
     "Board",
+    "BrokenOff",
     "CutDirection",
     "Ended",
     "Filler",
@@ -37,9 +40,6 @@ __all__ = [
 
 USABLE_OFFCUT_MM = 100.0
 """The narrower side a free rectangle needs to count as usable. [mm] House assumption: less is hardly worth a label."""
-
-CutDirection = Literal["along", "across"]
-"""``along``: the saw runs along the sheet's length and divides its width; ``across``: the other way about."""
 
 Ended = Literal["bound", "tries", "time", "cancelled"]
 """Why a search ended: nothing better can exist, the set tries were made, time was up, or somebody called it off."""
@@ -174,38 +174,6 @@ class Offcut:
 
 
 @dataclass(frozen=True, slots=True)
-class Board:
-    """A rectangle of board in the cut tree: cut further, or a piece, or an offcut.
-
-    Attributes
-    ----------
-    use : str
-        ``cut``, ``piece`` or ``offcut``.
-    x, y, length, width : float
-        Where it lies on the untrimmed sheet and how big it is. [mm]
-    name : str
-        The piece's name where it is a piece, else empty.
-    turned : bool
-        Whether the piece lies turned.
-    cut : str or None
-        Where `use` is ``cut``: the direction of all the cuts that divide it.
-    parts : tuple of Board
-        What the cuts yield, in order from its corner, one kerf between each and the next. A rest no wider than the kerf
-        goes with the last cut and is not listed.
-    """
-
-    use: Literal["cut", "piece", "offcut"]
-    x: float
-    y: float
-    length: float
-    width: float
-    name: str = ""
-    turned: bool = False
-    cut: CutDirection | None = None
-    parts: tuple[Board, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
 class Layout:
     """One way of cutting a sheet, and how many sheets are cut that way.
 
@@ -254,6 +222,22 @@ class Unplaced:
     reason: str
 
 
+SearchStep = Literal[
+    "bound", "quick", "patterns", "mending", "refilling", "tidying", "values", "mixing", "check", "fillers"
+]
+"""A step of a search beside its first plan: what nothing costs less than, more quick plans, mixing patterns, taking sheets
+apart, making the end tidy; of lengths, valuing sticks and mixing patterns; and, once the plan is found, checking it and filling
+its waste."""
+
+
+@dataclass(frozen=True, slots=True)
+class BrokenOff:
+    """A later step of a search that failed: which one, and what it failed with. The best plan by then stands."""
+
+    step: SearchStep
+    error: str
+
+
 @dataclass(frozen=True, slots=True)
 class SheetPlan:
     """The answer of `lay_out`.
@@ -278,6 +262,8 @@ class SheetPlan:
         What is proven, in a sentence: ``9 sheets; 8 is impossible.``
     fillers_worth : Decimal
         What the fillers that are among the placed pieces are worth together.
+    broken_off : tuple of BrokenOff
+        Steps that failed by a fault of Rodbook's own; what stands was found by the others.
     """
 
     layouts: tuple[Layout, ...]
@@ -289,6 +275,7 @@ class SheetPlan:
     ended: Ended
     proof: str = ""
     fillers_worth: Decimal = Decimal(0)
+    broken_off: tuple[BrokenOff, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -378,3 +365,4 @@ class BarPlan:
     tries: int
     ended: Ended
     proof: str = ""
+    broken_off: tuple[BrokenOff, ...] = ()

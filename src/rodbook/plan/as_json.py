@@ -10,6 +10,7 @@ from enum import Enum
 
 from pydantic import BaseModel
 
+from rodbook.boards.cut_tree import Board
 from rodbook.plan.model import Plan
 from rodbook.survey import Shape
 from rodbook.working import Measure
@@ -23,7 +24,8 @@ def as_json(value: object) -> JSON:
     """Turn a value of the core into plain values.
 
     A Measure becomes its name, value, unit and working; money and dates become text; a shape's covariance, which is
-    hundreds of figures, is left out.
+    hundreds of figures, is left out. The cuts of a sheet become one flat list, each board before its parts and with the place
+    in the list of the board that it is cut `out_of`: cuts may follow on each other deeper than JSON is read elsewhere.
 
     Raises
     ------
@@ -46,6 +48,8 @@ def as_json(value: object) -> JSON:
     if isinstance(value, BaseModel):
         dumped: JSON = value.model_dump(mode="json", exclude_defaults=True)
         return dumped
+    if isinstance(value, Board):
+        return _boards(value)
     if is_dataclass(value):
         left_out = ("covariance",) if isinstance(value, Shape) else ()
         return {f.name: as_json(getattr(value, f.name)) for f in fields(value) if f.name not in left_out}
@@ -54,6 +58,18 @@ def as_json(value: object) -> JSON:
     if isinstance(value, tuple | list | frozenset | set):
         return [as_json(entry) for entry in value]
     raise TypeError(f"{type(value).__name__} has no JSON form")
+
+
+def _boards(tree: Board) -> list[JSON]:
+    """List the boards of a sheet's cuts."""
+    found: list[JSON] = []
+    waiting: list[tuple[Board, int | None]] = [(tree, None)]
+    while waiting:
+        board, out_of = waiting.pop()
+        waiting += [(part, len(found)) for part in reversed(board.parts)]
+        own = {f.name: as_json(getattr(board, f.name)) for f in fields(board) if f.name != "parts"}
+        found.append({"out_of": out_of, **own})
+    return found
 
 
 def plan_json(plan: Plan) -> dict[str, JSON]:

@@ -17,7 +17,7 @@ from rodbook.plan.model import Material, Note
 from rodbook.setout import ScheduleLine
 
 __all__ = [
-    "Kept", "by_stock", "cut_short", "kept_answer", "lay_out_lines", "pieces_of", "saw_of", "sheets_of",
+    "Kept", "broken_off", "by_stock", "cut_short", "kept_answer", "lay_out_lines", "pieces_of", "saw_of", "sheets_of",
     "unplaced_faults", "usage_of",
 ]  # fmt: skip
 
@@ -145,6 +145,20 @@ def cut_short(materials: Sequence[Material]) -> list[Note]:
         )
         for material in materials
         if (answer := material.sheets or material.lengths) and answer.ended == "time"
+    ]
+
+
+def broken_off(materials: Sequence[Material]) -> list[Note]:
+    """A remark on each board or section of whose layouts a later step failed; what was found without it stands."""
+    return [
+        Note(
+            material.stock,
+            "A step of the search for its layouts failed by a fault of Rodbook's own"
+            f" ({', '.join(dict.fromkeys(part.step for part in answer.broken_off))}): the layouts hold and were checked, but"
+            " cheaper ones may have been missed.",
+        )
+        for material in materials
+        if (answer := material.sheets or material.lengths) and answer.broken_off
     ]
 
 

@@ -11,7 +11,7 @@ from rodbook.job.checks import check_book, check_job
 from rodbook.job.models import Making
 from rodbook.money import MakeOrBuy, make_or_buy, settle
 from rodbook.plan.from_waste import not_laid, with_wanted
-from rodbook.plan.materials import Kept, by_stock, cut_short, lay_out_lines, unplaced_faults, usage_of
+from rodbook.plan.materials import Kept, broken_off, by_stock, cut_short, lay_out_lines, unplaced_faults, usage_of
 from rodbook.plan.model import Material, Note, OpeningPlan, Plan
 from rodbook.plan.openings import plan_openings
 from rodbook.plan.outlook import look_out, other_sizes
@@ -127,7 +127,7 @@ def make_plan(
     materials = _by_maker(lines, common, compared, job, book, seconds=seconds, seed=seed, kept=kept)
     own = [m for m in materials if m.maker is Making.SITE]
     money = settle(compared, lines, usage_of(own, book), book, workshop)
-    remarks = _said_once((*parts.remarks, *cut_short(materials)))
+    remarks = _said_once((*parts.remarks, *cut_short(materials), *broken_off(materials)))
     materials = with_wanted(materials, lines, job, book, money, kept=kept)
     remarks = (*remarks, *not_laid(materials, job))
     plan = replace(parts, materials=materials, money=money, turnings=turnings_of(lines, book, job), remarks=remarks)

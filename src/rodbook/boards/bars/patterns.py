@@ -94,21 +94,30 @@ def all_patterns(bar: BarKind, lengths: Sequence[int], quantities: Sequence[int]
     order = sorted(range(len(lengths)), key=lambda k: -lengths[k])
     found: list[Cuts] = []
     chosen = [0] * len(lengths)
-
-    def extend(depth: int, room: int) -> bool:
+    rooms, depth = [bar.length], 0
+    untried = [min(quantities[order[0]], bar.length // lengths[order[0]])] if order else []
+    while depth >= 0:
         if depth == len(order):
-            if not any(lengths[k] <= room and chosen[k] < quantities[k] for k in order) and any(chosen):
+            if not any(lengths[k] <= rooms[-1] and chosen[k] < quantities[k] for k in order) and any(chosen):
                 found.append(tuple(chosen))
-            return len(found) <= most
-        k = order[depth]
-        for number in range(min(quantities[k], room // lengths[k]), -1, -1):
-            chosen[k] = number
-            if not extend(depth + 1, room - number * lengths[k]):
-                return False
-        chosen[k] = 0
-        return True
-
-    return found if extend(0, bar.length) else None
+            if len(found) > most:
+                return None
+            depth -= 1
+            rooms.pop()
+            continue
+        k, number = order[depth], untried[depth]
+        chosen[k] = max(0, number)
+        if number < 0:
+            depth -= 1
+            untried.pop()
+            rooms.pop()
+            continue
+        untried[depth] = number - 1
+        rooms.append(rooms[-1] - number * lengths[k])
+        depth += 1
+        if depth < len(order):
+            untried.append(min(quantities[order[depth]], rooms[-1] // lengths[order[depth]]))
+    return found
 
 
 def _programme(

@@ -7,7 +7,7 @@ they are few, and then the cheapest mix is the cheapest plan; else those that th
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 from operator import mul
 
@@ -25,10 +25,11 @@ from rodbook.boards.bars.patterns import (
     fewest_missing,
     grow,
 )
-from rodbook.boards.models import Ended
+from rodbook.boards.models import BrokenOff, Ended
 from rodbook.boards.proof.cover import Condition, Offer, cheapest_cover
 from rodbook.boards.proof.weights import scales
 from rodbook.boards.tools.clock import Clock
+from rodbook.boards.tools.steps import Steps
 
 __all__ = ["BarAnswer", "solve_bars"]
 
@@ -50,6 +51,7 @@ class BarAnswer:
     bound: int
     tries: int
     ended: Ended
+    broken_off: tuple[BrokenOff, ...] = ()
 
 
 def solve_bars(
@@ -59,26 +61,37 @@ def solve_bars(
     *,
     seed: int,
     clock: Clock,
+    plain: bool = False,
 ) -> BarAnswer:
-    """Find a plan for so many sticks of each length, longest first; each must fit some bar."""
+    """Find a plan for so many sticks of each length, longest first; each must fit some bar.
+
+    `plain`: only the plans made in one go. A later step that fails is named in the answer, and what was found without it
+    stands.
+    """
+    steps = Steps()
     plans = first_plans(bars, lengths, wanted, seed=seed, out_of_time=clock.out_of_time)
     best = min(plans, key=lambda plan: plan.score)
-    bound = _bound(bars, lengths, wanted, None)
+    bound = steps.tried("bound", None, lambda: _bound(bars, lengths, wanted, None))
+    first = BarAnswer(best, bound or 0, len(plans), "bound", tuple(steps.broken_off))
     if not any(best.missing) and best.cost == bound:
-        return BarAnswer(best, bound, len(plans), "bound")
+        return first
+    if plain:
+        return replace(first, ended="tries", bound=first.bound if not any(best.missing) else 0)
     patterns = list({(c.bar, c.cuts): None for plan in plans for c in plan.cuttings})
-    dived = _dive(bars, lengths, wanted, best, bound, patterns, seed, clock)
-    best, bound, tries = dived.plan, dived.bound, len(plans) + dived.tries
-    if not any(best.missing) and best.cost == bound:
-        return BarAnswer(best, bound, tries, "bound")
-    search = _Mixing(bars, lengths, wanted, best, clock)
-    search.run(patterns)
+    undived = BarAnswer(best, bound or 0, 0, "tries")
+    dived = steps.tried("values", undived, lambda: _dive(bars, lengths, wanted, best, bound, patterns, seed, clock))
+    stands, tries = dived.plan, len(plans) + dived.tries
+    if not any(stands.missing) and stands.cost == dived.bound:
+        return BarAnswer(stands, dived.bound, tries, "bound", tuple(steps.broken_off))
+    search = _Mixing(bars, lengths, wanted, stands, clock)
+    steps.tried("mixing", None, lambda: search.run(patterns))
     best = search.best
     placed = [q - m for q, m in zip(wanted, best.missing, strict=True)]
-    known = bound if not any(best.missing) else 0
-    bound = max(known or 0, _bound(bars, lengths, placed, search.values) or 0, min(search.proven, best.cost))
-    ended: Ended = "bound" if best.cost == bound and not any(best.missing) else "tries"
-    return BarAnswer(best, bound, tries + search.tries, "time" if clock.struck() else ended)
+    least = max(dived.bound if not any(best.missing) else 0, min(search.proven, best.cost))
+    least = max(least, steps.tried("bound", 0, lambda: _bound(bars, lengths, placed, search.values) or 0))
+    ended: Ended = "bound" if best.cost == least and not any(best.missing) else "tries"
+    ended = "time" if clock.struck() else ended
+    return BarAnswer(best, least, tries + search.tries, ended, tuple(steps.broken_off))
 
 
 def _dive(

@@ -11,7 +11,20 @@ from typing import NamedTuple
 
 from rodbook.boards.filling.fill import Filled
 
-__all__ = ["Cut", "Leaf", "Shape", "counts_of", "filled_from", "lay_on", "runs_of", "shape_of", "size_of", "without"]
+__all__ = [
+    "Cut",
+    "Leaf",
+    "Shape",
+    "counts_of",
+    "filled_from",
+    "joined",
+    "key_of",
+    "lay_on",
+    "runs_of",
+    "shape_of",
+    "size_of",
+    "without",
+]
 
 
 class Leaf(NamedTuple):
@@ -33,14 +46,41 @@ class Cut(NamedTuple):
 type Shape = Leaf | Cut | None
 
 
-def size_of(shape: Shape) -> tuple[int, int]:
-    """Give the smallest board that a shape can be had from."""
+type Sizes = dict[int, tuple[int, int]]
+"""The smallest board of each cut of a shape, by `id` of the cut."""
+
+
+def _in_order(shape: Shape) -> list[Cut]:
+    """List the cuts of a shape, each before those of its parts."""
+    found: list[Cut] = []
+    waiting = [shape]
+    while waiting:
+        part = waiting.pop()
+        if isinstance(part, Cut):
+            found.append(part)
+            waiting += [part.second, part.first]
+    return found
+
+
+def _sizes(shape: Shape) -> Sizes:
+    """Work out the smallest board of every cut once, the innermost first."""
+    sizes: Sizes = {}
+    for cut in reversed(_in_order(shape)):
+        (a, b), (c, d) = _size(cut.first, sizes), _size(cut.second, sizes)
+        sizes[id(cut)] = (a + c, max(b, d)) if cut.axis == 0 else (max(a, c), b + d)
+    return sizes
+
+
+def _size(shape: Shape, sizes: Sizes) -> tuple[int, int]:
+    """Give the smallest board of a part of a shape whose cuts' `sizes` are known."""
     if shape is None:
         return 0, 0
-    if isinstance(shape, Leaf):
-        return shape.length, shape.width
-    (a, b), (c, d) = size_of(shape.first), size_of(shape.second)
-    return (a + c, max(b, d)) if shape.axis == 0 else (max(a, c), b + d)
+    return (shape.length, shape.width) if isinstance(shape, Leaf) else sizes[id(shape)]
+
+
+def size_of(shape: Shape) -> tuple[int, int]:
+    """Give the smallest board that a shape can be had from."""
+    return _size(shape, _sizes(shape))
 
 
 def counts_of(shape: Shape, kinds: int) -> tuple[int, ...]:
@@ -56,19 +96,44 @@ def counts_of(shape: Shape, kinds: int) -> tuple[int, ...]:
     return tuple(counts)
 
 
-def without(shape: Shape, surplus: list[int]) -> Shape:
-    """Leave pieces out while there are too many of their kind; `surplus` is counted down."""
-    if shape is None:
-        return None
-    if isinstance(shape, Leaf):
-        if surplus[shape.kind] > 0:
-            surplus[shape.kind] -= 1
-            return None
-        return shape
-    first, second = without(shape.first, surplus), without(shape.second, surplus)
+def joined(axis: int, first: Shape, second: Shape) -> Shape:
+    """Put two parts together by a cut; where one is nothing, there is none."""
     if first is None or second is None:
         return second if first is None else first
-    return Cut(shape.axis, first, second)
+    return Cut(axis, first, second)
+
+
+def without(shape: Shape, surplus: list[int]) -> Shape:
+    """Leave pieces out while there are too many of their kind; `surplus` is counted down."""
+    kept: list[Shape] = []
+    waiting: list[tuple[Shape, bool]] = [(shape, False)]
+    while waiting:
+        part, parts_done = waiting.pop()
+        if not isinstance(part, Cut):
+            if part is not None and surplus[part.kind] > 0:
+                surplus[part.kind] -= 1
+                part = None
+            kept.append(part)
+        elif parts_done:
+            second, first = kept.pop(), kept.pop()
+            kept.append(part if first is part.first and second is part.second else joined(part.axis, first, second))
+        else:
+            waiting += [(part, True), (part.second, False), (part.first, False)]
+    return kept.pop()
+
+
+def key_of(shape: Shape) -> tuple[object, ...]:
+    """Give what two shapes have alike where they are cut alike; flat, so that shapes of any depth can be compared."""
+    found: list[object] = []
+    waiting = [shape]
+    while waiting:
+        part = waiting.pop()
+        if isinstance(part, Cut):
+            found.append(part.axis)
+            waiting += [part.second, part.first]
+        else:
+            found.append(part)
+    return tuple(found)
 
 
 def runs_of(shape: Shape, board: tuple[int, int] | None = None) -> int:
@@ -76,41 +141,46 @@ def runs_of(shape: Shape, board: tuple[int, int] | None = None) -> int:
 
     A piece narrower than the board that it comes from takes a cut too.
     """
-    return _runs(shape, size_of(shape) if board is None else board, -1)
+    sizes = _sizes(shape)
+    return _runs(shape, _size(shape, sizes) if board is None else board, -1, sizes)
 
 
-def _runs(shape: Shape, board: tuple[int, int], axis: int) -> int:
+def _runs(shape: Shape, board: tuple[int, int], axis: int, sizes: Sizes) -> int:
     """Count runs on a board that came from a cut of direction `axis`, as `_lay` makes them."""
-    if isinstance(shape, Cut):
-        parts = _parts(shape, shape.axis)
-        below = 0
-        for part in parts:
-            size = size_of(part)
-            own = (size[0], board[1]) if shape.axis == 0 else (board[0], size[1])
-            below = max(below, _runs(part, own, shape.axis))
-        return (shape.axis != axis) + below
-    if shape is None:
-        return 0
-    cuts = [a for a in (0, 1) if board[a] > (shape.length, shape.width)[a]]
-    return len(cuts) - (axis in cuts)
+    most = 0
+    waiting: list[tuple[Shape, tuple[int, int], int, int]] = [(shape, board, axis, 0)]
+    while waiting:
+        part, board, axis, above = waiting.pop()
+        if isinstance(part, Cut):
+            above += part.axis != axis
+            most = max(most, above)
+            for below in _parts(part):
+                length, width = _size(below, sizes)
+                own = (length, board[1]) if part.axis == 0 else (board[0], width)
+                waiting.append((below, own, part.axis, above))
+        elif part is not None:
+            cuts = [a for a in (0, 1) if board[a] > (part.length, part.width)[a]]
+            most = max(most, above + len(cuts) - (axis in cuts))
+    return most
 
 
 def shape_of(filled: Filled) -> Shape:
     """Take the measures off a filled sheet."""
-
-    def of(node: int) -> Shape:
+    kept: list[Shape] = []
+    waiting = [(0, False)]
+    while waiting:
+        node, parts_done = waiting.pop()
         if node in filled.leaves:
-            return Leaf(filled.leaves[node], *_leaf_size(filled, node))
-        if node not in filled.cuts:
-            return None
-        axis, first, second = filled.cuts[node]
-        one = of(first)
-        other = of(second) if second >= 0 else None
-        if one is None or other is None:
-            return other if one is None else one
-        return Cut(axis, one, other)
-
-    return of(0)
+            kept.append(Leaf(filled.leaves[node], *_leaf_size(filled, node)))
+        elif node not in filled.cuts:
+            kept.append(None)
+        elif parts_done:
+            second, first = kept.pop(), kept.pop()
+            kept.append(joined(filled.cuts[node][0], first, second))
+        else:
+            _, one, other = filled.cuts[node]
+            waiting += [(node, True), (other, False), (one, False)]
+    return kept.pop()
 
 
 def _leaf_size(filled: Filled, node: int) -> tuple[int, int]:
@@ -134,15 +204,16 @@ def filled_from(shape: Shape, size: tuple[int, int], kerf: int, *, levels: int, 
 
 def lay_on(filled: Filled, node: int, shape: Shape, kerf: int, *, levels: int) -> None:
     """Lay a shape on one board of a sheet; what is left beside all of it comes off first where `levels` allow."""
-    length, width = size_of(shape)
+    sizes = _sizes(shape)
+    length, width = _size(shape, sizes)
     if isinstance(shape, Cut):
         # the rest beside the whole shape, as one strip from edge to edge
         other = 1 - shape.axis
         board = (filled.nodes[node][2], filled.nodes[node][3])
         apart = (length, board[1]) if other == 0 else (board[0], width)
-        if board[other] > (length, width)[other] and 1 + _runs(shape, apart, other) <= levels:
+        if board[other] > (length, width)[other] and 1 + _runs(shape, apart, other, sizes) <= levels:
             node = _divide(filled, node, other, (length, width)[other], kerf)
-    _lay(filled, node, shape, kerf, -1)
+    _lay(filled, node, shape, kerf, sizes)
 
 
 def _divide(filled: Filled, node: int, axis: int, at: int, kerf: int) -> int:
@@ -162,30 +233,42 @@ def _divide(filled: Filled, node: int, axis: int, at: int, kerf: int) -> int:
     return first
 
 
-def _lay(filled: Filled, node: int, shape: Shape, kerf: int, came: int) -> None:
-    """Lay a shape on a board that is large enough for it and came from a cut of one direction (-1: from none)."""
-    if shape is None:
-        return
-    if isinstance(shape, Leaf):
-        for axis in (1, 0) if came == 1 else (0, 1):
-            size = (shape.length, shape.width)[axis]
+def _lay(filled: Filled, node: int, shape: Shape, kerf: int, sizes: Sizes) -> None:
+    """Lay a shape on a board that is large enough for it."""
+    # each: a board, what is to come of it one beside another, and the direction of the cuts between (-1: it came from none)
+    waiting: list[tuple[int, list[Shape], int]] = [(node, [shape], -1)]
+    while waiting:
+        node, run, axis = waiting.pop()
+        part = run.pop()
+        if axis >= 0:
+            size, rest = _size(part, sizes)[axis], -1
             if filled.nodes[node][2 + axis] > size:
-                node = _divide(filled, node, axis, size, kerf)
-        filled.leaves[node] = shape.kind
-        return
-    for part in _parts(shape, shape.axis):
-        size = size_of(part)[shape.axis]
-        if filled.nodes[node][2 + shape.axis] > size:
-            first = _divide(filled, node, shape.axis, size, kerf)
-            rest = filled.cuts[node][2]
-        else:
-            first, rest = node, -1
-        _lay(filled, first, part, kerf, shape.axis)
-        node = rest
+                node, rest = _divide(filled, node, axis, size, kerf), filled.cuts[node][2]
+            if run:
+                waiting.append((rest, run, axis))
+        if isinstance(part, Cut):
+            waiting.append((node, _parts(part)[::-1], part.axis))
+        elif part is not None:
+            _lay_piece(filled, node, part, kerf, axis)
 
 
-def _parts(shape: Shape, axis: int) -> list[Shape]:
+def _lay_piece(filled: Filled, node: int, leaf: Leaf, kerf: int, came: int) -> None:
+    """Cut a piece from a board that came from a cut of one direction (-1: from none)."""
+    for axis in (1, 0) if came == 1 else (0, 1):
+        size = (leaf.length, leaf.width)[axis]
+        if filled.nodes[node][2 + axis] > size:
+            node = _divide(filled, node, axis, size, kerf)
+    filled.leaves[node] = leaf.kind
+
+
+def _parts(cut: Cut) -> list[Shape]:
     """List what a run of cuts of one direction yields."""
-    if isinstance(shape, Cut) and shape.axis == axis:
-        return _parts(shape.first, axis) + _parts(shape.second, axis)
-    return [] if shape is None else [shape]
+    found: list[Shape] = []
+    waiting: list[Shape] = [cut]
+    while waiting:
+        part = waiting.pop()
+        if isinstance(part, Cut) and part.axis == cut.axis:
+            waiting += [part.second, part.first]
+        elif part is not None:
+            found.append(part)
+    return found

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from rodbook.boards.filling.fill import Filled
-from rodbook.boards.models import USABLE_OFFCUT_MM, Board, Offcut, Placed, hundredths, millimetres
+from rodbook.boards.models import USABLE_OFFCUT_MM, Board, CutDirection, Offcut, Placed, hundredths, millimetres
 
 __all__ = ["board_tree", "leaves_of", "offcuts_of", "placed_of", "usable_largest"]
 
@@ -15,20 +15,31 @@ def board_tree(filled: Filled, names: Mapping[int, tuple[str, bool]], *, kerf: i
 
     Cuts of one direction that follow on each other become one board with many parts.
     """
-    return _board(filled, 0, names, kerf, trim)
+    done: list[Board] = []
+    waiting: list[tuple[int, int]] = [(0, -1)]  # a board's number; or how many parts it has, once these are done
+    while waiting:
+        node, parts_done = waiting.pop()
+        x, y, length, width = filled.nodes[node]
+        at = (millimetres(trim + x), millimetres(trim + y), millimetres(length - kerf), millimetres(width - kerf))
+        if node in filled.leaves:
+            name, turned = names[node]
+            done.append(Board("piece", *at, name=name, turned=turned))
+        elif node not in filled.cuts:
+            done.append(Board("offcut", *at))
+        elif parts_done < 0:
+            parts = _parts(filled, node)
+            waiting.append((node, len(parts)))
+            waiting += [(part, -1) for part in reversed(parts)]
+        else:
+            cut: CutDirection = "along" if filled.cuts[node][0] else "across"
+            done[-parts_done:] = [Board("cut", *at, cut=cut, parts=tuple(done[-parts_done:]))]
+    return done.pop()
 
 
-def _board(filled: Filled, node: int, names: Mapping[int, tuple[str, bool]], kerf: int, trim: int) -> Board:
-    """Build one board and what it is cut into."""
-    x, y, length, width = filled.nodes[node]
-    at = (millimetres(trim + x), millimetres(trim + y), millimetres(length - kerf), millimetres(width - kerf))
-    if node in filled.leaves:
-        name, turned = names[node]
-        return Board("piece", *at, name=name, turned=turned)
-    if node not in filled.cuts:
-        return Board("offcut", *at)
+def _parts(filled: Filled, node: int) -> list[int]:
+    """List the boards that a run of cuts of one direction yields from a board, in order."""
     axis = filled.cuts[node][0]
-    parts: list[Board] = []
+    found: list[int] = []
     waiting = [node]
     while waiting:
         part = waiting.pop()
@@ -36,8 +47,8 @@ def _board(filled: Filled, node: int, names: Mapping[int, tuple[str, bool]], ker
         if cut is not None and cut[0] == axis:
             waiting += [child for child in (cut[2], cut[1]) if child >= 0]
         else:
-            parts.append(_board(filled, part, names, kerf, trim))
-    return Board("cut", *at, cut="along" if axis else "across", parts=tuple(parts))
+            found.append(part)
+    return found
 
 
 def leaves_of(tree: Board) -> list[Board]:

@@ -60,7 +60,7 @@ def cheapest_purchase(
     if floor is None or (below is not None and floor >= below):
         return None
     search.best = below
-    search.branch(0, 0, demands)
+    search.branch(demands)
     if search.steps > MOST_STEPS:
         return Purchase(floor, None)
     if search.numbers is None or search.best is None:
@@ -79,10 +79,20 @@ def cheapest_cover(offers: Sequence[Offer], conditions: Sequence[Condition], ste
     floor = search.relaxed(0, 0, [condition.demand for condition in conditions])
     if floor is None:
         return None
-    search.branch(0, 0, [condition.demand for condition in conditions])
+    search.branch([condition.demand for condition in conditions])
     if search.steps > MOST_STEPS:
         return floor
     return search.best
+
+
+@dataclass(slots=True)
+class _Open:
+    """A purchase of the sorts before `sort`, what it lacks, and the number of that sort tried now (None: not yet any)."""
+
+    sort: int
+    cost: int
+    lacking: list[int]
+    number: int | None = None
 
 
 class _Search:
@@ -142,35 +152,47 @@ class _Search:
             floor = max(floor, spent)
         return -(-floor // self.step) * self.step if self.step else 0
 
-    def branch(self, sort: int, cost: int, lacking: list[int]) -> None:
-        """Try every sensible number of one sort, most first, and go on to the next."""
-        self.steps += 1
-        if self.steps > MOST_STEPS:
-            return
+    def branch(self, demands: list[int]) -> None:
+        """Try every sensible number of each sort, most first, one sort after another."""
+        open_ones = [_Open(0, 0, demands)]
+        while open_ones:
+            here = open_ones[-1]
+            if here.number is None:
+                self.steps += 1
+                if self.steps > MOST_STEPS:
+                    return
+                here.number = self._most(here) + 1
+            here.number -= 1
+            if here.number < 0:
+                if here.sort < len(self.offers):
+                    self.chosen[here.sort] = 0
+                open_ones.pop()
+                continue
+            self.chosen[here.sort] = here.number
+            left = [
+                lack - worth[here.sort] * here.number for worth, lack in zip(self.worths, here.lacking, strict=True)
+            ]
+            open_ones.append(_Open(here.sort + 1, here.cost + self.offers[here.sort].price * here.number, left))
+
+    def _most(self, here: _Open) -> int:
+        """Say of how many of the next sort there is any sense, -1 for none; take note of a purchase that passes."""
+        sort, cost, lacking = here.sort, here.cost, here.lacking
         if all(lack <= 0 for lack in lacking) and not self._is_refused(sort):
             if self.best is None or cost < self.best:
                 self.best = cost
                 self.numbers = self._in_given_order(sort)
-            return
+            return -1
         if sort == len(self.offers):
-            return
+            return -1
         floor = self.relaxed(sort, cost, lacking)
         if floor is None or (self.best is not None and floor >= self.best):
-            return
+            return -1
         offer = self.offers[sort]
         worths = [worth[sort] for worth in self.worths]
         most = max((-(-lack // w) for w, lack in zip(worths, lacking, strict=True) if w and lack > 0), default=0)
         # one more than a refused purchase has may be what makes the difference
         most = max([most, *(numbers[sort] + 1 for numbers in self.refused)])
-        if offer.quantity is not None:
-            most = min(most, offer.quantity)
-        for number in range(most, -1, -1):
-            self.chosen[sort] = number
-            left = [lack - w * number for w, lack in zip(worths, lacking, strict=True)]
-            self.branch(sort + 1, cost + offer.price * number, left)
-            if self.steps > MOST_STEPS:
-                return
-        self.chosen[sort] = 0
+        return most if offer.quantity is None else min(most, offer.quantity)
 
     def _is_refused(self, sort: int) -> bool:
         """Say whether what is chosen so far is no more than a purchase that is refused."""

@@ -10,11 +10,12 @@ from rodbook.boards.asked.prices import PriceScale
 from rodbook.boards.asked.task import Task
 from rodbook.boards.filling.search import Cutting, Found, search
 from rodbook.boards.filling.shapes import Shape, counts_of, filled_from, shape_of, without
-from rodbook.boards.models import Ended, OnProgress, Progress
+from rodbook.boards.models import BrokenOff, Ended, OnProgress, Progress
 from rodbook.boards.proof.bounds import least_cost
 from rodbook.boards.proof.cover import Condition, Offer, cheapest_purchase
 from rodbook.boards.sheets.tidy import tidied
 from rodbook.boards.tools.clock import Clock
+from rodbook.boards.tools.steps import Steps
 
 if TYPE_CHECKING:  # with these comes the compiler, which quick jobs do without
     from rodbook.boards.values.mixing import Mixed
@@ -59,6 +60,7 @@ class Solved:
     bound: int
     tries: int
     ended: Ended
+    broken_off: tuple[BrokenOff, ...] = ()
 
 
 class _Run:
@@ -274,34 +276,62 @@ def solve(
     clock: Clock,
     seed: int,
     on_progress: OnProgress | None = None,
+    plain: bool = False,
 ) -> Solved:
-    """Look for the cheapest plan for so many of each kind; each must fit some sheet."""
+    """Look for the cheapest plan for so many of each kind; each must fit some sheet.
+
+    `plain`: only the first quick plans, and nothing that comes after them. A later step that fails is named in the answer,
+    and what was found without it stands.
+    """
     if not any(wanted):
         return Solved([], [0] * len(wanted), 0, 0, 0, "bound")
-    run = _Run(task, wanted, clock, seed, on_progress)
-    run.bound = least_cost(task, wanted)
+    run, steps = _Run(task, wanted, clock, seed, on_progress), Steps()
     # emptying and filling again soon makes up for what a quick start lacks
-    hasty = task.max_turns is None and not _few_kinds(wanted)
-    found = run.search(1, 0, None) if hasty else run.search(QUICK_BUILDS, QUICK_MENDS, None)
-    by_patterns = not run.is_best(found) and not clock.out_of_time() and not any(found.missing) and _few_kinds(wanted)
-    if by_patterns:
-        found = run.patterns(found)
-        run.report(0, found.cost)
-        if not run.is_best(found) and not clock.out_of_time() and len(task.stocks) > 1:
-            found = run.search(0, run.mends, found)
-    if not run.is_best(found) and not clock.out_of_time() and not any(found.missing) and task.max_turns is None:
-        found = run.refilled(found, near_best=by_patterns)
-    elif not run.is_best(found) and not clock.out_of_time():
-        found = run.search(run.builds, run.mends, found)
+    hasty = plain or (task.max_turns is None and not _few_kinds(wanted))
+    run.bound = steps.tried("bound", None, lambda: least_cost(task, wanted))
+    found = None if hasty else steps.tried("quick", None, lambda: run.search(QUICK_BUILDS, QUICK_MENDS, None))
+    found = run.search(1, 0, None) if found is None else found
+    by_patterns = False
+    if not plain:
+        by_patterns = (
+            not run.is_best(found) and not clock.out_of_time() and not any(found.missing) and _few_kinds(wanted)
+        )
+        found = _bettered(run, steps, found, by_patterns=by_patterns)
     bound = run.bound
     if any(found.missing) or bound is None:
         bound = least_cost(task, [q - missing for q, missing in zip(wanted, found.missing, strict=True)]) or 0
-    found = run.search(0, OFFCUT_MENDS if run.is_best(found) and not clock.out_of_time() else 0, found, finish=True)
-    cuttings = tidied(task, found.cuttings, clock.struck) if by_patterns else found.cuttings
+    mends = OFFCUT_MENDS if run.is_best(found) and not clock.out_of_time() else 0
+    stands = found
+    if not plain:
+        found = steps.tried("tidying", stands, lambda: run.search(0, mends, stands, finish=True))
+    cuttings = found.cuttings
+    if by_patterns:
+        cuttings = steps.tried("tidying", cuttings, lambda: tidied(task, found.cuttings, clock.struck))
     ended: Ended = "bound" if found.cost == bound and not any(found.missing) else "tries"
     if run.cut_short or clock.struck():
         ended = "cancelled" if clock.cancelled else "time"
-    return Solved(cuttings, found.missing, found.cost, bound, run.tries, ended)
+    return Solved(cuttings, found.missing, found.cost, bound, run.tries, ended, tuple(steps.broken_off))
+
+
+def _bettered(run: _Run, steps: Steps, first: Found, *, by_patterns: bool) -> Found:
+    """Make the first plan better step by step, until it is proven best or all that was to be done is done."""
+    task, clock, found = run.task, run.clock, first
+
+    def goes_on() -> bool:
+        return not run.is_best(found) and not clock.out_of_time()
+
+    if by_patterns:
+        found = steps.tried("patterns", first, lambda: run.patterns(first))
+        run.report(0, found.cost)
+        if goes_on() and len(task.stocks) > 1:
+            mixed = found
+            found = steps.tried("mending", mixed, lambda: run.search(0, run.mends, mixed))
+    stands = found
+    if goes_on() and not any(found.missing) and task.max_turns is None:
+        return steps.tried("refilling", stands, lambda: run.refilled(stands, near_best=by_patterns))
+    if goes_on():
+        return steps.tried("mending", stands, lambda: run.search(run.builds, run.mends, stands))
+    return found
 
 
 def _few_kinds(wanted: Sequence[int]) -> bool:

@@ -20,7 +20,7 @@ from numpy.typing import NDArray
 
 from rodbook.boards.asked.task import Task
 from rodbook.boards.filling.search import Cutting, Found
-from rodbook.boards.filling.shapes import Cut, Leaf, Shape, filled_from
+from rodbook.boards.filling.shapes import Leaf, Shape, filled_from, joined, key_of
 from rodbook.boards.sheets.goals import MOST_CAREFUL, careful, chosen, near
 from rodbook.boards.sheets.seen import Seen, Standing
 from rodbook.boards.tools.clock import Clock
@@ -237,7 +237,7 @@ class Refilling:
     def _found(self, state: Standing) -> Found:
         """Turn places into cuts; sheets cut alike are taken together."""
         task = self.task
-        alike: dict[tuple[int, Shape], int] = {}
+        alike: dict[tuple[object, ...], tuple[int, Shape, int]] = {}
         for n, s in enumerate(state.sheets):
             boxes: list[Box] = []
             for p in np.flatnonzero(state.where == n).tolist():
@@ -245,7 +245,9 @@ class Refilling:
                 boxes.append((self.kinds[p], x, y, length, width))
             if boxes:
                 shape = shape_from_places(boxes)
-                alike[s, shape] = alike.get((s, shape), 0) + 1
+                key = (s, *key_of(shape))
+                _, shape, count = alike.get(key, (s, shape, 0))
+                alike[key] = s, shape, count + 1
         cuttings = [
             Cutting(
                 s,
@@ -258,7 +260,7 @@ class Refilling:
                 ),
                 count,
             )
-            for (s, shape), count in alike.items()
+            for s, shape, count in alike.values()
         ]
         cost = sum(task.stocks[c.stock].price * c.count for c in cuttings)
         return Found(cuttings, [0] * len(self.wanted), cost, self.tries, "tries")
@@ -266,14 +268,29 @@ class Refilling:
 
 def shape_from_places(boxes: Sequence[Box]) -> Shape:
     """Find the cuts that set pieces free which lie so; they must lie so that straight cuts can."""
-    if len(boxes) == 1:
-        kind, _, _, length, width = boxes[0]
-        return Leaf(kind, length, width)
+    done: list[Shape] = []
+    waiting: list[tuple[Sequence[Box], int]] = [(boxes, -1)]  # or the direction of a cut whose parts are done
+    while waiting:
+        boxes, axis = waiting.pop()
+        if axis >= 0:
+            second, first = done.pop(), done.pop()
+            done.append(joined(axis, first, second))
+        elif len(boxes) == 1:
+            kind, _, _, length, width = boxes[0]
+            done.append(Leaf(kind, length, width))
+        else:
+            axis, first_ones, others = _cut_between(boxes)
+            waiting += [((), axis), (others, -1), (first_ones, -1)]
+    return done.pop()
+
+
+def _cut_between(boxes: Sequence[Box]) -> tuple[int, list[Box], list[Box]]:
+    """Find a straight cut that no piece lies across: its direction, and the pieces on either side."""
     for axis in (0, 1):
         ordered = sorted(boxes, key=lambda box: box[1 + axis])
         end = 0
         for n, box in enumerate(ordered):
             if n and box[1 + axis] >= end:
-                return Cut(axis, shape_from_places(ordered[:n]), shape_from_places(ordered[n:]))
+                return axis, ordered[:n], ordered[n:]
             end = max(end, box[1 + axis] + box[3 + axis])
     raise AssertionError("these pieces cannot be cut free by straight cuts")

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from rodbook.boards.asked.task import Task
-from rodbook.boards.filling.shapes import Cut, Leaf, Shape
+from rodbook.boards.filling.shapes import Leaf, Shape, joined
 from rodbook.boards.kernels import guillotine
 from rodbook.boards.tools.clock import Clock
 from rodbook.boards.values.positions import Line, positions, sums
@@ -88,21 +88,18 @@ class Grid:
 
     def shape(self, codes: NDArray[np.int64], which: NDArray[np.int32]) -> Shape:
         """Read what the kernels wrote down in preorder."""
-        rows = iter(codes.tolist())
-
-        def read() -> Shape:
-            code, _, i, j = next(rows)
+        done: list[Shape] = []
+        # what is written down before its parts is read backwards after them
+        for code, _, i, j in reversed(codes.tolist()):
             if code == guillotine.EMPTY:
-                return None
-            if code == guillotine.LEAF:
+                done.append(None)
+            elif code == guillotine.LEAF:
                 way = self.ways[which[i, j]]
-                return Leaf(way.kind, way.length, way.width)
-            first, second = read(), read()
-            if first is None or second is None:
-                return second if first is None else first
-            return Cut(code, first, second)
-
-        return read()
+                done.append(Leaf(way.kind, way.length, way.width))
+            else:
+                first, second = done.pop(), done.pop()
+                done.append(joined(code, first, second))
+        return done.pop()
 
 
 def _work(grid: Grid, factor: float) -> float:

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from rodbook.boards.filling.shapes import Cut, Leaf, Shape
+from rodbook.boards.filling.shapes import Leaf, Shape, joined
 from rodbook.boards.kernels import gathering, guillotine
 from rodbook.boards.values.dearest import Dearest
 
@@ -88,24 +88,34 @@ class Gathered:
 
     def _shape(self, code: int, i: int, j: int) -> Shape:
         """Find the cuts of one board."""
+        done: list[Shape] = []
+        waiting: list[tuple[int, int, int, int]] = [(code, i, j, -1)]  # or the direction of a cut whose parts are done
+        while waiting:
+            code, i, j, axis = waiting.pop()
+            if axis >= 0:
+                second, first = done.pop(), done.pop()
+                done.append(joined(axis, first, second))
+                continue
+            counts = self._unpacked(code)
+            if sum(counts) == 1:
+                kind = counts.index(1)
+                way = next(w for w in self.grid.ways if w.kind == kind and w.i <= i and w.j <= j)
+                done.append(Leaf(kind, way.length, way.width))
+            else:
+                waiting += self._halves(code, i, j)
+        return done.pop()
+
+    def _halves(self, code: int, i: int, j: int) -> list[tuple[int, int, int, int]]:
+        """Find the cut that a listed board was put together by: what is left to do of it, last first."""
         grid = self.grid
-        counts = self._unpacked(code)
-        if sum(counts) == 1:
-            kind = counts.index(1)
-            way = next(w for w in grid.ways if w.kind == kind and w.i <= i and w.j <= j)
-            return Leaf(kind, way.length, way.width)
         axis, c, first, second = gathering.split(
             code, i, j, self.store, self.begin, self.shifts, self.caps, self.room, self.guards, len(grid.across),
             grid.nx, grid.rx, grid.ny, grid.ry,
         )  # fmt: skip
         assert axis >= 0, "what was listed was put together by a cut"
         if axis == 0:
-            one, other = self._shape(first, c, j), self._shape(second, int(grid.rx[i, c]), j)
-        else:
-            one, other = self._shape(first, i, c), self._shape(second, i, int(grid.ry[j, c]))
-        if one is None or other is None:
-            return other if one is None else one
-        return Cut(axis, one, other)
+            return [(0, 0, 0, axis), (second, int(grid.rx[i, c]), j, -1), (first, c, j, -1)]
+        return [(0, 0, 0, axis), (second, i, int(grid.ry[j, c]), -1), (first, i, c, -1)]
 
 
 def gather(
