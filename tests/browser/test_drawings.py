@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
-PAGES = ("parts/", "sizes/", "parts/part/D1-left/", "parts/part/TH3/")
+PAGES = ("parts/", "sizes/", "parts/part/1-door-left/", "parts/part/TH3/")
 
 
 def _dimension(page, name):
@@ -96,7 +96,7 @@ def test_a_point_and_a_size_of_the_picture_answer(context, page, store):
 
 def test_a_hole_of_a_part_answers(context, page, store):
     page.goto(store + "parts/")
-    page.get_by_role("link", name="D1-left", exact=True).click()
+    page.get_by_role("link", name="1-door-left", exact=True).click()
     _press(context, _dimension(page, "hole 2, hinge 1"))
     expect(page.locator("[data-answer]:not(:empty)")).to_contain_text("top hinge down 100.0 = 100.0")
 

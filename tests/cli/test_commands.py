@@ -45,7 +45,7 @@ def test_plan_prints_sizes_parts_boards_and_costs(run, folder):
     out = run("plan", "converted-store.toml", cwd=folder).stdout
     assert "3 standard sizes serve 14 openings; fewer can't serve them all." in out
     assert "827 × 2022" in out
-    assert "D1-left" in out
+    assert "1-door-left" in out
     assert "Decided: €" in out
     assert "HiGHS" not in out
     assert "Book: book.toml" in out
@@ -81,7 +81,7 @@ def test_a_job_that_is_worked_out_in_part_says_so(run, folder):
 def test_the_stair_is_planned_in_full(run, folder):
     out = run("plan", "stair.toml", cwd=folder).stdout
     assert "Not worked out yet" not in out
-    assert "D1-left" in out
+    assert "1-door-left" in out
 
 
 def test_without_a_book_the_sample_book_is_named(run, folder, tmp_path):

@@ -86,7 +86,7 @@ def test_every_part_in_a_layout_leads_to_the_working_of_its_size(inside, store_j
     for ident, said in links:
         (working,) = re.findall(rf'id="{ident}" data-words="([^"]+), length[^"]*"', page)
         assert working in said
-    leaf = next(line.part for line in plan.schedule if line.mark == "D1-left")
+    leaf = next(line.part for line in plan.schedule if line.mark == "1-door-left")
     assert leaf.length.trail()[-1] in page
 
 

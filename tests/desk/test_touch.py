@@ -16,7 +16,7 @@ from rodbook.papers.numbers import Numbers
 from rodbook.working import Measure
 
 WRITE = Numbers("en", "EUR")
-ADDRESSES = ("parts/", "sizes/", "parts/part/D1-left/", "parts/part/TH3/")
+ADDRESSES = ("parts/", "sizes/", "parts/part/1-door-left/", "parts/part/3-cross/")
 
 
 @pytest.mark.parametrize("address", ADDRESSES)
@@ -43,7 +43,7 @@ def test_a_link_is_called_by_what_it_shows_and_says_its_value(inside, store_job)
 
 
 def test_a_part_has_a_page_and_no_other_mark_has(inside, store_job):
-    page = inside.get(f"/jobs/{store_job}/parts/part/D1-left/").content.decode()
+    page = inside.get(f"/jobs/{store_job}/parts/part/1-door-left/").content.decode()
     assert "The top hinge, enlarged" in page
     assert "hole 1, pilot from the leaf&#x27;s top" in page
     assert inside.get(f"/jobs/{store_job}/parts/part/D99/").status_code == 404

@@ -159,8 +159,8 @@ def _said_by_the_core():
 
 
 def _runs(text):
-    """Words of a text that follow one another, without figures, signs, and marks such as C3 or D3-left."""
-    text = re.sub(r"\b[A-Z]{1,3}\d+(-(left|right))?\b", ";", text)
+    """Words of a text that follow one another, without figures, signs, and marks such as C3 or 3-door-left."""
+    text = re.sub(r"\b([A-Z]{1,3}\d+|\d+-[a-z]+(-(left|right))?)\b", ";", text)
     for run in re.split(r"[^A-Za-z '’-]+", text):
         words = re.sub(r"[^a-z]+", " ", run.lower()).split()
         if any(len(word) > 1 for word in words):

@@ -164,38 +164,38 @@ def test_parts_of_a_job_are_put_on_the_list_for_others(inside, galley, kept):
         assert f'name="number-{line.mark}"' in page
     for line in plan.lines_made(Making.BOUGHT):
         assert f'name="number-{line.mark}"' not in page
-    line = next(line for line in on_site if line.mark == "H2")
-    address, sent = f"/jobs/{pk}/boards/wanted/", {"base": 1, "number-H2": "1", "number-S1": ""}
+    line = next(line for line in on_site if line.mark == "2-head")
+    address, sent = f"/jobs/{pk}/boards/wanted/", {"base": 1, "number-2-head": "1", "number-S1": ""}
     assert inside.post(address, sent).headers["Location"] == "/book/wanted/"
-    piece = _wanted()["H2 of 26-061"]
+    piece = _wanted()["2-head of 26-061"]
     assert (piece.length, piece.width, piece.number) == (line.part.cut_length, line.part.cut_width, 1)
     assert piece.purpose == plan.job.job.name
     assert piece in _now()[2].board(line.part.stock).wanted
     # the job that they are parts of does not cut them twice, and another one may
-    assert "H2 of 26-061" not in {w.label for w in from_waste(make_plan(plan.job, _now()[2], kept=kept))}
+    assert "2-head of 26-061" not in {w.label for w in from_waste(make_plan(plan.job, _now()[2], kept=kept))}
     header = plan.job.job.model_copy(update={"name": "another galley"})
     other = make_plan(plan.job.model_copy(update={"job": header}), _now()[2], kept=kept)
-    assert "H2 of 26-061" in {w.label for m in other.materials for w in m.wanted}
+    assert "2-head of 26-061" in {w.label for m in other.materials for w in m.wanted}
 
 
 def test_parts_are_put_on_the_list_once_however_often_they_are_sent(inside, galley, kept, monkeypatch):
     pk, plan = galley
     for _time in range(2):
-        inside.post(f"/jobs/{pk}/boards/wanted/", {"base": _now()[1].number, "number-G1-left": "1"})
+        inside.post(f"/jobs/{pk}/boards/wanted/", {"base": _now()[1].number, "number-1-leg-left": "1"})
         key = content_key(plan.job, _now()[2])
         done = make_plan(plan.job, _now()[2], kept=kept)
         monkeypatch.setitem(planner._works, key, Work(key, "done", plan=done))
-    assert sum(label.startswith("G1-left") for label in _wanted()) == 1
+    assert sum(label.startswith("1-leg-left") for label in _wanted()) == 1
     assert "on the list already: 1" in inside.get(f"/jobs/{pk}/boards/wanted/").content.decode()
 
 
 @pytest.mark.parametrize("number", ["2", "-1", "x", "nan", "1e0", "99999", "²"])
 def test_no_more_parts_are_put_on_the_list_than_the_job_has(inside, galley, number):
     pk, _plan = galley
-    reply = inside.post(f"/jobs/{pk}/boards/wanted/", {"base": 1, "number-H2": number})
+    reply = inside.post(f"/jobs/{pk}/boards/wanted/", {"base": 1, "number-2-head": number})
     page = reply.content.decode()
     assert reply.status_code == 422
-    assert 'id="fault-number-H2"' in page
+    assert 'id="fault-number-2-head"' in page
     assert "write 0 to 1" in page
     assert _now()[1].number == 1
 
@@ -208,4 +208,4 @@ def test_parts_for_others_need_layouts_a_number_and_the_owner(inside, galley, st
     assert inside.get(f"/jobs/{store_job}/boards/wanted/").headers["Location"] == f"/jobs/{store_job}/boards/"
     monkeypatch.setattr("rodbook.desk.access.role_of", lambda _request: "maker")
     assert inside.get(f"/jobs/{pk}/boards/wanted/").status_code == 403
-    assert inside.post(f"/jobs/{pk}/boards/wanted/", {"base": 1, "number-H2": "1"}).status_code == 403
+    assert inside.post(f"/jobs/{pk}/boards/wanted/", {"base": 1, "number-2-head": "1"}).status_code == 403

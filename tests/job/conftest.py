@@ -10,10 +10,12 @@ from hypothesis import strategies as st
 from rodbook.errors import RodbookError
 from rodbook.job import Book, Job, Opening
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
+from rodbook.job.marks import begins_like_part, spoken
 from rodbook.job.readings import USUAL
 
 _CHARACTERS = st.characters(exclude_categories=("Cs", "Cc", "Cn", "Zl", "Zp"))
 WORDS = st.text(_CHARACTERS, min_size=1, max_size=12).map(str.strip).filter(bool)
+MARKS = WORDS.filter(lambda mark: not begins_like_part(mark))
 LINES = st.text(_CHARACTERS, max_size=30)
 NOTES = st.text(st.one_of(_CHARACTERS, st.sampled_from("\n\t'\"=+-@,;")), max_size=40)
 
@@ -35,7 +37,7 @@ def _sized(draw, least, most):
 @st.composite
 def _openings(draw):
     fields = {
-        "mark": draw(WORDS), "room": draw(LINES), "leaves": draw(st.integers(1, 3)), "sill": draw(st.booleans()),
+        "mark": draw(MARKS), "room": draw(LINES), "leaves": draw(st.integers(1, 3)), "sill": draw(st.booleans()),
         "hand": draw(st.sampled_from(["left", "right"])), "build_up": draw(st.none() | WORDS), "note": draw(NOTES),
         "depth": draw(st.none() | st.floats(0.001, 900) | st.integers(1, 900)),
     }  # fmt: skip
@@ -52,7 +54,7 @@ def _openings(draw):
 
 
 def _several():
-    return st.lists(_openings(), min_size=1, max_size=4, unique_by=lambda o: o.mark.casefold()).map(tuple)
+    return st.lists(_openings(), min_size=1, max_size=4, unique_by=lambda o: spoken(o.mark)).map(tuple)
 
 
 @st.composite
@@ -66,7 +68,7 @@ def _jobs(draw):
     making = draw(st.dictionaries(kinds, st.sampled_from(["site-made", "bought-in", "cheaper"])))
     openings = draw(_several())
     panel = {"mark": "the panel", "board": draw(WORDS), "length": draw(st.floats(150, 3000)), "width": 420}
-    panels = [panel] if draw(st.booleans()) and "the panel" not in [o.mark.casefold() for o in openings] else []
+    panels = [panel] if draw(st.booleans()) and spoken("the panel") not in [spoken(o.mark) for o in openings] else []
     return Job.model_validate({"job": header, "making": making, "openings": openings, "panels": panels})
 
 

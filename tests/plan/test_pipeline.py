@@ -8,10 +8,11 @@ import pytest
 from rodbook.boards import layout, lengths
 from rodbook.errors import InputError
 from rodbook.job import Hand, Job
+from rodbook.job.marks import spoken
 from rodbook.job.models import Making
 from rodbook.plan import make_plan, plan_json, plan_parts
 from rodbook.plan.leaf_checks import _hinges_apart
-from rodbook.setout import PartKind
+from rodbook.setout import PartKind, marks_in
 
 
 def test_store_opening_c4_by_hand(planned):
@@ -97,7 +98,7 @@ def test_the_stair_is_planned_in_full(planned):
     assert plan.not_worked_out == ()
     assert [entry.set_out.falls_to for entry in plan.openings] == ["right"] * 3
     doors = [line for line in plan.schedule if line.part.kind is PartKind.DOOR]
-    assert [line.mark for line in doors] == ["D1-left", "D2-left", "D3-left"]
+    assert [line.mark for line in doors] == ["1-door-left", "2-door-left", "3-door-left"]
     assert plan.money is not None
     for entry in plan.openings:
         least = plan.book.build_up(entry.build_up)
@@ -277,3 +278,15 @@ def test_the_pull_on_hinges_goes_by_the_side_that_a_raked_leaf_hangs_on(planned)
         plan = plan_parts(stair.job.model_copy(update={"openings": (front,)}), stair.book)
         told.append(_hinges_apart(plan.openings[0].set_out))
     assert told == [1826.5 - 100, 1419 - 100]
+
+
+@pytest.mark.parametrize("name", ["converted-store", "galley", "stair", "timber-house"])
+def test_no_part_of_a_sample_can_be_taken_for_an_opening(planned, name):
+    plan = planned(name)
+    openings = [spoken(entry.mark) for entry in (*plan.job.openings, *plan.job.panels)]
+    parts = [spoken(line.mark) for line in plan.schedule]
+    assert len(set(parts)) == len(parts)
+    assert not [(p, o) for p in parts for o in openings if p.startswith(o) or o.startswith(p)]
+    for entry in (*plan.job.openings, *plan.job.panels):
+        assert all(entry.mark in dict(next(x for x in plan.schedule if x.mark == mark).openings)
+                   for mark, _ in marks_in(plan.schedule, entry.mark))  # fmt: skip

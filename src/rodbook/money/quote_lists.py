@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from rodbook.errors import Fault, InputError
-from rodbook.money.list_rows import Rows, amount_said, cell_of, columns_of, money_of, word_of
+from rodbook.job.marks import spoken
+from rodbook.money.list_rows import Rows, amount_said, cell_of, columns_of, money_of
 from rodbook.money.quotes import QuoteLine
 
 __all__ = ["QUOTE_HEADINGS", "quote_lines"]
@@ -58,14 +59,14 @@ def quote_lines(rows: Rows, wanted: Mapping[str, int], currency: str) -> tuple[Q
 
     Examples
     --------
-    >>> rows = [(1, ["Mark", "How many", "Each"]), (2, ["D1-left", "2", "40,50"]), (3, ["d2", 1, 30])]
-    >>> [(line.mark, line.quantity, str(line.amount)) for line in quote_lines(rows, {"D1-left": 2, "D2": 4}, "EUR")]
-    [('D1-left', 2, '81.00'), ('D2', 1, '30')]
+    >>> rows = [(1, ["Mark", "How many", "Each"]), (2, ["1-door-left", "2", "40,50"]), (3, ["2 Door", 1, 30])]
+    >>> [(x.mark, x.quantity, str(x.amount)) for x in quote_lines(rows, {"1-door-left": 2, "2-door": 4}, "EUR")]
+    [('1-door-left', 2, '81.00'), ('2-door', 1, '30')]
     """
     at, columns = columns_of(rows, QUOTE_HEADINGS, (("mark",), ("amount", "each")), within=HEADING_ROWS)
     if len(rows) - at > MOST_LINES:
         raise InputError.at("the list", f"it has more than {MOST_LINES} rows; no quote is so long")
-    names = {word_of(mark): mark for mark in wanted}
+    names = {spoken(mark): mark for mark in wanted}
     faults: list[Fault] = []
     found: dict[str, tuple[int, QuoteLine]] = {}
     for number, row in rows[at + 1 :]:
@@ -73,7 +74,7 @@ def quote_lines(rows: Rows, wanted: Mapping[str, int], currency: str) -> tuple[Q
         all_of_it, each = cell_of(row, columns.get("amount")), cell_of(row, columns.get("each"))
         if not shown or all(cell is None or not str(cell).strip() for cell in (all_of_it, each)):
             continue
-        mark = names.get(word_of(shown), shown)
+        mark = names.get(spoken(shown), shown)
         line = _line(row, columns, mark, wanted.get(mark), currency)
         if isinstance(line, str):
             faults.append(Fault(f"row {number} ({mark[:40]})", line))

@@ -9,7 +9,7 @@ from rodbook.setout.raked.line import RakedFrame, SlopingLine
 from rodbook.setout.runs.common import Bay, LongRun, between_sights
 from rodbook.setout.runs.plinths import PlinthRun, plinth_runs_on, with_plinth_run
 from rodbook.setout.runs.trims import TrimRun, run_on, with_run
-from rodbook.setout.schedule import ScheduleLine, schedule
+from rodbook.setout.schedule import ScheduleLine, marks_in, schedule
 from rodbook.setout.trims import trim_cover, trim_wanted
 from rodbook.setout.widths import Wanted
 
@@ -40,6 +40,7 @@ __all__ = [
     "cut_brief",
     "cut_words",
     "given",
+    "marks_in",
     "mitre",
     "mitre_unequal",
     "outer_size_wanted",

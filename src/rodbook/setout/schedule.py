@@ -6,30 +6,32 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from rodbook.job.marks import part_mark
 from rodbook.setout.model import Part, PartKind
 from rodbook.working import number
 
-__all__ = ["MARKS", "ScheduleLine", "piece_key", "schedule"]
+__all__ = ["WORDS", "ScheduleLine", "marks_in", "piece_key", "schedule"]
 
-MARKS = {
-    PartKind.DOOR: "D",
-    PartKind.LINING_LEG: "G",
-    PartKind.LINING_HEAD: "H",
-    PartKind.LINING_SILL: "S",
-    PartKind.HINGE_LINING: "K",
-    PartKind.DIVISION: "V",
-    PartKind.TRIM_LEG: "T",
-    PartKind.TRIM_HEAD: "TH",
-    PartKind.PANEL: "P",
-    PartKind.STRIP: "C",
-    PartKind.PLINTH: "B",
-    PartKind.DRAWER_FRONT: "DF",
-    PartKind.FLAP: "F",
-    PartKind.APRON: "A",
-    PartKind.RAIL: "R",
-    PartKind.END_PANEL: "E",
+WORDS = {
+    PartKind.DOOR: "door",
+    PartKind.LINING_LEG: "leg",
+    PartKind.LINING_HEAD: "head",
+    PartKind.LINING_SILL: "sill",
+    PartKind.HINGE_LINING: "sub",
+    PartKind.DIVISION: "div",
+    PartKind.TRIM_LEG: "trim",
+    PartKind.TRIM_HEAD: "cross",
+    PartKind.PANEL: "panel",
+    PartKind.STRIP: "strip",
+    PartKind.PLINTH: "plinth",
+    PartKind.DRAWER_FRONT: "drawer",
+    PartKind.FLAP: "flap",
+    PartKind.APRON: "apron",
+    PartKind.RAIL: "rail",
+    PartKind.END_PANEL: "end",
 }
-"""First letters of the marks, by kind of part."""
+"""What a part is called in its mark, by kind: one word each, no two that sound alike, none that a spreadsheet takes for a
+month (3-mar)."""
 
 
 @dataclass(frozen=True)
@@ -39,7 +41,7 @@ class ScheduleLine:
     Parameters
     ----------
     mark : str
-        Kind, number and hand, as written on the part's label: ``D1-left``.
+        Number, kind and hand, as written on the part: ``1-door-left``.
     part : Part
         With the working of the first opening that takes it.
     quantity : int
@@ -126,15 +128,24 @@ def schedule(placed: Iterable[tuple[str, Part, int]]) -> tuple[ScheduleLine, ...
             item[1].hand,
         ),
     )
-    numbers: dict[tuple[object, ...], str] = {}
+    numbers: dict[tuple[object, ...], list[int]] = defaultdict(list)
     counts: dict[PartKind, int] = defaultdict(int)
+    taken: set[str] = set()
     lines: list[ScheduleLine] = []
     for key, part in ordered:
-        shape = _shape_key(part)
-        if shape not in numbers:
+        shape, word = numbers[_shape_key(part)], WORDS[part.kind]
+        marks = (mark for number in shape if (mark := part_mark(number, word, part.hand)) not in taken)
+        mark = next(marks, "")
+        if not mark:  # another shape, or one that differs in more than its hand
             counts[part.kind] += 1
-            numbers[shape] = f"{MARKS[part.kind]}{counts[part.kind]}"
-        mark = f"{numbers[shape]}-{part.hand}" if part.hand else numbers[shape]
+            shape.append(counts[part.kind])
+            mark = part_mark(counts[part.kind], word, part.hand)
+        taken.add(mark)
         openings = tuple(takers[key].items())
         lines.append(ScheduleLine(mark, part, sum(n for _, n in openings), openings))
     return tuple(lines)
+
+
+def marks_in(lines: Iterable[ScheduleLine], opening: str) -> tuple[tuple[str, int], ...]:
+    """Marks of the parts that go into an opening or panel, and how many of each; what `openings` says, the other way round."""
+    return tuple((line.mark, n) for line in lines for mark, n in line.openings if mark == opening)

@@ -2,6 +2,7 @@
 
 import datetime
 import random
+import re
 
 import pytest
 from hypothesis import given, settings
@@ -66,14 +67,18 @@ def test_a_sill_may_be_said_in_words(word, sill):
     assert openings_from_rows([[*HEADINGS, "sill"], [*C1, word]])[0].sill is sill
 
 
-def test_a_mark_that_a_spreadsheet_took_for_a_number_or_a_date_stays_text():
+def test_a_mark_that_a_spreadsheet_took_for_a_number_or_a_date_stays_text(told):
+    """As text it is told that marks which begin with a figure are those of parts."""
+
     def mark(cell):
-        return openings_from_rows([HEADINGS, [cell, *C1[1:]]])[0].mark
+        (line,) = told(openings_from_rows, [HEADINGS, [cell, *C1[1:]]])
+        assert "begins with a figure, as the marks of parts do" in line
+        return re.match(r"row 2, mark \((.*?)\): ", line)[1]
 
     assert mark(12) == mark(12.0) == mark("12") == "12"
     assert mark(1.5) == "1.5"
     assert mark(datetime.date(2026, 3, 1)) == "2026-03-01"
-    assert mark(10**400) == "a number of very many digits"
+    assert openings_from_rows([HEADINGS, [10**400, *C1[1:]]])[0].mark == "a number of very many digits"
 
 
 def test_a_row_with_a_wanted_size_and_no_readings_is_planned():
@@ -93,7 +98,7 @@ def test_each_bad_cell_is_told_with_its_row_column_and_mark(told):
         [],
         ["c1", "pair", "l", 842, None, 933, 2030, 2030, "2,030", "y", True, "x"],
         ["", "pair", "l", 842, 843, 933, 2030, 2030, 2031, "y", 120],
-        [12, 5, "r", 842, 843, 933, 2030, 2030, 2031, "y", "12cm"],
+        ["C12", 5, "r", 842, 843, 933, 2030, 2030, 2031, "y", "12cm"],
         ["C5", 1, "r", 842, 843, 842, 2030, 2030, 2301, "y", datetime.date(2026, 1, 2)],
         ["C\n6", 1, "r", 842, 843, 842, 2030, 2030, 2031, "y", 10**400],
     ]
@@ -110,8 +115,8 @@ def test_each_bad_cell_is_told_with_its_row_column_and_mark(told):
         "row 4, depth (c1): yes or no is not a length; write millimetres, as in 842 or 842.5",
         "row 4, mark (c1): 'c1' is already the mark of row 2; each needs its own",
         "row 5, mark: this is missing: its name on the plan and on every label, such as C3",
-        "row 6, leaves (12): '5' won't do; it has to be at most 4",
-        "row 6, widths (12): 842, 843, 933 differ by 91 mm, more than 60; read 933 again",
+        "row 6, leaves (C12): '5' won't do; it has to be at most 4",
+        "row 6, widths (C12): 842, 843, 933 differ by 91 mm, more than 60; read 933 again",
         "row 7, depth (C5): this is not a length; write millimetres, as in 842 or 842.5",
         (
             "row 7, heights (C5): 2030, 2030, 2301 differ by 271 mm, more than 60; read 2301 again, "
@@ -281,9 +286,9 @@ def test_lengths_are_written_so_that_none_looks_like_thousands():
 
 
 def test_no_cell_is_taken_for_a_formula():
-    nasty = opening(mark="=1+1", room="@x", note='-2"', **ONE.model_dump(include={"widths", "heights"}))
+    nasty = opening(mark="=A1", room="@x", note='-2"', **ONE.model_dump(include={"widths", "heights"}))
     cells = rows_from_text(write_openings_csv([nasty]))[1]
-    assert cells[:2] == ["'=1+1", "'@x"]
+    assert cells[:2] == ["'=A1", "'@x"]
     assert cells[-1] == "'-2\""
     assert not any(cell.startswith(tuple("=+-@")) for cell in cells)
     assert openings_from_rows(rows_from_text(write_openings_csv([nasty]))) == (nasty,)

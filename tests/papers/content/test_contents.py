@@ -268,17 +268,17 @@ def test_the_heaviest_leaf_is_told_as_a_range(plan_of):
 
 def test_words_for_parts(plan_of):
     lines = {line.mark: line for line in plan_of("converted-store").schedule}
-    assert edges_in_words(lines["D1-left"].part) == "all four"
-    assert edges_in_words(lines["G1"].part) == "front"
-    assert finish_in_words(lines["G1"].part) == "primed, 2 coats"
-    assert finish_in_words(replace(lines["G1"].part, coats=1)) == "primed, 1 coat"
-    assert finish_in_words(replace(lines["G1"].part, finish="")) == ""
-    assert holes_in_words(lines["D1-left"].part) == "5 cups, 10 pilots"
-    assert openings_in_words(lines["D1-left"]) == "C7, C10, C13"
-    assert openings_in_words(lines["G1"]).startswith("2 each: C1, C2")
+    assert edges_in_words(lines["1-door-left"].part) == "all four"
+    assert edges_in_words(lines["1-leg"].part) == "front"
+    assert finish_in_words(lines["1-leg"].part) == "primed, 2 coats"
+    assert finish_in_words(replace(lines["1-leg"].part, coats=1)) == "primed, 1 coat"
+    assert finish_in_words(replace(lines["1-leg"].part, finish="")) == ""
+    assert holes_in_words(lines["1-door-left"].part) == "5 cups, 10 pilots"
+    assert openings_in_words(lines["1-door-left"]) == "C7, C10, C13"
+    assert openings_in_words(lines["1-leg"]).startswith("2 each: C1, C2")
     assert common_finish(list(lines.values())) == "primed, 2 coats"
-    bare = replace(lines["G1"], part=replace(lines["G1"].part, finish=""))
-    assert common_finish([bare, lines["H1"]]) == ""
+    bare = replace(lines["1-leg"], part=replace(lines["1-leg"].part, finish=""))
+    assert common_finish([bare, lines["1-head"]]) == ""
 
 
 def test_figures_on_drawings_follow_the_locale(content):

@@ -22,7 +22,7 @@ def measured(text: str, size_mm: float, weight: int, folder: str) -> float:
 
 
 @pytest.mark.parametrize("bold", [False, True])
-@pytest.mark.parametrize("text", ["1995.5", "lining 18 × 140", "D1-left", "äöüß Łódź", "Ø35"])
+@pytest.mark.parametrize("text", ["1995.5", "lining 18 × 140", "1-door-left", "äöüß Łódź", "Ø35"])
 def test_widths_are_the_typesetters(text, bold, tmp_path):
     with as_file(files("rodbook.papers") / "fonts") as folder:
         expected = measured(text, font_size_mm(2.5), 600 if bold else 400, str(folder))

@@ -12,10 +12,10 @@ def bored(made):
 
 def test_what_is_set_at_the_drill_is_written(front, read_svg):
     door, _, carrier, _ = bored(front("inset, painted", 827, 2022, 2))
-    svg = read_svg(draw_corner(door, "D1-left"))
+    svg = read_svg(draw_corner(door, "1-door-left"))
     assert {"22.5", "32", "77.5", "100", "122.5", "13", "22", "5", "35"} <= set(svg.texts("figure"))
     assert svg.texts("note") == ["pilot Ø2.5", "8 deep", "cup Ø35", "13 deep", "bored face"]
-    svg = read_svg(draw_corner(carrier, "K1-left"))
+    svg = read_svg(draw_corner(carrier, "1-sub-left"))
     assert {"37", "87", "119", "12", "18"} <= set(svg.texts("figure"))
     assert "plate Ø5" in svg.texts("note")
 

@@ -93,13 +93,14 @@ def test_grain_runs_along_the_sheet(small, read_svg):
 
 
 def test_a_turned_part_says_so(read_svg):
-    plan = lay_out([Piece("H1", 600, 200, 1, may_turn=True)], [Sheet("s", 340, 700, Decimal(1))], SAW, seconds=1)
+    plan = lay_out([Piece("1-head", 600, 200, 1, may_turn=True)], [Sheet("s", 340, 700, Decimal(1))], SAW, seconds=1)
     assert plan.layouts[0].placed[0].turned
     assert any("turned" in text for text in read_svg(drawn(plan.layouts[0])).texts("piece"))
 
 
 PATTERN = BarPattern(
-    "70 x 22", 4400.0, Decimal(1), 3, (StickCut("T1", 0.0, 2114.0), StickCut("TH3", 2117.2, 1046.0), StickCut("b", 3166.4, 40.0)),
+    "70 x 22", 4400.0, Decimal(1), 3, (StickCut("1-trim", 0.0, 2114.0), StickCut("3-cross", 2117.2, 1046.0),
+    StickCut("b", 3166.4, 40.0)),
     1190.4,
 )  # fmt: skip
 

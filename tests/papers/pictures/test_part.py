@@ -61,7 +61,7 @@ def test_left_and_right_are_mirror_images(front, read_svg):
 def test_every_drawing_is_sound_and_carries_its_scale_bar(many_fronts, read_svg, sound):
     for made in many_fronts:
         for part in bored(made):
-            drawing = draw_whole_part(part, "D12-right")
+            drawing = draw_whole_part(part, "12-door-right")
             sound(drawing)
             assert len(read_svg(drawing).tagged("polygon", "scale bar")) == 4
 
@@ -100,8 +100,8 @@ def test_a_housing_is_a_hidden_line(front, read_svg):
 
 def test_the_title_says_what_is_drawn(front):
     part = bored(front("inset, painted", 827, 2022, 2))[0]
-    assert draw_whole_part(part, "D3-left").title == (
-        "door D3-left, 1993 by 391 by 22 mm, 12 holes, seen from the back, the bored face"
+    assert draw_whole_part(part, "3-door-left").title == (
+        "door 3-door-left, 1993 by 391 by 22 mm, 12 holes, seen from the back, the bored face"
     )
 
 

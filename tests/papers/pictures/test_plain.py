@@ -66,7 +66,7 @@ def test_every_drawing_is_sound(many_fronts, panel, sound, read_svg):
     parts = [part for made in many_fronts for part in plain(made)]
     assert len(parts) > 40
     for part in (*parts, panel):
-        drawing = draw_plain_part(part, "TH12-right")
+        drawing = draw_plain_part(part, "12-cross")
         sound(drawing)
         assert drawing.width <= 174
         assert len(read_svg(drawing).tagged("polygon", "scale bar")) == 4

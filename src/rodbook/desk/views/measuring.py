@@ -41,6 +41,7 @@ from rodbook.desk.saving import saved_or_told
 from rodbook.desk.views.common import JobPage, job_page, read_base
 from rodbook.errors import Fault, InputError
 from rodbook.job import Opening
+from rodbook.job.marks import mark_faults, spoken
 from rodbook.job.units import parse_length
 
 __all__ = ["about", "begin", "marks_of", "one", "overview", "read_note"]
@@ -101,8 +102,10 @@ def _refuse_taken(page: JobPage, mark: str) -> None:
     if any(ord(character) < 32 or character in "/\\?#%" for character in mark) or mark.strip(".") == "":
         raise InputError.at("mark", "write the mark with letters, numbers, spaces and dashes, as on the labels")
     taken = [*marks_of(page), *(panel.mark for panel in page.job.panels)]
-    if mark.casefold() in {known.casefold() for known in taken}:
+    if spoken(mark) in {spoken(known) for known in taken}:
         raise InputError.at("mark", f"{mark} is there already; each opening needs a mark of its own")
+    if faults := list(mark_faults([("", mark)])):
+        raise InputError.at("mark", faults[0].what)
 
 
 def _begin_faults(typed: Mapping[str, str]) -> list[Fault]:

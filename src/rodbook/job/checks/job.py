@@ -18,6 +18,7 @@ from rodbook.job.checks.runs import run_faults
 from rodbook.job.checks.words import duplicates, in_brackets, unknown_name, unprintable
 from rodbook.job.dates import JobDates, OrderTerms
 from rodbook.job.faults import nearest, one_line
+from rodbook.job.marks import mark_faults
 from rodbook.job.models import Job, JobOffcut, PriceTerms, TakenPiece
 from rodbook.job.readings import (
     INSTRUMENT_NAMES,
@@ -109,7 +110,7 @@ def check_job_parts(parts: JobParts, book: Book | None) -> list[Fault]:
     for number, panel in parts.panels.read.items():
         faults += unprintable(panel, f"panels[{number}]", in_brackets(panel.mark))
     marks = [(f"openings[{n}]", mark) for n, mark in parts.openings.names.items()]
-    faults += duplicates(marks + [(f"panels[{n}]", mark) for n, mark in parts.panels.names.items()], "mark")
+    faults += mark_faults(marks + [(f"panels[{n}]", mark) for n, mark in parts.panels.names.items()])
     faults += _price_faults(parts.price)
     faults += duplicates([(f"runs[{n}]", name) for n, name in parts.runs.names.items()], "name")
     faults += run_faults(

@@ -13,6 +13,7 @@ from rodbook.papers.content.shared import (
     frame,
     leaf_in_words,
     lining_in_words,
+    marks_in_words,
     writer,
 )
 from rodbook.papers.numbers import Numbers
@@ -20,6 +21,7 @@ from rodbook.papers.pictures.front import HUNG_KEY
 from rodbook.papers.pictures.packing import draw_framed, draw_packing
 from rodbook.plan import OpeningPlan, Plan
 from rodbook.plan.surveying import reading_called
+from rodbook.setout import marks_in
 
 __all__ = ["openings_content"]
 
@@ -67,7 +69,7 @@ def _block(plan: Plan, entry: OpeningPlan, write: Numbers, pictures: Pictures) -
         "sill": opening.sill,
         "note": opening.note,
         "readings": _readings(entry, write),
-        "rows": _rows(entry, write),
+        "rows": _rows(plan, entry, write),
         "packers": _packers(entry, write),
         "working": _working(entry, write),
         "notes": [
@@ -101,7 +103,7 @@ def _readings(entry: OpeningPlan, write: Numbers) -> Json:
     return [list(row) for row in rows]
 
 
-def _rows(entry: OpeningPlan, write: Numbers) -> Json:
+def _rows(plan: Plan, entry: OpeningPlan, write: Numbers) -> Json:
     rows: list[list[str]] = []
     if entry.rectangle:
         offered = write.short_size(entry.rectangle.width.value, entry.rectangle.height.value)
@@ -112,6 +114,7 @@ def _rows(entry: OpeningPlan, write: Numbers) -> Json:
         size = lining_in_words(entry.set_out, write)
         rows.append(["Lining" if entry.size is None else f"Lining, size {entry.size}", size])
         rows.append(["Leaf", leaf_in_words(entry.set_out, write)])
+        rows.append(["Its parts", marks_in_words(marks_in(plan.schedule, entry.opening.mark))])
     return [list(row) for row in rows]
 
 

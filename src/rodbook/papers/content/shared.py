@@ -17,7 +17,7 @@ from rodbook.setout import Part, ScheduleLine, SetOut
 __all__ = [
     "Content", "Json", "Pictures", "Sheetful", "caution_rows", "common_finish", "edges_in_words", "edging_in_words",
     "finish_in_words", "firm_frame", "frame",
-    "hinges_in_words", "holes_in_words", "leaf_in_words", "leaves_in_words", "lining_in_words",
+    "hinges_in_words", "holes_in_words", "leaf_in_words", "leaves_in_words", "lining_in_words", "marks_in_words",
     "openings_in_words", "parts_in_words", "rows_in_words", "writer",
 ]  # fmt: skip
 
@@ -226,3 +226,12 @@ def openings_in_words(line: ScheduleLine) -> str:
         by_count.setdefault(n, []).append(mark)
     groups = [("" if n == 1 else f"{n} each: ") + ", ".join(marks) for n, marks in sorted(by_count.items())]
     return "; ".join(groups)
+
+
+def marks_in_words(marks: Sequence[tuple[str, int]]) -> str:
+    """Marks of the parts of an opening, those that it takes several of with how many.
+
+    >>> marks_in_words((("1-door-left", 1), ("2-leg", 2)))
+    '1-door-left, 2 of 2-leg'
+    """
+    return ", ".join(mark if n == 1 else f"{n} of {mark}" for mark, n in marks)
