@@ -1,12 +1,14 @@
 """Every save is a revision; nobody's work is lost."""
 
+import importlib
 import threading
 
 import pytest
+from django.apps import apps as django_apps
 from django.db import connections
 
 from rodbook.desk import store
-from rodbook.desk.models import Kind
+from rodbook.desk.models import Kind, Revision
 from rodbook.errors import InputError
 from rodbook.job.files import parse_job, sample_text
 
@@ -100,3 +102,19 @@ def test_many_save_at_once_and_no_revision_is_lost():
     assert sorted(r.number for r in folder.revisions.all()) == list(range(1, 10))
     notes = {o.mark: o.note for o in store.job_now(folder)[1].openings}
     assert all(notes[mark] == f"seen by {mark}" for mark in marks)
+
+
+def test_kept_books_of_format_1_are_brought_up(book, transactional_db):
+    """A hole right through was kept as depth 0 in one book, and as nothing at all in most: both mean what they meant."""
+    step = importlib.import_module("rodbook.desk.migrations.0007_holes_through")
+    folder, revision, _ = store.book_now()
+    document = revision.document | {"format": 1}
+    document["fittings"] = [dict(fitting) for fitting in document["fittings"]]
+    document["fittings"][0]["depth"] = 0
+    Revision.objects.filter(pk=revision.pk).update(document=document)
+    step.said_through(django_apps, None)
+    _, kept, after = store.book_now()
+    assert kept.document["format"] == after.format == 2
+    assert after.fittings[0].depth == "through"
+    assert after == book
+    assert folder.head == 1

@@ -58,6 +58,24 @@ def test_edges_and_faces():
     assert beyond[("cup", "the right edge")].distance_mm == pytest.approx(-7.5)
 
 
+def test_a_hole_right_through_comes_out_and_is_well():
+    """As deep as the board is thick it is told of: somebody meant it to end inside. Through, both its ends are open."""
+    ends_there = FaceHole("handle", x=60, y=100, diameter=5, depth=PART.thickness)
+    assert [c.second for c in clashes(PART, [ends_there])] == ["the outer face"]
+    through = FaceHole("handle", x=60, y=100, diameter=5, depth="through")
+    assert through.solid(PART) == ends_there.solid(PART)
+    assert clashes(PART, [through]) == ()
+    assert clashes(PART, [FaceHole("handle", x=60, y=100, diameter=5, depth="through", face="outer")]) == ()
+
+
+def test_a_hole_right_through_meets_what_is_in_its_way():
+    across = EdgeHole("dowel", "left", along=100, from_face=16, diameter=2, depth=80)
+    assert _pairs(FaceHole("handle", x=60, y=100, diameter=5, depth=10), across) == {}
+    assert ("handle", "dowel") in _pairs(FaceHole("handle", x=60, y=100, diameter=5, depth="through"), across)
+    near = _pairs(FaceHole("handle", x=4, y=100, diameter=5, depth="through"))
+    assert near[("handle", "the left edge")].distance_mm == pytest.approx(1.5)
+
+
 def test_a_glue_line_and_a_lock():
     lipping = Lipping("left", 8)
     assert _pairs(CUP, lippings=[lipping])[("cup", "the glue line of the left lipping")].distance_mm == 0

@@ -468,3 +468,23 @@ def test_one_supplier_twice_and_a_day_of_another_age():
     said = [str(fault) for fault in check_job(job.model_copy(update={"dates": dates}), None)]
     assert any("the merchant" in one and "dates.orders[" in one for one in said)
     assert any("dates.tasks[1].done: 1802-01-01 is not a day of a job" in one for one in said)
+
+
+MORE = "there is such a hole, so this has to be more than 0 mm"
+
+
+@pytest.mark.parametrize(
+    ("group", "name", "change", "said"),
+    [
+        ("hinges", "cup hinge", {"pilot_depth": 0}, f"pilot_depth (cup hinge): {MORE}"),
+        ("hinges", "cup hinge", {"pilot_diameter": 0}, f"pilot_diameter (cup hinge): {MORE}"),
+        ("hinges", "cup hinge", {"pilot_spacing": 0, "pilot_depth": 0}, None),
+        ("fittings", "gas stay", {"leg_depth": 0}, f"leg_depth (gas stay): {MORE}"),
+        ("fittings", "gas stay", {"spacing": 0}, "spacing (gas stay): two holes need the distance between them, more than 0 mm"),
+        ("fittings", "push-to-open, bored in", {"head_depth": 0},
+         f"head_depth (push-to-open, bored in): {MORE}"),
+    ],
+)  # fmt: skip
+def test_a_hole_needs_its_depth(book, group, name, change, said):
+    number = next(n for n, entry in enumerate(getattr(book, group)) if entry.name == name)
+    assert changed(book, (group, number), **change) == ([] if said is None else [f"{group}[{number + 1}].{said}"])

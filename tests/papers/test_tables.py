@@ -5,6 +5,7 @@ import io
 
 import pytest
 
+from rodbook.papers.content.order import order_content, ordered_lines
 from rodbook.papers.tables import BORING_COLUMNS, PART_COLUMNS, borings_csv, parts_csv
 
 
@@ -33,13 +34,32 @@ def test_holes_read_back(plan_of):
     rows = rows_of(borings_csv(plan))
     assert tuple(rows[0]) == BORING_COLUMNS
     told = sorted(
-        (r["mark"], r["kind"], float(r["x mm"]), float(r["y mm"]), float(r["diameter mm"]), float(r["depth mm"]))
+        (
+            r["mark"],
+            r["kind"],
+            float(r["x mm"]),
+            float(r["y mm"]),
+            float(r["diameter mm"]),
+            r["depth mm"] if r["depth mm"] == "through" else float(r["depth mm"]),
+        )
         for r in rows
     )
     wanted = sorted(
         (s.mark, b.kind, b.x.value, b.y.value, b.diameter, b.depth) for s in plan.schedule for b in s.part.borings
     )
     assert told == wanted
+
+
+def test_a_hole_right_through_says_so_in_table_and_order(plan_of):
+    handled = plan_of("galley")
+    rows = [r for r in rows_of(borings_csv(handled)) if r["kind"] == "handle"]
+    assert rows
+    assert {r["depth mm"] for r in rows} == {"through"}
+    _, lines = ordered_lines(handled)
+    sheets = order_content(handled).content["sheets"]
+    bored = [hole for sheet in sheets for hole in sheet["holes"] if hole[1] == "handle"]
+    assert len(bored) == sum(b.kind == "handle" for line in lines for b in line.part.borings) > 0
+    assert {hole[5] for hole in bored} == {"through"}
 
 
 def test_numbers_have_a_decimal_point_whatever_the_locale(plan_of):

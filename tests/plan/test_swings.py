@@ -158,3 +158,40 @@ def test_the_fourth_of_four_leaves_is_named(planned):
         f"Leaf 4 from the left meets the post at {front.leaves[3].swing.free_deg:.1f}°, short of the 90° wanted.",
     )
     assert f"C1: {front.amiss[0]}" in [str(note) for note in plan.remarks]
+
+
+def _with_handles(plan, **change):
+    """The plan again with bar handles on its inset fronts, their holes changed."""
+    build_ups = tuple(
+        b.model_copy(update={"handle": "bar handle, 128"}) if b.name == "inset, painted" else b
+        for b in plan.book.build_ups
+    )
+    fittings = tuple(
+        f.model_copy(update=change) if f.name == "bar handle, 128" else f for f in plan.book.fittings
+    )  # fmt: skip
+    book = plan.book.model_copy(update={"build_ups": build_ups, "fittings": fittings})
+    return plan_parts(plan.job, book)
+
+
+def test_handle_holes_right_through_are_no_fault(planned):
+    """They were told of in bold, to be bored less deep, which would have spoilt the door."""
+    plan = _with_handles(planned("converted-store"))
+    for entry in plan.openings:
+        checks = leaf_checks(entry, plan.book, plan.job.job.building)
+        doors = [placed.part for placed in entry.set_out.parts if placed.part.kind == "door"]
+        assert all(sum(b.through for b in door.borings) == 2 for door in doors)
+        assert checks.too_near == ()
+
+
+def test_handle_holes_that_are_meant_to_end_inside_are_told_of(planned):
+    plan = _with_handles(planned("converted-store"), depth=21.5)
+    checks = leaf_checks(_entry(plan, "C1"), plan.book, plan.job.job.building)
+    assert any("leaves 0.5 mm to the outer face" in said for said in checks.too_near)
+
+
+def test_a_handle_that_is_only_screwed_on_has_no_holes(planned):
+    plan = _with_handles(planned("converted-store"), diameter=0.0)
+    entry = _entry(plan, "C1")
+    kinds = {b.kind for placed in entry.set_out.parts for b in placed.part.borings if placed.part.kind == "door"}
+    assert kinds == {"cup", "pilot"}
+    assert leaf_checks(entry, plan.book, plan.job.job.building).too_near == ()

@@ -33,14 +33,14 @@ def _of(part, kind):
 
 
 def test_a_handle_by_hand(inset, stock, book):
-    """Leaves 391 x 1995; handle 1050 up, 40 in: y 945, holes 64 above and below, right through 22.
+    """Leaves 391 x 1995; handle 1050 up, 40 in: y 945, holes 64 above and below, right through.
 
     Seen from the back a left-hung leaf closes on the left of the drawing: x = 40; a right-hung one at 391 - 40.
     """
     result = set_out(inset, _fit(book, stock, inset, handle={}), _frame())
     doors = _doors(result)
-    assert _of(doors["left"], "handle") == [(40, 881, 5, 22), (40, 1009, 5, 22)]
-    assert _of(doors["right"], "handle") == [(351, 881, 5, 22), (351, 1009, 5, 22)]
+    assert _of(doors["left"], "handle") == [(40, 881, 5, "through"), (40, 1009, 5, "through")]
+    assert _of(doors["right"], "handle") == [(351, 881, 5, "through"), (351, 1009, 5, "through")]
 
 
 def test_a_catch_is_bored_into_the_head_over_each_closing_edge(inset, stock, book):

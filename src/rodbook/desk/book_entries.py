@@ -153,7 +153,7 @@ ENTRIES = {
             Spec("holes", "holes", lazy("Holes in the front, one or two"), hint=lazy("Two stand one above the other."),
                  mode="numeric"),
             _mm("spacing", lazy("Between two holes")), _mm("diameter", lazy("Holes, diameter")),
-            _mm("depth", lazy("Holes, depth"), lazy("0 right through.")),
+            Spec("depth", "depth", lazy("Holes, depth"), "mm", lazy("Write through where they go right through the board.")),
             _mm("from_edge", lazy("In from the edge"),
                 lazy("From a leaf's closing edge; of a front fixing or a stay from each side.")),
             _mm("place", lazy("Its middle, from the foot or the top"),

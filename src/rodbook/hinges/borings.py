@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from rodbook.job.book import HingeType
+from rodbook.job.units import THROUGH, Depth
 from rodbook.working import Measure
 
 __all__ = ["Boring", "cup_borings", "head_cup_borings", "plate_borings"]
@@ -30,8 +31,10 @@ class Boring:
         "cup", "pilot" or "plate"; "handle", "catch", "fixing" or "stay" for other fittings.
     x, y : Measure
         Centre, seen from the bored face: from its left edge, and down from its top end. [mm]
-    diameter, depth : float
+    diameter : float
         [mm]
+    depth : float or "through"
+        From the bored face; or right through the part. [mm]
     in_from : Measure, optional
         The same centre from the edge that it is set from: the hinge edge, or the one that faces the room. [mm]
     """
@@ -40,8 +43,17 @@ class Boring:
     x: Measure
     y: Measure
     diameter: float
-    depth: float
+    depth: Depth
     in_from: Measure | None = None
+
+    @property
+    def through(self) -> bool:
+        """Whether it goes right through the part."""
+        return self.depth == THROUGH
+
+    def depth_in(self, thickness_mm: float) -> float:
+        """How much of a part of that thickness it takes away. [mm]"""
+        return thickness_mm if isinstance(self.depth, str) else self.depth
 
 
 def _across(from_edge: Measure, width: Measure, *, edge: Literal["left", "right"]) -> Measure:

@@ -13,6 +13,7 @@ from typing import Literal
 
 from rodbook.errors import Fault, InputError
 from rodbook.hinges.solids import Box, Cylinder, Solid, clear_distance
+from rodbook.job.units import THROUGH, Depth
 
 __all__ = ["Clash", "CutOut", "EdgeHole", "FaceHole", "Least", "Lipping", "PartSize", "clashes"]
 
@@ -37,8 +38,10 @@ class FaceHole:
     name : str
     x, y : float
         Centre, from the left and the top edge, **seen from the inner face** for holes in either face. [mm]
-    diameter, depth : float
-        Depth to the end of the drill's point. [mm]
+    diameter : float
+        [mm]
+    depth : float or "through"
+        To the end of the drill's point; or right through the part, out of its other face. [mm]
     face : str
         "inner" or "outer".
     """
@@ -47,14 +50,20 @@ class FaceHole:
     x: float
     y: float
     diameter: float
-    depth: float
+    depth: Depth
     face: Literal["inner", "outer"] = "inner"
+
+    @property
+    def through(self) -> bool:
+        """Whether both its ends are meant to be open."""
+        return self.depth == THROUGH
 
     def solid(self, part: PartSize) -> Cylinder:
         """The hole as a body in the part."""
+        depth = part.thickness if isinstance(self.depth, str) else self.depth
         if self.face == "inner":
-            return Cylinder((self.x, self.y, 0.0), 2, 1, self.diameter / 2, self.depth)
-        return Cylinder((self.x, self.y, part.thickness), 2, -1, self.diameter / 2, self.depth)
+            return Cylinder((self.x, self.y, 0.0), 2, 1, self.diameter / 2, depth)
+        return Cylinder((self.x, self.y, part.thickness), 2, -1, self.diameter / 2, depth)
 
 
 @dataclass(frozen=True)
@@ -285,8 +294,12 @@ def _reach(solid: Solid) -> tuple[tuple[float, ...], tuple[float, ...]]:
     return tuple(low), tuple(high)
 
 
+def _goes_through(body: Body) -> bool:
+    return isinstance(body, FaceHole) and body.through
+
+
 def _to_outside(body: Body, hole: Cylinder, part: PartSize, least: Least) -> list[Clash]:
-    """Distances to the part's own edges and faces, its mouth's excepted."""
+    """Distances to the part's own edges and faces, those excepted where the hole opens."""
     size = (part.width, part.length, part.thickness)
     names = (
         ("the left edge", "the right edge"),
@@ -298,8 +311,9 @@ def _to_outside(body: Body, hole: Cylinder, part: PartSize, least: Least) -> lis
     for i in range(3):
         wanted = least.to_face if i == 2 else least.to_edge
         for end, gap in enumerate((low[i], size[i] - high[i])):
-            if gap >= wanted or (i == hole.axis and (end == 0) == (hole.way == 1)):
-                continue  # far enough, or the hole's own mouth
+            mouth = i == hole.axis and (_goes_through(body) or (end == 0) == (hole.way == 1))
+            if gap >= wanted or mouth:
+                continue
             lacking = f"{wanted - gap:.1f} mm"
             remedy = f"bore it {lacking} less deep" if i == hole.axis else f"move it in by {lacking}"
             found.append(Clash(body.name, names[i][end], gap, wanted, remedy))
@@ -317,7 +331,9 @@ def _check(part: PartSize, bodies: Sequence[Body], lippings: Sequence[Lipping]) 
         if body.name in seen:
             faults.append(Fault(body.name, "two holes have this name; give each its own"))
         seen.add(body.name)
-        if not isinstance(body, CutOut) and min(body.diameter, body.depth) <= 0:
+        if not isinstance(body, CutOut) and (
+            body.diameter <= 0 or (not isinstance(body.depth, str) and body.depth <= 0)
+        ):
             faults.append(Fault(body.name, "diameter and depth have to be above nought"))
         if isinstance(body, CutOut) and not all(a < b for a, b in (body.x, body.y, body.z)):
             faults.append(Fault(body.name, "each of its sides has to go from less to more"))

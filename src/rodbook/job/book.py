@@ -10,13 +10,17 @@ from pydantic import Field
 
 from rodbook.job.dates import FirmDates
 from rodbook.job.models import Document, Source, Text, Word
-from rodbook.job.units import Millimetres
+from rodbook.job.units import THROUGH, HoleDepth, Millimetres
 
 __all__ = [
-    "AnyBuildUp", "Board", "Book", "BuildUp", "EdgeWay", "Firm", "Fitting", "HingeCount", "HingeType", "InsetBuildUp",
-    "LayOnBuildUp", "LengthSize", "Offcut", "PlainLayOnBuildUp", "Price", "Rate", "ReadingInstrument", "SawFigures",
-    "Section", "SheetSize", "TaxLine", "TaxProfile", "WantedPiece", "Workshop", "WorkshopRates", "standing_on",
+    "BOOK_FORMAT", "AnyBuildUp", "Board", "Book", "BuildUp", "EdgeWay", "Firm", "Fitting", "HingeCount", "HingeType",
+    "InsetBuildUp", "LayOnBuildUp", "LengthSize", "Offcut", "PlainLayOnBuildUp", "Price", "Rate", "ReadingInstrument",
+    "SawFigures", "Section", "SheetSize", "TaxLine", "TaxProfile", "WantedPiece", "Workshop", "WorkshopRates",
+    "standing_on",
 ]  # fmt: skip
+
+BOOK_FORMAT: Literal[2] = 2
+"""Version of a book's document layout; older ones are brought up to it as they are read."""
 
 Size = Annotated[Millimetres, Field(gt=0, le=10_000)]
 Gap = Annotated[Millimetres, Field(ge=0, le=200)]
@@ -180,7 +184,7 @@ class Fitting(Document):
     holes: Annotated[int, Field(ge=1, le=2)] = Field(1, description="Holes in the leaf, two stand one above the other.")
     spacing: Gap = Field(0, description="Between two holes. [mm]")
     diameter: Gap = Field(description="Of the holes in the leaf; 0 where it is only screwed on. [mm]")
-    depth: Gap = Field(0, description="Of the holes in the leaf; 0 right through. [mm]")
+    depth: HoleDepth = Field(THROUGH, description="Of the holes in the leaf: through, or so deep. [mm]")
     from_edge: Size = Field(
         description="From the leaf's closing edge to the middle of the holes; of a front fixing or a stay from each side. [mm]"
     )
@@ -387,7 +391,7 @@ class ReadingInstrument(Document):
 class Book(Document):
     """The firm's standing figures."""
 
-    format: Literal[1] = Field(1, description="Version of this document's layout.")
+    format: Literal[2] = Field(BOOK_FORMAT, description="Version of this document's layout.")
     firm: Firm
     currency: Annotated[str, Field(pattern="^[A-Z]{3}$")] = Field(description="ISO 4217 code of every price in it.")
     locale: Word = Field("en", description="How numbers and money are written on papers, such as en or de_AT.")

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 import re
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 from pydantic_core import PydanticCustomError
 
-__all__ = ["LARGEST_MM", "LENGTH_PATTERN", "Millimetres", "parse_length"]
+__all__ = ["LARGEST_MM", "LENGTH_PATTERN", "THROUGH", "Depth", "HoleDepth", "Millimetres", "parse_length"]
 
 LARGEST_MM = 100_000.0
 """No single length in a house fit-out is longer than 100 m (house assumption); beyond it a number is a slip."""
@@ -104,3 +104,38 @@ Millimetres = Annotated[
     BeforeValidator(_validate, json_schema_input_type=float | Annotated[str, Field(pattern=LENGTH_PATTERN)]),
 ]
 """A length in a document: read by `parse_length`, kept in millimetres."""
+
+THROUGH: Literal["through"] = "through"
+"""The depth of a hole that goes right through the board it is bored in, however thick that is."""
+
+type Depth = float | Literal["through"]
+"""How deep a hole is: millimetres, or right through."""
+
+DEEPEST_MM = 200.0
+"""No board of a front is thicker (house assumption)."""
+
+_HOW_DEEP = "write millimetres, or through for a hole right through the board"
+
+
+def _depth(value: object) -> Depth:
+    if isinstance(value, str) and value.strip() == THROUGH:
+        return THROUGH
+    try:
+        depth = parse_length(value)
+    except ValueError as error:
+        raise PydanticCustomError("length", "{sentence}, or through", {"sentence": str(error)}) from None
+    if not 0 < depth <= DEEPEST_MM:
+        said = f"{depth:g} mm is no depth of a hole (above 0, up to {DEEPEST_MM:g} mm)"
+        raise PydanticCustomError("length", "{sentence}", {"sentence": f"{said}; {_HOW_DEEP}"})
+    return depth
+
+
+HoleDepth = Annotated[
+    float | Literal["through"],
+    BeforeValidator(
+        _depth,
+        json_schema_input_type=Annotated[float, Field(gt=0, le=DEEPEST_MM)]
+        | Annotated[str, Field(pattern=LENGTH_PATTERN.replace("^", "^(through|", 1).replace("$", ")$"))],
+    ),
+]
+"""The depth of a hole in a document: a length above nought, or "through"."""

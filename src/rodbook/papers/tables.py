@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rodbook.job.files.separated import safe_text, text_from_rows
 from rodbook.papers.content.shared import edges_in_words, finish_in_words
-from rodbook.papers.pictures.part_faces import face_words, holes
+from rodbook.papers.pictures.part_faces import depth_words, face_words, holes
 from rodbook.plan import Plan
 from rodbook.setout import ScheduleLine
 from rodbook.working import number
@@ -20,7 +20,8 @@ PART_COLUMNS = (
 BORING_COLUMNS = (
     "mark", "quantity", "hole", "kind", "x mm", "y mm", "diameter mm", "depth mm", "drawn",
 )  # fmt: skip
-"""Columns of the holes; x runs right and y down from the top left corner of the face drawn."""
+"""Columns of the holes; their depth is a number or "through"; x runs right and y down from the top left
+corner of the face drawn."""
 
 
 def _part_row(line: ScheduleLine) -> list[str]:
@@ -48,7 +49,7 @@ def borings_csv(plan: Plan) -> str:
     rows = [
         [
             safe_text(line.mark), str(line.quantity), str(hole.number), hole.boring.kind, number(hole.boring.x.value),
-            number(hole.boring.y.value), number(hole.boring.diameter), number(hole.boring.depth), face_words(line.part),
+            number(hole.boring.y.value), number(hole.boring.diameter), depth_words(hole.boring, number), face_words(line.part),
         ]
         for line in plan.schedule
         for hole in holes(line.part)

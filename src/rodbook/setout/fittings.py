@@ -68,7 +68,7 @@ def _figure(fitting: Fitting, value: float, name: str) -> Measure:
     return Measure(value, name, source=f"book: {fitting.source}")
 
 
-def _holes(fitting: Fitting, kind: Literal["handle", "catch"], part: Part, y: Measure, depth: float) -> list[Boring]:
+def _holes(fitting: Fitting, kind: Literal["handle", "catch"], part: Part, y: Measure) -> list[Boring]:
     """One hole or two, one above the other, in from the closing edge of a leaf seen from its back."""
     edge = _figure(fitting, fitting.from_edge, f"{kind} from the closing edge")
     x = edge.named("from left edge") if part.hand == "left" else (part.width - edge).named("from left edge")
@@ -79,19 +79,17 @@ def _holes(fitting: Fitting, kind: Literal["handle", "catch"], part: Part, y: Me
             (y - half).named(f"{kind} hole from the leaf's top"),
             (y + half).named(f"{kind} hole from the leaf's top"),
         ]
-    return [Boring(kind, x, at, fitting.diameter, depth, edge) for at in ys]
+    return [Boring(kind, x, at, fitting.diameter, fitting.depth, edge) for at in ys]
 
 
 def _bored_leaf(part: Part, handle: Fitting | None, catch: Fitting | None, off: list[str]) -> Part:
     added: list[Boring] = []
-    if handle is not None:
+    if handle is not None and handle.diameter:
         up = _figure(handle, handle.place, "handle above the leaf's foot")
-        depth = handle.depth or part.thickness.value
-        added += _holes(handle, "handle", part, (part.length - up).named("handle from the leaf's top"), depth)
+        added += _holes(handle, "handle", part, (part.length - up).named("handle from the leaf's top"))
     if catch is not None and catch.diameter:
         down = _figure(catch, catch.place, "catch from the leaf's top")
-        depth = catch.depth or part.thickness.value
-        added += _holes(catch, "catch", part, (down + _drop(part, catch)).named("catch below the high corner"), depth)
+        added += _holes(catch, "catch", part, (down + _drop(part, catch)).named("catch below the high corner"))
     leaf = f"off a leaf {part.width} by {part.length} mm"
     off += [
         f"the {bore.kind} would be bored {bore.x} mm across and {bore.y} mm down, {leaf}"

@@ -60,7 +60,7 @@ def _shape_key(part: Part) -> tuple[object, ...]:
     return (
         part.kind, part.stock, number(part.length.value), number(part.width.value), number(part.thickness.value),
         part.edges, part.finish, part.coats, part.ends.replace("left", "").replace("right", ""),
-        tuple(sorted((b.kind, number(b.y.value), b.diameter, b.depth) for b in part.borings)), _either_way(part),
+        tuple(sorted((b.kind, number(b.y.value), b.diameter, str(b.depth)) for b in part.borings)), _either_way(part),
         _edging(part), _notched(part),
     )  # fmt: skip
 
@@ -85,7 +85,7 @@ def _either_way(part: Part) -> tuple[tuple[str, str], ...]:
 
 
 def _full_key(part: Part) -> tuple[object, ...]:
-    bores = tuple((b.kind, number(b.x.value), number(b.y.value), b.diameter, b.depth) for b in part.borings)
+    bores = tuple((b.kind, number(b.x.value), number(b.y.value), b.diameter, str(b.depth)) for b in part.borings)
     outline = tuple((number(round(x, 3)), number(round(y, 3))) for x, y in part.outline)
     return (_shape_key(part), part.hand, bores, outline, part.ends)
 

@@ -4,7 +4,7 @@ import copy
 
 import pytest
 
-from rodbook.job.files import CURRENT, parse_job, upgrade
+from rodbook.job.files import BOOK_CURRENT, CURRENT, parse_book, parse_job, sample_book_text, upgrade
 from rodbook.job.files.versions import BOOK_STEPS, JOB_STEPS
 
 OLD_JOB = """
@@ -22,7 +22,7 @@ h = [2030, 2030, 2031]
 
 def test_there_is_a_step_from_every_older_format():
     assert sorted(JOB_STEPS) == list(range(CURRENT))
-    assert set(BOOK_STEPS) <= set(range(CURRENT))
+    assert sorted(BOOK_STEPS) == list(range(1, BOOK_CURRENT)), "the book came with format 1"
 
 
 def test_readings_of_format_0_get_their_full_names():
@@ -76,4 +76,39 @@ def test_a_format_that_can_t_be_read_is_told(told, raw, line):
 
 
 def test_a_book_of_format_0_never_was(told):
-    assert told(upgrade, {"format": 0}, steps=BOOK_STEPS) == ["format: there never was a format 0; write format = 1"]
+    with_current = {"steps": BOOK_STEPS, "current": BOOK_CURRENT}
+    assert told(upgrade, {"format": 0}, **with_current) == ["format: there never was a format 0; write format = 2"]
+
+
+@pytest.mark.parametrize("nought", ["0", "0.0", '"0"', '"0 mm"', '"0,0"'])
+def test_holes_of_depth_0_went_right_through_in_a_book_of_format_1(nought):
+    """As they did then: 0 in the book, or nothing at all, is a hole through the board; any other depth stays."""
+    old = sample_book_text().replace("format = 2", "format = 1").replace("\ndepth = 12\n", f"\ndepth = {nought}\n", 1)
+    book, before = parse_book(old), parse_book(sample_book_text())
+    assert before.fitting("screws from inside the box").depth == 12
+    assert book.fitting("screws from inside the box").depth == "through"
+    assert book.fitting("gas stay").depth == 12
+    assert book.fitting("bar handle, 128").depth == "through"
+    assert book.format == 2
+
+
+def test_a_step_of_the_book_leaves_alone_what_it_does_not_expect():
+    for fittings in (3, [4, {"depth": "deep"}, {"depth": True}, {"depth": 12}, {}]):
+        assert upgrade({"format": 1, "fittings": fittings}, steps=BOOK_STEPS, current=2)["fittings"] == fittings
+
+
+RIGHT = "(above 0, up to 200 mm); write millimetres, or through for a hole right through the board"
+
+
+@pytest.mark.parametrize(
+    ("depth", "said"),
+    [
+        ("0", f"0 mm is no depth of a hole {RIGHT}"),
+        ("-1", f"-1 mm is no depth of a hole {RIGHT}"),
+        ('"deep"', "'deep' is not a length; write millimetres, as in 842 or 842.5, or through"),
+    ],
+)  # fmt: skip
+def test_what_is_no_depth_is_told(told, depth, said):
+    text = sample_book_text().replace("\ndepth = 12\n", f"\ndepth = {depth}\n", 1)
+    (line,) = told(parse_book, text)
+    assert line == f"fittings[5].depth (screws from inside the box): {said}"

@@ -15,6 +15,8 @@ from rodbook.job.book import (
     AnyBuildUp,
     Board,
     Book,
+    Fitting,
+    HingeType,
     LayOnBuildUp,
     PlainLayOnBuildUp,
     Section,
@@ -73,6 +75,20 @@ FITTING_SORTS: Mapping[str, tuple[str, ...]] = {
     "drawer_fixing": ("front fixing",), "apron_fixing": ("front fixing",), "flap_stay": ("flap stay",),
 }  # fmt: skip
 """Fields of a build-up that name a fitting, and what sorts of it they take."""
+
+
+def _hole_faults(entry: HingeType | Fitting, where: str) -> Iterator[Fault]:
+    """Holes of which the book gives a diameter and no depth, or pilots without either."""
+    mark = in_brackets(entry.name)
+    if isinstance(entry, HingeType):
+        wanted = ("pilot_diameter", "pilot_depth") if entry.pilot_spacing else ()
+    else:
+        wanted = (*(("head_depth",) if entry.head_diameter else ()), *(("leg_depth",) if entry.leg_diameter else ()))
+    for name in wanted:
+        if not getattr(entry, name):
+            yield Fault(f"{where}.{name}{mark}", "there is such a hole, so this has to be more than 0 mm")
+    if isinstance(entry, Fitting) and entry.holes == 2 and not entry.spacing and (entry.diameter or entry.leg_diameter):
+        yield Fault(f"{where}.spacing{mark}", "two holes need the distance between them, more than 0 mm")
 
 
 def _front_faults(build_up: AnyBuildUp, where: str, mark: str, parts: BookParts) -> Iterator[Fault]:
@@ -238,6 +254,8 @@ def check_book_parts(parts: BookParts) -> list[Fault]:
     for name, group in (*groups, ("rates", parts.rates)):
         for number, entry in group.read.items():
             faults += unprintable(entry, f"{name}[{number}]", in_brackets(group.names.get(number)))
+            if isinstance(entry, HingeType | Fitting):
+                faults += _hole_faults(entry, f"{name}[{number}]")
             if isinstance(entry, Board | Section):
                 faults += _material_faults(name, entry, number)
     faults += _label_faults(parts.boards)

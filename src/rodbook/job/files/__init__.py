@@ -9,10 +9,11 @@ from rodbook.job.files.rewriting import update_job
 from rodbook.job.files.samples import sample_book_text, sample_names, sample_text
 from rodbook.job.files.schema import book_schema, job_schema
 from rodbook.job.files.tables import openings_from_rows, read_openings, write_openings_csv
-from rodbook.job.files.versions import CURRENT, upgrade
+from rodbook.job.files.versions import BOOK_CURRENT, CURRENT, upgrade
 from rodbook.job.files.writing import new_job, write_job
 
 __all__ = [
+    "BOOK_CURRENT",
     "CURRENT",
     "add_charges",
     "add_prices",

@@ -15,7 +15,7 @@ from rodbook.job.faults import MOST_FAULTS, faults_of, loose_faults, one_line
 from rodbook.job.files.salvage import book_parts, job_parts
 from rodbook.job.files.store import FilePath, read_bytes, text_of
 from rodbook.job.files.syntax import MOST_BYTES, read_values
-from rodbook.job.files.versions import BOOK_STEPS, CURRENT, JOB_STEPS, Raw, Step, upgrade
+from rodbook.job.files.versions import BOOK_CURRENT, BOOK_STEPS, CURRENT, JOB_STEPS, Raw, Step, upgrade
 from rodbook.job.models import Job
 
 __all__ = ["parse_book", "parse_job", "read_book", "read_job"]
@@ -79,7 +79,7 @@ def parse_job(text: str, book: Book | None = None, where: str = "") -> Job:
         return check_job_parts(job_parts(raw), book)
 
     with _within(where):
-        return _parsed(Job, text, sound=sound, unsound=unsound, steps=JOB_STEPS)
+        return _parsed(Job, text, sound=sound, unsound=unsound, steps=JOB_STEPS, current=CURRENT)
 
 
 def parse_book(text: str, where: str = "") -> Book:
@@ -102,7 +102,7 @@ def parse_book(text: str, where: str = "") -> Book:
         return check_book_parts(book_parts(raw))
 
     with _within(where):
-        return _parsed(Book, text, sound=check_book, unsound=unsound, steps=BOOK_STEPS)
+        return _parsed(Book, text, sound=check_book, unsound=unsound, steps=BOOK_STEPS, current=BOOK_CURRENT)
 
 
 @contextlib.contextmanager
@@ -123,10 +123,11 @@ def _parsed[T: (Job, Book)](
     sound: Callable[[T], list[Fault]],
     unsound: Callable[[Raw], list[Fault]],
     steps: Mapping[int, Step],
+    current: int,
 ) -> T:
     raw = read_values(text)
     _refuse_other_kind(model, raw)
-    raw, faults = _upgraded(raw, steps)
+    raw, faults = _upgraded(raw, steps, current)
     loose = loose_faults(model, raw)
     try:
         document = model.model_validate(raw)
@@ -154,15 +155,15 @@ def _refuse_other_kind(model: type[BaseModel], raw: Raw) -> None:
         raise InputError.at("the file", "this is a job, and the book is needed here; name the book's own file")
 
 
-def _upgraded(raw: Raw, steps: Mapping[int, Step]) -> tuple[Raw, list[Fault]]:
+def _upgraded(raw: Raw, steps: Mapping[int, Step], current: int) -> tuple[Raw, list[Fault]]:
     """The document in the current format; one that does not say its format is read as if it were current."""
     try:
-        return upgrade(raw, steps=steps), []
+        return upgrade(raw, steps=steps, current=current), []
     except InputError as error:
         known = raw.get("format")
         if isinstance(known, int) and not isinstance(known, bool):
             raise
-        return {"format": CURRENT, **{k: v for k, v in raw.items() if k != "format"}}, list(error.faults)
+        return {"format": current, **{k: v for k, v in raw.items() if k != "format"}}, list(error.faults)
 
 
 # --- the faults in the order of the document ------------------------------------------------------------------------

@@ -6,12 +6,17 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from rodbook.errors import InputError
+from rodbook.job.book import BOOK_FORMAT
 from rodbook.job.models import FORMAT
+from rodbook.job.units import THROUGH, parse_length
 
-__all__ = ["BOOK_STEPS", "CURRENT", "JOB_STEPS", "Raw", "Step", "upgrade"]
+__all__ = ["BOOK_CURRENT", "BOOK_STEPS", "CURRENT", "JOB_STEPS", "Raw", "Step", "upgrade"]
 
 CURRENT = FORMAT
-"""The format that is written, and up to which any older one is read."""
+"""The format of a job that is written, and up to which any older one is read."""
+
+BOOK_CURRENT = BOOK_FORMAT
+"""The same of a book."""
 
 type Raw = dict[str, Any]
 type Step = Callable[[Raw], Raw]
@@ -39,8 +44,27 @@ def _renamed(opening: Raw) -> Raw:
 JOB_STEPS: Mapping[int, Step] = {0: _full_names}
 """For each older format of a job, the step to the next one."""
 
-BOOK_STEPS: Mapping[int, Step] = {}
-"""For each older format of a book, the step to the next one; there is none, for the book came with format 1."""
+
+def _said_through(raw: Raw) -> Raw:
+    """1 to 2: a fitting's holes that go right through were given the depth 0; what depth 0 meant is written out."""
+    fittings = raw.get("fittings")
+    if not isinstance(fittings, list):
+        return raw
+    return {**raw, "fittings": [_through(fitting) for fitting in fittings]}
+
+
+def _through(fitting: object) -> object:
+    if not isinstance(fitting, dict) or "depth" not in fitting:
+        return fitting
+    try:
+        depth = parse_length(fitting["depth"])
+    except ValueError:
+        return fitting
+    return fitting if depth else {**fitting, "depth": THROUGH}
+
+
+BOOK_STEPS: Mapping[int, Step] = {1: _said_through}
+"""For each older format of a book, the step to the next one; the book came with format 1."""
 
 
 def upgrade(raw: Raw, *, steps: Mapping[int, Step] = JOB_STEPS, current: int = CURRENT) -> Raw:

@@ -25,7 +25,7 @@ from rodbook.papers.content.shared import (
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.corner import draw_corner
 from rodbook.papers.pictures.part import WHOLE_ROOM_MM, draw_whole_part
-from rodbook.papers.pictures.part_faces import edge_word, face_words, from_datum, holes, leading_edge
+from rodbook.papers.pictures.part_faces import depth_words, edge_word, face_words, from_datum, holes, leading_edge
 from rodbook.papers.pictures.plain import draw_plain_part
 from rodbook.plan import Plan
 from rodbook.setout import PartKind, ScheduleLine
@@ -149,7 +149,7 @@ def _bored(line: ScheduleLine, write: Numbers, pictures: Pictures) -> Json:
             [
                 str(hole.number), hole.boring.kind, write.mm(hole.boring.x.value),
                 write.mm(from_datum(part, hole.boring).value),
-                write.short(hole.boring.diameter), write.short(hole.boring.depth),
+                write.short(hole.boring.diameter), depth_words(hole.boring, write.short),
             ]
             for hole in holes(part)
         ],

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from rodbook.job.units import Depth
 from rodbook.papers.drawing.dimensions import Reading, Span, chain, dimension, leader, running
 from rodbook.papers.drawing.hatch import hatch
 from rodbook.papers.drawing.model import Asked, Drawing, Fill, Line, Mark, Pen, Shape, Text, View, box_of, break_line
@@ -105,7 +106,7 @@ def draw_corner(part: Part, mark: str) -> Drawing:
         beside = (max(row.at for row in rows) + high) / 2
     marks.append(Text(edge - sign * 2.8, beside, edge_word(part), upright=True, role="edge name"))
     beyond = x_of(reach) if abs(far - x_of(reach)) >= _WORDS_MM - 0.6 else far
-    marks += _words(group, x_of, y_of, sign, beyond, lead, width)
+    marks += _words(group, x_of, y_of, sign, beyond, lead, part)
     below = box_of(marks).bottom + 6.0 if foot else high + 8.0
     marks += _section(part, group, lead, x_of, view, top=below, far=far, whole=whole)
     left = box_of(marks).left
@@ -131,34 +132,36 @@ def _inward(hole: Hole, part: Part, lead: str) -> Measure:
     return boring.x if lead == "left" else (part.width - boring.x).named(f"from the {edge_word(part)}")
 
 
-def _bore(hole: Hole) -> tuple[Measure, Measure]:
-    """Diameter and depth of a hole."""
+def _bore(hole: Hole, part: Part) -> tuple[Measure, Measure]:
+    """Diameter and depth of a hole; one right through is as deep as the part is thick."""
     kind, source = hole.boring.kind, "the book's figures of the hinge"
-    return (Measure(hole.boring.diameter, f"{kind} diameter", source=source),
-            Measure(hole.boring.depth, f"{kind} depth", source=source))  # fmt: skip
+    across = Measure(hole.boring.diameter, f"{kind} diameter", source=source)
+    if isinstance(hole.boring.depth, str):
+        return across, part.thickness.named(f"{kind} depth, right through")
+    return across, Measure(hole.boring.depth, f"{kind} depth", source=source)
 
 
 def _words(
     group: tuple[Hole, ...], x_of: Callable[[float], float], y_of: Callable[[Hole], float], sign: float, beyond: float,
-    lead: str, width: float,
+    lead: str, part: Part,
 ) -> list[Mark]:  # fmt: skip
     """Kind, diameter and depth of each sort of hole, beside the holes where there is room, else beyond the part."""
-    sorts: dict[tuple[str, float, float], Hole] = {}
+    sorts: dict[tuple[str, float, Depth], Hole] = {}
     for hole in group:
         sorts[(hole.boring.kind, hole.boring.diameter, hole.boring.depth)] = hole
     marks: list[Mark] = []
-    places: dict[tuple[str, float, float], float] = {}
+    places: dict[tuple[str, float, Depth], float] = {}
     free = -1e9
     for sort in sorted(sorts, key=lambda sort: y_of(sorts[sort])):
         places[sort] = max(y_of(sorts[sort]), free)
         free = places[sort] + _TWO_LINES_MM
     for (kind, diameter, depth), hole in sorts.items():
         y = y_of(hole)
-        tip = x_of(_from_edge(hole, lead, width) + diameter / 2)
-        words = (f"{kind} Ø{short(diameter)}", f"{short(depth)} deep")
+        tip = x_of(_from_edge(hole, lead, part.width.value) + diameter / 2)
+        words = (f"{kind} Ø{short(diameter)}", depth if isinstance(depth, str) else f"{short(depth)} deep")
         at = places[kind, diameter, depth]
         marks += leader((tip, y), (beyond + sign * 0.6, at), words, toward="right" if sign > 0 else "left",
-                        asks=Asked(_bore(hole), f"{kind}, diameter and depth", ((tip, y),)))  # fmt: skip
+                        asks=Asked(_bore(hole, part), f"{kind}, diameter and depth", ((tip, y),)))  # fmt: skip
     return marks
 
 
@@ -169,7 +172,7 @@ def _section(
     """A cut through the widest hole, the bored face up."""
     widest = max(group, key=lambda hole: hole.boring.diameter)
     middle = _from_edge(widest, lead, part.width.value)
-    thick, deep = part.thickness.value / view.scale, widest.boring.depth / view.scale
+    thick, deep = part.thickness.value / view.scale, widest.boring.depth_in(part.thickness.value) / view.scale
     near_x, far_x = x_of(middle - widest.boring.diameter / 2), x_of(middle + widest.boring.diameter / 2)
     edge, foot = x_of(0.0), top + thick
     sign = 1.0 if far > edge else -1.0
@@ -178,13 +181,19 @@ def _section(
         (edge, foot),
     )  # fmt: skip
     marks: list[Mark] = [*hatch(outline), Shape(outline, Pen.NONE, Fill.NONE, "section")]
-    marks.append(Line(outline[:6], Pen.CUT))
-    marks.append(Line((outline[0], outline[7], outline[6]), Pen.CUT))
+    if widest.boring.through:
+        marks += [Line(((edge, y), (near_x, y)), Pen.CUT) for y in (top, foot)]
+        marks += [Line(((far_x, y), (far, y)), Pen.CUT) for y in (top, foot)]
+        marks += [Line(((x, top), (x, foot)), Pen.CUT) for x in (edge, near_x, far_x)]
+    else:
+        marks.append(Line(outline[:6], Pen.CUT))
+        marks.append(Line((outline[0], outline[7], outline[6]), Pen.CUT))
     marks.append(Line(((far, top), (far, foot)), Pen.CUT if whole else Pen.FINE))
     marks.append(Text((edge + far) / 2, top - 2.4, "bored face", role="note"))
     beside = edge - sign * 5.0
-    across, depth = _bore(widest)
-    marks += dimension("y", Span(top, top + deep, short(depth.value), depth), line=beside, feature=edge)
+    across, depth = _bore(widest, part)
+    if not widest.boring.through:
+        marks += dimension("y", Span(top, top + deep, short(depth.value), depth), line=beside, feature=edge)
     marks += dimension(
         "y", Span(top, foot, short(part.thickness.value), part.thickness), line=beside - sign * 6.0, feature=edge
     )

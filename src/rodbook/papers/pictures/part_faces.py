@@ -13,8 +13,8 @@ from rodbook.setout import Part, PartKind
 from rodbook.working import Measure
 
 __all__ = [
-    "ALIKE", "GRIDDED", "Hole", "Mitres", "edge_word", "face_words", "first_hinge", "from_datum", "grain_marks", "hole_marks",
-    "holes", "last_hinge", "leading_edge", "left_group", "marks_on", "mitres", "seen_edge", "short",
+    "ALIKE", "GRIDDED", "Hole", "Mitres", "depth_words", "edge_word", "face_words", "first_hinge", "from_datum", "grain_marks",
+    "hole_marks", "holes", "last_hinge", "leading_edge", "left_group", "marks_on", "mitres", "seen_edge", "short",
 ]  # fmt: skip
 
 ALIKE = (PartKind.DRAWER_FRONT, PartKind.FLAP, PartKind.APRON)
@@ -50,6 +50,11 @@ class Mitres:
 
     head: bool
     foot: bool
+
+
+def depth_words(boring: Boring, written: Callable[[float], str]) -> str:
+    """How deep a hole is, in a table: a figure, or that it goes right through."""
+    return boring.depth if isinstance(boring.depth, str) else written(boring.depth)
 
 
 def holes(part: Part) -> tuple[Hole, ...]:

@@ -56,9 +56,8 @@ def fixing_borings(fitting: Fitting | None, part: Part) -> tuple[Boring, ...]:
         return ()
     edge = _figure(fitting, fitting.from_edge, "fixing from each side")
     up = _figure(fitting, fitting.place, "fixing above the foot")
-    depth = fitting.depth or part.thickness.value
     found = [
-        Boring("fixing", x.named("from left edge"), y, fitting.diameter, depth, edge)
+        Boring("fixing", x.named("from left edge"), y, fitting.diameter, fitting.depth, edge)
         for y in _stacked(fitting, part.length - up, "fixing from the top")
         for x in (edge, part.width - edge)
     ]
@@ -81,8 +80,7 @@ def front_handle_borings(fitting: Fitting | None, part: Part, *, at_foot: bool) 
     if fitting.holes == 2:
         half = _figure(fitting, fitting.spacing, "handle hole spacing") / 2
         xs = [(middle - half).named("from left edge"), (middle + half).named("from left edge")]
-    depth = fitting.depth or part.thickness.value
-    return _in_part(part, [Boring("handle", x, y, fitting.diameter, depth) for x in xs])
+    return _in_part(part, [Boring("handle", x, y, fitting.diameter, fitting.depth) for x in xs])
 
 
 def stay_borings(fitting: Fitting | None, part: Part) -> tuple[Boring, ...]:
@@ -91,9 +89,8 @@ def stay_borings(fitting: Fitting | None, part: Part) -> tuple[Boring, ...]:
         return ()
     edge = _figure(fitting, fitting.from_edge, "stay from each side")
     down = _figure(fitting, fitting.place, "stay from the flap's top")
-    depth = fitting.depth or part.thickness.value
     found = [
-        Boring("stay", x.named("from left edge"), y, fitting.diameter, depth, edge)
+        Boring("stay", x.named("from left edge"), y, fitting.diameter, fitting.depth, edge)
         for y in _stacked(fitting, down, "stay from the flap's top")
         for x in (edge, part.width - edge)
     ]
