@@ -32,7 +32,7 @@ def test_what_it_costs_what_to_ask_and_what_it_does_to_the_job(run, tmp_path):
     assert "Net is cost with overhead of " in out
     assert "Ask the client for " in out
     assert " if the price stays as it is." in out
-    assert "Planned hand-over: " in out
+    assert "Hand-over, nine in ten by: " in out
     assert (tmp_path / "change.pdf").read_bytes().startswith(b"%PDF")
 
 

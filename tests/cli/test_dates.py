@@ -30,7 +30,11 @@ def run(rodbook, monkeypatch, folder):
 
 def test_dates_are_printed_and_written(run, folder):
     out = run("--start", "2026-12-01", "--crew", "Ada, Ben", "--holidays", "AT", "--out", "out").out
-    assert out.startswith("Hand-over on 21 December 2026; no earlier day is possible with these people.\n")
+    # it began with "Hand-over on 21 December 2026", which holds in 37 cases of 100
+    assert out.startswith("Hand-over: nine in ten by 29 December 2026.\n")
+    assert "If everything takes its planned time: 21 December 2026, which holds in 37 cases of 100;" in " ".join(
+        out.split()
+    )
     assert "take in from Quarry Lane Workshop" in out
     assert "12 working days" in out
     assert "If Quarry Lane Workshop delivers to Stair at the chapel cottage 3 working days late" in " ".join(

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from datetime import date, datetime, time
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from rodbook.dates import Absence, make_calendar, public_holidays
+from rodbook.dates import Absence, OpenDays, make_calendar, public_holidays
 from rodbook.dates.model import Wait
 from rodbook.dates.waits import IMPOSSIBLE, gap_of
 from rodbook.errors import InputError
@@ -77,9 +79,14 @@ def test_every_fault_of_a_calendar_at_once() -> None:
     st.integers(0, 20),
     st.integers(0, 4),
     st.sampled_from([0, 2, 8, 16, 20, 48]),
+    st.sampled_from([None, OpenDays((1, 2, 5)), OpenDays(closed=(Absence(date(2026, 12, 3), date(2026, 12, 20)),))]),
 )
-def test_what_is_waited_for_may_be_as_late_as_the_wait_says(end, start, working, days, drying) -> None:
-    gap = gap_of(Wait("a", working, drying, days), make_calendar(START, length=60))
+def test_what_is_waited_for_may_be_as_late_as_the_wait_says(end, start, working, days, drying, opened) -> None:
+    calendar = make_calendar(START, closed=(Absence(date(2026, 12, 9), date(2026, 12, 10)),), length=60)
+    gap = gap_of(Wait("a", working, drying, days, open=opened), calendar)
+    assert gap.earliest_of(np.array([float(end)]))[0] == gap.earliest(end)
+    assert gap.latest_of(np.array([float(start)]))[0] in (gap.latest(start), -math.inf)
+    assert gap.earliest(end) >= end + gap.least
     assert (gap.earliest(end) <= start) == (end <= gap.latest(start)), "the two ways are one formula"
     latest = gap.latest(start)
     assert latest == IMPOSSIBLE or latest < 0 or gap.earliest(latest) <= start

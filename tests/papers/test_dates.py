@@ -8,6 +8,7 @@ from datetime import date, datetime
 from itertools import pairwise
 
 import pytest
+from babel.dates import format_date
 from icalendar import Calendar
 
 from rodbook.dates import Person, Stage
@@ -68,7 +69,10 @@ def test_the_key_fits_the_page():
 def test_the_paper_says_it_all(programme, plan_of):
     sheet = dates_content(programme, [plan_of("timber-house")])
     json.dumps(sheet.content)
-    assert sheet.content["sentence"] == programme.schedule.sentence
+    nine = format_date(programme.chance.jobs["1"].nine_in_ten, "d MMMM y", locale="en")
+    assert sheet.content["sentence"] == f"Hand-over: nine in ten by {nine}."
+    assert sheet.content["sure"][0][1] == format_date(programme.chance.jobs["1"].nine_in_ten, "EEE d MMM", locale="en")
+    assert len(sheet.content["orders_said"]) == len(programme.orders)
     names = [person["name"] for person in sheet.content["people"]]
     assert names == ["Ada", "Ben"]
     told = sum(len(person["rows"]) for person in sheet.content["people"])

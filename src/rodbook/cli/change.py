@@ -92,7 +92,7 @@ def change(
         if days is not None:
             then, now = map(write.date, days)
             told = f"{then} either way" if days[0] == days[1] else f"{then} without it, {now} with it"
-            console.print(f"Planned hand-over: {told}.", highlight=False, markup=False)
+            console.print(f"Hand-over, nine in ten by: {told}.", highlight=False, markup=False)
         else:
             console.print(f"The hand-over is not planned: {why_no_days}", highlight=False, markup=False)
         if before.job.name != after.job.name:

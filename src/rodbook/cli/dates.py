@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date as Date  # noqa: N812
 from datetime import datetime
 from pathlib import Path
@@ -14,7 +15,7 @@ from rich.text import Text
 
 from rodbook.cli.commands import book_for, paper_wide, read_jobs, work_out
 from rodbook.cli.terminal import table
-from rodbook.dates import Programme
+from rodbook.dates import Programme, headline, hundred, order_said, planned_said, slip_said, wanted_said
 from rodbook.plan import Plan
 from rodbook.plan.dates import plan_dates, wanted_by
 from rodbook.plan.dates_texts import DatesTexts, read_wanted
@@ -83,7 +84,7 @@ def _write(programme: Programme, plans: list[Plan], out: Path) -> None:
 
 
 def print_dates(programme: Programme, console: Console, *, locale: str) -> None:
-    """Print a programme: what is done when, what is ordered by when, and how sure it is.
+    """Print a programme: by when it is handed over, what is done when, what is ordered by when, and how sure it is.
 
     Parameters
     ----------
@@ -96,10 +97,43 @@ def print_dates(programme: Programme, console: Console, *, locale: str) -> None:
     def written(day: Date) -> str:
         return str(format_date(day, "EEE d MMM", locale=locale))
 
-    console.print(Text(programme.schedule.sentence, style="bold"))
+    _print_top(programme, console, locale)
     if programme.done:
         told = [f"{written(done.day)} {done.what}" for done in programme.done]
         console.print(f"Done: {'; '.join(told)}.", highlight=False, markup=False)
+    _print_tasks(programme, console, written)
+    _print_orders(programme, console, written)
+    sure = table("hand-over", "nine in ten by", "as likely as not by", "planned", "holds", right=("holds",))
+    for finish in programme.schedule.finishes:
+        likely = programme.chance.jobs[finish.work.key]
+        sure.add_row(
+            finish.work.name,
+            written(likely.nine_in_ten),
+            written(likely.half),
+            written(likely.planned),
+            percent(hundred(likely.holds), 0),
+        )
+    console.print(sure, "")
+    for slip in programme.slips:
+        console.print(slip_said(slip, written), highlight=False, markup=False)
+    console.print(Text("What it rests on", style="bold"))
+    for remark in programme.remarks:
+        console.print(Padding(Text(remark), (0, 0, 0, 2)))
+
+
+def _print_top(programme: Programme, console: Console, locale: str) -> None:
+    def written(day: Date) -> str:
+        return str(format_date(day, "d MMMM y", locale=locale))
+
+    console.print(Text(headline(programme, written), style="bold"))
+    for work in programme.works:
+        if said := wanted_said(programme.chance.jobs[work.key], written):
+            told = f"{work.name}: {said}" if len(programme.works) > 1 else said
+            console.print(told, highlight=False, markup=False)
+    console.print(planned_said(programme, written), highlight=False, markup=False)
+
+
+def _print_tasks(programme: Programme, console: Console, written: Callable[[Date], str]) -> None:
     several = len(programme.works) > 1
     names = {work.key: work.name for work in programme.works}
     rows = table("from", "to", "what", "who", *(["job"] if several else []), "may be later", right=("may be later",))
@@ -112,6 +146,10 @@ def print_dates(programme: Programme, console: Console, *, locale: str) -> None:
             *([names[entry.task.job]] if several else []), f"{spare} days" if spare > 1 else "1 day" if spare else "",
         )  # fmt: skip
     console.print(rows, "")
+
+
+def _print_orders(programme: Programme, console: Console, written: Callable[[Date], str]) -> None:
+    several = len(programme.works) > 1
     orders = table("order", "by", "planned", "comes", "lead time", *(["job"] if several else []))
     for order in programme.orders:
         by, planned, lead = written(order.latest), written(order.planned), f"{order.lead_days} working days"
@@ -119,20 +157,9 @@ def print_dates(programme: Programme, console: Console, *, locale: str) -> None:
             by, planned = f"ordered {written(order.ordered)}", ""
             lead = f"promised {written(order.promised)}" if order.promised else ""
         orders.add_row(order.supplier, by, planned, written(order.delivered), lead, *([order.job] if several else []))
-    console.print(orders, "")
-    sure = table("hand-over", "planned", "holds", "as likely as not by", "nine in ten by", right=("holds",))
-    for finish in programme.schedule.finishes:
-        likely = programme.chance.jobs[finish.work.key]
-        sure.add_row(
-            finish.work.name,
-            written(likely.planned),
-            percent(100 * likely.holds, 0),
-            written(likely.half),
-            written(likely.nine_in_ten),
-        )
-    console.print(sure, "")
-    for slip in programme.slips:
-        console.print(slip.sentence)
-    console.print(Text("What it rests on", style="bold"))
-    for remark in programme.remarks:
-        console.print(Padding(Text(remark), (0, 0, 0, 2)))
+    console.print(orders)
+    for order in programme.orders:
+        if said := order_said(order, written):
+            whose = f"{order.supplier}, {order.job}" if several else order.supplier
+            console.print(f"{whose}: {said}", highlight=False, markup=False)
+    console.print("")

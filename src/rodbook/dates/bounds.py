@@ -191,7 +191,6 @@ def _tails(problem: Problem) -> list[int]:
     found = [0] * len(problem.tasks)
     for n, followers in reversed(list(enumerate(problem.followers()))):
         for f, gap in followers:
-            least = max(gap.working, gap.day * max(0, gap.days - 1))
             if problem.job[f] == problem.job[n]:
-                found[n] = max(found[n], least + problem.tasks[f].quarters + found[f])
+                found[n] = max(found[n], gap.least + problem.tasks[f].quarters + found[f])
     return found

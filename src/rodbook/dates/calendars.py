@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from datetime import datetime, time, timedelta
 
-from rodbook.dates.model import QUARTERS_AN_HOUR, Absence, Person
+from rodbook.dates.model import QUARTERS_AN_HOUR, Absence, OpenDays, Person
 from rodbook.errors import Fault, InputError
 
-__all__ = ["LONGEST_DAYS", "WorkCalendar", "make_calendar", "public_holidays"]
+__all__ = ["LONGEST_DAYS", "WorkCalendar", "make_calendar", "open_days", "public_holidays"]
 
 LONGEST_DAYS = 520
 """Working days that a programme looks ahead: two years of five-day weeks (house assumption)."""
@@ -102,7 +102,7 @@ class WorkCalendar:
             start = stop
 
     def nights_for(self, hours: float) -> int:
-        """Mornings to wait for until something that ended in the evening has dried; nights and days count, weekends do not.
+        """Days by the clock from an evening to the first morning by which something that ended then has dried.
 
         Parameters
         ----------
@@ -234,6 +234,35 @@ def make_calendar(
         raise InputError.at("closed", "the firm is closed on every day that is looked at; leave some open")
     inside = tuple((d, name) for d, name in kept.items() if found[0] <= d <= found[-1])
     return WorkCalendar(tuple(found), round(hours * QUARTERS_AN_HOUR), begins, inside)
+
+
+def open_days(
+    country: str, years: Sequence[int], *, weekdays: Iterable[int] = (0, 1, 2, 3, 4), closed: Sequence[Absence] = ()
+) -> OpenDays:
+    """Days on which a supplier works: Monday to Friday without public holidays unless told otherwise (common practice).
+
+    Parameters
+    ----------
+    country : str
+        Whose public holidays it keeps, as an ISO 3166 code; none where empty.
+    years : sequence of int
+        For which the holidays are looked up.
+    weekdays : iterable of int
+        0 is Monday.
+    closed : sequence of Absence
+
+    Raises
+    ------
+    InputError
+        If there is no such country.
+
+    Examples
+    --------
+    >>> found = open_days("AT", [2026])
+    >>> [str(day) for day in found.between(Date(2026, 12, 24), Date(2026, 12, 28))]
+    ['2026-12-24', '2026-12-28']
+    """
+    return OpenDays(tuple(sorted(set(weekdays))), tuple(public_holidays(country, years)), tuple(closed))
 
 
 def blocks_of(people: Sequence[Person], calendar: WorkCalendar) -> dict[str, tuple[tuple[int, int], ...]]:

@@ -6,6 +6,7 @@ Goes by the clock and by single quarters of an hour instead of by formulas.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from datetime import date as Date  # noqa: N812
 from datetime import timedelta
 
 from rodbook.dates.calendars import WorkCalendar
@@ -62,13 +63,25 @@ def _of_wait(entry: Placed, before: Placed, wait: Wait, calendar: WorkCalendar) 
     if entry.start - before.end < wait.working:
         yield f"{told}: {wait.working} quarters"
     if wait.days:
-        ended = calendar.days.index(calendar.ends_at(before.end).date())
-        begins = calendar.days.index(calendar.starts_at(entry.start).date())
-        if begins - ended < wait.days:
+        ended, begins = calendar.ends_at(before.end).date(), calendar.starts_at(entry.start).date()
+        if _worked(ended, begins, wait, calendar) < wait.days:
             yield f"{told}: {wait.days} mornings"
     passed = calendar.starts_at(entry.start) - calendar.ends_at(before.end)
     if passed < timedelta(hours=wait.drying):
         yield f"{told}: {wait.drying} hours of drying"
+
+
+def _worked(ended: Date, begins: Date, wait: Wait, calendar: WorkCalendar) -> int:
+    """Days after one day, up to another, on which the supplier, or else the firm, works."""
+    count, day = 0, ended
+    while day < begins:
+        day += timedelta(days=1)
+        if wait.open is None:
+            count += day in calendar.days
+        else:
+            off = day in wait.open.holidays or any(one.first <= day <= one.last for one in wait.open.closed)
+            count += day.weekday() in wait.open.weekdays and not off
+    return count
 
 
 def _of_people(schedule: Schedule, people: Sequence[Person], calendar: WorkCalendar) -> Iterator[str]:

@@ -9,11 +9,12 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 from datetime import date as Date  # noqa: N812
+from datetime import timedelta
 from enum import StrEnum
 
 __all__ = [
-    "QUARTERS_AN_HOUR", "Absence", "Done", "Finish", "Person", "Placed", "Schedule", "Stage", "Task", "Wait", "Work",
-    "quarters_of",
+    "QUARTERS_AN_HOUR", "Absence", "Done", "Finish", "OpenDays", "Person", "Placed", "Schedule", "Stage", "Task", "Wait",
+    "Work", "quarters_of",
 ]  # fmt: skip
 
 QUARTERS_AN_HOUR = 4
@@ -23,6 +24,9 @@ LABOUR_SPREAD = 1.35
 
 LEAD_SPREAD = 1.25
 """Nine in ten deliveries come within this many times the days that were promised (house assumption)."""
+
+LONGEST_CLOSED = 800
+"""Days by the clock for which a supplier may be closed, besides its weekends (house assumption)."""
 
 
 class Stage(StrEnum):
@@ -73,6 +77,43 @@ class Absence:
 
 
 @dataclass(frozen=True)
+class OpenDays:
+    """Days on which a supplier works, whatever the firm does.
+
+    Parameters
+    ----------
+    weekdays : tuple of int
+        0 is Monday.
+    holidays : tuple of date
+        Public holidays that it keeps.
+    closed : tuple of Absence
+    """
+
+    weekdays: tuple[int, ...] = (0, 1, 2, 3, 4)
+    holidays: tuple[Date, ...] = ()
+    closed: tuple[Absence, ...] = ()
+
+    def between(self, first: Date, last: Date) -> tuple[Date, ...]:
+        """Every such day from one day to another, both included."""
+        kept = frozenset(self.holidays)
+        days = (first + timedelta(days=n) for n in range((last - first).days + 1))
+        return tuple(
+            day
+            for day in days
+            if day.weekday() in self.weekdays
+            and day not in kept
+            and not any(one.first <= day <= one.last for one in self.closed)
+        )
+
+    def after(self, day: Date, count: int) -> Date:
+        """The so many-th such day after a day; the day itself for none. Where none is open for years, every day is."""
+        if not count:
+            return day
+        found = self.between(day + timedelta(days=1), day + timedelta(days=14 * count + LONGEST_CLOSED))
+        return found[count - 1] if len(found) >= count else day + timedelta(days=14 * count + LONGEST_CLOSED)
+
+
+@dataclass(frozen=True)
 class Person:
     """Somebody of the crew.
 
@@ -105,14 +146,18 @@ class Wait:
     working : int
         Working time between the two. [quarters]
     drying : float
-        Hours by the clock, nights counting. [h]
+        Hours by the clock: nights, weekends and holidays count. [h]
     days : int
         Working days from the day on which the other ends: 1 is the next working morning. For a lead time, the days that
-        were promised.
+        were promised, counted on the days on which the supplier works.
     supplier : str
         Whose lead time `days` is; empty where it is none.
     promised : date, optional
         Day that was named when it was ordered.
+    open : OpenDays, optional
+        Days on which the supplier works; the firm's own days where left out.
+    spread : float
+        Nine in ten deliveries come within this many times `days`.
     """
 
     after: str
@@ -121,6 +166,8 @@ class Wait:
     days: int = 0
     supplier: str = ""
     promised: Date | None = None
+    open: OpenDays | None = None
+    spread: float = LEAD_SPREAD
 
 
 @dataclass(frozen=True)
@@ -153,6 +200,10 @@ class Task:
         Day before which it can't begin.
     done : date, optional
         Day on which it was done already. It then takes no time, and stands for what others wait for.
+    rate : str
+        The kind of time that it takes: tasks of one kind are slow together. That of its stage where left out.
+    ident : str
+        Its name within its job, that it keeps whatever else is planned; `name` where left out.
     """
 
     key: str
@@ -168,6 +219,8 @@ class Task:
     working: str = ""
     not_before: Date | None = None
     done: Date | None = None
+    rate: str = ""
+    ident: str = ""
 
 
 @dataclass(frozen=True)
@@ -182,12 +235,15 @@ class Work:
         Day by which it is to be handed over.
     earliest : date, optional
         Day before which nothing of it is begun.
+    ident : str
+        What tells it from every other job, whatever is planned beside it; `name` where left out.
     """
 
     key: str
     name: str
     due: Date | None = None
     earliest: Date | None = None
+    ident: str = ""
 
 
 @dataclass(frozen=True)
@@ -263,8 +319,8 @@ class Schedule:
         Whether no better one exists.
     cost, bound : int
         What was made least, and what is proven to be its least: ends of all jobs added up, with lateness. [quarters]
-    sentence : str
-        How good it is known to be.
+    gap_days : float
+        How much sooner each job could be over at most, on average. [working days]
     """
 
     placed: tuple[Placed, ...]
@@ -272,7 +328,7 @@ class Schedule:
     proven: bool
     cost: int
     bound: int
-    sentence: str
+    gap_days: float = 0.0
     _index: dict[str, Placed] = field(default_factory=dict, repr=False, compare=False)
 
     def __post_init__(self) -> None:

@@ -1,4 +1,4 @@
-"""What can be later without moving a hand-over, by when things have to be ordered, and what a late delivery moves.
+"""What can be later without moving a hand-over, and what a late delivery moves, were every task to take its planned time.
 
 All of it keeps to the schedule: the same people, in the same turn. Somebody who plans anew may do better.
 """
@@ -11,9 +11,9 @@ from datetime import date as Date  # noqa: N812
 
 from rodbook.dates.model import Schedule
 from rodbook.dates.problem import Problem
-from rodbook.dates.waits import Gap
+from rodbook.dates.waits import Gap, clock_of
 
-__all__ = ["Kept", "OrderBy", "Slip", "forward", "kept_order", "order_by", "slack", "slips"]
+__all__ = ["Kept", "Slip", "forward", "kept_order", "slack", "slips"]
 
 
 @dataclass(frozen=True)
@@ -25,20 +25,24 @@ class Kept:
     order : tuple of int
         All tasks, each after what it waits for.
     before : tuple of tuple of (int, Gap)
+        What each waits for of its own comes first, in the order of its waits.
     blocks : tuple of tuple of (int, int)
         For each task the days off of those who do it.
+    ends : tuple of int
+        Of each task by the schedule. [quarters]
     """
 
     order: tuple[int, ...]
     before: tuple[tuple[tuple[int, Gap], ...], ...]
     blocks: tuple[tuple[tuple[int, int], ...], ...]
+    ends: tuple[int, ...]
 
 
 def kept_order(problem: Problem, schedule: Schedule) -> Kept:
     """What follows on what when a schedule's people and its turn are kept."""
     placed = [schedule.of(task.key) for task in problem.tasks]
     order = sorted(range(len(placed)), key=lambda n: (placed[n].start, n))
-    gap = Gap(0, 0, 0, 0, problem.calendar.quarters)
+    gap = Gap(clock_of(problem.calendar))
     waits = [list(before) for before in problem.before]
     last: dict[tuple[str, str], int] = {}
     for n in order:
@@ -51,7 +55,7 @@ def kept_order(problem: Problem, schedule: Schedule) -> Kept:
             last[holder] = n
     names = {person.name: blocks for person, blocks in zip(problem.people, problem.blocks, strict=True)}
     blocks = tuple(tuple(sorted(b for name in entry.people for b in names[name])) for entry in placed)
-    return Kept(tuple(order), tuple(tuple(w) for w in waits), blocks)
+    return Kept(tuple(order), tuple(tuple(w) for w in waits), blocks, tuple(entry.end for entry in placed))
 
 
 def forward(problem: Problem, kept: Kept, late_days: Mapping[str, int] | None = None) -> list[int]:
@@ -62,16 +66,17 @@ def forward(problem: Problem, kept: Kept, late_days: Mapping[str, int] | None = 
     problem : Problem
     kept : Kept
     late_days : mapping of str to int, optional
-        By how many working days the deliveries of tasks are late.
+        By how many working days of the supplier the deliveries of tasks are late.
     """
     late = late_days or {}
     starts = [0] * len(problem.tasks)
     for n in kept.order:
         task = problem.tasks[n]
         start = problem.release[n]
-        for p, gap in kept.before[n]:
-            start = max(start, gap.earliest(starts[p] + problem.tasks[p].quarters))
-        start += late.get(task.key, 0) * problem.calendar.quarters
+        for k, (p, gap) in enumerate(kept.before[n]):
+            delivered = k < len(task.waits) and bool(task.waits[k].supplier)
+            days = late.get(task.key, 0) if delivered else 0
+            start = max(start, gap.earliest(starts[p] + problem.tasks[p].quarters, days))
         for first, last in kept.blocks[n]:
             if start < last and start + task.quarters > first:
                 start = last
@@ -112,60 +117,6 @@ def slack(problem: Problem, kept: Kept, schedule: Schedule) -> dict[str, int]:
 
 
 @dataclass(frozen=True)
-class OrderBy:
-    """By when something has to be ordered.
-
-    Parameters
-    ----------
-    job : str
-        Name of the job.
-    supplier : str
-    planned : date
-        When it is ordered by the schedule.
-    latest : date
-        Last day on which an order keeps every hand-over to its day.
-    delivered : date
-        When it comes by the schedule.
-    lead_days : int
-        Working days, as promised; where it is ordered, those that are left.
-    ordered : date, optional
-        Day on which it was ordered already: `planned` and `latest` then say nothing.
-    promised : date, optional
-        Day for which it was then promised, where one was named.
-    """
-
-    job: str
-    supplier: str
-    planned: Date
-    latest: Date
-    delivered: Date
-    lead_days: int
-    ordered: Date | None = None
-    promised: Date | None = None
-
-
-def order_by(problem: Problem, kept: Kept, schedule: Schedule) -> tuple[OrderBy, ...]:
-    """By when everything with a lead time has to be ordered, the soonest first, and last what is ordered already."""
-    floats = slack(problem, kept, schedule)
-    calendar = problem.calendar
-    found: list[OrderBy] = []
-    for task in problem.tasks:
-        for wait in task.waits:
-            if not wait.supplier:
-                continue
-            order, comes = schedule.of(wait.after), schedule.of(task.key)
-            job = next(work.name for work in problem.works if work.key == task.job)
-            found.append(
-                OrderBy(
-                    job, wait.supplier, calendar.day_of_end(order.end),
-                    calendar.day_of_end(order.end + floats[wait.after]), calendar.day_of_start(comes.start), wait.days,
-                    order.task.done, wait.promised,
-                )
-            )  # fmt: skip
-    return tuple(sorted(found, key=lambda row: (row.ordered is not None, row.latest, row.job, row.supplier)))
-
-
-@dataclass(frozen=True)
 class Slip:
     """What one late delivery moves.
 
@@ -186,23 +137,6 @@ class Slip:
     late_days: int
     moved: int
     hand_overs: tuple[tuple[str, Date, Date], ...]
-
-    @property
-    def sentence(self) -> str:
-        """What it moves, in words."""
-        days = f"{self.late_days} working day{'' if self.late_days == 1 else 's'}"
-        whose = f"If {self.supplier} delivers to {self.job} {days} late"
-        if not self.moved:
-            return f"{whose}, nothing moves."
-        tasks = "one task comes" if self.moved == 1 else f"{self.moved} tasks come"
-        if not self.hand_overs:
-            return f"{whose}, {tasks} later and every hand-over keeps its day."
-        told = ", ".join(f"{name} from {_said(a)} to {_said(b)}" for name, a, b in self.hand_overs)
-        return f"{whose}, {tasks} later and hand-over moves: {told}."
-
-
-def _said(day: Date) -> str:
-    return f"{day.day} {day:%B}"
 
 
 def slips(problem: Problem, kept: Kept, late_days: int) -> tuple[Slip, ...]:

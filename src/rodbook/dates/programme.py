@@ -8,11 +8,12 @@ from datetime import date as Date  # noqa: N812
 
 from rodbook.dates.bounds import earliest_ends
 from rodbook.dates.calendars import WorkCalendar
-from rodbook.dates.chances import DRAWS, Chance, likely_days
+from rodbook.dates.chances import DRAWS, Chance, likely_days, play
 from rodbook.dates.model import Done, Finish, Person, Placed, Schedule, Task, Work
-from rodbook.dates.passes import OrderBy, Slip, kept_order, order_by, slack, slips
+from rodbook.dates.ordering import OrderBy, order_by
+from rodbook.dates.passes import Slip, kept_order, slack, slips
 from rodbook.dates.problem import Problem, make_problem
-from rodbook.dates.solver import LATENESS, Solved, solve
+from rodbook.dates.solver import LATENESS, solve
 
 __all__ = ["Programme", "make_programme", "make_schedule"]
 
@@ -117,8 +118,8 @@ def _schedule(problem: Problem, effort: float, seed: int) -> Schedule:
         )
         for work, end, least, due in zip(problem.works, ends, alone, problem.due, strict=True)
     )  # fmt: skip
-    sentence = _sentence(problem, solved, finishes)
-    return Schedule(tuple(placed), finishes, solved.proven, solved.cost, solved.bound, sentence)
+    gap = (solved.cost - solved.bound) / calendar.quarters / len(finishes)
+    return Schedule(tuple(placed), finishes, solved.proven, solved.cost, solved.bound, gap)
 
 
 def _end_of_cost(cost: int, due: int | None) -> int:
@@ -126,34 +127,6 @@ def _end_of_cost(cost: int, due: int | None) -> int:
     if due is None or cost <= due:
         return cost
     return due + -(-(cost - due) // (1 + LATENESS))
-
-
-def _written(day: Date) -> str:
-    return f"{day.day} {day:%B %Y}"
-
-
-def _sentence(problem: Problem, solved: Solved, finishes: Sequence[Finish]) -> str:
-    if len(finishes) == 1:
-        finish = finishes[0]
-        day = _written(finish.day)
-        if finish.earliest_day == finish.day:
-            return f"Hand-over on {day}; no earlier day is possible with these people."
-        return f"Hand-over on {day}; before {_written(finish.earliest_day)} it is impossible with these people."
-    quarters = problem.calendar.quarters
-    count = len(finishes)
-    late = sum(finish.late_days > 0 for finish in finishes)
-    told = f"{count} jobs, the last handed over on {_written(max(finish.day for finish in finishes))}"
-    if late:
-        told += f", {late} of them after the day that was wanted"
-    if solved.proven:
-        return f"{told}; no other order of work hands them over sooner on the whole."
-    gap = (solved.cost - solved.bound) / quarters / count
-    return (
-        f"{told}; how much sooner they could be on the whole is not known exactly, but it is proven to be less than "
-        f"{gap:.1f} working days for each job."
-        if gap < 100
-        else told + "."
-    )
 
 
 def make_programme(
@@ -194,14 +167,16 @@ def make_programme(
     schedule = _schedule(problem, effort, seed)
     tell("which dates hold", 2, 3)
     kept = kept_order(problem, schedule)
+    found = play(problem, kept, draws=draws, seed=seed)
+    chance = likely_days(problem, schedule, found, seed=seed)
     return Programme(
         problem.people,
         problem.works,
         calendar,
         schedule,
         slack(problem, kept, schedule),
-        order_by(problem, kept, schedule),
+        order_by(problem, kept, schedule, chance, found),
         slips(problem, kept, late_days),
-        likely_days(problem, kept, schedule, draws=draws, seed=seed),
+        chance,
         tuple(remarks),
     )

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from rodbook.dates.bounds import simple_bound
 from rodbook.dates.problem import Problem
 from rodbook.dates.serial import Answer, first_answer, in_turn
+from rodbook.dates.waits import QUARTERS_A_DAY
 
 if TYPE_CHECKING:
     from rodbook.dates.waits import Gap
@@ -95,6 +96,7 @@ class _Search:
             for n, t in enumerate(problem.tasks)
         ]
         self.days: dict[int, Var] = {}
+        self.off_hours: dict[tuple[int, bool], Var] = {}
         self._waits()
         self._places()
         self.hands = self._people()
@@ -134,12 +136,42 @@ class _Search:
     def _wait(self, n: int, p: int, gap: Gap) -> None:
         start = self.starts[n]
         self.model.add(start >= self._end(p) + gap.working)
-        if gap.days:
-            self.model.add(start >= gap.day * (self._begun(p) + gap.days - 1))
-        if gap.nights:
+        if gap.lead is not None:
+            mornings = [gap.lead.comes_by(d) for d in range(self.most_days)]
+            if all(morning == d + gap.lead.days for d, morning in enumerate(mornings)):
+                self.model.add(start >= gap.day * (self._begun(p) + gap.lead.days - 1))
+            else:
+                morning = self.model.new_int_var(0, max(mornings), f"m{p},{n}")
+                self.model.add_element(self._begun(p) - 1, mornings, morning)
+                self.model.add(start >= gap.day * morning)
+        if gap.drying and gap.overnight:
             soon = self.model.new_bool_var(f"dry{p},{n}")
             self.model.add(start >= self._end(p) + gap.drying).only_enforce_if(soon)
-            self.model.add(start >= gap.day * (self._begun(p) + gap.nights - 1)).only_enforce_if(soon.negated())
+            self.model.add(start >= gap.day * self._begun(p)).only_enforce_if(soon.negated())
+        elif gap.drying:
+            self.model.add(self._by_clock(n, start, gap) >= self._by_clock(p, self._end(p), gap) + gap.drying)
+
+    @property
+    def most_days(self) -> int:
+        """Days that the search looks at, with some to spare."""
+        return self.horizon // self.problem.calendar.quarters + 3
+
+    def _by_clock(self, n: int, quarter: Var, gap: Gap) -> Var:
+        """Quarters by the clock at which a task begins or has ended, nights and weekends counted."""
+        ends = quarter is not self.starts[n]
+        if (n, ends) not in self.off_hours:
+            day = gap.day
+            shifts = [QUARTERS_A_DAY * gap.clock.ordinal(d) - day * d for d in range(self.most_days)]
+            passed = self.model.new_int_var(min(shifts), max(shifts), f"c{n},{ends}")
+            if ends:
+                number = self._begun(n) - 1
+            else:
+                number = self.model.new_int_var(0, self.most_days - 1, f"w{n}")
+                self.model.add(day * number <= quarter)
+                self.model.add(day * number >= quarter - day + 1)
+            self.model.add_element(number, shifts, passed)
+            self.off_hours[n, ends] = passed
+        return quarter + self.off_hours[n, ends]
 
     def _places(self) -> None:
         places: dict[str, list[Var]] = {}

@@ -10,7 +10,7 @@ from babel.dates import format_date
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from rodbook.dates import Placed, Programme, Stage
+from rodbook.dates import Likely, Placed, Programme, Stage, headline, hundred, order_said, planned_said, wanted_said
 from rodbook.desk.pictures import svg_of
 from rodbook.job import Book
 from rodbook.papers.numbers import Numbers
@@ -61,6 +61,7 @@ class Ordering:
     then: str
     ordered: str = ""
     promised: str = ""
+    said: str = ""
 
 
 @dataclass(frozen=True)
@@ -82,6 +83,9 @@ class DatesView:
     Parameters
     ----------
     sentence : str
+        The headline: by when it is handed over in nine cases of ten.
+    below : tuple of str
+        How wanted days stand, and what is planned.
     days : tuple of (str, tuple of Doing)
         By the day on which tasks begin.
     bars : tuple of (str, str)
@@ -100,6 +104,7 @@ class DatesView:
     """
 
     sentence: str
+    below: tuple[str, ...]
     days: tuple[tuple[str, tuple[Doing, ...]], ...]
     bars: tuple[tuple[str, str], ...]
     key: str
@@ -134,6 +139,14 @@ class _Teller:
 
     def day(self, day: Date) -> str:
         return str(format_date(day, "EEE d MMM", locale=self.locale))
+
+    def long(self, day: Date) -> str:
+        return str(format_date(day, "d MMMM y", locale=self.locale))
+
+    def below(self) -> tuple[str, ...]:
+        found = [(name, wanted_said(self.programme.chance.jobs[key], self.long)) for key, name in self.jobs.items()]
+        wanted = [f"{name}: {said}" if self.several else said for name, said in found if said]
+        return (*wanted, planned_said(self.programme, self.long))
 
     def job(self, key: str) -> str:
         return self.jobs[key] if self.several else ""
@@ -178,7 +191,7 @@ class _Teller:
             found.append(
                 Ordering(
                     order.supplier, order.job if self.several else "", self.day(order.latest), self.day(order.planned),
-                    self.day(order.delivered), lead, _some(first), _some(then),
+                    self.day(order.delivered), lead, _some(first), _some(then), said=order_said(order, self.day),
                 )
             )  # fmt: skip
         return tuple(found)
@@ -188,27 +201,19 @@ class _Teller:
         return [entry.task.name for entry in placed if any(wait.after == key for wait in entry.task.waits)]
 
     def hand_overs(self) -> tuple[Sure, ...]:
-        chance = self.programme.chance
-        return tuple(
-            Sure(
-                finish.work.name, "", self.day(likely.planned), self.write.percent(likely.holds), self.day(likely.half),
-                self.day(likely.nine_in_ten),
-            )
-            for finish in self.programme.schedule.finishes
-            for likely in (chance.jobs[finish.work.key],)
-        )  # fmt: skip
+        return tuple(self.sure(work.name, "", self.programme.chance.jobs[work.key]) for work in self.programme.works)
 
     def ends_of(self, stage: Stage) -> tuple[Sure, ...]:
         chance = self.programme.chance
         return tuple(
-            Sure(
-                entry.task.name, self.job(entry.task.job), self.day(likely.planned), self.write.percent(likely.holds),
-                self.day(likely.half), self.day(likely.nine_in_ten),
-            )
+            self.sure(entry.task.name, self.job(entry.task.job), chance.tasks[entry.task.key])
             for entry in self.programme.schedule.placed
             if entry.task.stage is stage
-            for likely in (chance.tasks[entry.task.key],)
-        )  # fmt: skip
+        )
+
+    def sure(self, what: str, job: str, likely: Likely) -> Sure:
+        holds = self.write.percent(hundred(likely.holds) / 100)
+        return Sure(what, job, self.day(likely.planned), holds, self.day(likely.half), self.day(likely.nine_in_ten))
 
     def bars(self) -> tuple[tuple[str, str], ...]:
         calendar = self.programme.calendar
@@ -250,7 +255,8 @@ def dates_view(programme: Programme, book: Book) -> DatesView:
         hours = tell.write.short(sum(entry.task.quarters for entry in mine) / 4)
         people.append((person.name, hours, tell.days(mine, besides=person.name)))
     return DatesView(
-        programme.schedule.sentence,
+        headline(programme, tell.long),
+        tell.below(),
         tell.days(programme.to_do),
         tell.bars(),
         svg_of(draw_key(), tell.write),

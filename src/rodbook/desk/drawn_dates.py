@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date as Date  # noqa: N812
 
+from babel.dates import format_date
 from django.template.loader import render_to_string
 from django.utils.safestring import SafeString
 from django.utils.translation import get_language
 
-from rodbook.dates import Programme
+from rodbook.dates import Programme, slip_said
 from rodbook.desk.dates_facts import TaskTick
 from rodbook.desk.dates_forms import task_fields
 from rodbook.desk.dating import DatesView, dates_view
@@ -57,9 +59,13 @@ def _draw(view: DatesView) -> DrawnDates:
     return DrawnDates(view, doings(view.days), tuple((name, hours, doings(days)) for name, hours, days in view.people))
 
 
-def slips_of(key: str, programme: Programme, late: int) -> list[str]:
+def slips_of(key: str, programme: Programme, late: int, locale: str) -> list[str]:
     """What moves where a delivery is so many working days late."""
-    return _slips.get((key, str(late)), lambda: [slip.sentence for slip in programme.late_by(late)])
+
+    def written(day: Date) -> str:
+        return str(format_date(day, "EEE d MMM", locale=locale))
+
+    return _slips.get((key, f"{locale} {late}"), lambda: [slip_said(slip, written) for slip in programme.late_by(late)])
 
 
 def drawn_tasks(

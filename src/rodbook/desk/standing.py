@@ -10,7 +10,7 @@ from babel.dates import format_date
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from rodbook.dates import Programme
+from rodbook.dates import NINE_IN_TEN, Programme, hundred
 from rodbook.desk.faults import told
 from rodbook.desk.planning import Work
 from rodbook.errors import Fault
@@ -63,11 +63,17 @@ def _orders(programme: Programme, today: Date, locale: str) -> list[tuple[str, s
                 "The last day to order from %(supplier)s was %(day)s: if it is not ordered yet, choose a later start."
             )
             found.append(("dates", said % told))
-    for finish in programme.schedule.finishes:
-        if finish.work.due is not None and finish.late_days:
-            days = ngettext("%(n)s working day", "%(n)s working days", finish.late_days) % {"n": finish.late_days}
-            said = _("With these people the hand-over is %(days)s later than it is wanted.")
-            found.append(("dates", said % {"days": days}))
+    for likely in programme.chance.jobs.values():
+        days = {"nine": format_date(likely.nine_in_ten, "d MMMM", locale=locale)}
+        if likely.wanted is None:
+            found.append(("dates", _("Hand-over: nine in ten by %(nine)s.") % days))
+        elif likely.wanted_holds < NINE_IN_TEN:
+            days["wanted"] = format_date(likely.wanted, "d MMMM", locale=locale)
+            days["cases"] = str(hundred(likely.wanted_holds))
+            said = _(
+                "The hand-over is wanted by %(wanted)s, which holds in %(cases)s cases of 100; nine in ten by %(nine)s."
+            )
+            found.append(("dates", said % days))
     return found
 
 

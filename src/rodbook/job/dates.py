@@ -7,7 +7,21 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
-__all__ = ["WEEKDAYS", "Away", "CrewMember", "FirmDates", "JobDates", "OrderTerms", "TaskTerms"]
+__all__ = [
+    "MERCHANT",
+    "WEEKDAYS",
+    "Away",
+    "CrewMember",
+    "FirmDates",
+    "JobDates",
+    "OrderTerms",
+    "SupplierDates",
+    "TaskTerms",
+]
+
+MERCHANT = "the merchant"
+"""What whoever sells boards, hinges and fittings is called where suppliers are named."""
+
 
 WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 """Days of the week, as documents name them."""
@@ -37,6 +51,25 @@ class CrewMember(_Part):
     off: tuple[Away, ...] = Field((), max_length=200, description="Their days off.")
 
 
+class SupplierDates(_Part):
+    """On which days a workshop or the merchant works: lead times are counted on them."""
+
+    supplier: Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)] = Field(
+        description='The workshop by its name, or "the merchant".'
+    )
+    days: tuple[_Weekday, ...] = Field(
+        ("mon", "tue", "wed", "thu", "fri"),
+        min_length=1,
+        max_length=7,
+        description="Days of the week on which it works.",
+    )
+    holidays: Annotated[str, StringConstraints(strip_whitespace=True, max_length=12)] | None = Field(
+        None,
+        description="Whose public holidays it keeps, as the firm's; those of the firm where left out, none where empty.",
+    )
+    closed: tuple[Away, ...] = Field((), max_length=200, description="When it is closed.")
+
+
 class FirmDates(_Part):
     """Who works, and on which days."""
 
@@ -51,6 +84,9 @@ class FirmDates(_Part):
         "", description="Whose public holidays are kept, as an ISO 3166 code such as AT or DE-BY; none where left out."
     )
     closed: tuple[Away, ...] = Field((), max_length=200, description="When the firm is closed.")
+    suppliers: tuple[SupplierDates, ...] = Field(
+        (), max_length=200, description="Days of those suppliers who do not simply work from Monday to Friday."
+    )
 
 
 class TaskTerms(_Part):

@@ -152,7 +152,7 @@ def _made_anew(plan: Plan) -> Decimal:
 
 
 def hand_overs(before: Plan, after: Plan, *, today: Date, effort: float = 0.3) -> tuple[Date, Date]:
-    """Days on which a job is planned to be handed over, without a change and with it, by the book's people.
+    """Days by which a job is handed over in nine cases of ten, without a change and with it, by the book's people.
 
     Parameters
     ----------
@@ -177,5 +177,5 @@ def hand_overs(before: Plan, after: Plan, *, today: Date, effort: float = 0.3) -
     found = [
         plan_dates([plan], wanted_by(plan.book, [plan.job], today=today), effort=effort) for plan in (before, after)
     ]
-    first, second = (one.chance.jobs["1"].planned for one in found)
+    first, second = (one.chance.jobs["1"].nine_in_ten for one in found)
     return first, second

@@ -10,24 +10,27 @@ from datetime import time
 from rodbook.dates import (
     Absence,
     Done,
+    OpenDays,
     Person,
     Programme,
     Task,
+    Wait,
     Work,
     WorkCalendar,
     check_programme,
     crew_faults,
     make_calendar,
     make_programme,
+    open_days,
 )
 from rodbook.errors import Fault, InputError
 from rodbook.job import Book, Job
 from rodbook.job.dates import WEEKDAYS, Away
-from rodbook.plan.facts import Later, Settled, settled
+from rodbook.plan.facts import Opened, Settled, settled
 from rodbook.plan.model import Plan
 from rodbook.plan.tasks import JobTasks, tasks_of
 
-__all__ = ["FirmDays", "WantedDates", "dates_faults", "plan_dates", "wanted_by"]
+__all__ = ["FirmDays", "SupplierOpen", "WantedDates", "dates_faults", "plan_dates", "wanted_by"]
 
 
 @dataclass(frozen=True)
@@ -54,6 +57,26 @@ class FirmDays:
 
 
 @dataclass(frozen=True)
+class SupplierOpen:
+    """When a supplier works.
+
+    Parameters
+    ----------
+    name : str
+    weekdays : tuple of int
+        0 is Monday.
+    country : str, optional
+        Whose public holidays it keeps; the firm's where left out, none where empty.
+    closed : tuple of Absence
+    """
+
+    name: str
+    weekdays: tuple[int, ...] = (0, 1, 2, 3, 4)
+    country: str | None = None
+    closed: tuple[Absence, ...] = ()
+
+
+@dataclass(frozen=True)
 class WantedDates:
     """What is asked of the dates.
 
@@ -71,6 +94,8 @@ class WantedDates:
         Day before which nothing is begun of jobs that name no start of their own; `start` where left out.
     now : date, optional
         Day from which on the rest is planned of jobs of which something is done; `start` where left out.
+    suppliers : tuple of SupplierOpen
+        Of whom more is known than that they work from Monday to Friday without the country's public holidays.
     """
 
     start: Date
@@ -80,6 +105,7 @@ class WantedDates:
     late_days: int = 3
     unnamed: Date | None = None
     now: Date | None = None
+    suppliers: tuple[SupplierOpen, ...] = ()
 
 
 def _absences(away: Sequence[Away]) -> tuple[Absence, ...]:
@@ -102,7 +128,16 @@ def wanted_by(book: Book, jobs: Sequence[Job], *, today: Date) -> WantedDates:
     weekdays = tuple(n for n, name in enumerate(WEEKDAYS) if name in firm.days)
     days = FirmDays(weekdays, country=firm.holidays, closed=_absences(firm.closed))
     first = min((_begins(job, today) for job in jobs), default=today)
-    return WantedDates(first, people, days, unnamed=today, now=today)
+    suppliers = tuple(
+        SupplierOpen(
+            one.supplier,
+            tuple(n for n, name in enumerate(WEEKDAYS) if name in one.days),
+            one.holidays,
+            _absences(one.closed),
+        )
+        for one in firm.suppliers
+    )
+    return WantedDates(first, people, days, unnamed=today, now=today, suppliers=suppliers)
 
 
 def _begins(job: Job, today: Date) -> Date:
@@ -142,14 +177,12 @@ def _asked(plans: Sequence[Plan], wanted: WantedDates) -> _Asked:
     except InputError as error:
         raise InputError([*faults, *error.faults]) from None
     now = wanted.now or wanted.start
-
-    def later(day: Date, count: int) -> Date:
-        return _working_day_after(day, count, days, hours)
-
+    opened = _Suppliers(wanted, now, faults)
+    found = [_on_suppliers_days(tasks, opened) for tasks in found]
     left: list[Settled] = []
     for plan, tasks in zip(plans, found, strict=True) if len(found) == len(plans) else ():
         try:
-            left.append(_left_of(tasks, plan.job, now, calendar, later))
+            left.append(_left_of(tasks, plan.job, now, calendar, opened))
         except InputError as error:
             faults += error.faults
     if faults:
@@ -159,6 +192,12 @@ def _asked(plans: Sequence[Plan], wanted: WantedDates) -> _Asked:
     remarks += said
     if not days.country:
         remarks.append("No public holidays are kept, as no country is named.")
+    if opened.untold:
+        besides = f" without the public holidays of {days.country}" if days.country else ""
+        remarks.append(
+            f"Lead times count the days on which suppliers work. Of {', '.join(sorted(opened.untold))} it is taken to be "
+            f"Monday to Friday{besides} (common practice), as the book says nothing else."
+        )
     every = tuple(task for one in left for task in one.tasks)
     return _Asked(every, tuple(works), calendar, tuple(remarks), tuple(d for one in left for d in one.done))
 
@@ -172,6 +211,11 @@ def _tasks(plans: Sequence[Plan], wanted: WantedDates, faults: list[Fault]) -> l
         except InputError as error:
             faults += error.faults
     return found
+
+
+def _ident(job: Job) -> str:
+    """What tells a job from others, whatever is planned beside it."""
+    return "\n".join((job.job.number, job.job.name, job.job.client, job.job.site))
 
 
 def _works(
@@ -191,23 +235,54 @@ def _works(
             if due is not None and due < start:
                 remarks.append(f"{name}: it was wanted by {due}, which is past.")
                 due = None
-        works.append(Work(str(number), name, due, start if start and start > wanted.start else None))
+        works.append(
+            Work(str(number), name, due, start if start and start > wanted.start else None, ident=_ident(plan.job))
+        )
     return works, remarks
 
 
-def _left_of(tasks: JobTasks, job: Job, now: Date, calendar: WorkCalendar, later: Later) -> Settled:
+class _Suppliers:
+    """The days on which suppliers work, by their names; what can't be looked up becomes a fault."""
+
+    def __init__(self, wanted: WantedDates, now: Date, faults: list[Fault]) -> None:
+        self.told = {one.name: one for one in wanted.suppliers}
+        self.country, self.faults = wanted.days.country, faults
+        self.years = range(min(now, wanted.start).year - 2, wanted.start.year + 7)
+        self.untold: set[str] = set()
+        self._kept: dict[str, OpenDays] = {}
+
+    def __call__(self, name: str) -> OpenDays:
+        if name not in self._kept:
+            self._kept[name] = self._found(name)
+        return self._kept[name]
+
+    def _found(self, name: str) -> OpenDays:
+        one = self.told.get(name)
+        if one is None:
+            self.untold.add(name)
+            one = SupplierOpen(name)
+        country = self.country if one.country is None else one.country
+        try:
+            return open_days(country, self.years, weekdays=one.weekdays, closed=one.closed)
+        except InputError as error:
+            if one.country is not None:
+                self.faults += [Fault(f"{name}, {fault.where}", fault.what) for fault in error.faults]
+            return OpenDays(one.weekdays, closed=one.closed)
+
+
+def _on_suppliers_days(found: JobTasks, opened: Opened) -> JobTasks:
+    """A job's tasks with lead times that run on the days of their suppliers."""
+
+    def on_days(wait: Wait) -> Wait:
+        return replace(wait, open=opened(wait.supplier)) if wait.supplier else wait
+
+    return replace(found, tasks=tuple(replace(t, waits=tuple(map(on_days, t.waits))) for t in found.tasks))
+
+
+def _left_of(tasks: JobTasks, job: Job, now: Date, calendar: WorkCalendar, opened: Opened) -> Settled:
     if not job.dates.begun:
         return Settled(tasks.tasks, (), ())
-    return settled(tasks, job, now=now, calendar=calendar, later=later)
-
-
-def _working_day_after(day: Date, count: int, firm: FirmDays, hours: float) -> Date:
-    """The working day so many working days after a day, which need not be one."""
-    days = make_calendar(
-        day, weekdays=firm.weekdays, hours=hours, begins=firm.begins, country=firm.country, closed=firm.closed,
-        length=count + 1,
-    ).days  # fmt: skip
-    return days[min(count if days[0] == day else max(count - 1, 0), len(days) - 1)]
+    return settled(tasks, job, now=now, calendar=calendar, opened=opened)
 
 
 def dates_faults(plans: Sequence[Plan], wanted: WantedDates) -> tuple[Fault, ...]:

@@ -200,5 +200,6 @@ def read_wanted(texts: DatesTexts, otherwise: WantedDates, *, prefix: str = "") 
         raise InputError(reading.faults)
     typed = texts.start.strip()
     return WantedDates(
-        first, people, days, due, late, first if typed else otherwise.unnamed, first if typed else otherwise.now
-    )
+        first, people, days, due, late, first if typed else otherwise.unnamed, first if typed else otherwise.now,
+        otherwise.suppliers,
+    )  # fmt: skip

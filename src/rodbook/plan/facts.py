@@ -7,23 +7,22 @@ somebody asked for besides are not.
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date as Date  # noqa: N812
 from datetime import timedelta
 
-from rodbook.dates import Done, Task, Wait, WorkCalendar
+from rodbook.dates import Done, OpenDays, Task, Wait, WorkCalendar
 from rodbook.dates.checks import in_order
 from rodbook.errors import Fault, InputError
 from rodbook.job import Job
 from rodbook.job.dates import OrderTerms
 from rodbook.plan.tasks import JobTasks, NamedTask
 
-__all__ = ["Later", "Settled", "done_names", "settled", "suppliers_of"]
+__all__ = ["Opened", "Settled", "done_names", "settled", "suppliers_of"]
 
-type Later = Callable[[Date, int], Date]
-"""A working day so many working days after a day."""
+type Opened = Callable[[str], OpenDays]
+"""The days on which a supplier works, by its name."""
 
 
 @dataclass(frozen=True)
@@ -155,15 +154,18 @@ def done_names(found: JobTasks, job: Job) -> frozenset[str]:
     return frozenset(_all_done(said, _before(found, job)))
 
 
-def _left_of(order: _Order, terms: OrderTerms, ordered: Date, now: Date, calendar: WorkCalendar, later: Later) -> int:
-    """Working days from now until an order comes: as promised, else after its lead time; the next one where that is past."""
-    comes = terms.promised or later(ordered, order.days)
+def _comes(order: _Order, terms: OrderTerms, ordered: Date, now: Date, opened: OpenDays) -> tuple[Date, int]:
+    """Day on which an order comes, as promised, else after its lead time; and how many of the supplier's days that is from now.
+
+    The next one of them where it is past.
+    """
+    comes = terms.promised or opened.after(ordered, order.days)
     if comes < now:
-        return 1
-    return bisect_left(calendar.days, comes) - bisect_left(calendar.days, now)
+        return opened.after(now, 1), 1
+    return comes, len(opened.between(now + timedelta(days=1), comes))
 
 
-def settled(found: JobTasks, job: Job, *, now: Date, calendar: WorkCalendar, later: Later) -> Settled:
+def settled(found: JobTasks, job: Job, *, now: Date, calendar: WorkCalendar, opened: Opened) -> Settled:
     """Take out of a job's tasks what is done.
 
     Parameters
@@ -174,8 +176,8 @@ def settled(found: JobTasks, job: Job, *, now: Date, calendar: WorkCalendar, lat
     now : date
         Day from which on the rest is planned.
     calendar : WorkCalendar
-    later : callable
-        The working day that is so many after a day, which may lie before the calendar.
+    opened : callable
+        The days on which a supplier works, by its name.
 
     Returns
     -------
@@ -207,7 +209,7 @@ def settled(found: JobTasks, job: Job, *, now: Date, calendar: WorkCalendar, lat
             day = by_key[task.key]
             tasks.append(replace(task, quarters=0, waits=(), done=day, not_before=now))
         elif task.key not in by_key:
-            tasks.append(_after_done(task, by_key, standing, orders, now, calendar, later))
+            tasks.append(_after_done(task, by_key, standing, orders, now, calendar, opened))
     shown = tuple(
         Done(job.job.name, name, day)
         for name, day in sorted(said.items(), key=lambda row: (row[1], _rank(found, row[0])))
@@ -221,16 +223,17 @@ def _rank(found: JobTasks, name: str) -> int:
 
 def _after_done(
     task: Task, done: Mapping[str, Date], standing: Mapping[str, OrderTerms], orders: Mapping[str, _Order], now: Date,
-    calendar: WorkCalendar, later: Later,
+    calendar: WorkCalendar, opened: Opened,
 ) -> Task:  # fmt: skip
     """A task that is left, with what is left of its waits."""
     waits: list[Wait] = []
     earliest: Date | None = None
     for wait in task.waits:
         if wait.after in standing and wait.supplier:
-            order = orders[wait.supplier]
-            days = _left_of(order, standing[wait.after], done[wait.after], now, calendar, later)
-            waits.append(replace(wait, days=days, promised=standing[wait.after].promised))
+            order, terms = orders[wait.supplier], standing[wait.after]
+            comes, days = _comes(order, terms, done[wait.after], now, opened(wait.supplier))
+            waits.append(replace(wait, days=days, promised=terms.promised))
+            earliest = comes if earliest is None else max(comes, earliest)
         elif wait.after not in done:
             waits.append(wait)
         elif wait.drying:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rodbook.dates.model import LABOUR_SPREAD
+from rodbook.dates.model import LABOUR_SPREAD, LEAD_SPREAD
 from rodbook.job import Book
 from rodbook.money import SiteRates
 
@@ -73,3 +73,9 @@ class FittingTimes:
         value = float(rate.value)
         spread = LABOUR_SPREAD if rate.nine_in_ten is None or not value else float(rate.nine_in_ten) / value
         return FittingTime(value, max(spread, 1.0), assumed=False)
+
+    @property
+    def lead_spread(self) -> float:
+        """Nine in ten deliveries of a workshop come within this many times what it says: the book's, as costs have it."""
+        rate = self.rates.other("lead time")
+        return LEAD_SPREAD if rate is None or rate.nine_in_ten is None else max(1.0, float(rate.nine_in_ten))

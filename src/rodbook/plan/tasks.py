@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 
 from rodbook.dates import Stage, Task, Wait, quarters_of
 from rodbook.errors import InputError
+from rodbook.job.dates import MERCHANT
 from rodbook.job.models import Making
 from rodbook.money import site_rates
 from rodbook.money.site import SiteCost
@@ -100,7 +101,7 @@ class _Maker:
 
     def add(
         self, stage: Stage, name: str, hours: float, waits: Iterable[Wait] = (), *, working: str, hands: int = 1,
-        trade: str = "", place: str = "", spread: float | None = None,
+        trade: str = "", place: str = "", spread: float | None = None, rate: str = "",
     ) -> tuple[str, ...]:  # fmt: skip
         """One task, or several one after another where it takes longer than a day; the keys of the last."""
         if hands > self.crew:
@@ -117,8 +118,9 @@ class _Maker:
             key = f"{self.job}/{len(self.tasks) + 1}"
             told = name if pieces == 1 else f"{name}, {piece} of {pieces}"
             task = Task(
-                key, told, self.job, stage, quarters_of(hours / pieces), hands, trade, place, before, working=working
-            )
+                key, told, self.job, stage, quarters_of(hours / pieces), hands, trade, place, before, working=working,
+                rate=rate, ident=f"{name}, {piece}" if piece > 1 else name,
+            )  # fmt: skip
             self.tasks.append(task if spread is None else _with_spread(task, spread))
             before = (Wait(key),)
             keys.append(key)
@@ -146,7 +148,16 @@ class _Maker:
         noun = what if count == 1 else f"{what[:-1]}ves" if what.endswith("f") else f"{what}s"
         working = f"{count} {noun} × {time.value:g} minutes ({source}) = {hours:.2f} hours"
         return self.add(
-            stage, name, hours, waits, working=working, hands=hands, trade=trade, place=place, spread=time.spread
+            stage,
+            name,
+            hours,
+            waits,
+            working=working,
+            hands=hands,
+            trade=trade,
+            place=place,
+            spread=time.spread,
+            rate=rate,
         )
 
 
@@ -221,7 +232,7 @@ def _merchant(maker: _Maker, read: tuple[str, ...], *, sawn: bool) -> tuple[str,
     days = round(maker.times.of("merchant's lead").value)
     what = "boards, hinges and fittings" if sawn else "hinges and fittings"
     order = maker.timed(Stage.ORDER, f"order {what}", "place an order", 1, "order", _after(read))
-    lead = tuple(Wait(key, days=days, supplier="the merchant") for key in order)
+    lead = tuple(Wait(key, days=days, supplier=MERCHANT) for key in order)
     name = f"take in {what}"
     return maker.timed(Stage.DELIVER, name, "take in a delivery", 1, "delivery", lead, hands=2 if sawn else 1)
 
@@ -231,7 +242,8 @@ def _workshop(maker: _Maker, read: tuple[str, ...]) -> tuple[str, ...]:
     workshop = plan.book.workshop(plan.job.job.workshop)
     assert workshop is not None, "nothing is bought in where there is no workshop"
     order = maker.timed(Stage.ORDER, f"order from {workshop.name}", "place an order", 1, "order", _after(read))
-    lead = tuple(Wait(key, days=workshop.lead_on(plan.job.job.date), supplier=workshop.name) for key in order)
+    days, spread = workshop.lead_on(plan.job.job.date), maker.times.lead_spread
+    lead = tuple(Wait(key, days=days, supplier=workshop.name, spread=spread) for key in order)
     taken = maker.timed(
         Stage.DELIVER, f"take in from {workshop.name}", "take in a delivery", 1, "delivery", lead, hands=2
     )

@@ -197,7 +197,7 @@ def _late(request: HttpRequest, dated: Dated) -> tuple[str, str, list[str]]:
         told = _("%(typed)s working days won’t do; from 0 to %(most)s are taken.")
         return typed, told % {"typed": typed, "most": MOST_LATE}, []
     key = dates_key(dated.jobs, dated.book, dated.wanted)
-    return typed, "", slips_of(key, dated.programme, int(typed))
+    return typed, "", slips_of(key, dated.programme, int(typed), dated.book.locale)
 
 
 def _tasks(dated: Dated) -> JobTasks | None:

@@ -25,7 +25,8 @@ from rodbook.job.book import (
 from rodbook.job.checks.openings import LEAST_ROW_MM
 from rodbook.job.checks.read import BookParts, Entries
 from rodbook.job.checks.words import duplicates, in_brackets, odd_character, unknown_name, unprintable
-from rodbook.job.dates import Away, FirmDates
+from rodbook.job.dates import MERCHANT, Away
+from rodbook.job.faults import nearest
 
 __all__ = ["FITTING_SORTS", "check_book", "check_book_parts"]
 
@@ -36,12 +37,27 @@ def _away_faults(where: str, away: Sequence[Away]) -> Iterator[Fault]:
             yield Fault(where, f"{one.first} to {one.last} ends before it begins; write the earlier day first")
 
 
-def _firm_dates_faults(dates: FirmDates) -> Iterator[Fault]:
+def _firm_dates_faults(book: Book) -> Iterator[Fault]:
+    dates = book.dates
     yield from duplicates(((f"dates.crew[{n}]", one.name) for n, one in enumerate(dates.crew, 1)), "name")
     for number, member in enumerate(dates.crew, 1):
         yield from _away_faults(f"dates.crew[{number}].off ({member.name})", member.off)
         yield from unprintable(member, f"dates.crew[{number}]")
     yield from _away_faults("dates.closed", dates.closed)
+    yield from _supplier_faults(book)
+
+
+def _supplier_faults(book: Book) -> Iterator[Fault]:
+    suppliers = book.dates.suppliers
+    yield from duplicates(((f"dates.suppliers[{n}]", one.supplier) for n, one in enumerate(suppliers, 1)), "supplier")
+    known = [MERCHANT, *(shop.name for shop in book.workshops)]
+    for number, one in enumerate(suppliers, 1):
+        where = f"dates.suppliers[{number}]"
+        if one.supplier not in known:
+            right = nearest(one.supplier, known) or f'; name a workshop of the book, or "{MERCHANT}"'
+            yield Fault(f"{where}.supplier", f"there is no supplier {one.supplier!r}{right}")
+        yield from _away_faults(f"{where}.closed ({one.supplier})", one.closed)
+        yield from unprintable(one, where)
 
 
 def _order(where: str, mark: str, values: tuple[float, float, float]) -> Iterator[Fault]:
@@ -275,7 +291,7 @@ def check_book_parts(parts: BookParts) -> list[Fault]:
 def check_book(book: Book) -> list[Fault]:
     """Every fault in a book that no single field can tell."""
     faults = [*unprintable(book.firm, "firm"), *unprintable(book.saw, "saw"), *check_book_parts(BookParts.of(book))]
-    faults += [*_firm_dates_faults(book.dates), *_kerf_faults(book)]
+    faults += [*_firm_dates_faults(book), *_kerf_faults(book)]
     for (name, day), count in Counter((profile.name, profile.since) for profile in book.taxes).items():
         if count > 1:
             faults.append(Fault("taxes", f"{name!r} stands {count} times for {day}; keep one of them"))

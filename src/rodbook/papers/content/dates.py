@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date as Date  # noqa: N812
 
 from babel.dates import format_date
 
-from rodbook.dates import OrderBy, Programme
+from rodbook.dates import (
+    OrderBy,
+    Programme,
+    headline,
+    hundred,
+    order_said,
+    planned_said,
+    slip_said,
+    wanted_said,
+)
 from rodbook.papers.content.shared import Content, Json, Pictures, Sheetful, frame, writer
 from rodbook.papers.pictures.gantt import draw_gantt, draw_key, gantt_rows, stretches
 from rodbook.plan import Plan
@@ -42,6 +51,10 @@ def dates_content(programme: Programme, plans: Sequence[Plan]) -> Sheetful:
     write = writer(plans[0])
     locale = plans[0].book.locale
     pictures = Pictures(write)
+
+    def long_day(day: Date) -> str:
+        return str(format_date(day, "d MMMM y", locale=locale))
+
     rows = gantt_rows(programme)
     written = {day: format_date(day, "E d.M.", locale=locale) for day in programme.calendar.days}
     bars: list[Json] = [
@@ -51,19 +64,38 @@ def dates_content(programme: Programme, plans: Sequence[Plan]) -> Sheetful:
     ]
     content: Content = {
         "frame": _frame(plans),
-        "sentence": programme.schedule.sentence,
+        "sentence": headline(programme, long_day),
+        "below": _below(programme, long_day),
         "pictures": bars,
         "key": pictures.add(draw_key()),
         "jobs": [plan.job.job.name for plan in plans] if len(plans) > 1 else [],
         "done": [[short_day(done.day, locale), done.what, done.job] for done in programme.done],
         "orders": [_order(order, locale) for order in programme.orders if order.ordered is None],
+        "orders_said": _orders_said(programme, locale),
         "placed": [_placed(order, locale) for order in programme.orders if order.ordered is not None],
         "sure": _sure(programme, locale),
-        "slips": [slip.sentence for slip in programme.slips],
+        "slips": [slip_said(slip, lambda day: short_day(day, locale)) for slip in programme.slips],
         "people": [_of(programme, person.name, locale) for person in programme.people],
         "rests": [*programme.remarks, *_days(programme, locale)],
     }  # fmt: skip
     return Sheetful("dates.typ", content, pictures.files)
+
+
+def _below(programme: Programme, long_day: Callable[[Date], str]) -> list[str]:
+    """How wanted days stand, and what is planned: what comes below the headline."""
+    several = len(programme.works) > 1
+    found = [(work.name, wanted_said(programme.chance.jobs[work.key], long_day)) for work in programme.works]
+    wanted = [f"{name}: {said}" if several else said for name, said in found if said]
+    return [*wanted, planned_said(programme, long_day)]
+
+
+def _orders_said(programme: Programme, locale: str) -> list[str]:
+    found: list[str] = []
+    for order in programme.orders:
+        if said := order_said(order, lambda day: short_day(day, locale)):
+            whose = f"{order.supplier}, {order.job}" if len(programme.works) > 1 else order.supplier
+            found.append(f"{whose}: {said}")
+    return found
 
 
 def _order(order: OrderBy, locale: str) -> Json:
@@ -97,10 +129,10 @@ def _sure(programme: Programme, locale: str) -> Json:
         rows.append(
             [
                 finish.work.name,
-                short_day(likely.planned, locale),
-                percent(100 * likely.holds, 0),
-                short_day(likely.half, locale),
                 short_day(likely.nine_in_ten, locale),
+                short_day(likely.half, locale),
+                short_day(likely.planned, locale),
+                percent(hundred(likely.holds), 0),
             ]
         )
     return rows
