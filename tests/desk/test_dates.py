@@ -138,6 +138,31 @@ def test_paper_and_calendars(inside, laid_out, dated):
     assert inside.get(f"{address}?name=../dates.pdf").status_code == 404
 
 
+def test_a_save_raises_the_sequence_of_its_events(inside, laid_out, dated, kept, monkeypatch):
+    address = f"/jobs/{laid_out}/dates/file/?name=dates.ics"
+    first = inside.get(address).content
+    assert inside.get(address).content == first
+    typed = {"base": _base(laid_out), "start": "", "by": "2030-03-01"}
+    monkeypatch.setattr(planner, "_see_to", lambda work, asked: None)
+    assert inside.post(f"/jobs/{laid_out}/dates/days/", typed).status_code == 302
+    job, book = _documents(laid_out)
+    wanted = wanted_by(book, [job], today=date_now())
+    found = plan_dates([job_page(laid_out).whole], wanted, effort=0.1)
+    key = dates_key([job], book, wanted)
+    monkeypatch.setitem(planner._works, key, Work(key, "done", programme=found, dates=True))
+    numbers = [
+        {
+            str(e["uid"]): (int(e["sequence"]), e.decoded("dtstamp"))
+            for e in icalendar.Calendar.from_ical(one).walk("VEVENT")
+        }
+        for one in (first, inside.get(address).content)
+    ]
+    assert numbers[0].keys() == numbers[1].keys()
+    for uid, (number, stamp) in numbers[0].items():
+        assert numbers[1][uid][0] == number + 1
+        assert numbers[1][uid][1] >= stamp
+
+
 def _base(pk):
     return Folder.objects.get(pk=pk).head
 

@@ -77,7 +77,7 @@ def dates(
 def _write(programme: Programme, plans: list[Plan], out: Path) -> None:
     from rodbook.papers import write_dates
 
-    written = write_dates(programme, plans, out)
+    written = write_dates(programme, plans, out, made=datetime.now().astimezone())
     click.echo(f"Dates in {out}:")
     for path in written:
         click.echo(f"  {path.name}")

@@ -4,7 +4,7 @@
 site first. `write_dates` does it for dates.
 """
 
-from rodbook.papers.calendar_file import calendar_file
+from rodbook.papers.calendar_file import Edition, calendar_file
 from rodbook.papers.papers import (
     PAPERS,
     account_pdf,
@@ -24,6 +24,7 @@ from rodbook.papers.write import write_dates, write_papers
 
 __all__ = [
     "PAPERS",
+    "Edition",
     "account_pdf",
     "basket_pdf",
     "calendar_file",

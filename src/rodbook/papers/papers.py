@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Sequence
 from datetime import date as Date  # noqa: N812
+from datetime import datetime
 
 from rodbook.dates import Programme
 from rodbook.errors import InputError
 from rodbook.job import Book, Job
 from rodbook.money import ChangeOrder, FirmIndex, QuotesHeld
-from rodbook.papers.calendar_file import calendar_file
+from rodbook.papers.calendar_file import Edition, calendar_file
 from rodbook.papers.content import (
     Sheetful,
     account_content,
@@ -240,7 +241,9 @@ def dates_pdf(programme: Programme, plans: Sequence[Plan]) -> bytes:
     return set_pdf(dates_content(programme, plans), day=plans[0].job.job.date)
 
 
-def dates_bytes(programme: Programme, plans: Sequence[Plan]) -> Iterator[tuple[str, bytes]]:
+def dates_bytes(
+    programme: Programme, plans: Sequence[Plan], *, made: datetime, before: Callable[[str], bytes] = lambda _name: b""
+) -> Iterator[tuple[str, bytes]]:
     """The paper of dates and the calendar files, as file names and bytes.
 
     Parameters
@@ -248,13 +251,19 @@ def dates_bytes(programme: Programme, plans: Sequence[Plan]) -> Iterator[tuple[s
     programme : Programme
     plans : sequence of Plan
         The jobs, in the programme's order.
+    made : datetime
+        When they are made, with its zone.
+    before : callable
+        The file of a name that was given out before; empty where there is none.
     """
+    edition = Edition(made)
     yield "dates.pdf", dates_pdf(programme, plans)
-    yield "dates.ics", calendar_file(programme)
+    yield "dates.ics", calendar_file(programme, edition, before=before("dates.ics"))
     taken: set[str] = set()
     for number, person in enumerate(programme.people, 1):
         name = re.sub(r"[^\w-]+", "-", person.name.lower()).strip("-") or str(number)
         if name in taken:
             name = f"{name}-{number}"
         taken.add(name)
-        yield f"dates-{name}.ics", calendar_file(programme, person=person.name)
+        file = f"dates-{name}.ics"
+        yield file, calendar_file(programme, edition, person=person.name, before=before(file))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import tempfile
 from collections.abc import Sequence
+from datetime import datetime
 from pathlib import Path
 
 from rodbook.dates import Programme
@@ -41,8 +42,12 @@ def write_papers(plan: Plan, folder: str | os.PathLike[str], on_progress: OnPape
     return _into(folder, list(paper_bytes(plan, on_progress)))
 
 
-def write_dates(programme: Programme, plans: Sequence[Plan], folder: str | os.PathLike[str]) -> tuple[Path, ...]:
+def write_dates(
+    programme: Programme, plans: Sequence[Plan], folder: str | os.PathLike[str], *, made: datetime
+) -> tuple[Path, ...]:
     """Write the paper of dates and the calendar files: one for all, one for each person.
+
+    Calendar files that are in the folder already are taken as those that were given out before.
 
     Parameters
     ----------
@@ -51,6 +56,8 @@ def write_dates(programme: Programme, plans: Sequence[Plan], folder: str | os.Pa
         The jobs, in the programme's order.
     folder : path
         Made where there is none; files of the same names in it are replaced, others are left alone.
+    made : datetime
+        When they are made, with its zone.
 
     Raises
     ------
@@ -59,7 +66,14 @@ def write_dates(programme: Programme, plans: Sequence[Plan], folder: str | os.Pa
     StoreError
         If the folder or a file in it can't be written to.
     """
-    return _into(folder, list(dates_bytes(programme, plans)))
+
+    def before(name: str) -> bytes:
+        try:
+            return (Path(folder) / name).read_bytes()
+        except (OSError, ValueError):  # nothing was given out before, or the folder says itself what is wrong with it
+            return b""
+
+    return _into(folder, list(dates_bytes(programme, plans, made=made, before=before)))
 
 
 def _into(folder: str | os.PathLike[str], made: Sequence[tuple[str, bytes]]) -> tuple[Path, ...]:

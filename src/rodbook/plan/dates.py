@@ -214,8 +214,8 @@ def _tasks(plans: Sequence[Plan], wanted: WantedDates, faults: list[Fault]) -> l
 
 
 def _ident(job: Job) -> str:
-    """What tells a job from others, whatever is planned beside it."""
-    return "\n".join((job.job.number, job.job.name, job.job.client, job.job.site))
+    """What tells a job from others, whatever is planned beside it: the firm's number for it, else its name."""
+    return job.job.number or job.job.name
 
 
 def _works(

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from datetime import date as Date  # noqa: N812
+from datetime import datetime, time
 from typing import Any
 
 from django.http import Http404, HttpRequest, HttpResponse
@@ -37,7 +39,7 @@ from rodbook.desk.views.common import JobPage, date_now, job_page, read_base
 from rodbook.errors import Fault, InputError, RenderError
 from rodbook.job import Book, Job
 from rodbook.job.dates import WEEKDAYS
-from rodbook.papers import calendar_file
+from rodbook.papers import Edition, calendar_file
 from rodbook.papers.papers import dates_pdf
 from rodbook.plan import Plan
 from rodbook.plan.dates import WantedDates, dates_faults, wanted_by
@@ -51,6 +53,9 @@ DAY_WORDS = {
     "fri": lazy("Friday"), "sat": lazy("Saturday"), "sun": lazy("Sunday"),
 }  # fmt: skip
 TRADE_WORDS = (("", lazy("everything")), ("joinery", lazy("joinery")), ("painting", lazy("painting")))
+FIRST_DAY = Date(2020, 1, 1)
+"""Days are counted from it in the numbers of editions."""
+
 MOST_LATE = 60
 """Working days by which a delivery may be taken to be late."""
 
@@ -76,6 +81,8 @@ class Dated:
     work : Work, optional
     over : bool
         Whether all of the job is done.
+    editions : dict of str to Edition
+        Which states of the jobs they are, by their keys in the programme.
     """
 
     page: JobPage | None
@@ -87,6 +94,7 @@ class Dated:
     wanted: WantedDates
     work: Work | None
     over: bool = False
+    editions: dict[str, Edition] = field(default_factory=dict)
 
     @property
     def programme(self) -> Programme | None:
@@ -138,16 +146,30 @@ def _dated(pk: int | None, *, start: bool = False) -> Dated:
         book, base = page.book, page.book_revision.number
         whole = page.whole
         jobs, plans = ([page.job], [whole]) if whole is not None and whole.money else ([], [])
+        states, of_book = [page.revision] * len(jobs), page.book_revision
     else:
         page = None
-        _folder, revision, book = store.book_now()
-        base = revision.number
-        jobs, plans, left = _all_jobs(book)
+        _folder, of_book, book = store.book_now()
+        base = of_book.number
+        jobs, plans, left, states = _all_jobs(book)
     wanted = wanted_by(book, jobs, today=date_now())
     over = page is not None and bool(plans) and _all_done(plans[0])
     start = start and bool(wanted.people) and not over
     work = planner.dates(jobs, book, wanted, plans, start=start) if plans and not over else None
-    return Dated(page, tuple(jobs), tuple(plans), tuple(left), book, base, wanted, work, over)
+    pairs = enumerate(zip(states, jobs, strict=True), 1)
+    editions = {str(number): _edition(state, of_book, job) for number, (state, job) in pairs}
+    return Dated(page, tuple(jobs), tuple(plans), tuple(left), book, base, wanted, work, over, editions)
+
+
+def _edition(state: Revision, of_book: Revision, job: Job) -> Edition:
+    """Which state of a job's dates it is: every save of job or book makes one, and every day where they go on from today."""
+    saved = max(state.when, of_book.when)
+    day = saved.astimezone().date()
+    if job.dates.begun or job.dates.start is None:
+        day = max(day, date_now())
+    made = max(saved, datetime.combine(day, time()).astimezone())
+    number = state.number + of_book.number + (day - FIRST_DAY).days
+    return Edition(made, number, f"{state.folder_id} {state.folder.created.isoformat()}")
 
 
 def _all_done(plan: Plan) -> bool:
@@ -157,19 +179,21 @@ def _all_done(plan: Plan) -> bool:
     return len(done_names(found, plan.job)) == len(found.named)
 
 
-def _all_jobs(book: Book) -> tuple[list[Job], list[Plan], list[tuple[Folder, str]]]:
+def _all_jobs(book: Book) -> tuple[list[Job], list[Plan], list[tuple[Folder, str]], list[Revision]]:
     jobs: list[Job] = []
+    states: list[Revision] = []
     plans: list[Plan] = []
     left: list[tuple[Folder, str]] = []
     for folder in store.jobs():
-        job = store.job_now(folder)[1]
+        state, job = store.job_now(folder)
         work = planner.whole(job, book, start=False)
         if work is not None and work.plan is not None and work.plan.money is not None:
             jobs.append(job)
+            states.append(state)
             plans.append(brought_up(work.plan, job, book))
         else:
             left.append((folder, _("its layouts and costs are not worked out")))
-    return jobs, plans, left
+    return jobs, plans, left, states
 
 
 @dataclass(frozen=True)
@@ -340,7 +364,7 @@ def file(request: HttpRequest, pk: int | None = None) -> HttpResponse:
         except RenderError as error:
             return _render(request, dated, Forms(days=Form({}, [Fault("", str(error))])))
     elif name == "dates.ics" or name in people:
-        content = calendar_file(dated.programme, person=people.get(name, ""))
+        content = calendar_file(dated.programme, dated.editions, person=people.get(name, ""))
         kind = "text/calendar; charset=utf-8"
     else:
         raise Http404
