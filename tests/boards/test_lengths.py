@@ -1,5 +1,6 @@
 """The face for lengths: properties of random jobs, optima by trying everything, and small cases by hand."""
 
+from dataclasses import replace
 from decimal import Decimal
 from functools import cache
 from itertools import combinations
@@ -31,6 +32,8 @@ bars_in = st.lists(
         st.integers(300, 3000).map(float),
         st.decimals(0, 40, places=2),
         st.none() | st.integers(0, 4),
+        end_trim=st.sampled_from([0.0, 0.0, 10.0, 200.0]),
+        raw_ends=st.integers(0, 2),
     ),
     max_size=3,
     unique_by=lambda bar: bar.name,
@@ -255,4 +258,55 @@ def test_every_fault_of_the_input_is_told_at_once():
         "bars[1] (b).name: 'b' is also the name of bars[0]; rename one",
         "seconds: nan leaves no time to search; give more than 0 seconds",
         "seed: 0.5 is not a seed; give a whole number of 0 or more",
+    ]
+
+
+def test_both_raw_ends_are_squared_before_anything_is_cut():
+    """As sold 4400; between its squared ends 4380, so that two of 2188.4 just go, with the kerf between them."""
+    sold = Bar("4.4 m", 4400, Decimal(13), end_trim=10)
+    (pattern,) = cut_lengths([Stick("leg", 2188.4, 2)], [sold], 3.2).patterns
+    assert [(cut.position, cut.length) for cut in pattern.cuts] == [(10.0, 2188.4), (2201.6, 2188.4)]
+    assert (pattern.start, pattern.end, pattern.remainder, pattern.count) == (10.0, 10.0, 0.0, 1)
+    assert sum(p.count for p in cut_lengths([Stick("leg", 2188.41, 2)], [sold], 3.2).patterns) == 2
+    # Without the allowance two of 2198.4 come out of the very same length.
+    assert sum(p.count for p in cut_lengths([Stick("leg", 2198.4, 2)], [replace(sold, end_trim=0)], 3.2).patterns) == 1
+
+
+def test_the_cut_end_of_an_offcut_is_square_already():
+    rest = Bar("rest of 4.4 m", 900, Decimal(0), 1, end_trim=10, raw_ends=1)
+    (pattern,) = cut_lengths([Stick("head", 890)], [rest]).patterns
+    assert (pattern.start, pattern.cuts[0].position, pattern.end) == (0.0, 0.0, 10.0)
+    (left,) = cut_lengths([Stick("head", 890.01)], [rest]).unplaced
+    assert left.reason == (
+        "It fits no bar: for the longest, “rest of 4.4 m” (890 mm of 900 once its ends are square), it is 0.01 mm too long."
+    )
+    assert not cut_lengths([Stick("head", 900)], [replace(rest, raw_ends=0)]).unplaced
+
+
+def test_ends_that_leave_nothing_take_nothing():
+    scrap = Bar("scrap", 15, Decimal(0), end_trim=10)
+    assert cut_lengths([Stick("p", 5)], [scrap]).unplaced[0].quantity == 1
+    assert cut_lengths([Stick("p", 5)], [scrap, SIX]).cost == SIX.price
+
+
+@settings(max_examples=40, deadline=None)
+@given(sticks_in, bars_in, st.sampled_from([0.0, 3.2]), st.sampled_from([5.0, 12.5]))
+def test_squared_ends_are_a_shorter_bar_moved_along(sticks, bars, kerf, trim):
+    """The same plan as of bars that are shorter by both ends, each stick further along by one."""
+    raw = [replace(bar, length=bar.length + 2 * trim, end_trim=trim, raw_ends=2) for bar in bars]
+    short = cut_lengths(sticks, [replace(bar, end_trim=0.0) for bar in bars], kerf, seconds=600)
+    found = cut_lengths(sticks, raw, kerf, seconds=600)
+    assert (found.cost, found.bound, found.proven) == (short.cost, short.bound, short.proven)
+    assert [(p.count, p.remainder, [(c.name, c.position - trim) for c in p.cuts]) for p in found.patterns] == [
+        (p.count, p.remainder, [(c.name, c.position) for c in p.cuts]) for p in short.patterns
+    ]
+
+
+def test_what_squares_an_end_is_checked():
+    bars = [replace(SIX, end_trim=-1), replace(SIX, name="b", raw_ends=3)]
+    with pytest.raises(InputError) as caught:
+        cut_lengths([Stick("p", 5)], bars)
+    assert [str(fault) for fault in caught.value.faults] == [
+        "bars[0] (6 m).end_trim: -1 cannot be what squares an end; give millimetres, 0 or more",
+        "bars[1] (b).raw_ends: 3 is not a number of ends; give 0, 1 or 2",
     ]

@@ -155,13 +155,17 @@ def test_the_cheapest_size_for_its_area_is_taken(book: Book, line: LineMaker) ->
 )
 def test_parts_in_rows_by_hand(line: LineMaker, length: float, width: float, grain: bool, expected: int) -> None:
     part = line(length=length, width=width, grain=grain).part
-    assert parts_in_rows(part, 2440.0, 1220.0, kerf_mm=3.2, edge_trim_mm=10.0) == expected
+    assert parts_in_rows(part, 2440.0, 1220.0, kerf_mm=3.2, edge_trim_mm=10.0, end_trim_mm=0.0) == expected
 
 
 def test_parts_of_a_length(line: LineMaker) -> None:
     leg = line("trim leg", length=1298.0, width=58.0, sectional=True).part
-    assert parts_in_rows(leg, 3900.0, 58.0, kerf_mm=3.2, edge_trim_mm=10.0) == 2  # 3 x 1298 + 2 x 3.2 = 3900.4
-    assert parts_in_rows(leg, 3900.4, 58.0, kerf_mm=3.2, edge_trim_mm=10.0) == 3
+    assert (
+        parts_in_rows(leg, 3900.0, 58.0, kerf_mm=3.2, edge_trim_mm=10.0, end_trim_mm=0.0) == 2
+    )  # 3 x 1298 + 2 x 3.2 = 3900.4
+    assert parts_in_rows(leg, 3900.4, 58.0, kerf_mm=3.2, edge_trim_mm=10.0, end_trim_mm=0.0) == 3
+    assert parts_in_rows(leg, 3920.4, 58.0, kerf_mm=3.2, edge_trim_mm=10.0, end_trim_mm=10.0) == 3
+    assert parts_in_rows(leg, 3920.3, 58.0, kerf_mm=3.2, edge_trim_mm=10.0, end_trim_mm=10.0) == 2
 
 
 def test_a_section_turns_too(book: Book, line: LineMaker) -> None:

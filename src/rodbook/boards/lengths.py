@@ -14,7 +14,17 @@ from rodbook.boards.bars.first import BarsCut
 from rodbook.boards.bars.patterns import BarKind
 from rodbook.boards.bars.search import BarAnswer, solve_bars
 from rodbook.boards.checks.lengths import check_bar_plan
-from rodbook.boards.models import Bar, BarPattern, BarPlan, Stick, StickCut, Unplaced, hundredths, millimetres
+from rodbook.boards.models import (
+    Bar,
+    BarPattern,
+    BarPlan,
+    Stick,
+    StickCut,
+    Unplaced,
+    hundredths,
+    millimetres,
+    squared,
+)
 from rodbook.boards.proof.words import proof_in_words
 from rodbook.boards.tools.clock import Clock
 from rodbook.boards.tools.steps import Steps
@@ -40,7 +50,7 @@ def cut_lengths(
     bars : sequence of Bar
         What there is to cut from.
     kerf : float
-        What the blade takes away between neighbours; none is lost at the bar's end. [mm]
+        What the blade takes away between neighbours; none is lost at a bar's end but its `end_trim`. [mm]
     seconds : float
         When to stop looking; the first plan is always finished. [s]
     seed : int
@@ -110,7 +120,8 @@ def _job_of(sticks: Sequence[Stick], bars: Sequence[Bar], kerf_mm: float) -> _Jo
     scale = PriceScale.of(bar.price for bar in bars)
     units = [scale.units(bar.price) for bar in bars]
     step = max(1, PriceScale.common_step(units))
-    longest = max((hundredths(bar.length) + kerf for bar in bars), default=0)
+    usable = [max(0, hundredths(bar.length) - sum(squared(bar))) + kerf for bar in bars]
+    longest = max(usable, default=0)
     found: dict[int, list[int]] = {}
     for number, stick in enumerate(sticks):
         found.setdefault(hundredths(stick.length) + kerf, []).append(number)
@@ -121,8 +132,7 @@ def _job_of(sticks: Sequence[Stick], bars: Sequence[Bar], kerf_mm: float) -> _Jo
         sticks=tuple(tuple(found[length]) for length in lengths),
         too_long=tuple(n for length, numbers in found.items() if length > longest for n in numbers),
         bars=tuple(
-            BarKind(hundredths(bar.length) + kerf, price // step, bar.quantity)
-            for bar, price in zip(bars, units, strict=True)
+            BarKind(length, price // step, bar.quantity) for length, bar, price in zip(usable, bars, units, strict=True)
         ),
         kerf=kerf,
         scale=scale,
@@ -173,8 +183,9 @@ def _plan_of(job: _Job, answer: BarAnswer, sticks: Sequence[Stick], bars: Sequen
 
 
 def _pattern_of(job: _Job, bar: Bar, sticks: Sequence[Stick], count: int) -> BarPattern:
-    """Show one bar, its sticks one after another from its end."""
-    position, cuts = 0, []
+    """Show one bar, its sticks one after another from its squared end."""
+    start, end = squared(bar)
+    position, cuts = start, []
     for stick in sticks:
         length = hundredths(stick.length)
         cuts.append(StickCut(stick.name, millimetres(position), millimetres(length)))
@@ -186,5 +197,7 @@ def _pattern_of(job: _Job, bar: Bar, sticks: Sequence[Stick], count: int) -> Bar
         price=bar.price,
         count=count,
         cuts=tuple(cuts),
-        remainder=millimetres(max(0, whole - position)),
+        remainder=millimetres(max(0, whole - end - position)),
+        start=millimetres(start),
+        end=millimetres(end),
     )

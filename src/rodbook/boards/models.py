@@ -319,17 +319,23 @@ class Bar:
     name : str
         Unlike that of any other bar.
     length : float
-        The length that can be used. [mm]
+        From end to end. [mm]
     price : Decimal
         What one costs; 0 for one already paid for.
     quantity : int or None
         How many there are; None for as many as needed.
+    end_trim : float
+        Taken off each raw end to square it, kerf and all; 0 where its length is what can be used. [mm]
+    raw_ends : int
+        Ends that are not square yet: 2 as sold; 1 of what was left of a bar, whose cut end is square; 0.
     """
 
     name: str
     length: float
     price: Decimal
     quantity: int | None = None
+    end_trim: float = 0.0
+    raw_ends: int = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -343,7 +349,11 @@ class StickCut:
 
 @dataclass(frozen=True, slots=True)
 class BarPattern:
-    """One way of cutting a bar, and how many bars are cut that way; `remainder` is what is left of one. [mm]"""
+    """One way of cutting a bar, and how many bars are cut that way.
+
+    `start` is taken off one end before its first stick, and `end` off the other, which lies beyond the `remainder`: what is
+    left of one between square ends. [mm]
+    """
 
     bar: str
     length: float
@@ -351,6 +361,8 @@ class BarPattern:
     count: int
     cuts: tuple[StickCut, ...]
     remainder: float
+    start: float = 0.0
+    end: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -366,3 +378,13 @@ class BarPlan:
     ended: Ended
     proof: str = ""
     broken_off: tuple[BrokenOff, ...] = ()
+
+
+def squared(bar: Bar) -> tuple[int, int]:
+    """What is taken off a bar's two ends: its square end goes to the stop. [hundredths of a mm]
+
+    >>> squared(Bar("4.4 m", 4400, Decimal(1), end_trim=10)), squared(Bar("rest", 900, Decimal(0), 1, end_trim=10, raw_ends=1))
+    ((1000, 1000), (0, 1000))
+    """
+    trim = hundredths(bar.end_trim)
+    return (trim if bar.raw_ends > 1 else 0), (trim if bar.raw_ends else 0)

@@ -13,7 +13,7 @@ from rodbook.boards import BarPlan, CutStep, Layout, SheetPlan, cut_list
 from rodbook.desk.pictures import draw_cut, svg_of
 from rodbook.desk.touch import Room, Workings, touch_svg
 from rodbook.job.models import Making
-from rodbook.papers.content.layouts import elsewhere_in_words
+from rodbook.papers.content.layouts import elsewhere_in_words, rest_in_words
 from rodbook.papers.content.shared import writer
 from rodbook.papers.content.summary import proof_in_words
 from rodbook.papers.numbers import Numbers
@@ -163,7 +163,7 @@ def stocks_of(plan: Plan, *, prices: bool, workings: Workings | None = None) -> 
             sheets.append(_sheet(plan, material, layout, number, write, sizes, asked, labels.get(number, "")))
         lengths = tuple(
             Length(pattern.bar, pattern.count, ", ".join(f"{c.name} {write.short(c.length)}" for c in pattern.cuts),
-                   write.short(pattern.remainder), touch_svg(draw_length(pattern, lengths_of), write, asked, _LENGTH_ROOM))
+                   rest_in_words(pattern, write), touch_svg(draw_length(pattern, lengths_of), write, asked, _LENGTH_ROOM))
             for pattern in (material.lengths.patterns if material.lengths else ())
         )  # fmt: skip
         cost = write.money(answer.cost) if prices and answer.cost else ""

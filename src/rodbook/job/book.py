@@ -325,6 +325,9 @@ class SawFigures(Document):
 
     kerf: Gap = Field(description="Width of cut. [mm]")
     edge_trim: Gap = Field(description="Taken off each raw edge of a sheet. [mm]")
+    end_trim: Gap = Field(
+        10.0, description="Taken off each raw end of a length to square it, kerf and all. Common practice: 10. [mm]"
+    )
     keep_from: Annotated[float, Field(ge=0, le=10, allow_inf_nan=False)] = Field(
         0.1, description="Area from which an offcut is worth a label; less is waste. House assumption. [m2]"
     )

@@ -99,7 +99,9 @@ def whole_sheets(parts_a_sheet: int) -> Callable[[int], int]:
     return sheets
 
 
-def parts_in_rows(part: Part, length_mm: float, width_mm: float, *, kerf_mm: float, edge_trim_mm: float) -> int:
+def parts_in_rows(
+    part: Part, length_mm: float, width_mm: float, *, kerf_mm: float, edge_trim_mm: float, end_trim_mm: float
+) -> int:
     """How many like parts come out of a sheet in plain rows, the better way round; a mixed layout may give more.
 
     Parameters
@@ -108,12 +110,12 @@ def parts_in_rows(part: Part, length_mm: float, width_mm: float, *, kerf_mm: flo
         Turned only where it has no grain; of a section only its length counts.
     length_mm, width_mm : float
         Of the sheet or length as sold. [mm]
-    kerf_mm, edge_trim_mm : float
-        Lost between neighbours, and off each edge of a sheet. [mm]
+    kerf_mm, edge_trim_mm, end_trim_mm : float
+        Lost between neighbours, off each edge of a sheet, and off each end of a length. [mm]
     """
     a, b = part.cut_length, part.cut_width
     if part.sectional:
-        return _fitting(length_mm, a, kerf_mm)
+        return _fitting(length_mm - 2 * end_trim_mm, a, kerf_mm)
     long, wide = length_mm - 2 * edge_trim_mm, width_mm - 2 * edge_trim_mm
     straight = _fitting(long, a, kerf_mm) * _fitting(wide, b, kerf_mm)
     turned = 0 if part.grain else _fitting(long, b, kerf_mm) * _fitting(wide, a, kerf_mm)

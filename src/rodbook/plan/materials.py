@@ -65,8 +65,11 @@ def sheets_of(board: Board, job: Job, maker: Making) -> list[Sheet]:
     return [Sheet(o.label, o.length, o.width, Decimal(0), quantity=1) for o in lying] + sold
 
 
-def _bars(section: Section, job: Job) -> list[Bar]:
-    return [Bar(size.name, size.length, _price(size.prices, job)) for size in section.lengths]
+def _bars(section: Section, job: Job, book: Book) -> list[Bar]:
+    """Lengths as sold: both their ends are raw."""
+    return [
+        Bar(size.name, size.length, _price(size.prices, job), end_trim=book.saw.end_trim) for size in section.lengths
+    ]
 
 
 def kept_answer[R: (SheetPlan, BarPlan)](
@@ -116,7 +119,7 @@ def lay_out_lines(
             on_board(stock)
         if sectional:
             sticks = [Stick(line.mark, line.part.length.value, line.quantity) for line in members]
-            bars = _bars(book.section(stock), job)
+            bars = _bars(book.section(stock), job, book)
             question = ("lengths", sticks, bars, saw.kerf, seconds, seed)
 
             def cut(s: list[Stick] = sticks, b: list[Bar] = bars) -> BarPlan:

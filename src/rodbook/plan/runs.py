@@ -84,7 +84,7 @@ def _joined(run: Run, members: Sequence[OpeningPlan], book: Book) -> tuple[list[
     between = [_lining_to_lining(pier, a, b) for pier, a, b in zip(run.piers, members[:-1], members[1:], strict=True)]
     build_up = book.build_up(members[0].build_up)
     assert build_up.trim is not None, "the checks let no run through without a trim"
-    over = run_on(build_up, book.section(build_up.trim), bays, between)
+    over = run_on(build_up, book.section(build_up.trim), bays, between, end_trim=book.saw.end_trim)
     found: list[OpeningPlan] = []
     for n, (entry, front) in enumerate(zip(members, fronts, strict=True)):
         legs: dict[Side, Measure] = {"left": over.legs[n - 1]} if n > 0 else {}

@@ -48,7 +48,14 @@ def _least_wasteful(part: Part, book: Book) -> tuple[str, int]:
     counts = [
         (
             name,
-            parts_in_rows(part, length, width, kerf_mm=book.saw.kerf, edge_trim_mm=book.saw.edge_trim),
+            parts_in_rows(
+                part,
+                length,
+                width,
+                kerf_mm=book.saw.kerf,
+                edge_trim_mm=book.saw.edge_trim,
+                end_trim_mm=book.saw.end_trim,
+            ),
             length * width,
         )
         for name, length, width in offered

@@ -76,3 +76,20 @@ def test_stock_price_cost_and_bound_are_compared():
     assert faults(replace(PLAN, cost=Decimal(15), proven=False)) == ["the bars used cost 14, not 15"]
     assert "the bound 15 is above the cost 14" in faults(replace(PLAN, bound=Decimal(15)))
     assert faults(replace(PLAN, bound=Decimal(7))) == ["proof is claimed with the bound below the cost"]
+
+
+def test_what_is_cut_off_the_ends_is_held_to():
+    """Bar 1000 with 10 off both raw ends: a at 10, b at 314, then 818 are gone and 172 remain."""
+    bars = [replace(BARS[0], end_trim=10)]
+    sound = {"cuts": (StickCut("a", 10, 300), StickCut("b", 314, 500)), "remainder": 172, "start": 10, "end": 10}
+    assert faults(bars=bars, **sound) == []
+    assert faults(bars=bars, **sound | {"start": 0, "end": 0}) == [
+        "pattern 1 (bar): 0 and 0 mm are taken off its ends, not 10.0 and 10.0 mm"
+    ]
+    early = {"cuts": (StickCut("a", 9, 300), StickCut("b", 314, 500))}
+    assert faults(bars=bars, **sound | early) == ["pattern 1 (bar): 'a' at 9 begins in the end that is cut off"]
+    late = {"cuts": (StickCut("a", 10, 300), StickCut("b", 491, 500)), "remainder": 0}
+    assert faults(bars=bars, **sound | late) == ["pattern 1 (bar): the last stick reaches into the end that is cut off"]
+    square = [replace(bars[0], raw_ends=1)]
+    moved = {"cuts": (StickCut("a", 0, 300), StickCut("b", 304, 500)), "remainder": 182, "start": 0}
+    assert faults(bars=square, **sound | moved) == []

@@ -77,6 +77,9 @@ def check_lengths_input(
     _check_total(faults, [stick.quantity for stick in sticks])
     for place, bar in _places("bars", bars):
         _check_size(faults, f"{place}.length", bar.length)
+        _check_allowance(faults, f"{place}.end_trim", bar.end_trim, "what squares an end")
+        if bar.raw_ends not in (0, 1, 2):
+            faults.append(Fault(f"{place}.raw_ends", f"{bar.raw_ends!r} is not a number of ends; give 0, 1 or 2"))
         _check_stock(faults, place, bar.name, bar.price, bar.quantity)
     _check_unlike(faults, "bars", [bar.name for bar in bars])
     _check_limits(faults, seconds, seed, effort)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from rodbook.boards.asked.inputs import mm_text
 from rodbook.boards.asked.task import cuts_needed
-from rodbook.boards.models import Bar, Piece, Saw, Sheet, Stick, hundredths, millimetres
+from rodbook.boards.models import Bar, Piece, Saw, Sheet, Stick, hundredths, millimetres, squared
 
 __all__ = ["bars_ran_out", "no_bar_fits", "no_sheet_fits", "sheets_ran_out"]
 
@@ -49,15 +49,23 @@ def no_bar_fits(stick: Stick, bars: Sequence[Bar]) -> str:
     """Name the longest bar and by how much the stick is too long for it."""
     if not bars:
         return "No bar was given."
-    longest = max(bars, key=lambda bar: bar.length)
-    by = mm_text(millimetres(hundredths(stick.length) - hundredths(longest.length)))
-    return f"It fits no bar: for the longest, “{longest.name}” ({mm_text(longest.length)} mm), it is {by} mm too long."
+    longest = max(bars, key=_between_ends)
+    by = mm_text(millimetres(hundredths(stick.length) - _between_ends(longest)))
+    room = f"{mm_text(millimetres(_between_ends(longest)))} mm"
+    if sum(squared(longest)):
+        room += f" of {mm_text(longest.length)} once its ends are square"
+    return f"It fits no bar: for the longest, “{longest.name}” ({room}), it is {by} mm too long."
 
 
 def bars_ran_out(stick: Stick, bars: Sequence[Bar]) -> str:
     """Name the bars that would have taken it and how many there were."""
-    takers = [f"{bar.quantity} of “{bar.name}”" for bar in bars if hundredths(bar.length) >= hundredths(stick.length)]
+    takers = [f"{bar.quantity} of “{bar.name}”" for bar in bars if _between_ends(bar) >= hundredths(stick.length)]
     return f"The bars ran out: {_listed(takers)} did not hold all the pieces."
+
+
+def _between_ends(bar: Bar) -> int:
+    """What can be used of a bar. [hundredths of a mm]"""
+    return max(0, hundredths(bar.length) - sum(squared(bar)))
 
 
 def _takes(piece: Piece, sheet: Sheet, saw: Saw) -> bool:

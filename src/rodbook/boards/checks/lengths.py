@@ -49,14 +49,24 @@ def _pattern_faults(pattern: BarPattern, bar: Bar, kerf: int) -> list[str]:
         faults.append(f"the bar is {bar.length} mm at {bar.price}, not {pattern.length} mm at {pattern.price}")
     if pattern.count < 1 or not pattern.cuts:
         faults.append("no bars are cut, or nothing is cut from them")
+    raw = hundredths(bar.end_trim)
+    start, end = (raw if bar.raw_ends == 2 else 0), (raw if bar.raw_ends >= 1 else 0)
+    if (hundredths(pattern.start), hundredths(pattern.end)) != (start, end):
+        faults.append(
+            f"{pattern.start} and {pattern.end} mm are taken off its ends, not {start / 100} and {end / 100} mm"
+        )
     free = 0
     for cut in sorted(pattern.cuts, key=lambda cut: cut.position):
         if hundredths(cut.position) < free:
             faults.append(f"{cut.name!r} at {cut.position} overlaps its neighbour or has no kerf before it")
+        if hundredths(cut.position) < start:
+            faults.append(f"{cut.name!r} at {cut.position} begins in the end that is cut off")
         free = hundredths(cut.position) + hundredths(cut.length) + kerf
     if free - kerf > whole:
         faults.append("the sticks are longer than the bar")
-    if hundredths(pattern.remainder) != max(0, whole - free):
+    elif free - kerf > whole - end:
+        faults.append("the last stick reaches into the end that is cut off")
+    if hundredths(pattern.remainder) != max(0, whole - end - free):
         faults.append(f"{pattern.remainder} mm is not what remains")
     return faults
 

@@ -55,6 +55,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
         workings=workings,
         kerf=write.short(saw.kerf),
         edge_trim=write.short(saw.edge_trim),
+        end_trim=write.short(page.book.saw.end_trim) if any(stock.lengths for stock in stocks) else "",
         turns=saw.turns,
         after="boards",
     )

@@ -44,7 +44,11 @@ PAGE = 50
 
 # --- firm and saw -------------------------------------------------------------------------------------------------
 
-FIRM, SAW, MONEY = ("name", "contact"), ("kerf", "edge_trim", "turns", "keep_from", "source"), ("currency", "locale")
+FIRM, SAW, MONEY = (
+    ("name", "contact"),
+    ("kerf", "edge_trim", "end_trim", "turns", "keep_from", "source"),
+    ("currency", "locale"),
+)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

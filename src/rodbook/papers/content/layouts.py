@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection
 
-from rodbook.boards import CutList, CutStep, Layout, Offcut, Saw, cut_list
+from rodbook.boards import BarPattern, CutList, CutStep, Layout, Offcut, Saw, cut_list
 from rodbook.job.models import Making
 from rodbook.papers.content.cautions import BLADES, DUST, heaviest_sheet, lifting
 from rodbook.papers.content.shared import Json, Pictures, Sheetful, caution_rows, frame, writer
@@ -14,7 +14,7 @@ from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.layout import draw_length, draw_sheet
 from rodbook.plan import Material, Plan, from_waste, kept_offcuts, saw_of
 
-__all__ = ["elsewhere_in_words", "layouts_content", "saw_in_words"]
+__all__ = ["elsewhere_in_words", "layouts_content", "rest_in_words", "saw_in_words"]
 
 _SITE = "made on site"
 _WORKSHOP = "bought in; drawn for comparison, as the workshop lays them out for its own saw"
@@ -30,7 +30,9 @@ def layouts_content(plan: Plan) -> Sheetful:
     labels = {kept.layout: kept.label for kept in keeps}
     content: dict[str, Json] = {
         "frame": frame(plan, "Layouts", title="Layouts", landscape=True),
-        "saw": saw_in_words(saw, write),
+        "saw": saw_in_words(
+            saw, write, end_trim=plan.book.saw.end_trim if any(m.lengths for m in plan.materials) else 0.0
+        ),
         "overview": [[m.stock, _for_whom(m), proof_in_words(plan, m, write)] for m in plan.materials],
         "not_worked_out": [[note.where, note.sentence] for note in plan.not_worked_out],
         "offcuts": [
@@ -57,9 +59,11 @@ def layouts_content(plan: Plan) -> Sheetful:
     return Sheetful("layouts.typ", content, pictures.files)
 
 
-def saw_in_words(saw: Saw, write: Numbers) -> str:
-    """What the saw takes off and, where that is limited, how often the cutting direction turns."""
+def saw_in_words(saw: Saw, write: Numbers, *, end_trim: float = 0.0) -> str:
+    """What the saw takes off sheets and lengths and, where that is limited, how often the cutting direction turns."""
     taken = f"Kerf {write.short(saw.kerf)} mm, {write.short(saw.edge_trim)} mm off each raw edge."
+    if end_trim:
+        taken = f"{taken[:-1]}, {write.short(end_trim)} mm off each end of a length as sold, to square it."
     if saw.max_turns is None:
         return taken
     often = "once" if saw.max_turns == 1 else f"{saw.max_turns} times"
@@ -129,9 +133,24 @@ def _lengths(plan: Plan, material: Material, write: Numbers, pictures: Pictures)
                 "bar": pattern.bar,
                 "length": write.short(pattern.length),
                 "stops": ", ".join(f"{cut.name} {write.mm(cut.length)}" for cut in pattern.cuts),
-                "rest": write.mm(pattern.remainder),
+                "rest": rest_in_words(pattern, write),
                 "picture": pictures.add(draw_length(pattern)),
             }
             for pattern in material.lengths.patterns
         ],
     }
+
+
+def rest_in_words(pattern: BarPattern, write: Numbers) -> str:
+    """What is left of a length: sawn square at one end, and raw at the other, which is not counted.
+
+    >>> from decimal import Decimal
+    >>> rest_in_words(BarPattern("4.4 m", 4400, Decimal(1), 1, (), 812.5, 10, 10), Numbers("en", "EUR"))
+    '812.5, square at the sawn end; the raw 10 mm beyond it are not counted'
+    """
+    if not pattern.remainder:
+        return "nothing"
+    rest = write.mm(pattern.remainder)
+    if not pattern.end:
+        return rest
+    return f"{rest}, square at the sawn end; the raw {write.short(pattern.end)} mm beyond it are not counted"

@@ -265,14 +265,15 @@ def draw_length(pattern: BarPattern, sizes: Sizes | None = None) -> Drawing:
     Returns
     -------
     Drawing
-        Parts with mark and length in the order in which they are cut, cuts numbered, the rest hatched.
+        Parts with mark and length in the order in which they are cut, cuts numbered, the first of them square off the raw end
+        at the left; the rest hatched as far as the raw end at the right.
     """
     scale = fitting_scale(pattern.length, 1.0, (LENGTH_ROOM_MM, _STRIP), largest=5)
     view = View(scale)
     end = view.x(pattern.length)
     marks: list[Mark] = [rectangle((0.0, 0.0), (end, _STRIP), Pen.HIDDEN, role="raw edge")]
-    rings: list[tuple[float, int]] = []
-    for number, cut in enumerate(pattern.cuts, 1):
+    rings: list[tuple[float, int]] = [(view.x(pattern.start), 1)] if pattern.start else []
+    for number, cut in enumerate(pattern.cuts, len(rings) + 1):
         start, stop = view.x(cut.position), view.x(cut.position + cut.length)
         marks.append(rectangle((start, 0.0), (stop, _STRIP), Pen.OUTLINE, Fill.PAPER, role="piece"))
         lines = _lines_that_fit(((f"{cut.name} · {short(cut.length)}",), (cut.name, short(cut.length)), (cut.name,)),
@@ -284,9 +285,9 @@ def draw_length(pattern: BarPattern, sizes: Sizes | None = None) -> Drawing:
             marks.append(Text(middle, _STRIP / 2 + step, line, bold=n == 0, role="piece", asks=asks))
         if cut.position + cut.length < pattern.length - 1e-6:
             rings.append((stop, number))
-    used = max((cut.position + cut.length for cut in pattern.cuts), default=0.0)
     if pattern.remainder > 1e-6:
-        marks += _rest(view.x(max(used, pattern.length - pattern.remainder)), end, pattern.remainder)
+        far = pattern.length - pattern.end
+        marks += _rest(view.x(far - pattern.remainder), view.x(far), pattern.remainder)
     spots = spread([x for x, _ in rings], [2 * _RING + 0.6] * len(rings))
     for (x, number), spot in zip(rings, spots, strict=True):
         marks.append(Line(((x, -0.2), (spot, -_AWAY + _RING)), Pen.DIMENSION))

@@ -47,7 +47,9 @@ class TrimRun(LongRun):
     legs: tuple[Measure, ...]
 
 
-def run_on(build_up: AnyBuildUp, section: Section, bays: Sequence[Bay], between: Sequence[Measure]) -> TrimRun:
+def run_on(
+    build_up: AnyBuildUp, section: Section, bays: Sequence[Bay], between: Sequence[Measure], *, end_trim: float
+) -> TrimRun:
     """Run a head of trim on over several openings, in as few pieces as the lengths that are sold allow.
 
     Of as few the longest is as short as can be, so that no end is left with a scrap.
@@ -61,6 +63,8 @@ def run_on(build_up: AnyBuildUp, section: Section, bays: Sequence[Bay], between:
         From the left, two at the least.
     between : sequence of Measure
         From lining to lining, outside, one fewer than there are bays. [mm]
+    end_trim : float
+        Taken off both ends of a length as it is sold. [mm]
 
     Raises
     ------
@@ -86,8 +90,9 @@ def run_on(build_up: AnyBuildUp, section: Section, bays: Sequence[Bay], between:
         section.thickness * math.tan(math.radians(SCARF_DEGREES)) / 2, "half a scarf",
         source=f"{SCARF_DEGREES:g}° through the thickness",
     )  # fmt: skip
+    longest = max(size.length for size in section.lengths) - 2 * end_trim
     run = in_pieces(
-        width, bays, gaps, longest=max(size.length for size in section.lengths), lap=half, called="trim head over the run",
+        width, bays, gaps, longest=longest, lap=half, called="trim head over the run",
         make=lambda length, meets: _piece(build_up, section, length, meets),
     )  # fmt: skip
     return TrimRun(run.pieces, run.joints, run.total, legs)
