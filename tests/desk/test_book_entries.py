@@ -359,3 +359,12 @@ def test_a_stay_called_something_else_is_so_in_every_build_up(inside):
     page = inside.get(f"/book/fittings/{number}/").content.decode()
     assert "the build-up wall cupboards, lay-on for its flaps" in page
     assert "gas stay 80 N" in inside.get("/book/hinges/").content.decode()
+
+
+def test_a_workshops_days_go_with_its_name():
+    raw = {"workshops": [{"name": "old"}], "dates": {"suppliers": [{"supplier": "old"}, {"supplier": "the merchant"}]}}
+    changed, _where = book_edits.put_entry(raw, "workshops", 1, "old", {"name": "new"})
+    assert [one["supplier"] for one in changed["dates"]["suppliers"]] == ["new", "the merchant"]
+    changed, _where = book_edits.take_out_entry(changed, "workshops", 1, "new")
+    assert changed["dates"]["suppliers"] == [{"supplier": "the merchant"}]
+    assert raw["dates"]["suppliers"][0] == {"supplier": "old"}

@@ -249,6 +249,35 @@ def test_people_and_days_become_a_revision_of_the_book(inside, laid_out, no_work
     assert len(no_worker) == 1
 
 
+def test_days_of_suppliers_become_a_revision_of_the_book(inside, laid_out, no_worker):
+    page = inside.get(f"/jobs/{laid_out}/dates/").content.decode()
+    assert 'name="supplier-1" value="the merchant"' in page
+    assert 'name="supplier-2" value="Quarry Lane Workshop"' in page
+    typed = FIRM | {
+        "base": store.the_book_folder().head, "supplier-1": "the merchant", "open-1": "mon-sat", "country-1": "none",
+        "supplier-2": "Quarry Lane Workshop", "open-2": "", "country-2": "", "shut-2": "2026-12-21..2027-01-08",
+    }  # fmt: skip
+    assert inside.post(f"/jobs/{laid_out}/dates/firm/", typed).status_code == 302
+    merchant, workshop = store.book_now()[2].dates.suppliers
+    assert (merchant.days[-1], merchant.holidays, workshop.holidays) == ("sat", "", None)
+    assert str(workshop.closed[0].last) == "2027-01-08"
+    wanted = wanted_by(store.book_now()[2], [], today=date_now())
+    assert [one.name for one in wanted.suppliers] == ["the merchant", "Quarry Lane Workshop"]
+    page = inside.get(f"/jobs/{laid_out}/dates/").content.decode()
+    assert 'value="mon,tue,wed,thu,fri,sat"' in page
+    assert 'value="2026-12-21..2027-01-08"' in page
+    # whoever saves a form that does not show them leaves them as they are
+    assert inside.post("/dates/firm/", FIRM | {"base": store.the_book_folder().head}).status_code == 302
+    assert len(store.book_now()[2].dates.suppliers) == 2
+    wrong = typed | {"base": store.the_book_folder().head, "open-1": "mon-fry", "country-2": "ZZ", "shut-1": "soon"}
+    reply = inside.post(f"/jobs/{laid_out}/dates/firm/", wrong)
+    page = reply.content.decode()
+    assert reply.status_code == 422
+    assert 'id="fault-open-1">&#x27;fry&#x27; is not a day of the week' in page
+    assert 'id="fault-country-2">no holidays are known for &#x27;ZZ&#x27;' in page
+    assert 'id="fault-shut-1"' in page
+
+
 def test_people_and_days_at_fault(inside, laid_out):
     base = store.the_book_folder().head
     typed = {"base": base, "name-1": "", "off-1": "2026-12-24", "holidays": "ZZ", "closed": "2027-01-06..2026-12-24"}

@@ -7,10 +7,10 @@ from datetime import date
 
 import pytest
 
-from rodbook.dates import Person
+from rodbook.dates import Absence, Person
 from rodbook.job.checks import check_book, check_job
 from rodbook.job.dates import FirmDates, JobDates
-from rodbook.plan.dates import WantedDates, dates_faults, plan_dates, wanted_by
+from rodbook.plan.dates import FirmDays, SupplierOpen, WantedDates, dates_faults, plan_dates, wanted_by
 from rodbook.plan.tasks import tasks_of
 
 TODAY = date(2026, 12, 1)
@@ -101,3 +101,40 @@ def test_faults_of_a_book(planned):
     assert [fault.what for fault in check_book(_book(planned("stair"), **said))] == [
         "'ada' is already the name of dates.crew[1]; each needs its own", ends, ends,
     ]  # fmt: skip
+
+
+def test_the_days_of_suppliers(planned):
+    shut = {"first": "2026-12-07", "last": "2026-12-18"}
+    said = {"supplier": "Quarry Lane Workshop", "days": ["mon", "tue"], "holidays": "", "closed": [shut]}
+    book = _book(planned("stair"), crew=[{"name": "Ada"}], holidays="AT", suppliers=[said])
+    assert list(check_book(book)) == []
+    (one,) = wanted_by(book, [], today=TODAY).suppliers
+    assert (one.name, one.weekdays, one.country) == ("Quarry Lane Workshop", (0, 1), "")
+    assert one.closed[0].last == date(2026, 12, 18)
+
+
+def test_faults_of_suppliers(planned):
+    away = {"first": "2027-01-06", "last": "2026-12-24"}
+    said = [{"supplier": "Quarry Lane Workshp"}, {"supplier": "the merchant", "closed": [away]}]
+    assert [(f.where, f.what) for f in check_book(_book(planned("stair"), suppliers=said))] == [
+        (
+            "dates.suppliers[1].supplier",
+            "there is no supplier 'Quarry Lane Workshp'; did you mean Quarry Lane Workshop?",
+        ),
+        (
+            "dates.suppliers[2].closed (the merchant)",
+            "2027-01-06 to 2026-12-24 ends before it begins; write the earlier day first",
+        ),
+    ]
+
+
+def test_a_firm_that_is_closed_does_not_hold_up_its_supplier(planned):
+    def comes(**more):
+        wanted = WantedDates(TODAY, (Person("Ada"), Person("Ben")), **more)
+        programme = plan_dates([planned("stair")], wanted, effort=0.0)
+        return next(order.delivered for order in programme.orders if order.supplier != "the merchant")
+
+    closed = (Absence(date(2026, 12, 7), date(2026, 12, 18)),)
+    assert comes() == date(2026, 12, 17)
+    assert comes(days=FirmDays(closed=closed)) == date(2026, 12, 21), "it was 4 January"
+    assert comes(suppliers=(SupplierOpen("Quarry Lane Workshop", closed=closed),)) == date(2026, 12, 31)

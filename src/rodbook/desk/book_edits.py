@@ -122,6 +122,8 @@ def put_entry(raw: Raw, group: str, number: int, was: str, typed: Typed) -> tupl
         for build_up in entries_of(changed, "build_ups"):
             build_up.update({field: name for field in _NAMED_BY.get(group, ()) if build_up.get(field) == was})
         _charges(changed, group, was, name)
+        if group == "workshops":
+            _supplier_days(changed, was, name)
     return changed, f"{group}[{number}]."
 
 
@@ -135,6 +137,16 @@ def _charges(changed: Raw, group: str, was: str, name: str) -> None:
                 rates[field] = {known: value for known, value in moved.items() if known}
 
 
+def _supplier_days(changed: Raw, was: str, name: str) -> None:
+    """Carry what is said of a workshop's days over to another name; without one it goes."""
+    dates = changed.get("dates")
+    if not isinstance(dates, dict) or not dates.get("suppliers"):
+        return
+    suppliers = [dict(one) for one in cast("list[dict[str, Any]]", dates["suppliers"])]
+    renamed = [one | ({"supplier": name} if one["supplier"] == was else {}) for one in suppliers]
+    dates["suppliers"] = cast("Value", [one for one in renamed if one["supplier"]])
+
+
 def take_out_entry(raw: Raw, group: str, number: int, was: str) -> tuple[Raw, str]:
     """The book without an entry and without the workshops' rates for it."""
     changed = copy.deepcopy(raw)
@@ -142,6 +154,8 @@ def take_out_entry(raw: Raw, group: str, number: int, was: str) -> tuple[Raw, st
     entries = entries_of(changed, group)
     changed[group] = cast("Value", [*entries[: number - 1], *entries[number:]])
     _charges(changed, group, was, "")
+    if group == "workshops":
+        _supplier_days(changed, was, "")
     return changed, ""
 
 

@@ -12,16 +12,23 @@ from rodbook.job import Job
 from rodbook.job.dates import WEEKDAYS, FirmDates
 from rodbook.job.faults import nearest
 from rodbook.job.numerals import as_typed, read_decimal
-from rodbook.plan.dates_texts import read_absences
+from rodbook.plan.dates_texts import read_absences, read_weekdays
 from rodbook.plan.tasks import JOINERY, PAINTING, NamedTask
 
-__all__ = ["TRADES", "days_off", "firm_fields", "firm_of", "people_in", "task_fields", "task_places", "tasks_of_form"]
+__all__ = [
+    "TRADES", "days_off", "firm_fields", "firm_of", "people_in", "supplier_fields", "suppliers_in", "task_fields",
+    "task_places", "tasks_of_form",
+]  # fmt: skip
 
 TRADES = {"": (), JOINERY: (JOINERY,), PAINTING: (PAINTING,)}
 """What somebody does, as the form offers it; empty for everything."""
 
 MOST_PEOPLE = 60
 MOST_HOURS = 2000
+MOST_SUPPLIERS = 200
+
+NO_HOLIDAYS = "none"
+"""What is typed where a supplier keeps no public holidays."""
 
 type Typed = Mapping[str, str]
 
@@ -40,6 +47,52 @@ def firm_fields(firm: FirmDates) -> dict[str, str]:
         typed |= {f"name-{number}": member.name, f"trades-{number}": trades, f"off-{number}": days_off(member.off)}
     more = len(firm.crew) + 1
     return typed | {f"name-{more}": "", f"trades-{more}": "", f"off-{more}": ""}
+
+
+def suppliers_in(typed: Typed) -> list[int]:
+    """Numbers of the rows of suppliers in a form, in order."""
+    numbers = sorted(int(m[1]) for name in typed if (m := re.fullmatch(r"supplier-(\d{1,3})", name)))
+    return numbers[: MOST_SUPPLIERS + 1]
+
+
+def supplier_fields(firm: FirmDates, suppliers: Sequence[str]) -> dict[str, str]:
+    """The form of suppliers' days, one row for each that there is: as the book fills it in, empty where it says nothing."""
+    said = {one.supplier: one for one in firm.suppliers}
+    typed: dict[str, str] = {}
+    for number, name in enumerate(suppliers, 1):
+        one = said.get(name)
+        typed[f"supplier-{number}"] = name
+        usual = one is None or one.days == FirmDates.model_fields["days"].default
+        typed[f"open-{number}"] = "" if one is None or usual else ",".join(one.days)
+        country = "" if one is None or one.holidays is None else one.holidays or NO_HOLIDAYS
+        typed[f"country-{number}"] = country
+        typed[f"shut-{number}"] = days_off(one.closed) if one else ""
+    return typed
+
+
+def _suppliers_of(typed: Typed, faults: list[Fault]) -> list[dict[str, Any]]:
+    """Suppliers of whom something is said, each fault at its field."""
+    found: list[dict[str, Any]] = []
+    for number in suppliers_in(typed):
+        days, country = typed.get(f"open-{number}", "").strip(), typed.get(f"country-{number}", "").strip()
+        closed = _read_days(f"shut-{number}", typed.get(f"shut-{number}", ""), faults)
+        one: dict[str, Any] = {"supplier": typed[f"supplier-{number}"]}
+        try:
+            if days:
+                one["days"] = [WEEKDAYS[n] for n in read_weekdays(days)]
+        except ValueError as error:
+            faults.append(Fault(f"open-{number}", str(error)))
+        if country:
+            one["holidays"] = "" if country.lower() == NO_HOLIDAYS else country.upper()
+            try:
+                public_holidays(one["holidays"], [2026])
+            except InputError as error:
+                faults += [Fault(f"country-{number}", fault.what) for fault in error.faults]
+        if closed:
+            one["closed"] = closed
+        if len(one) > 1:
+            found.append(one)
+    return found
 
 
 def people_in(typed: Typed) -> list[int]:
@@ -92,6 +145,7 @@ def firm_of(typed: Typed) -> dict[str, Any]:
     if not days:
         faults.append(Fault("day-mon", "there is no working day in the week; choose at least one"))
     closed = _read_days("closed", typed.get("closed", ""), faults)
+    suppliers = _suppliers_of(typed, faults)
     holidays = typed.get("holidays", "").upper()
     try:
         public_holidays(holidays, [2026])
@@ -99,7 +153,7 @@ def firm_of(typed: Typed) -> dict[str, Any]:
         faults += error.faults
     if faults:
         raise InputError(faults)
-    return {"crew": crew, "days": days, "holidays": holidays, "closed": closed}
+    return {"crew": crew, "days": days, "holidays": holidays, "closed": closed, "suppliers": suppliers}
 
 
 # --- tasks of a job -----------------------------------------------------------------------------------------------

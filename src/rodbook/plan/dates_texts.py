@@ -14,7 +14,7 @@ from rodbook.job.numerals import as_typed, number_or_none
 from rodbook.plan.dates import FirmDays, WantedDates
 from rodbook.plan.tasks import JOINERY, PAINTING
 
-__all__ = ["DatesTexts", "read_absences", "read_wanted"]
+__all__ = ["DatesTexts", "read_absences", "read_wanted", "read_weekdays"]
 
 TRADES = (JOINERY, PAINTING)
 
@@ -80,7 +80,8 @@ def read_absences(text: str) -> tuple[Absence, ...]:
     return tuple(_absence(stretch) for stretch in text.split(",") if stretch.strip())
 
 
-def _weekdays(text: str) -> tuple[int, ...]:
+def read_weekdays(text: str) -> tuple[int, ...]:
+    """Days of the week as in ``mon-fri`` or ``mon,tue,thu``, Monday being 0; ValueError in a sentence."""
     found: set[int] = set()
     for stretch in text.lower().split(","):
         first, _, last = (word.strip()[:3] for word in stretch.partition("-"))
@@ -186,7 +187,7 @@ def read_wanted(texts: DatesTexts, otherwise: WantedDates, *, prefix: str = "") 
     first = reading.read("start", texts.start, _day, otherwise.start)
     due = reading.read("by", texts.by, _day, otherwise.due)
     days = FirmDays(
-        reading.read("days", texts.days, _weekdays, otherwise.days.weekdays),
+        reading.read("days", texts.days, read_weekdays, otherwise.days.weekdays),
         reading.read("hours", texts.hours, lambda text: _hours(text, texts.locale), otherwise.days.hours),
         country=texts.holidays.strip() or otherwise.days.country,
         closed=(

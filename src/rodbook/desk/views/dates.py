@@ -26,6 +26,8 @@ from rodbook.desk.dates_forms import (
     firm_fields,
     firm_of,
     people_in,
+    supplier_fields,
+    suppliers_in,
     task_places,
     tasks_of_form,
 )
@@ -38,7 +40,7 @@ from rodbook.desk.views.book_page import book_page, save_book
 from rodbook.desk.views.common import JobPage, date_now, job_page, read_base
 from rodbook.errors import Fault, InputError, RenderError
 from rodbook.job import Book, Job
-from rodbook.job.dates import WEEKDAYS
+from rodbook.job.dates import MERCHANT, WEEKDAYS
 from rodbook.papers import Edition, calendar_file
 from rodbook.papers.papers import dates_pdf
 from rodbook.plan import Plan
@@ -266,7 +268,8 @@ def _render(request: HttpRequest, dated: Dated, forms: Forms | None = None) -> H
     late, late_fault, slips = _late(request, dated)
     found = _tasks(dated)
     named = found.named if found else ()
-    firm = forms.firm or Form(firm_fields(dated.book.dates))
+    suppliers = [MERCHANT, *(shop.name for shop in dated.book.workshops)]
+    firm = forms.firm or Form(firm_fields(dated.book.dates) | supplier_fields(dated.book.dates, suppliers))
     context: dict[str, object] = {
         "dated": dated, "drawn": drawn, "view": drawn.view if drawn else None, "after": "dates",
         "late": late, "late_fault": late_fault, "slips": slips,
@@ -277,6 +280,14 @@ def _render(request: HttpRequest, dated: Dated, forms: Forms | None = None) -> H
                 "name_fault": firm.fault(f"name-{n}"), "off_fault": firm.fault(f"off-{n}"),
             }
             for n in people_in(firm.values)
+        ],
+        "supplier_rows": [
+            {
+                "number": n, "name": firm.typed(f"supplier-{n}"),
+                **{what: firm.typed(f"{what}-{n}") for what in ("open", "country", "shut")},
+                **{f"{what}_fault": firm.fault(f"{what}-{n}") for what in ("open", "country", "shut")},
+            }
+            for n in suppliers_in(firm.values)
         ],
         "week": [(day, DAY_WORDS[day], bool(firm.typed(f"day-{day}"))) for day in WEEKDAYS], "trades": TRADE_WORDS,
         "crew": [(one.name, ", ".join(one.trades), days_off(one.off)) for one in dated.book.dates.crew],
@@ -498,6 +509,13 @@ def _task_named(where: str) -> str:
     return f"{name}: " if name else ""
 
 
+def _with_others(firm: dict[str, Any], raw: dict[str, Any], typed: dict[str, str]) -> dict[str, Any]:
+    """The firm's dates with what the book says of suppliers that the form did not show."""
+    shown = {typed[f"supplier-{n}"] for n in suppliers_in(typed)}
+    kept = [one for one in raw.get("dates", {}).get("suppliers", ()) if one["supplier"] not in shown]
+    return {**firm, "suppliers": [*kept, *firm["suppliers"]]}
+
+
 @require_POST
 @needs_owner
 def put_firm(request: HttpRequest, pk: int | None = None) -> HttpResponse:
@@ -507,7 +525,9 @@ def put_firm(request: HttpRequest, pk: int | None = None) -> HttpResponse:
     page = book_page()
     try:
         firm = firm_of(typed)
-        told, error, _where = save_book(request, page, lambda raw: ({**raw, "dates": firm}, ""))
+        told, error, _where = save_book(
+            request, page, lambda raw: ({**raw, "dates": _with_others(firm, raw, typed)}, "")
+        )
     except InputError as wrong:
         told, error = None, wrong
     if error is not None:
