@@ -11,6 +11,7 @@ from typing import NamedTuple
 import pytest
 
 from rodbook.job.files import sample_book_text, sample_text
+from rodbook.papers.papers import PAPERS
 
 
 class Done(NamedTuple):
@@ -89,14 +90,15 @@ def test_without_a_book_the_sample_book_is_named(run, folder, tmp_path):
     assert "the sample book (invented prices" in run("plan", "job.toml", cwd=tmp_path).stdout
 
 
-def test_all_faults_come_at_once_and_nothing_is_written(run, folder, tmp_path):
+def test_all_faults_come_at_once_and_nothing_is_written_where_one_is_of_the_whole_job(run, folder, tmp_path):
     text = sample_text("converted-store").replace("widths = [842,", "widths = [84,").replace("leaves = 1", "leaves = 9")
-    (tmp_path / "job.toml").write_text(text, "utf-8")
+    (tmp_path / "job.toml").write_text(text.replace("build_up = ", "build_up = 'none' #", 1), "utf-8")
     done = run("papers", "job.toml", "--out", "papers", cwd=tmp_path, code=2)
     lines = done.stderr.splitlines()
-    assert lines[0] == "openings[1].widths (C1): 84 mm is less than the smallest opening, 150 mm; did you mean 840?"
-    assert lines[1].startswith("openings[3].leaves (C3): 9 won't do")
-    assert lines[-1] == "6 faults to put right; nothing was written."
+    assert lines[0].startswith("job.build_up: the book has no build-up 'none'")
+    assert lines[1] == "openings[1].widths (C1): 84 mm is less than the smallest opening, 150 mm; did you mean 840?"
+    assert lines[2].startswith("openings[3].leaves (C3): 9 won't do")
+    assert lines[-1] == "7 faults to put right; nothing was written."
     assert not (tmp_path / "papers").exists()
 
 
@@ -215,3 +217,68 @@ def test_wanted_pieces_that_come_out_of_waste_are_listed(run, tmp_path):
     assert site["filled"]["cost"] == site["sheets"]["cost"]
     (tmp_path / "galley.toml").write_text(job.replace("[job]\n", "[job]\ntake_wanted = false\n"), "utf-8")
     assert "from waste" not in run("plan", "galley.toml", cwd=tmp_path).stdout
+
+
+def _with_a_slip(folder):
+    """The converted store, with one width of C2 misread, beside its book."""
+    head, mark, rest = sample_text("converted-store").partition('mark = "C2"')
+    bad = folder / "slip.toml"
+    bad.write_text(head + mark + rest.replace("widths = [", "widths = [4", 1), "utf-8")
+    return bad
+
+
+def test_a_plan_goes_on_without_a_bad_opening_and_says_so_first(run, folder):
+    _with_a_slip(folder)
+    done = run("plan", "slip.toml", cwd=folder, code=3)
+    head, _, tail = done.stdout.partition("Standing aside: nothing below has any of it")
+    assert "standard sizes" not in head
+    assert "standard sizes serve 13 openings" in tail
+    assert "  C2: " in tail
+    assert "openings[2].widths (C2): " in done.stderr
+    assert "C2 stands aside until that is put right; nothing above has any of it." in done.stderr
+
+
+def test_json_of_a_plan_has_what_stands_aside_as_data(run, folder):
+    _with_a_slip(folder)
+    done = run("plan", "slip.toml", "--json", cwd=folder, code=3)
+    (one,) = json.loads(done.stdout)["aside"]
+    assert (one["group"], one["number"], one["mark"]) == ("openings", 2, "C2")
+    assert one["faults"][0]["where"] == "openings[2].widths (C2)"
+
+
+def test_papers_are_written_without_a_bad_opening_and_each_says_so(run, folder):
+    from pypdf import PdfReader
+
+    _with_a_slip(folder)
+    run("papers", "slip.toml", "--out", "slips", cwd=folder, code=3)
+    written = sorted((folder / "slips").iterdir())
+    assert len(written) == len(PAPERS)
+    for path in written:
+        if path.suffix == ".csv":
+            last = path.read_text("utf-8").splitlines()[-1]
+            assert last.startswith("not in this list,")
+            assert "C2" in last
+        elif path.stem != "survey-blank":
+            text = " ".join(page.extract_text() for page in PdfReader(path).pages)
+            told = " ".join(text.split())
+            assert "Not in this paper, nor in any sum on it C2" in told, path.name
+            assert ("read 4844 again" in told) == (path.stem != "workshop-order"), path.name
+
+
+def test_a_price_says_what_is_not_in_it(run, folder):
+    from pypdf import PdfReader
+
+    _with_a_slip(folder)
+    done = run("price", "slip.toml", "--paper", "slip.pdf", cwd=folder, code=3)
+    assert done.stdout.lstrip().startswith("Standing aside: nothing below has any of it")
+    text = " ".join(" ".join(page.extract_text() for page in PdfReader(folder / "slip.pdf").pages).split())
+    assert "Not in this paper, nor in any sum on it C2" in text
+    assert "read" not in text.partition("any sum on it")[2][:80]
+
+
+@pytest.mark.parametrize("command", ["frame-ahead", "re-price", "account"])
+def test_what_makes_no_sense_with_a_part_of_a_job_is_not_done(run, folder, command):
+    _with_a_slip(folder)
+    more = {"account": ["none.toml"]}.get(command, [])
+    done = run(command, "slip.toml", *more, cwd=folder, code=2)
+    assert "openings[2].widths (C2): " in done.stderr or command == "account"

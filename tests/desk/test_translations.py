@@ -151,8 +151,9 @@ def _addresses(pk):
 def _said_by_the_core():
     """Every text in the code below the desk, to tell its words (workings, names of parts, papers) from the desk's own."""
     found = []
-    for path in sorted(Path(rodbook.__file__).parent.rglob("*.py")):
-        if "desk" not in path.parts:
+    package = Path(rodbook.__file__).parent
+    for path in sorted(package.rglob("*.py")):
+        if "desk" not in path.relative_to(package).parts:
             tree = ast.parse(path.read_text("utf-8"))
             found += [n.value for n in ast.walk(tree) if isinstance(n, ast.Constant) and isinstance(n.value, str)]
     return re.sub(r"[^a-z]+", " ", "\n".join(found).lower())

@@ -2,7 +2,6 @@
 
 import pytest
 
-from rodbook.errors import InputError
 from rodbook.job.checks import check_job
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text, write_job
 from rodbook.job.models import Run
@@ -108,8 +107,9 @@ def test_an_opening_stands_in_one_run_only():
 
 def test_a_raked_head_takes_no_run():
     stair = parse_job(sample_text("stair"), BOOK)
-    with pytest.raises(InputError, match="the head of 'S1' is raked"):
-        plan_parts(with_runs(("stair", ("S1", "S2"), (100,)), job=stair), BOOK)
+    plan = plan_parts(with_runs(("stair", ("S1", "S2"), (100,)), job=stair), BOOK)
+    assert [one.name for one in plan.aside] == ["stair"]
+    assert "the head of 'S1' is raked; a trim runs on over level heads only" in plan.aside[0].why
 
 
 def test_a_run_is_written_and_read_back():

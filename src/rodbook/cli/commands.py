@@ -21,6 +21,7 @@ from rodbook.cli.price import print_price
 from rodbook.cli.terminal import print_summary, put_paper
 from rodbook.errors import Fault, InputError, RodbookError, StoreError
 from rodbook.job import Book, Job
+from rodbook.job.aside import Aside
 from rodbook.job.files import (
     book_schema,
     job_schema,
@@ -29,6 +30,7 @@ from rodbook.job.files import (
     parse_job,
     read_book,
     read_job,
+    read_job_apart,
     read_openings,
     sample_book_text,
     sample_names,
@@ -39,7 +41,8 @@ from rodbook.plan import LESS_MM, MORE_MM, Plan, frame_ahead, make_plan, plan_js
 
 __all__ = ["book_for", "main", "paper_wide", "read_jobs", "rodbook", "work_out"]
 
-EXIT_FAILED, EXIT_INPUT = 1, 2
+EXIT_FAILED, EXIT_INPUT, EXIT_ASIDE = 1, 2, 3
+"""Broke off; what was given is wrong, so nothing was done; done, but without what stands aside."""
 
 
 @contextmanager
@@ -110,9 +113,41 @@ def read_jobs(paths: Sequence[Path], book: Book) -> list[Job]:
 
 
 def work_out(job: Job, book: Book, seconds: float, seed: int) -> Plan:
-    """Plan a job, with a bar where somebody is looking."""
+    """Plan a job, with a bar where somebody is looking.
+
+    Raises
+    ------
+    InputError
+        With every fault, also where only some openings are at fault: for what makes no sense with a part of the job.
+    """
+    found = _worked_out(job, book, seconds, seed)
+    if found.aside:
+        raise InputError(fault for one in found.aside for fault in one.faults)
+    return found
+
+
+def _worked_out(job: Job, book: Book, seconds: float, seed: int, aside: Sequence[Aside] = ()) -> Plan:
     with _progress() as tell, _only_ours_on_stdout():
-        return make_plan(job, book, seconds=seconds, seed=seed, on_stage=tell, outlook=True)
+        return make_plan(job, book, seconds=seconds, seed=seed, on_stage=tell, outlook=True, aside=aside)
+
+
+def _work_out_apart(path: Path, book: Book, seconds: float, seed: int) -> Plan:
+    """Plan what is sound of a job in a file; the rest stands aside."""
+    job, aside = read_job_apart(path, book)
+    return _worked_out(job, book, seconds, seed, aside)
+
+
+def _say_aside(plan: Plan) -> None:
+    """Say what stands aside, where somebody looks for faults, and leave with the code for it."""
+    if not plan.aside:
+        return
+    for one in plan.aside:
+        for fault in one.faults:
+            click.echo(str(fault), err=True)
+    names = ", ".join(one.name for one in plan.aside)
+    stand = "stands" if len(plan.aside) == 1 else "stand"
+    click.echo(f"{names} {stand} aside until that is put right; nothing above has any of it.", err=True)
+    sys.exit(EXIT_ASIDE)
 
 
 def paper_wide() -> Console:
@@ -151,15 +186,18 @@ def rodbook() -> None:
 def plan(job: Path, book: Path | None, seconds: float, seed: int, *, as_json: bool, working: bool) -> None:
     """Work a job out and print its summary.
 
-    Sizes, parts, boards, and what to make or to buy. Nothing is written.
+    Sizes, parts, boards, and what to make or to buy. Nothing is written. An opening, panel or run that can't be built
+    stands aside with its sentence and the others go on; the code that comes back is then 3.
     """
     the_book, whose = book_for(job, book)
-    the_plan = work_out(read_job(job, the_book), the_book, seconds, seed)
+    the_plan = _work_out_apart(job, the_book, seconds, seed)
     if as_json:
         click.echo(json.dumps(plan_json(the_plan), indent=1, ensure_ascii=False))
+        _say_aside(the_plan)
         return
     print_summary(the_plan, paper_wide(), working=working)
     click.echo(f"Book: {whose}")
+    _say_aside(the_plan)
 
 
 @rodbook.command()
@@ -169,11 +207,16 @@ def plan(job: Path, book: Path | None, seconds: float, seed: int, *, as_json: bo
     help="Folder to write to; made where there is none.",
 )  # fmt: skip
 def papers(job: Path, book: Path | None, seconds: float, seed: int, out: Path) -> None:
-    """Write the papers of a job: survey sheets, openings, packers, parts, order, layouts, summary, lists for a spreadsheet."""
+    """Write the papers of a job: survey sheets, openings, packers, parts, order, layouts, summary, lists for a spreadsheet.
+
+    An opening, panel or run that can't be built stands aside, and each paper says what is not in it; the code that comes
+    back is then 3.
+    """
     the_book, whose = book_for(job, book)
-    the_plan = work_out(read_job(job, the_book), the_book, seconds, seed)
+    the_plan = _work_out_apart(job, the_book, seconds, seed)
     _write(the_plan, out)
     click.echo(f"Book: {whose}")
+    _say_aside(the_plan)
 
 
 def _write(the_plan: Plan, out: Path) -> None:
@@ -190,9 +233,13 @@ def _write(the_plan: Plan, out: Path) -> None:
 @_options
 @click.option("--paper", type=click.Path(path_type=Path, dir_okay=False), help="Write the client's price as a PDF.")
 def price(job: Path, book: Path | None, seconds: float, seed: int, paper: Path | None) -> None:
-    """Make a job's price and print how it comes about; the client's paper shows none of that."""
+    """Make a job's price and print how it comes about; the client's paper shows none of that.
+
+    An opening or panel that can't be built stands aside, and the price and the paper say that it is not in it; the code
+    that comes back is then 3.
+    """
     the_book, whose = book_for(job, book)
-    the_plan = work_out(read_job(job, the_book), the_book, seconds, seed)
+    the_plan = _work_out_apart(job, the_book, seconds, seed)
     found = price_job(the_plan)
     print_price(the_plan, found, paper_wide())
     if paper is not None:
@@ -200,6 +247,7 @@ def price(job: Path, book: Path | None, seconds: float, seed: int, paper: Path |
 
         put_paper(paper, price_pdf(the_plan, found))
     click.echo(f"Book: {whose}")
+    _say_aside(the_plan)
 
 
 def _length(option: str, text: str) -> float:
@@ -219,6 +267,8 @@ def ahead(job: Path, less: str, more: str, book: Path | None) -> None:
     """Look for leaves near the wanted ones that waste less board, for openings still to be framed."""
     the_book, whose = book_for(job, book)
     the_job = read_job(job, the_book)
+    if aside := plan_parts(the_job, the_book).aside:
+        raise InputError(fault for one in aside for fault in one.faults)
     with _progress() as tell, _only_ours_on_stdout():
         found = frame_ahead(
             the_job,

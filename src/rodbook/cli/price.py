@@ -7,7 +7,7 @@ from decimal import Decimal
 from babel.numbers import format_currency
 from rich.console import Console
 
-from rodbook.cli.terminal import table
+from rodbook.cli.terminal import print_aside, table
 from rodbook.plan import Plan, Pricing
 from rodbook.working import percent
 
@@ -28,6 +28,7 @@ def print_price(plan: Plan, pricing: Pricing, console: Console) -> None:
     def money(amount: Decimal) -> str:
         return str(format_currency(amount, book.currency, locale=book.locale))
 
+    print_aside(plan, console)
     columns = ("line", "cost", "overhead", "contingency", "earned", "net")
     rows = table(*columns, right=columns[1:])
     for line in price.lines:

@@ -18,7 +18,7 @@ from rodbook.plan import Material, Outlook, Plan, from_waste
 from rodbook.setout import SetOut
 from rodbook.working import Measure, number
 
-__all__ = ["print_summary", "put_paper", "short_size", "table"]
+__all__ = ["print_aside", "print_summary", "put_paper", "short_size", "table"]
 
 _FOLDED = frozenset(
     {"openings", "takes", "spacers, mm", "for", "done in it", "bought", "moved most since the first day, in points"}
@@ -70,6 +70,7 @@ def print_summary(plan: Plan, console: Console, *, working: bool) -> None:
     """
     header = plan.job.job
     console.print(Text(header.name, style="bold"), f"revision {header.revision}, {header.date.isoformat()}")
+    print_aside(plan, console)
     _sizes(plan, console)
     _parts(plan, console)
     _materials(plan, console)
@@ -85,6 +86,21 @@ def print_summary(plan: Plan, console: Console, *, working: bool) -> None:
             console.print(Text(title, style="bold"))
             for note in notes:
                 console.print(Padding(Text(str(note)), (0, 0, 0, 2)))
+
+
+def print_aside(plan: Plan, console: Console) -> None:
+    """Print what stands aside, before anything that does not have it in it.
+
+    Parameters
+    ----------
+    plan : Plan
+    console : Console
+    """
+    if plan.aside:
+        console.print(Text("Standing aside: nothing below has any of it", style="bold"))
+        for one in plan.aside:
+            console.print(Padding(Text(f"{one.name}: {'; '.join(one.why)}."), (0, 0, 0, 2)))
+        console.print()
 
 
 def _leaves(front: SetOut) -> str:

@@ -6,8 +6,9 @@ import re
 from collections.abc import Mapping, Sequence
 
 from rodbook.errors import Fault
+from rodbook.job.aside import entry_of
 
-__all__ = ["Form", "told"]
+__all__ = ["Form", "spot_of", "told"]
 
 _PLACE = re.compile(r"(?:openings|panels|runs)\[\d+\](?:\.([a-z_]+))?(?:\[\d+\])?(?: \((.+)\))?")
 
@@ -27,6 +28,21 @@ def told(fault: Fault) -> str:
         return str(fault)
     field = f", {place[1].replace('_', ' ')}" if place[1] else ""
     return f"{place[2]}{field}: {fault.what}"
+
+
+_ROWS = {"openings": "r", "panels": "p", "runs": "t"}
+
+
+def spot_of(fault: Fault) -> str:
+    """The row on the page of openings where a fault stands; empty where it is of the whole job.
+
+    Examples
+    --------
+    >>> spot_of(Fault("openings[3].leaf (C3)", "this is empty")), spot_of(Fault("job.name", "this is empty"))
+    ('r2', '')
+    """
+    entry = entry_of(fault)
+    return "" if entry is None else f"{_ROWS[entry[0]]}{entry[1] - 1}"
 
 
 class Form:

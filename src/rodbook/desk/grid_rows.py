@@ -69,7 +69,7 @@ def _row(
     )  # fmt: skip
     key = f"{grid.prefix}{number}"
     return (
-        f'<tr data-row="{number}"{marked}>{cells}<td data-word="{take_out}">'
+        f'<tr id="{key}" data-row="{number}"{marked}>{cells}<td data-word="{take_out}">'
         f'<input type="hidden" name="{key}-was" value="{escape(was)}">'
         f'<input type="checkbox" name="{key}-out" aria-label="{take_out} {place}"{" checked" if out else ""}></td>'
         f"</tr>\n{_told(key, faults, len(grid.columns) + 1)}"

@@ -11,13 +11,13 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from rodbook.dates import NINE_IN_TEN, Programme, hundred
-from rodbook.desk.faults import told
+from rodbook.desk.faults import spot_of, told
 from rodbook.desk.planning import Work
 from rodbook.errors import Fault
 from rodbook.job import Job
 from rodbook.plan import Plan
 
-__all__ = ["Standing", "standing_of"]
+__all__ = ["Need", "Standing", "need_of", "standing_of"]
 
 
 @dataclass(frozen=True)
@@ -28,52 +28,78 @@ class Standing:
     ----------
     sentence : str
         How far it is.
-    needs : tuple of (str, str)
-        What needs attention: the stage where it is put right, and a sentence.
+    needs : tuple of Need
+        What needs attention.
     """
 
     sentence: str
-    needs: tuple[tuple[str, str], ...]
+    needs: tuple[Need, ...]
 
 
-def _some(marks: Sequence[str]) -> str:
-    shown = ", ".join(marks[:4])
-    return shown if len(marks) <= 4 else _("%(shown)s and %(more)s more") % {"shown": shown, "more": len(marks) - 4}
+@dataclass(frozen=True)
+class Need:
+    """One thing that needs attention.
+
+    Parameters
+    ----------
+    stage : str
+        Where it is put right.
+    sentence : str
+    spot : str
+        The place on that page; the page as a whole where it is empty.
+    """
+
+    stage: str
+    sentence: str
+    spot: str = ""
 
 
 def _told(one: str, many: str, marks: Sequence[str]) -> str:
-    """A sentence on some openings; `many` and `one` are translated already."""
-    return (one if len(marks) == 1 else many) % {"count": len(marks), "marks": _some(marks)}
+    """A sentence on some openings, all of them named; `many` and `one` are translated already."""
+    return (one if len(marks) == 1 else many) % {"count": len(marks), "marks": ", ".join(marks)}
 
 
-def _orders(programme: Programme, today: Date, locale: str) -> list[tuple[str, str]]:
+def need_of(fault: Fault) -> Need:
+    """A fault, with the row of the page of openings where it stands."""
+    return Need("openings", f"{told(fault)}.", spot_of(fault))
+
+
+def _aside(plan: Plan) -> list[Need]:
+    """Everything that stands aside, each fault at its own place."""
+    said = _("Stands aside, and nothing here has any of it: %(fault)s.")
+    return [
+        Need("openings", said % {"fault": told(fault)}, spot_of(fault)) for one in plan.aside for fault in one.faults
+    ]
+
+
+def _orders(programme: Programme, today: Date, locale: str) -> list[Need]:
     """By when to order what comes first, and whether a hand-over is later than it was wanted."""
-    found: list[tuple[str, str]] = []
+    found: list[Need] = []
     open_orders = [order for order in programme.orders if order.ordered is None]
     for order in programme.orders:
         if order.promised is not None and order.promised < today:
             late = {"supplier": order.supplier, "day": format_date(order.promised, "d MMMM", locale=locale)}
-            found.append(("dates", _("%(supplier)s promised %(day)s, and it has not come.") % late))
+            found.append(Need("dates", _("%(supplier)s promised %(day)s, and it has not come.") % late))
     for order in open_orders[:2]:
         told = {"supplier": order.supplier, "day": format_date(order.latest, "d MMMM", locale=locale)}
         if order.latest >= today:
-            found.append(("dates", _("Order from %(supplier)s by %(day)s.") % told))
+            found.append(Need("dates", _("Order from %(supplier)s by %(day)s.") % told))
         else:
             said = _(
                 "The last day to order from %(supplier)s was %(day)s: if it is not ordered yet, choose a later start."
             )
-            found.append(("dates", said % told))
+            found.append(Need("dates", said % told))
     for likely in programme.chance.jobs.values():
         days = {"nine": format_date(likely.nine_in_ten, "d MMMM", locale=locale)}
         if likely.wanted is None:
-            found.append(("dates", _("Hand-over: nine in ten by %(nine)s.") % days))
+            found.append(Need("dates", _("Hand-over: nine in ten by %(nine)s.") % days))
         elif likely.wanted_holds < NINE_IN_TEN:
             days["wanted"] = format_date(likely.wanted, "d MMMM", locale=locale)
             days["cases"] = str(hundred(likely.wanted_holds))
             said = _(
                 "The hand-over is wanted by %(wanted)s, which holds in %(cases)s cases of 100; nine in ten by %(nine)s."
             )
-            found.append(("dates", said % days))
+            found.append(Need("dates", said % days))
     return found
 
 
@@ -101,17 +127,17 @@ def standing_of(
     """
     if not job.openings and not job.panels:
         return Standing(
-            _("Nothing is measured yet."), (("openings", _("Add the first opening, or paste a list of them.")),)
+            _("Nothing is measured yet."), (Need("openings", _("Add the first opening, or paste a list of them.")),)
         )
-    needs = [("openings", f"{told(f)}.") for f in faults[:3]]
-    if len(faults) > 3:
-        needs.append(("openings", _("%(count)s more faults.") % {"count": len(faults) - 3}))
+    needs = [need_of(fault) for fault in faults]
+    if plan is not None:
+        needs += _aside(work.plan if work and work.plan else plan)
     standing = [o for o in job.openings if o.state == "standing"]
     no_depth = [o.mark for o in standing if o.depth is None]
     no_diagonals = [o.mark for o in standing if o.diagonals is None and o.head == "level"]
     if no_depth:
         needs.append(
-            (
+            Need(
                 "openings",
                 _told(
                     _("1 opening has no depth: %(marks)s."), _("%(count)s openings have no depth: %(marks)s."), no_depth
@@ -120,7 +146,7 @@ def standing_of(
         )
     if no_diagonals:
         needs.append(
-            (
+            Need(
                 "openings",
                 _told(
                     _("1 opening has no diagonals, so nothing checks that the sides are plumb: %(marks)s."),
@@ -133,7 +159,7 @@ def standing_of(
         stopped = list(dict.fromkeys(note.where for note in plan.not_worked_out))
         if stopped:
             needs.append(
-                (
+                Need(
                     "parts",
                     _told(
                         _("1 opening is not set out, and its page says why: %(marks)s."),
@@ -143,10 +169,10 @@ def standing_of(
                 )
             )
         needs += [
-            ("parts", str(note))
+            Need("parts", str(note))
             for note in plan.remarks
             if "No depth" not in note.sentence and "No diagonals" not in note.sentence
-        ][:3]
+        ]
     if programme is not None and today is not None:
         needs = [*_orders(programme, today, locale), *needs]
     return Standing(_how_far(job, plan, faults, work), tuple(needs))
@@ -159,6 +185,10 @@ def _how_far(job: Job, plan: Plan | None, faults: Sequence[Fault], work: Work | 
         bad = ngettext("%(n)s fault", "%(n)s faults", len(faults)) % {"n": len(faults)}
         return _("%(openings)s; %(faults)s to put right before it can be set out.") % {"openings": count, "faults": bad}
     parts = sum(line.quantity for line in plan.schedule)
+    told_by = work.plan if work and work.plan else plan
+    if aside := sum(one.group == "openings" for one in told_by.aside):
+        left = openings - aside
+        count = _("%(left)s of %(openings)s") % {"left": left, "openings": count}
     if plan.sizes:
         sizes = len(plan.sizes.sizes)
         count += ", " + ngettext("%(n)s standard size", "%(n)s standard sizes", sizes) % {"n": sizes}

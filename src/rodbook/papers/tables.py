@@ -9,7 +9,7 @@ from rodbook.plan import Plan
 from rodbook.setout import ScheduleLine
 from rodbook.working import number
 
-__all__ = ["BORING_COLUMNS", "PART_COLUMNS", "borings_csv", "parts_csv"]
+__all__ = ["BORING_COLUMNS", "NOT_IN_IT", "PART_COLUMNS", "borings_csv", "parts_csv"]
 
 PART_COLUMNS = (
     "mark", "kind", "quantity", "length mm", "width mm", "thickness mm", "stock", "edges seen", "hand", "ends", "finish",
@@ -22,6 +22,9 @@ BORING_COLUMNS = (
 )  # fmt: skip
 """Columns of the holes; their depth is a number or "through"; x runs right and y down from the top left
 corner of the face drawn."""
+
+NOT_IN_IT = "not in this list"
+"""What stands instead of a part's mark where an opening or a panel stands aside."""
 
 
 def _part_row(line: ScheduleLine) -> list[str]:
@@ -39,13 +42,22 @@ def _part_row(line: ScheduleLine) -> list[str]:
     ]
 
 
+def _missing(plan: Plan, columns: tuple[str, ...], at: str) -> list[list[str]]:
+    """A line for what stands aside, so that nobody takes a list for the whole of the job."""
+    return [
+        [NOT_IN_IT if column == columns[0] else safe_text(one.name) if column == at else "" for column in columns]
+        for one in plan.missing
+    ]
+
+
 def parts_csv(plan: Plan) -> str:
-    """Every distinct part of a plan, one a line."""
-    return text_from_rows([PART_COLUMNS, *map(_part_row, plan.schedule)], ",")
+    """Every distinct part of a plan, one a line; after them a line for each opening or panel that stands aside."""
+    rows = [*map(_part_row, plan.schedule), *_missing(plan, PART_COLUMNS, "openings")]
+    return text_from_rows([PART_COLUMNS, *rows], ",")
 
 
 def borings_csv(plan: Plan) -> str:
-    """Every hole of every distinct part, one a line, in the order of the drawings."""
+    """Every hole of every distinct part, one a line, in the order of the drawings; then what stands aside, one a line."""
     rows = [
         [
             safe_text(line.mark), str(line.quantity), str(hole.number), hole.boring.kind, number(hole.boring.x.value),
@@ -54,4 +66,4 @@ def borings_csv(plan: Plan) -> str:
         for line in plan.schedule
         for hole in holes(line.part)
     ]  # fmt: skip
-    return text_from_rows([BORING_COLUMNS, *rows], ",")
+    return text_from_rows([BORING_COLUMNS, *rows, *_missing(plan, BORING_COLUMNS, "drawn")], ",")

@@ -17,6 +17,7 @@ from decimal import Decimal
 from rodbook.boards import Saw, SheetPlan
 from rodbook.errors import InputError
 from rodbook.job import Board, Book, Job
+from rodbook.job.aside import without
 from rodbook.job.models import Making
 from rodbook.plan.materials import Kept, lay_out_lines, saw_of
 from rodbook.plan.model import OpeningPlan, Plan
@@ -120,6 +121,7 @@ def frame_ahead(
         if not (math.isfinite(value) and 0 <= value <= 500):
             raise InputError.at(name, f"{value:g} mm makes no sense here; write 0 to 500")
     plan = plan_parts(job, book)
+    left = without(job, plan.aside)[0]
     groups: dict[tuple[str, float, float], list[OpeningPlan]] = defaultdict(list)
     for entry in plan.openings:
         if entry.framed is not None and entry.set_out is not None and not entry.opening.rows:
@@ -132,7 +134,7 @@ def frame_ahead(
         marks = tuple(entry.opening.mark for entry in entries)
         offers: list[LeafOffer] = []
         for leaf in tries[key]:
-            if offer := _tried(job, book, marks, leaf, wanted=leaf == key[1:], seconds=seconds, kept=kept):
+            if offer := _tried(left, book, marks, leaf, wanted=leaf == key[1:], seconds=seconds, kept=kept):
                 offers.append(offer)
             if on_try is not None:
                 on_try(next(done), total)
@@ -195,6 +197,8 @@ def _tried(
     try:
         plan = plan_parts(job.model_copy(update={"openings": tuple(openings)}), book)
     except InputError:
+        return None
+    if plan.aside:
         return None
     lines = [line for line in plan.schedule if not line.part.sectional]
     laid = [m.sheets for m in lay_out_lines(lines, job, book, Making.SITE, seconds=seconds, seed=0, kept=kept)]

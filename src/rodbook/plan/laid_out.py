@@ -33,7 +33,10 @@ def laid_out(
     InputError
         With every fault found in the job, the book, or in what can't be built as asked.
     """
-    lines = plan_parts(job, book).schedule
+    parts = plan_parts(job, book)
+    if parts.missing:
+        raise InputError([fault for one in parts.missing for fault in one.faults])
+    lines = parts.schedule
     materials = lay_out_lines(
         lines, job, book, Making.SITE, seconds=seconds, seed=seed, kept=kept, on_board=lambda _stock: None
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections import defaultdict
-from collections.abc import Callable, MutableMapping, Sequence
+from collections.abc import Callable, Iterator, MutableMapping, Sequence
 from decimal import Decimal
 
 from rodbook.boards import Bar, BarPlan, Piece, Saw, Sheet, SheetPlan, Stick, cut_lengths, lay_out
@@ -18,7 +18,7 @@ from rodbook.setout import ScheduleLine
 
 __all__ = [
     "Kept", "broken_off", "by_stock", "cut_short", "kept_answer", "lay_out_lines", "pieces_of", "saw_of", "sheets_of",
-    "unplaced_faults", "usage_of",
+    "unplaced_faults", "unplaced_of_each", "usage_of",
 ]  # fmt: skip
 
 EFFORT = 0.4
@@ -165,19 +165,33 @@ def broken_off(materials: Sequence[Material]) -> list[Note]:
     ]
 
 
-def unplaced_faults(materials: Sequence[Material], schedule: Sequence[ScheduleLine]) -> list[Fault]:
-    """A fault for each part that no sheet or length can give, naming the openings that take it."""
-    openings = {line.mark: ", ".join(mark for mark, _ in line.openings) for line in schedule}
-    kinds = {line.mark: line.part.kind for line in schedule}
-    found: list[Fault] = []
+def _unplaced(materials: Sequence[Material]) -> Iterator[tuple[str, str]]:
+    """Mark of each part that no sheet or length can give, and why."""
     for material in materials:
         answer = material.sheets or material.lengths
         for left in answer.unplaced if answer else ():
-            where = f"{kinds[left.name]} of {openings[left.name]}"
-            found.append(
-                Fault(where, f"{left.reason.rstrip('.')}; choose a larger size of {material.stock} in the book")
-            )
-    return found
+            yield left.name, f"{left.reason.rstrip('.')}; choose a larger size of {material.stock} in the book"
+
+
+def unplaced_faults(materials: Sequence[Material], schedule: Sequence[ScheduleLine]) -> list[Fault]:
+    """A fault for each part that no sheet or length can give, naming the openings that take it."""
+    lines = {line.mark: line for line in schedule}
+    return [
+        Fault(f"{lines[part].part.kind} of {', '.join(mark for mark, _ in lines[part].openings)}", why)
+        for part, why in _unplaced(materials)
+    ]
+
+
+def unplaced_of_each(materials: Sequence[Material], schedule: Sequence[ScheduleLine], job: Job) -> list[Fault]:
+    """A fault for each opening and panel that takes a part that no sheet or length can give, at its place in the job."""
+    places = {panel.mark: f"panels[{n}] ({panel.mark})" for n, panel in enumerate(job.panels, 1)}
+    places |= {opening.mark: f"openings[{n}] ({opening.mark})" for n, opening in enumerate(job.openings, 1)}
+    lines = {line.mark: line for line in schedule}
+    return [
+        Fault(places[mark], f"its {lines[part].part.kind} can't be cut: {why}")
+        for part, why in _unplaced(materials)
+        for mark, _ in lines[part].openings
+    ]
 
 
 def usage_of(materials: Sequence[Material], book: Book) -> tuple[MaterialUsage, ...]:

@@ -8,7 +8,8 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from rodbook.boards import BarPlan, Layout, SheetPlan
-from rodbook.job import Book, Job, Opening
+from rodbook.job import Book, Job, Opening, Panel
+from rodbook.job.aside import Aside
 from rodbook.job.models import Making
 from rodbook.money import MakeOrBuy, Turning
 from rodbook.plan.raked import RakedFit
@@ -153,7 +154,7 @@ class Plan:
     job : Job
     book : Book
     openings : tuple of OpeningPlan
-        In the job's order.
+        In the job's order, without those that stand aside.
     sizes : SizeChoice, optional
         Standard sizes of the openings that stand; None where none stands.
     schedule : tuple of ScheduleLine
@@ -171,6 +172,8 @@ class Plan:
         Make or buy with its spread, where that was asked for.
     runs : tuple of Note
         Trims and plinths that run on over several openings, each at the first of them.
+    aside : tuple of Aside
+        Openings, panels and runs that can't be built as asked, in the job's order; nothing else in the plan has them in it.
     """
 
     job: Job
@@ -185,6 +188,18 @@ class Plan:
     remarks: tuple[Note, ...]
     outlook: Outlook | None = None
     runs: tuple[Note, ...] = ()
+    aside: tuple[Aside, ...] = ()
+
+    @property
+    def panels(self) -> tuple[Panel, ...]:
+        """The job's panels, without those that stand aside."""
+        gone = {one.mark for one in self.aside if one.group == "panels"}
+        return tuple(panel for panel in self.job.panels if panel.mark not in gone)
+
+    @property
+    def missing(self) -> tuple[Aside, ...]:
+        """Openings and panels that stand aside: no total, no order and no price has them in it."""
+        return tuple(one for one in self.aside if one.group != "runs")
 
     def layouts(self) -> Iterator[tuple[int, Material, Layout]]:
         """Every layout of sheets as it is sawn, with its number over the whole job, from 1."""

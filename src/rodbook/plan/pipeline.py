@@ -7,11 +7,21 @@ from dataclasses import replace
 
 from rodbook.errors import InputError
 from rodbook.job import Book, Job
+from rodbook.job.aside import Aside, set_aside
 from rodbook.job.checks import check_book, check_job
 from rodbook.job.models import Making
 from rodbook.money import MakeOrBuy, make_or_buy, settle
 from rodbook.plan.from_waste import not_laid, with_wanted
-from rodbook.plan.materials import Kept, broken_off, by_stock, cut_short, lay_out_lines, unplaced_faults, usage_of
+from rodbook.plan.materials import (
+    Kept,
+    broken_off,
+    by_stock,
+    cut_short,
+    lay_out_lines,
+    unplaced_faults,
+    unplaced_of_each,
+    usage_of,
+)
 from rodbook.plan.model import Material, Note, OpeningPlan, Plan
 from rodbook.plan.openings import plan_openings
 from rodbook.plan.outlook import look_out, other_sizes
@@ -26,15 +36,18 @@ type OnStage = Callable[[str, int, int], None]
 """Told what is being worked out, how many steps are done and how many there are."""
 
 
-def plan_parts(job: Job, book: Book) -> Plan:
+def plan_parts(job: Job, book: Book, *, aside: Sequence[Aside] = ()) -> Plan:
     """Plan a job as far as its parts: sizes, set-out and schedule, without layouts and costs.
 
-    Quick enough to follow every change as it is typed.
+    Quick enough to follow every change as it is typed. Openings, panels and runs that can't be built stand aside, each with
+    its sentences; what is left is planned as if the job had nothing else.
 
     Parameters
     ----------
     job : Job
     book : Book
+    aside : sequence of Aside
+        Entries of the job's document that could not even be read; the job is without them.
 
     Returns
     -------
@@ -44,15 +57,32 @@ def plan_parts(job: Job, book: Book) -> Plan:
     Raises
     ------
     InputError
-        With every fault found in the job, the book, or in what can't be built as asked.
+        With every fault found in the book or in the job as a whole; or with all of what can't be built, if that leaves nothing.
     """
-    faults = check_book(book) or check_job(job, book)
-    if faults:
+    return replace(_parts_of_what_is_left(job, book, aside), job=job)
+
+
+def _parts_of_what_is_left(job: Job, book: Book, aside: Sequence[Aside]) -> Plan:
+    """As `plan_parts`; the plan's job is without what stands aside."""
+    if faults := check_book(book):
         raise InputError(faults)
-    openings, sizes, not_worked_out, remarks, runs = plan_openings(job, book)
-    lines = schedule(_placed(job, book, openings))
-    remarks = (*remarks, *_in_the_way(openings, book))
-    return Plan(job, book, openings, sizes, lines, (), None, (), not_worked_out, _said_once(remarks), runs=runs)
+    left, gone = job, tuple(aside)
+    if faults := check_job(job, book):
+        left, gone = set_aside(job, faults, gone)
+    return _planned(left, book, gone)
+
+
+def _planned(left: Job, book: Book, gone: tuple[Aside, ...]) -> Plan:
+    """What is left of a job, planned as far as its parts; what can't be built goes to what stands aside already."""
+    while True:
+        try:
+            openings, sizes, not_worked_out, remarks, runs = plan_openings(left, book)
+            break
+        except InputError as error:
+            left, gone = set_aside(left, error.faults, gone)
+    lines = schedule(_placed(left, book, openings))
+    said = _said_once((*remarks, *_in_the_way(openings, book)))
+    return Plan(left, book, openings, sizes, lines, (), None, (), not_worked_out, said, runs=runs, aside=gone)
 
 
 def _in_the_way(openings: Sequence[OpeningPlan], book: Book) -> list[Note]:
@@ -74,6 +104,7 @@ def make_plan(
     kept: Kept | None = None,
     on_stage: OnStage | None = None,
     outlook: bool = False,
+    aside: Sequence[Aside] = (),
 ) -> Plan:
     """Plan a job by a book, all the way.
 
@@ -92,6 +123,8 @@ def make_plan(
         Told of progress.
     outlook : bool
         Whether make or buy is worked out with its spread too, which takes about a second more.
+    aside : sequence of Aside
+        Entries of the job's document that could not even be read; the job is without them.
 
     Returns
     -------
@@ -100,26 +133,24 @@ def make_plan(
     Raises
     ------
     InputError
-        With every fault found in the job, the book, or in what can't be built as asked.
+        As in `plan_parts`.
     """
     tell = on_stage or (lambda _what, _done, _total: None)
     tell("sizes and set-out", 0, 3)
     book = as_found(book, job)
-    parts = plan_parts(job, book)
-    lines = parts.schedule
-    if not lines:
-        return parts
-    boards = len(by_stock(lines))
+    parts = _parts_of_what_is_left(job, book, aside)
+    boards = len(by_stock(parts.schedule))
     done = [0]
 
     def on_board(stock: str) -> None:
-        tell(f"layouts: {stock}", 1 + done[0], 3 + boards)
+        tell(f"layouts: {stock}", 1 + min(done[0], boards - 1), 3 + boards)
         done[0] += 1
 
-    common = lay_out_lines(lines, job, book, Making.SITE, seconds=seconds, seed=seed, kept=kept, on_board=on_board)
-    faults = unplaced_faults(common, lines)
-    if faults:
-        raise InputError(faults)
+    parts, common = _laid(parts, seconds=seconds, seed=seed, kept=kept, on_board=on_board)
+    lines = parts.schedule
+    if not lines:
+        return replace(parts, job=job)
+    whole, job = job, parts.job
     tell("make or buy", 1 + boards, 3 + boards)
     workshop = book.workshop(job.job.workshop)
     compared = make_or_buy(lines, usage_of(common, book), book, job.job.date, workshop, job.making)
@@ -131,12 +162,35 @@ def make_plan(
     materials = with_wanted(materials, lines, job, book, money, kept=kept)
     remarks = (*remarks, *not_laid(materials, job))
     plan = replace(parts, materials=materials, money=money, turnings=turnings_of(lines, book, job), remarks=remarks)
-    plan = replace(plan, remarks=(*remarks, *moved_otherwise(plan)))
+    plan = replace(plan, job=whole, remarks=(*remarks, *moved_otherwise(plan)))
     if not outlook:
         return plan
     tell("make or buy with its spread", 2 + boards, 3 + boards)
     others = [(what, plan_parts(other, book)) for what, other in other_sizes(job, parts)]
+    others = [(what, other) for what, other in others if not other.aside]  # else it is not the same work
     return replace(plan, outlook=look_out(parts, usage_of(common, book), money, others, seed=seed))
+
+
+def _laid(
+    parts: Plan, *, seconds: float, seed: int, kept: Kept | None, on_board: Callable[[str], None]
+) -> tuple[Plan, tuple[Material, ...]]:
+    """All parts laid out as if made on site; what takes a part that no sheet or length can give stands aside first.
+
+    Raises
+    ------
+    InputError
+        If that leaves nothing.
+    """
+    while True:
+        job, book, lines = parts.job, parts.book, parts.schedule
+        common = lay_out_lines(lines, job, book, Making.SITE, seconds=seconds, seed=seed, kept=kept, on_board=on_board)
+        if not (unplaced := unplaced_faults(common, lines)):
+            return parts, common
+        try:
+            left, gone = set_aside(job, unplaced_of_each(common, lines, job), parts.aside)
+        except InputError:
+            raise InputError(unplaced) from None
+        parts = _planned(left, book, gone)
 
 
 def _placed(job: Job, book: Book, openings: Sequence[OpeningPlan]) -> list[tuple[str, Part, int]]:

@@ -277,7 +277,7 @@ def _rooms(plan: Plan) -> dict[str, list[OpeningPlan]]:
     for entry in plan.openings:
         if entry.set_out is not None:
             found.setdefault(entry.opening.room or entry.opening.mark, []).append(entry)
-    for panel in plan.job.panels:
+    for panel in plan.panels:
         found.setdefault(panel.room or panel.mark, [])
     return found
 
@@ -297,7 +297,7 @@ def _fitted(maker: _Maker, ready: dict[str, tuple[Wait, ...]], read: tuple[str, 
             if entry.set_out
         )
         heavy = max((entry.set_out.leaf_mass.high for entry in entries if entry.set_out), default=0.0) > limit
-        panels = sum(panel.quantity for panel in maker.plan.job.panels if (panel.room or panel.mark) == room)
+        panels = sum(panel.quantity for panel in maker.plan.panels if (panel.room or panel.mark) == room)
         steps: list[tuple[Stage, str, str, int, str, int]] = [
             (Stage.LININGS, "linings", "fit a lining", len(entries), "opening", 1),
             (Stage.LEAVES, "leaves", "hang a leaf", leaves, "leaf", 2 if heavy else 1),

@@ -115,7 +115,7 @@ def check_job_parts(parts: JobParts, book: Book | None) -> list[Fault]:
     faults += duplicates([(f"runs[{n}]", name) for n, name in parts.runs.names.items()], "name")
     faults += run_faults(
         parts.runs.read, {o.mark: o for o in parts.openings.read.values()},
-        {b.name: b for b in book.build_ups} if book else {}, parts.build_up,
+        {b.name: b for b in book.build_ups} if book else {}, parts.build_up, unread=set(parts.openings.known()),
     )  # fmt: skip
     for number, run in parts.runs.read.items():
         faults += unprintable(run, f"runs[{number}]", in_brackets(run.name))

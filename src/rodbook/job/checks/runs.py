@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 
 from rodbook.errors import Fault
 from rodbook.job.book import AnyBuildUp
@@ -14,8 +14,9 @@ __all__ = ["run_faults"]
 
 
 def run_faults(
-    runs: Mapping[int, Run], openings: Mapping[str, Opening], build_ups: Mapping[str, AnyBuildUp], own: str | None
-) -> Iterator[Fault]:
+    runs: Mapping[int, Run], openings: Mapping[str, Opening], build_ups: Mapping[str, AnyBuildUp], own: str | None,
+    unread: Collection[str] = (),
+) -> Iterator[Fault]:  # fmt: skip
     """Every fault of the runs of a job.
 
     Parameters
@@ -28,6 +29,8 @@ def run_faults(
         By name; empty where there is no book to look in.
     own : str, optional
         The job's own build-up.
+    unread : collection of str
+        Marks of openings that are there and could not be read: that is no fault of the run.
     """
     taken = Counter(mark for run in runs.values() for mark in set(run.openings))
     for number, run in runs.items():
@@ -38,7 +41,7 @@ def run_faults(
                 f"{len(run.openings)} openings have {need} pier{'s' * (need != 1)} between them, not {len(run.piers)}"
             )
             yield Fault(f"{where}.piers{name}", f"{said}; write the wall between each two, from the left")
-        for mark in dict.fromkeys(run.openings):
+        for mark in dict.fromkeys(mark for mark in run.openings if mark in openings or mark not in unread):
             yield from (Fault(f"{where}.openings{name}", what) for what in _of_one(mark, run, openings, build_ups, own))
             if taken[mark] > 1:
                 yield Fault(f"{where}.openings{name}", f"{mark!r} stands in another run too; keep it in one")

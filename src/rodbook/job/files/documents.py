@@ -4,21 +4,22 @@ from __future__ import annotations
 
 import contextlib
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from pydantic import BaseModel, ValidationError
 
 from rodbook.errors import Fault, InputError
+from rodbook.job.aside import GROUPS, Aside, Group, asides_of, broken_runs, in_order, numbered_as
 from rodbook.job.book import Book
 from rodbook.job.checks import check_book, check_book_parts, check_job, check_job_parts
 from rodbook.job.faults import MOST_FAULTS, faults_of, loose_faults, one_line
-from rodbook.job.files.salvage import book_parts, job_parts
+from rodbook.job.files.salvage import book_parts, job_parts, marks_in, name_in
 from rodbook.job.files.store import FilePath, read_bytes, text_of
 from rodbook.job.files.syntax import MOST_BYTES, read_values
 from rodbook.job.files.versions import BOOK_CURRENT, BOOK_STEPS, CURRENT, JOB_STEPS, Raw, Step, upgrade
 from rodbook.job.models import Job
 
-__all__ = ["parse_book", "parse_job", "read_book", "read_job"]
+__all__ = ["parse_book", "parse_job", "parse_job_apart", "read_book", "read_job", "read_job_apart"]
 
 
 def read_job(path: FilePath, book: Book | None = None) -> Job:
@@ -39,6 +40,19 @@ def read_job(path: FilePath, book: Book | None = None) -> Job:
         If anything in it is wrong; carries every fault, each with its place.
     """
     return parse_job(text_of(read_bytes(path, most=MOST_BYTES)), book)
+
+
+def read_job_apart(path: FilePath, book: Book) -> tuple[Job, tuple[Aside, ...]]:
+    """Read as much of a job as is sound from its file; see `parse_job_apart`.
+
+    Raises
+    ------
+    StoreError
+        If the file can't be read.
+    InputError
+        As in `parse_job_apart`.
+    """
+    return parse_job_apart(text_of(read_bytes(path, most=MOST_BYTES)), book)
 
 
 def read_book(path: FilePath) -> Book:
@@ -72,14 +86,65 @@ def parse_job(text: str, book: Book | None = None, where: str = "") -> Job:
         If anything in it is wrong; carries every fault, each with its place.
     """
 
+    with _within(where):
+        return _limited(lambda: _job_in(read_values(text), book))
+
+
+def parse_job_apart(text: str, book: Book) -> tuple[Job, tuple[Aside, ...]]:
+    """Read as much of a job as is sound: an opening, a panel or a run at fault stands aside, and the job is without it.
+
+    Parameters
+    ----------
+    text : str
+        The document.
+    book : Book
+
+    Returns
+    -------
+    tuple
+        The job, and what stands aside, numbered as in the document.
+
+    Raises
+    ------
+    InputError
+        With every fault, if one is of the whole job or if nothing is left.
+    """
+    raw, gone = read_values(text), tuple[Aside, ...]()
+    while True:
+        try:
+            return _job_in(raw, book), gone
+        except InputError as error:
+            raw, new = _raw_without(raw, error)
+            gone = in_order((*gone, *numbered_as(new, gone)))
+            if not raw.get("openings") and not raw.get("panels"):
+                faults = [fault for one in gone for fault in one.faults]
+                raise InputError(_not_too_many(faults)) from None
+
+
+def _raw_without(raw: Raw, error: InputError) -> tuple[Raw, tuple[Aside, ...]]:
+    """A document without the entries at fault, and those; a run goes with its openings."""
+    lists = {group: raw[group] if isinstance(raw.get(group), list) else [] for group in GROUPS}
+    names: dict[Group, list[str]] = {
+        group: [name_in(entry, "name" if group == "runs" else "mark") for entry in lists[group]] for group in GROUPS
+    }
+    aside = asides_of(error.faults, names)
+    aside = (
+        *aside,
+        *broken_runs(aside, [(name, marks_in(run)) for name, run in zip(names["runs"], lists["runs"], strict=True)]),
+    )
+    gone = {(one.group, one.number) for one in aside}
+    left: Raw = {g: [e for n, e in enumerate(lists[g], 1) if (g, n) not in gone] for g in GROUPS if g in raw}
+    return {**raw, **left}, aside
+
+
+def _job_in(raw: Raw, book: Book | None) -> Job:
     def sound(job: Job) -> list[Fault]:
         return check_job(job, book)
 
     def unsound(raw: Raw) -> list[Fault]:
         return check_job_parts(job_parts(raw), book)
 
-    with _within(where):
-        return _parsed(Job, text, sound=sound, unsound=unsound, steps=JOB_STEPS, current=CURRENT)
+    return _parsed(Job, raw, sound=sound, unsound=unsound, steps=JOB_STEPS, current=CURRENT)
 
 
 def parse_book(text: str, where: str = "") -> Book:
@@ -102,7 +167,11 @@ def parse_book(text: str, where: str = "") -> Book:
         return check_book_parts(book_parts(raw))
 
     with _within(where):
-        return _parsed(Book, text, sound=check_book, unsound=unsound, steps=BOOK_STEPS, current=BOOK_CURRENT)
+        return _limited(
+            lambda: _parsed(
+                Book, read_values(text), sound=check_book, unsound=unsound, steps=BOOK_STEPS, current=BOOK_CURRENT
+            )
+        )
 
 
 @contextlib.contextmanager
@@ -118,14 +187,13 @@ def _within(where: str) -> Iterator[None]:
 
 def _parsed[T: (Job, Book)](
     model: type[T],
-    text: str,
+    raw: Raw,
     *,
     sound: Callable[[T], list[Fault]],
     unsound: Callable[[Raw], list[Fault]],
     steps: Mapping[int, Step],
     current: int,
 ) -> T:
-    raw = read_values(text)
     _refuse_other_kind(model, raw)
     raw, faults = _upgraded(raw, steps, current)
     loose = loose_faults(model, raw)
@@ -139,6 +207,21 @@ def _parsed[T: (Job, Book)](
     if faults:
         raise InputError(_in_order(faults, raw))
     return document
+
+
+def _limited[T](read: Callable[[], T]) -> T:
+    """What is read, or its faults where they are not too many."""
+    try:
+        return read()
+    except InputError as error:
+        raise InputError(_not_too_many(error.faults)) from None
+
+
+def _not_too_many(faults: Sequence[Fault]) -> list[Fault]:
+    if len(faults) <= MOST_FAULTS:
+        return list(faults)
+    more = Fault("the file", f"{len(faults) - MOST_FAULTS} more faults are not listed; mend these first")
+    return [*faults[:MOST_FAULTS], more]
 
 
 def _unless_at(taken: list[Fault], faults: list[Fault]) -> list[Fault]:
@@ -174,11 +257,7 @@ _PLACE = re.compile(r"([^.\[(]+)(?:\[(\d+)\])?(?:\.([^.\[(]+))?")
 def _in_order(faults: Iterable[Fault], raw: Raw) -> list[Fault]:
     """Each fault once, on one line, where its place stands in the document; places that are missing go last."""
     plain = [Fault(one_line(fault.where, 200), one_line(fault.what, 600)) for fault in faults]
-    ordered = sorted(dict.fromkeys(plain), key=lambda fault: _position(fault.where, raw))
-    if len(ordered) <= MOST_FAULTS:
-        return ordered
-    more = Fault("the file", f"{len(ordered) - MOST_FAULTS} more faults are not listed; mend these first")
-    return [*ordered[:MOST_FAULTS], more]
+    return sorted(dict.fromkeys(plain), key=lambda fault: _position(fault.where, raw))
 
 
 def _position(where: str, raw: Raw) -> tuple[int, int, int]:

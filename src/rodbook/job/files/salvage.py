@@ -12,7 +12,7 @@ from rodbook.job.book import AnyBuildUp, Board, BuildUp, Fitting, HingeCount, Hi
 from rodbook.job.checks import BookParts, Entries, JobParts
 from rodbook.job.models import JobHeader, Opening, Panel, PriceTerms, Run
 
-__all__ = ["book_parts", "job_parts", "opening_alone"]
+__all__ = ["book_parts", "job_parts", "marks_in", "name_in", "opening_alone"]
 
 _MOST_ENTRIES = 2000
 """Entries of a list that are looked at one by one; no list has more."""
@@ -63,6 +63,17 @@ def _entries[T](
 def _text(raw: Mapping[str, object], key: str) -> str | None:
     value = raw.get(key)
     return value.strip() or None if isinstance(value, str) else None
+
+
+def name_in(raw: object, key: str) -> str:
+    """Mark or name of an entry, whether the rest of it can be read or not; empty where it has none."""
+    return (_text(raw, key) or "") if isinstance(raw, dict) else ""
+
+
+def marks_in(raw: object) -> list[str]:
+    """The openings that a run names, whether the rest of it can be read or not."""
+    listed = raw.get("openings") if isinstance(raw, dict) else None
+    return [mark.strip() for mark in listed if isinstance(mark, str)] if isinstance(listed, list) else []
 
 
 def job_parts(raw: Mapping[str, object]) -> JobParts:

@@ -23,7 +23,7 @@ def change_content(plan: Plan, order: ChangeOrder) -> Sheetful:
     """
     write, price = writer(plan), for_client(order.price)
     content: dict[str, Json] = {
-        "frame": frame(plan, "Change", title="A change of the job"),
+        "frame": frame(plan, "Change", title="A change of the job", reasons=False),
         "firm_contact": plan.book.firm.contact,
         "what": order.what,
         "parts": [

@@ -17,7 +17,7 @@ from rodbook.dates import (
     slip_said,
     wanted_said,
 )
-from rodbook.papers.content.shared import Content, Json, Pictures, Sheetful, frame, writer
+from rodbook.papers.content.shared import Content, Json, Pictures, Sheetful, frame, missing_rows, writer
 from rodbook.papers.pictures.gantt import draw_gantt, draw_key, gantt_rows, stretches
 from rodbook.plan import Plan
 from rodbook.working import percent
@@ -119,6 +119,7 @@ def _frame(plans: Sequence[Plan]) -> Json:
     assert isinstance(found, dict)
     if len(plans) > 1:
         found |= {"job": ", ".join(plan.job.job.name for plan in plans), "number": "", "client": "", "site": ""}
+        found |= {"missing": [row for plan in plans for row in missing_rows(plan)]}
     return found
 
 

@@ -73,7 +73,7 @@ def order_content(plan: Plan) -> Sheetful:
     bored = [line for line in lines if line.part.borings]
     plain = [line for line in lines if not line.part.borings]
     content: dict[str, Json] = {
-        "frame": frame(plan, f"Workshop {name.lower()}", title=title),
+        "frame": frame(plan, f"Workshop {name.lower()}", title=title, reasons=False),
         "enquiry": name == "Enquiry",
         "to": [workshop.name, workshop.contact] if workshop else ["", ""],
         "rows": [_row(line, write, shared) for line in lines],

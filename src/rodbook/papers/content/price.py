@@ -24,11 +24,11 @@ def price_content(plan: Plan, pricing: Pricing) -> Sheetful:
     """
     write, price = writer(plan), for_client(pricing.price)
     content: dict[str, Json] = {
-        "frame": frame(plan, "Price", title="Price"),
+        "frame": frame(plan, "Price", title="Price", reasons=False),
         "firm_contact": plan.book.firm.contact,
         "fronts": _fronts(plan, write),
         "panels": [[panel.mark, panel.room, str(panel.quantity), write.short_size(panel.length, panel.width)]
-                   for panel in plan.job.panels],
+                   for panel in plan.panels],
         "lines": [[name, write.money(net)] for name, net in price.lines],
         "sums": sums_of(price, write),
         "tax_notes": [tax.note for tax in price.taxes if tax.note],

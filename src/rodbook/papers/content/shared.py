@@ -17,7 +17,7 @@ from rodbook.setout import Part, ScheduleLine, SetOut
 __all__ = [
     "Content", "Json", "Pictures", "Sheetful", "caution_rows", "common_finish", "edges_in_words", "edging_in_words",
     "finish_in_words", "firm_frame", "frame",
-    "hinges_in_words", "holes_in_words", "leaf_in_words", "leaves_in_words", "lining_in_words", "marks_in_words",
+    "hinges_in_words", "holes_in_words", "leaf_in_words", "leaves_in_words", "lining_in_words", "marks_in_words", "missing_rows",
     "openings_in_words", "parts_in_words", "rows_in_words", "writer",
 ]  # fmt: skip
 
@@ -66,7 +66,16 @@ def writer(plan: Plan) -> Numbers:
     return Numbers(plan.book.locale, plan.book.currency)
 
 
-def frame(plan: Plan, name: str, *, title: str, landscape: bool = False) -> Json:
+def missing_rows(plan: Plan, *, reasons: bool = True) -> list[Json]:
+    """What stands aside, so that this paper has nothing of it: name, room, and why; no reason where others read it."""
+    rooms = {p.mark: p.room for p in plan.job.panels} | {o.mark: o.room for o in plan.job.openings}
+    return [
+        [one.name, rooms.get(one.mark, ""), "; ".join(one.why) if reasons else ""]
+        for one in (plan.aside if reasons else plan.missing)
+    ]
+
+
+def frame(plan: Plan, name: str, *, title: str, landscape: bool = False, reasons: bool = True) -> Json:
     """Header and footer of a paper.
 
     Parameters
@@ -77,6 +86,8 @@ def frame(plan: Plan, name: str, *, title: str, landscape: bool = False) -> Json
     title : str
         At its top.
     landscape : bool
+    reasons : bool
+        Whether it says why something stands aside; what others read says only that it is not in it.
     """
     job, write = plan.job.job, writer(plan)
     return {
@@ -95,6 +106,7 @@ def frame(plan: Plan, name: str, *, title: str, landscape: bool = False) -> Json
         "ink": INK,
         "accent": ACCENT,
         "tint": TINT,
+        "missing": missing_rows(plan, reasons=reasons),
     }
 
 
@@ -116,7 +128,7 @@ def firm_frame(book: Book, name: str, *, title: str, day: Date, landscape: bool 
         "name": name, "title": title, "firm": book.firm.name, "contact": book.firm.contact,
         "job": "", "number": "", "client": "", "site": "", "revision": "",
         "date": Numbers(book.locale, book.currency).date(day), "day": [day.year, day.month, day.day],
-        "landscape": landscape, "ink": INK, "accent": ACCENT, "tint": TINT,
+        "landscape": landscape, "ink": INK, "accent": ACCENT, "tint": TINT, "missing": [],
     }  # fmt: skip
 
 

@@ -50,7 +50,7 @@ def _figures(plan: Plan) -> Json:
     """The counts at the top."""
     leaves = sum(entry.set_out.leaves if entry.set_out else entry.opening.leaves for entry in plan.openings)
     parts = sum(line.quantity for line in plan.schedule)
-    found = [(len(plan.openings), "opening"), (leaves, "leaf"), (len(plan.job.panels), "panel"),
+    found = [(len(plan.openings), "opening"), (leaves, "leaf"), (len(plan.panels), "panel"),
              (len(plan.sizes.sizes) if plan.sizes else 0, "standard size"), (parts, "part"),
              (len(plan.schedule), "distinct part")]  # fmt: skip
     plural = {"leaf": "leaves"}

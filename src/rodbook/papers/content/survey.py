@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from rodbook.errors import Infeasible
 from rodbook.job import Opening
 from rodbook.job.readings import USUAL
@@ -203,7 +205,7 @@ def blank_survey_content(plan: Plan) -> Sheetful:
         for o in openings
     ] or [{"mark": "", "room": "", "values": ["" for _ in SHEET], "others": []} for _ in range(_BLANKS)]  # fmt: skip
     content: dict[str, Json] = {
-        "frame": frame(plan, "Survey, to fill in", title="Survey, to fill in"),
+        "frame": frame(replace(plan, aside=()), "Survey, to fill in", title="Survey, to fill in"),
         "cautions": caution_rows([HEIGHT, STRUCTURE]),
         "lines": [words for words, _ in SHEET],
         "columns": columns,
