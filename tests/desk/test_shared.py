@@ -308,5 +308,8 @@ def test_papers_with_prices_are_never_kept_on_a_phone(come, job):
     client = come("owner")
     for paper in papers_for(sees_prices=True):
         reply = client.get(f"/jobs/{job}/papers/{paper.file}/")
-        assert ("no-store" in reply.get("Cache-Control", "")) == paper.priced, paper.file
-    assert "no-store" in client.get(f"/jobs/{job}/papers/pack/")["Cache-Control"]
+        assert ("X-Rodbook-Barred" in reply) == paper.priced, paper.file
+        assert reply["Cache-Control"] == "no-store"
+    pack = client.get(f"/jobs/{job}/papers/pack/")
+    assert pack["Cache-Control"] == "no-store"
+    assert "X-Rodbook-Barred" in pack

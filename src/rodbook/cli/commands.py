@@ -411,15 +411,22 @@ def demo(out: Path, sample: str) -> None:
     help="With --share: name by which people ask for the desk, once for each; by itself the address and `hostname`.",
 )  # fmt: skip
 @click.option("--tls", is_flag=True, help="With --share: something in front of the desk speaks TLS.")
-def desk(home: Path | None, port: int, host: str, names: tuple[str, ...], *, share: bool, tls: bool) -> None:
+@click.option(
+    "--proxy", default="127.0.0.1", show_default=True, help="With --tls: address of what stands in front of the desk."
+)
+def desk(
+    home: Path | None, port: int, host: str, names: tuple[str, ...], proxy: str, *, share: bool, tls: bool
+) -> None:
     """Open the desk: the job in a browser on this machine, by a link that works once."""
+    if proxy != "127.0.0.1" and not tls:
+        raise InputError.at("--proxy", "there is no proxy in front of the desk unless --tls is given")
     if not share and (tls or names or host != "127.0.0.1"):
         option = "--tls" if tls else "--name" if names else "--host"
         raise InputError.at(option, "the desk listens on this machine alone unless --share is given")
     from rodbook.desk.serve import serve
 
     where = (home or Path.home() / ".rodbook").resolve()
-    serve(where, port=port, host=host, names=names, share=share, tls=tls, say=click.echo)
+    serve(where, port=port, host=host, names=names, share=share, tls=tls, proxy=proxy, say=click.echo)
 
 
 @rodbook.command("desk-person")

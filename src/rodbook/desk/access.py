@@ -7,13 +7,18 @@ can forget it.
 from __future__ import annotations
 
 import hmac
+import os
 import secrets
+import time
 from collections.abc import Callable
 from functools import wraps
 from pathlib import Path
 
 from django.conf import settings
+from django.contrib.auth import logout
 from django.contrib.auth.models import AbstractUser
+from django.contrib.auth.signals import user_logged_in
+from django.dispatch import receiver
 from django.http import HttpRequest, HttpResponse, HttpResponseForbidden
 from django.shortcuts import redirect, render
 from django.utils.crypto import salted_hmac
@@ -23,6 +28,7 @@ from rodbook.desk.models import Person, Role
 from rodbook.desk.phone_words import words
 
 __all__ = [
+    "BEGAN",
     "Gate",
     "Limit",
     "can_change",
@@ -45,6 +51,9 @@ OWN_PAGES = frozenset({"logout", "own-password"})
 
 READ_ONLY = frozenset({"GET", "HEAD", "OPTIONS"})
 
+BEGAN = "began"
+"""Where a session keeps when somebody came in, in seconds since 1970."""
+
 
 def _key_file() -> Path:
     return Path(settings.HOME) / "entry-key"
@@ -55,20 +64,23 @@ def new_key() -> str:
     key = secrets.token_urlsafe(24)
     path = _key_file()
     path.unlink(missing_ok=True)
-    path.touch(mode=0o600)
-    path.write_text(key, "ascii")
+    with os.fdopen(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "w", encoding="ascii") as out:
+        out.write(key)
     return key
 
 
 def owns_key(key: str) -> bool:
-    """Whether this is the one-time key; if so it is used up."""
+    """Whether this is the one-time key; if so it is used up, by one of all that bring it at once."""
     try:
         kept = _key_file().read_text("ascii")
     except OSError:
         return False
     if not kept or not hmac.compare_digest(kept.encode(), key.encode("utf-8", "replace")):
         return False
-    _key_file().unlink(missing_ok=True)
+    try:
+        _key_file().unlink()  # only one can take it away
+    except FileNotFoundError:
+        return False
     return True
 
 
@@ -154,6 +166,10 @@ class Gate:
         """Pass the request on, and say with the answer under which mark a phone may keep it."""
         response = self.get_response(request)
         response["X-Rodbook-Keep"] = keep_mark(request)
+        if "no-store" in response.get("Cache-Control", ""):
+            response["X-Rodbook-Barred"] = "prices"  # a view that says so itself is not for a phone to keep either
+        elif not response.has_header("Cache-Control"):
+            response["Cache-Control"] = "no-store" if sees_prices(request) else "private, no-cache"
         return response
 
     def process_view(self, request: HttpRequest, _view: object, _args: object, _kwargs: object) -> HttpResponse | None:
@@ -161,6 +177,8 @@ class Gate:
         match = request.resolver_match
         if match is not None and match.url_name in OPEN_PAGES:
             return None
+        if _ran_out(request):
+            logout(request)
         if settings.SHARED:
             if not request.user.is_authenticated:
                 if request.headers.get("HX-Request"):
@@ -175,6 +193,20 @@ class Gate:
         ):
             return refuse(request, _("You may look at everything here but prices, and change nothing. Ask the owner."))
         return None
+
+
+@receiver(user_logged_in)
+def _note_begin(request: HttpRequest, **_: object) -> None:
+    """Note when somebody signed in."""
+    request.session[BEGAN] = int(time.time())
+
+
+def _ran_out(request: HttpRequest) -> bool:
+    """Whether a session is older than any may be, however much it was used; one that does not say is taken to be."""
+    if not (request.user.is_authenticated or request.session.get("came_in")):
+        return False
+    began = request.session.get(BEGAN)
+    return not isinstance(began, int) or not 0 <= time.time() - began <= settings.SESSION_LONGEST
 
 
 def keep_mark(request: HttpRequest) -> str:

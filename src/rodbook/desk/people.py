@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from django.contrib.auth import get_user_model
+from django.contrib.auth import SESSION_KEY, get_user_model
 from django.contrib.auth.models import AbstractUser
 from django.contrib.auth.password_validation import validate_password
 from django.contrib.auth.validators import UnicodeUsernameValidator
+from django.contrib.sessions.models import Session
 from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.db.models import QuerySet
@@ -114,6 +115,15 @@ def set_active(person: Person, *, active: bool) -> None:
             _refuse_without_owner(person)
         person.user.is_active = active
         person.user.save(update_fields=["is_active"])
+        if not active:
+            _end_sessions(person.user)
+
+
+def _end_sessions(user: AbstractUser) -> None:
+    """End every session of an account for good: opened again, it asks for the password again."""
+    for session in Session.objects.all():
+        if session.get_decoded().get(SESSION_KEY) == str(user.pk):
+            session.delete()
 
 
 def set_password(user: AbstractUser, password: str) -> None:

@@ -10,6 +10,7 @@ import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
+from rodbook.desk.home import Held, hold, made_private, private_from_now
 from rodbook.errors import InputError, StoreError
 
 __all__ = ["own_names", "prepare", "serve"]
@@ -54,8 +55,10 @@ def own_names(host: str, names: Sequence[str]) -> list[str]:
 
 def prepare(
     home: Path, *, share: bool = False, host: str = "127.0.0.1", names: Sequence[str] = (), tls: bool = False
-) -> None:
+) -> list[str]:
     """Set the desk up in its home folder: settings, database tables, static files. Can be done again and again.
+
+    From then on nobody else on the machine can read what lies in the folder or is made by this process.
 
     Parameters
     ----------
@@ -70,6 +73,11 @@ def prepare(
     tls : bool
         Whether a proxy in front speaks TLS.
 
+    Returns
+    -------
+    list of str
+        What of the folder others could read until now.
+
     Raises
     ------
     InputError
@@ -77,9 +85,10 @@ def prepare(
     StoreError
         If the folder can't be used.
     """
+    private_from_now()
     answered = ["127.0.0.1", "localhost", *(own_names(host, names) if share else ())]
+    opened = made_private(home)
     try:
-        home.mkdir(parents=True, exist_ok=True)
         (home / "static").mkdir(exist_ok=True)
         (home / "photos").mkdir(exist_ok=True)
     except OSError as error:
@@ -103,11 +112,12 @@ def prepare(
     call_command("migrate", verbosity=0, interactive=False)
     call_command("collectstatic", verbosity=0, interactive=False)
     connections.close_all()
+    return opened
 
 
 def serve(
     home: Path, *, port: int, host: str = "127.0.0.1", names: Sequence[str] = (), share: bool = False, tls: bool = False,
-    say: Callable[[str], None] = print,
+    proxy: str = "127.0.0.1", say: Callable[[str], None] = print,
 ) -> None:  # fmt: skip
     """Run the desk until it is stopped.
 
@@ -122,6 +132,8 @@ def serve(
         See `prepare`.
     share, tls : bool
         See `prepare`.
+    proxy : str
+        With `tls`: address of what stands in front; only what it says of those who ask is believed.
     say : callable
         Told the link and how to stop.
 
@@ -130,27 +142,43 @@ def serve(
     InputError
         If the port is taken or a name is none.
     StoreError
-        If the folder can't be used.
+        If the folder can't be used, or another desk works in it.
     """
-    prepare(home, share=share, host=host, names=names, tls=tls)
+    private_from_now()
+    opened = made_private(home)
+    held = hold(home)
+    try:
+        opened += prepare(home, share=share, host=host, names=names, tls=tls)
+        _serve(held, opened, port=port, host=host, names=names, share=share, tls=tls, proxy=proxy, say=say)
+    finally:
+        held.let_go()
+
+
+def _serve(
+    held: Held, opened: Sequence[str], *, port: int, host: str, names: Sequence[str], share: bool, tls: bool, proxy: str,
+    say: Callable[[str], None],
+) -> None:  # fmt: skip
+    """Run the desk in a folder that is held and prepared."""
     from django.core.wsgi import get_wsgi_application
-    from waitress import create_server
 
     from rodbook.desk.access import new_key
     from rodbook.desk.planning import planner
+    from rodbook.desk.server import make_server
 
     try:
-        server = create_server(
-            get_wsgi_application(), host=host, port=port, threads=32, channel_timeout=120, ident=None,
-            max_request_body_size=64 * 1024 * 1024, clear_untrusted_proxy_headers=True,
-            **({"trusted_proxy": "127.0.0.1", "trusted_proxy_headers": "x-forwarded-proto"} if tls else {}),
-        )  # fmt: skip
+        server = make_server(get_wsgi_application(), host=host, port=port, proxy=proxy if tls else None)
     except OSError as error:
         raise InputError.at(
             "--port", f"{host}:{port} can't be used ({error.strerror or error}); choose another"
         ) from None
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
     planner.warm()
+    held.tell(f"http://{host}:{server.effective_port}/")
+    if opened:
+        say(
+            f"Other accounts of this machine could read {len(opened)} of the desk's files until now, the first {opened[0]!r}:"
+            " that is mended. If others use this machine, change passwords and what is secret in the book."
+        )
     if share:
         _say_shared(say, host, server.effective_port, own_names(host, names)[0], tls=tls)
     else:

@@ -27,7 +27,7 @@ BEHIND_TLS = os.environ.get("RODBOOK_DESK_TLS") == "1"
 
 def _secret_key() -> str:
     """Read the key that signs cookies; make it once, readable by its owner alone."""
-    HOME.mkdir(parents=True, exist_ok=True)
+    HOME.mkdir(mode=0o700, parents=True, exist_ok=True)
     path = HOME / "secret-key"
     try:
         handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
@@ -122,6 +122,8 @@ PASSWORD_HASHERS = ["django.contrib.auth.hashers.Argon2PasswordHasher"]
 AUTH_PASSWORD_VALIDATORS = [
     {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator", "OPTIONS": {"min_length": 12}},
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
+    {"NAME": "django.contrib.auth.password_validation.NumericPasswordValidator"},
+    {"NAME": "rodbook.desk.passwords.Guessable"},
     {"NAME": "django.contrib.auth.password_validation.UserAttributeSimilarityValidator"},
 ]
 LOGIN_URL = "login"
@@ -132,9 +134,13 @@ AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
 AXES_RESET_ON_SUCCESS = True
 AXES_VERBOSE = False
 AXES_LOCKOUT_TEMPLATE = "desk/locked_out.html"
+AXES_WHITELIST_CALLABLE = "rodbook.desk.views.entrance.is_known"
+"""Names and addresses together are counted here; tries from one address, and those of known browsers, at the turnstile."""
 
 SESSION_COOKIE_AGE = 12 * 3600 if SHARED else 30 * 24 * 3600
 SESSION_SAVE_EVERY_REQUEST = SHARED
+SESSION_LONGEST = 7 * 24 * 3600 if SHARED else 30 * 24 * 3600
+"""However much it is used, a session ends after so long. House assumption. [s]"""
 SESSION_COOKIE_SAMESITE = "Strict"
 SESSION_COOKIE_NAME = "rodbook_session"
 CSRF_COOKIE_SAMESITE = "Strict"
@@ -170,6 +176,9 @@ MOST_SENT = 16 * 1024 * 1024
 DATA_UPLOAD_MAX_MEMORY_SIZE = 12 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 12 * 1024 * 1024
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 20_000
+
+FILE_UPLOAD_PERMISSIONS, FILE_UPLOAD_DIRECTORY_PERMISSIONS = 0o600, 0o700
+"""Rights of files that the framework writes, static ones too: the owner's alone."""
 
 STATIC_URL = "static/"
 STATIC_ROOT = HOME / "static"

@@ -20,6 +20,8 @@ from rodbook.desk import people
 from rodbook.desk.access import needs_owner
 from rodbook.desk.faults import Form
 from rodbook.desk.models import Person, Role
+from rodbook.desk.turnstile import Refused
+from rodbook.desk.views.entrance import turnstile, wait
 from rodbook.errors import Fault, InputError
 
 __all__ = ["active", "add", "index", "new_password", "own_password", "role"]
@@ -129,11 +131,16 @@ def own_password(request: HttpRequest) -> HttpResponse:
     user = request.user
     assert isinstance(user, AbstractUser), "the gate lets nobody else in"
     if request.method == "POST":
+        place = f"own password of {user.pk}"
         try:
-            if not user.check_password(request.POST.get("old", "")):
-                form = Form({"old": ""}, (Fault("old", "this is not your password as it stands"),))
-            else:
-                people.set_password(user, request.POST.get("password", ""))
+            with turnstile.passed(place, known=True):
+                if not user.check_password(request.POST.get("old", "")):
+                    turnstile.wrong(place)
+                    form = Form({"old": ""}, (Fault("old", "this is not your password as it stands"),))
+                else:
+                    people.set_password(user, request.POST.get("password", ""))
+        except Refused as refused:
+            return wait(request, refused)
         except InputError as error:
             form = Form({"password": ""}, error.faults)
         if not form.faults:

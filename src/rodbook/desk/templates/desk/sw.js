@@ -61,7 +61,7 @@ async function look(reply, address) {
     await pages.put(MARK, new Response(mark));
   }
   const kind = reply.headers.get("Content-Type") || "";
-  const barred = /no-store/.test(reply.headers.get("Cache-Control") || "");
+  const barred = reply.headers.has("X-Rodbook-Barred");
   if (reply.status !== 200 || reply.redirected || reply.type !== "basic" || barred || !OF_A_JOB.test(address.pathname)) return;
   if (kind.includes("event-stream")) return;
   const copy = reply.clone(), headers = new Headers(copy.headers);
