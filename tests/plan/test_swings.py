@@ -1,14 +1,17 @@
 """How the leaves of whole fronts open, and what is said where something is in their way."""
 
+import math
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from rodbook.accuracy import BOARDS, BUILDINGS
+from rodbook.accuracy import BOARDS, BUILDINGS, board_travel, movement
 from rodbook.job.book import Board
 from rodbook.job.files import parse_job, update_job, write_job
-from rodbook.job.models import Ceiling, JobHeader, Obstacle
+from rodbook.job.models import Ceiling, Hand, JobHeader, Obstacle
 from rodbook.plan import front_swing, leaf_checks, plan_parts
+from rodbook.plan.leaf_checks import MADE_IN
 
 
 def _with(plan, mark, **update):
@@ -86,11 +89,13 @@ def test_the_checks_of_a_leaf_say_what_they_rest_on(planned):
     plan = planned("converted-store")
     checks = leaf_checks(_entry(plan, "C3"), plan.book, plan.job.job.building)
     front = _entry(plan, "C3").set_out
-    assert checks.number.count == front.hinges
-    assert checks.load.weight_n[1] == pytest.approx(front.leaf_mass.high * 9.80665, rel=1e-3)
+    (leaf,) = checks.leaves
+    assert leaf.number.count == front.hinges
+    assert leaf.load.weight_n[1] == pytest.approx(front.leaf_mass.high * 9.80665, rel=1e-3)
     assert checks.skin.nominal_mm == 22 - plan.book.hinge(plan.book.build_up("inset, painted").hinge).cup_depth
-    assert checks.margin == "margin at each side"
-    assert checks.year.least_mm < checks.year.made_mm == 3.0
+    (gap,) = checks.gaps
+    assert (gap.name, gap.leaves) == ("margin at each side", (1,))
+    assert gap.year.least_mm < gap.year.made_mm == 3.0
     assert not checks.warnings
 
 
@@ -99,7 +104,8 @@ def test_a_board_of_which_nothing_is_known_is_named(planned):
     boards = tuple(b.model_copy(update={"moves_as": None}) for b in plan.book.boards)
     book = plan.book.model_copy(update={"boards": boards})
     checks = leaf_checks(_entry(plan, "C3"), book, plan.job.job.building)
-    assert (checks.year, checks.unmoved) == (None, "22 mm MDF")
+    assert [gap.year for gap in checks.gaps] == [None]
+    assert checks.unmoved == "22 mm MDF"
 
 
 def test_a_tight_margin_in_a_damp_building_is_warned_of(planned):
@@ -111,7 +117,7 @@ def test_a_tight_margin_in_a_damp_building_is_warned_of(planned):
     book = plan.book.model_copy(update={"build_ups": build_ups})
     entry = _entry(plan_parts(plan.job, book), "C1")
     checks = leaf_checks(entry, book, "unheated, or new and drying out")
-    assert checks.year.least_mm < 1
+    assert checks.gaps[0].year.least_mm < 1
     assert checks.warnings
 
 
@@ -124,15 +130,15 @@ def test_the_plate_follows_from_how_the_leaf_lies(planned):
     """Inset with hinge linings: 18 thick less the margin of 3, so the leaf lies 15 over; lay-on laps as its build-up says."""
     store = planned("converted-store")
     checks = leaf_checks(_entry(store, "C1"), store.book, store.job.job.building)
-    assert checks.lap_mm == pytest.approx(15)
-    plate = checks.plate
+    assert checks.leaves[0].hanging.lap_mm == pytest.approx(15)
+    plate = checks.leaves[0].plate
     assert plate.arm.constant_mm + plate.boring_distance_mm - plate.plate_height_mm + plate.adjust_mm == pytest.approx(
         15
     )
     house = planned("timber-house")
     entry = _entry(house, "W1")
     checks = leaf_checks(entry, house.book, house.job.job.building)
-    assert checks.lap_mm == house.book.build_up(entry.build_up).lap
+    assert checks.leaves[0].hanging.lap_mm == pytest.approx(house.book.build_up(entry.build_up).lap)
 
 
 def test_cups_too_near_the_edge_are_told(planned):
@@ -195,3 +201,132 @@ def test_a_handle_that_is_only_screwed_on_has_no_holes(planned):
     kinds = {b.kind for placed in entry.set_out.parts for b in placed.part.borings if placed.part.kind == "door"}
     assert kinds == {"cup", "pilot"}
     assert leaf_checks(entry, plan.book, plan.job.job.building).too_near == ()
+
+
+# --- each leaf by its own figures ---------------------------------------------------------------------------------
+
+
+def _checks(plan, mark):
+    return leaf_checks(_entry(plan, mark), plan.book, plan.job.job.building)
+
+
+def test_each_of_uneven_leaves_has_its_own_pull(planned):
+    """By hand: mass of each leaf at half its own width, over the distance of its top hinge to its bottom one."""
+    plan = _with(planned("converted-store"), "C1", leaf_widths=(0.0, 520.0))
+    checks = _checks(plan, "C1")
+    sizes = _entry(plan, "C1").set_out.leaf_sizes
+    assert [size.width.value for size in sizes] == [262.0, 520.0]
+    for leaf, size in zip(checks.leaves, sizes, strict=True):
+        ys = next(e for e in _entry(plan, "C1").set_out.elements if e.label == f"leaf {leaf.hanging.number}").hinge_ys
+        by_hand = size.mass.high * 9.80665 * size.width.value / 2 / (max(ys) - min(ys))
+        assert leaf.load.pull_n[1] == pytest.approx(by_hand)
+        assert leaf.load.weight_n[1] == pytest.approx(size.mass.high * 9.80665)
+    narrow, wide = checks.leaves
+    assert wide.load.pull_n[1] == pytest.approx(narrow.load.pull_n[1] * (520 / 262) ** 2, rel=1e-6)
+
+
+def test_each_of_uneven_leaves_moves_by_its_own_width(planned):
+    """The gap between a narrow and a wide leaf closes as that of two leaves of half their sum."""
+    plan = planned("converted-store")
+    uneven, even = _checks(_with(plan, "C1", leaf_widths=(0.0, 520.0)), "C1"), _checks(plan, "C1")
+    assert uneven.gaps[0].leaves == (1, 2)
+    for one, other in zip(uneven.gaps[0].year.seasons, even.gaps[0].year.seasons, strict=True):
+        assert sum(one.leaves_mm) == pytest.approx(sum(other.leaves_mm), rel=1e-9)
+
+
+def test_only_the_head_between_what_two_leaves_hang_on_widens_their_gap(planned):
+    """Four leaves are two pairs that hang on the legs and on the division: half the head is between them."""
+    plan = _with(planned("converted-store"), "C1", widths=(1600, 1600, 1600), diagonals=None, leaves=4)
+    checks = _checks(plan, "C1")
+    front = _entry(plan, "C1").set_out
+    assert [gap.leaves for gap in checks.gaps] == [(1, 2), (3, 4)]
+    for gap in checks.gaps:
+        for season in gap.year.seasons:
+            half = movement(front.clear_width.value / 2, board_travel("MDF"), made_in=MADE_IN, comes_to=season.air)
+            assert season.carriers_mm == pytest.approx(half)
+
+
+def test_of_three_leaves_the_middle_one_laps_its_division_and_gets_its_own_arm(planned):
+    """18 mm boards, gap 4: the division is lapped by (18 - 4) / 2 = 7, the legs by 10: lap = 13 - crank + 5 - plate."""
+    plan = planned("timber-house")
+    checks = _checks(plan, "W3")
+    assert [str(leaf.hanging.on) for leaf in checks.leaves] == ["lining leg", "division", "lining leg"]
+    assert [leaf.hanging.lap_mm for leaf in checks.leaves] == pytest.approx([10, 7, 10])
+    for leaf in checks.leaves:
+        plate = leaf.plate
+        reached = plate.arm.constant_mm + plate.boring_distance_mm - plate.plate_height_mm
+        assert reached + plate.adjust_mm == pytest.approx(leaf.hanging.lap_mm)
+    fits = [(leaf.plate.arm.name, leaf.plate.plate_height_mm) for leaf in checks.leaves]
+    assert fits[0] == fits[2] != fits[1]
+
+
+def _figures(checks):
+    """What is said of each leaf and each gap, from the left."""
+    leaves = [
+        (leaf.hanging.edge, str(leaf.hanging.on), leaf.hanging.lap_mm, leaf.number.count, leaf.load.pull_n, leaf.plate.arm.name,
+         leaf.plate.plate_height_mm, swing.swing.free_deg)
+        for leaf, swing in zip(checks.leaves, checks.swing.leaves, strict=True)
+    ]  # fmt: skip
+    return leaves, [(gap.leaves, gap.year.least_mm, gap.year.most_mm) for gap in checks.gaps]
+
+
+@settings(max_examples=20, deadline=None)
+@given(
+    widths=st.lists(st.integers(200, 450), min_size=1, max_size=3), hand=st.sampled_from(list(Hand)),
+    mark=st.sampled_from(["C1", "W1"]), data=st.data(),
+)  # fmt: skip
+def test_a_mirrored_front_has_mirrored_figures(planned, widths, hand, mark, data):
+    plan = planned("converted-store" if mark == "C1" else "timber-house")
+    shares = tuple(float(w) for w in (*widths, data.draw(st.integers(200, 450))))
+    wide = (round(sum(shares)) + 120.0,) * 3
+    size = {"clear": None, "leaf": None} if mark == "C1" else {"leaf": None, "clear": (wide[0], 2000.0)}
+    size |= {"widths": wide, "diagonals": None} if mark == "C1" else {}
+    one = {"leaves": len(shares), "leaf_shares": shares, "hand": hand, **size}
+    other = one | {"leaf_shares": shares[::-1], "hand": Hand.LEFT if hand is Hand.RIGHT else Hand.RIGHT}
+    (leaves, gaps), (mirrored, gaps_mirrored) = (
+        _figures(_checks(_with(plan, mark, **way), mark)) for way in (one, other)
+    )
+    swap = {"left": "right", "right": "left"}
+    for a, b in zip(leaves, mirrored[::-1], strict=True):
+        assert (swap[a[0]], a[1], a[3], a[5], a[6]) == (b[0], b[1], b[3], b[5], b[6])
+        assert (a[2], *a[4]) == pytest.approx((b[2], *b[4]), abs=1e-6)
+        assert a[7] == pytest.approx(b[7], abs=0.02)
+    count = len(shares) + 1
+    for a, b in zip(gaps, gaps_mirrored[::-1], strict=True):
+        assert a[0] == tuple(count - n for n in reversed(b[0]))
+        assert a[1:] == pytest.approx(b[1:], abs=1e-6)
+
+
+@pytest.mark.parametrize("edge", [3.0, 4.0, 5.0, 6.0, 7.0])
+def test_the_swing_follows_from_where_the_book_s_hinge_has_its_cup(planned, edge):
+    """A leaf bored further in turns about a point further in: what stands beside it is met at another angle, as by hand."""
+    plan = planned("converted-store")
+    hinges = tuple(h.model_copy(update={"cup_edge": edge}) for h in plan.book.hinges)
+    book = plan.book.model_copy(update={"hinges": hinges})
+    across = _entry(plan, "C3").rectangle.width.value
+    wall = Obstacle(name="wall", left=-60, width=50, out=700, away=30)
+    job = _with(plan, "C3", obstacles=(wall,)).job
+    entry = _entry(plan_parts(job, book), "C3")
+    front = front_swing(entry, book)
+    (leaf,), door = front.leaves, next(e for e in entry.set_out.elements if e.hinge_side)
+    thick, width = book.board("22 mm MDF").thickness, door.width
+    corner = (across - entry.set_out.outer_width.value) / 2 + door.x
+    (met,) = [contact.angle_deg for contact in leaf.swing.contacts if contact.name == "the wall"]
+    assert met == pytest.approx(_first_over(corner, thick, width, edge, x=-10.0, from_y=30.0), abs=0.06)
+
+
+def _first_over(corner, thick, width, edge, *, x, from_y):
+    """The first angle at which any point of the leaf's outline stands left of x, more than `from_y` out; step by step."""
+    outline = [(k * width / 400, y) for k in range(401) for y in (0.0, -thick)]
+    for step in range(1, 1101 * 5):
+        angle = math.radians(step / 50)
+        sin, cos = math.sin(angle), math.cos(angle)
+        more = edge - 5.0
+        sx = 13.84 * sin + 6.65 * sin**2 + more * (1 - cos)
+        sy = (4.0 - more) * sin
+        for qx, qy in outline:
+            px = corner + qx * cos - (qy + thick) * sin + sx
+            py = qx * sin + (qy + thick) * cos - thick + sy
+            if px < x and py > from_y:
+                return step / 50
+    return None

@@ -104,13 +104,14 @@ def print_aside(plan: Plan, console: Console) -> None:
 
 
 def _leaves(front: SetOut) -> str:
-    size = short_size(front.leaf_width, front.leaf_height)
+    sizes = [short_size(leaf.width, max(leaf.left, leaf.right, key=float)) for leaf in front.leaf_sizes]
+    size = " + ".join(sizes) if len(set(sizes)) > 1 else short_size(front.leaf_width, front.leaf_height)
+    several = size if len(set(sizes)) > 1 else f"{front.leaves} of {size}"
     if front.rows:
         return "; ".join(
-            f"{front.leaves} of {size}" if row.kind == "leaves" else f"{row.kind} {short_size(row.width, row.height)}"
-            for row in front.rows
+            several if row.kind == "leaves" else f"{row.kind} {short_size(row.width, row.height)}" for row in front.rows
         )
-    return size if front.leaves == 1 else f"{front.leaves} of {size}"
+    return size if front.leaves == 1 else several
 
 
 def _range(values: list[float]) -> str:

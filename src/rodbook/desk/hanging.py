@@ -70,12 +70,13 @@ def leaves_view(plan: Plan, mark: str) -> LeavesView | None:
         return None
     write = writer(plan)
     set_out = entry.set_out
-    leaf = write.short_size(set_out.leaf_width.value, set_out.leaf_height.value)
+    sizes = [write.short_size(size.width.value, max(size.left.value, size.right.value)) for size in set_out.leaf_sizes]
+    leaf = sizes[0] if len(set(sizes)) == 1 else " + ".join(sizes)
     words = _("one leaf of %(leaf)s mm") if set_out.leaves == 1 else _("%(count)s leaves of %(leaf)s mm")
     drawing = draw_swing(checks.swing, _across(entry), mark)
     return LeavesView(
         mark, words % {"count": set_out.leaves, "leaf": leaf}, svg_of(drawing, write), checks.swing.sentences,
-        _worth_saying(checks), leaf_facts(checks, set_out, write),
+        _worth_saying(checks), leaf_facts(checks, write),
     )  # fmt: skip
 
 

@@ -13,7 +13,7 @@ from rodbook.desk.changes import Value
 from rodbook.desk.pictures import working_lines
 from rodbook.desk.touch import Room, Workings, touch_svg
 from rodbook.papers.content.parts import Front, fronts_of
-from rodbook.papers.content.shared import hinges_in_words, openings_in_words, rows_in_words, writer
+from rodbook.papers.content.shared import hinges_in_words, masses_in_words, openings_in_words, rows_in_words, writer
 from rodbook.papers.drawing.model import Asked, Drawing
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.front import draw_front
@@ -207,7 +207,7 @@ def _weight(set_out: SetOut, write: Numbers) -> str:
         return _("the heaviest front has a mass of %(mass)s") % {"mass": write.kilograms(set_out.leaf_mass)}
     return _("%(hinges)s hinges a leaf, which has a mass of %(mass)s") % {
         "hinges": hinges_in_words(set_out),
-        "mass": write.kilograms(set_out.leaf_mass),
+        "mass": masses_in_words(set_out, write),
     }
 
 

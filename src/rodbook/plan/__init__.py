@@ -7,7 +7,7 @@ from rodbook.plan.buying import bought_by, bought_together
 from rodbook.plan.changing import ChangeEffect, at_day_of, change_of, effect_of_change, hand_overs
 from rodbook.plan.from_waste import FromWaste, from_waste, piece_worth
 from rodbook.plan.laid_out import job_chances, laid_out
-from rodbook.plan.leaf_checks import LeafChecks, leaf_checks
+from rodbook.plan.leaf_checks import FreeGap, LeafCheck, LeafChecks, leaf_checks
 from rodbook.plan.materials import saw_of
 from rodbook.plan.model import Material, Note, OpeningPlan, Plan, Wanted
 from rodbook.plan.offcuts import KeptOffcut, kept_offcuts, offcut_worth
@@ -34,12 +34,14 @@ __all__ = [
     "PARTS_NAME",
     "Ahead",
     "ChangeEffect",
+    "FreeGap",
     "FromWaste",
     "FrontSwing",
     "JobAccount",
     "JobRepriced",
     "KeptOffcut",
     "KindOutlook",
+    "LeafCheck",
     "LeafChecks",
     "LeafOffer",
     "LeafSwing",

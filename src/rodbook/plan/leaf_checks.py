@@ -5,6 +5,7 @@ Each answer is worked out when somebody looks at it, from the front as it is set
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -24,14 +25,15 @@ from rodbook.hinges import (
     plate_fits,
     skin_under,
 )
-from rodbook.job import AnyBuildUp, Book, LayOnBuildUp, PlainLayOnBuildUp
-from rodbook.job.book import Board
+from rodbook.job import Book
+from rodbook.job.book import Board, HingeType
 from rodbook.plan.model import OpeningPlan
-from rodbook.plan.swings import FrontSwing, front_swing
-from rodbook.setout import Part, PartKind, SetOut
+from rodbook.plan.swings import FrontSwing, front_swing, leaf_names, leaf_words
+from rodbook.setout import Element, LeafHanging, LeafSize, Part, PartKind, SetOut, hangings
 
 __all__ = [
-    "DEPTH_TOLERANCE_MM", "MADE_IN", "POINT_MM", "THICKNESS_TOLERANCE_MM", "LeafChecks", "hinge_lap", "leaf_checks",
+    "DEPTH_TOLERANCE_MM", "MADE_IN", "POINT_MM", "THICKNESS_TOLERANCE_MM", "FreeGap", "LeafCheck", "LeafChecks", "leaf_checks",
+    "plate_for",
 ]  # fmt: skip
 
 MADE_IN = Air("as made", 45, 20)
@@ -48,50 +50,92 @@ POINT_MM = 2.5
 
 
 @dataclass(frozen=True)
+class LeafCheck:
+    """What there is to know of one leaf before it is made.
+
+    Parameters
+    ----------
+    name, word : str
+        In a sentence, such as "the left leaf"; and before a figure, such as "left": empty for a single leaf.
+    size : LeafSize
+    hanging : LeafHanging
+        What it hangs on.
+    number : HingeNumber
+        How many hinges, and whether height or mass asks for them.
+    load : HingeLoad
+        What they carry.
+    plate : PlateFit
+        Arm and plate that bring the leaf to its lap, from those in common use.
+    """
+
+    name: str
+    word: str
+    size: LeafSize
+    hanging: LeafHanging
+    number: HingeNumber
+    load: HingeLoad
+    plate: PlateFit
+
+
+@dataclass(frozen=True)
+class FreeGap:
+    """A gap at the free edge of one leaf, or between the free edges of two, through the year.
+
+    Parameters
+    ----------
+    name : str
+        "meeting gap", or the margin's name.
+    leaves : tuple of int
+        Leaves that it lies at, from the left, counted from 1.
+    year : MarginYear, optional
+        None where the book does not say how a board moves.
+    """
+
+    name: str
+    leaves: tuple[int, ...]
+    year: MarginYear | None
+
+
+@dataclass(frozen=True)
 class LeafChecks:
     """What there is to know of the leaves of a front before they are made.
 
     Parameters
     ----------
-    number : HingeNumber
-        How many hinges, and whether height or mass asks for them.
-    load : HingeLoad
-        What they carry.
+    leaves : tuple of LeafCheck
+        From the left.
     skin : Skin
         What is left under the cups.
-    plate : PlateFit
-        Arm and plate that bring the leaf to its lap, from those in common use.
-    lap_mm : float
-        That lap; below nought for a leaf that stands beside what carries it. [mm]
     too_near : tuple of str
         Holes that leave too little wood, each a sentence.
     swing : FrontSwing
         How far the leaves open.
-    year : MarginYear, optional
-        The margin at the leaf's free edge through the year; None where the book does not say how a board moves.
-    margin : str
-        Which margin that is.
+    gaps : tuple of FreeGap
+        Where leaves move with damp, from the left.
     unmoved : str
-        The board of which the book does not say it.
+        The board of which the book does not say how it moves.
     """
 
-    number: HingeNumber
-    load: HingeLoad
+    leaves: tuple[LeafCheck, ...]
     skin: Skin
-    plate: PlateFit
-    lap_mm: float
     too_near: tuple[str, ...]
     swing: FrontSwing
-    year: MarginYear | None
-    margin: str
+    gaps: tuple[FreeGap, ...]
     unmoved: str
 
     @property
     def warnings(self) -> tuple[str, ...]:
         """Sentences about what is amiss; none where all is well."""
-        found = [remark for remark in (self.load.remark, self.skin.remark, self.plate.remark) if remark]
+        found = [
+            f"{leaf.name[:1].upper()}{leaf.name[1:]}: {remark}" if leaf.word else remark
+            for leaf in self.leaves
+            for remark in (leaf.load.remark, leaf.plate.remark)
+            if remark
+        ]
+        found += [self.skin.remark] if self.skin.remark else []
         found += [*self.too_near, *self.swing.amiss]
-        return (*found, *(self.year.remarks if self.year else ()))
+        found += [remark for gap in self.gaps if gap.year for remark in gap.year.remarks]
+        return tuple(dict.fromkeys(found))
 
 
 def leaf_checks(entry: OpeningPlan, book: Book, building: str) -> LeafChecks | None:
@@ -115,35 +159,37 @@ def leaf_checks(entry: OpeningPlan, book: Book, building: str) -> LeafChecks | N
         return None
     build_up = book.build_up(entry.build_up)
     leaf, hinge = book.board(build_up.leaf_board), book.hinge(build_up.hinge)
-    number = hinge_number(
-        set_out.leaf_height.value, set_out.leaf_mass.high, table=book.hinge_counts, source=book.hinge_counts_source
-    )  # fmt: skip
-    apart = _hinges_apart(set_out)
-    load = hinge_load(set_out.leaf_mass, set_out.leaf_width.value, distance_mm=apart, count=set_out.hinges)
-    skin = _skin(leaf.thickness, hinge.cup_depth)
     lining = book.board(build_up.lining_board)
     unmoved = next((board.name for board in (leaf, lining) if board.moves_as is None), "")
-    year = None if unmoved else _year(set_out, leaf, lining, building)
-    lap = hinge_lap(set_out, build_up)
-    plate = plate_fits(lap, boring_distances=(hinge.cup_edge,), most=1)[0]
-    too_near = tuple(said for placed in set_out.parts for said in _holes_too_near(placed.part))
-    return LeafChecks(number, load, skin, plate, lap, too_near, swing, year, _free_margin(set_out), unmoved)
+    too_near = dict.fromkeys(said for placed in set_out.parts for said in _holes_too_near(placed.part))
+    return LeafChecks(
+        _each(set_out, book, hinge), _skin(leaf.thickness, hinge.cup_depth), tuple(too_near), swing,
+        _gaps(set_out, leaf, lining, building), unmoved,
+    )  # fmt: skip
 
 
-def _hinges_apart(set_out: SetOut) -> float:
-    """Least distance of the first to the last hinge of any leaf: under a raked head its hinge side may be the low one. [mm]"""
-    doors = (e for e in set_out.elements if e.kind is PartKind.DOOR and e.hinge_ys)
-    return min(max(door.hinge_ys) - min(door.hinge_ys) for door in doors)
+def _each(set_out: SetOut, book: Book, hinge: HingeType) -> tuple[LeafCheck, ...]:
+    """Every leaf by its own size, mass and hinges, on what it hangs on."""
+    doors = _doors(set_out)
+    hung = [hanging for hanging in hangings(set_out) if hanging.what is PartKind.DOOR]
+    names, words = leaf_names(len(doors)), leaf_words(len(doors))
+    found = []
+    for name, word, size, door, hanging in zip(names, words, set_out.leaf_sizes, doors, hung, strict=True):
+        height = size.left if size.side == "left" else size.right
+        number = hinge_number(height.value, size.mass.high, table=book.hinge_counts, source=book.hinge_counts_source)
+        apart = max(door.hinge_ys) - min(door.hinge_ys)
+        load = hinge_load(size.mass, size.width.value, distance_mm=apart, count=size.hinges)
+        found.append(LeafCheck(name, word, size, hanging, number, load, plate_for(hanging, hinge)))
+    return tuple(found)
 
 
-def hinge_lap(set_out: SetOut, build_up: AnyBuildUp) -> float:
-    """How far a leaf lies over the edge of what carries its plates; minus its margin where it stands beside it. [mm]"""
-    for measure in set_out.dimensions:
-        if measure.name == "lap of the leaf over the hinge lining":
-            return measure.value
-    if isinstance(build_up, PlainLayOnBuildUp):
-        return set_out.dimension("lap over each leg").value
-    return build_up.lap if isinstance(build_up, LayOnBuildUp) else -set_out.gaps[0].value
+def plate_for(hanging: LeafHanging, hinge: HingeType) -> PlateFit:
+    """Arm and plate for a leaf or a flap on what it hangs on, its cups bored where the book's hinge wants them."""
+    return plate_fits(hanging.lap_mm, boring_distances=(hinge.cup_edge,), most=1)[0]
+
+
+def _doors(set_out: SetOut) -> list[Element]:
+    return [e for e in set_out.elements if e.kind is PartKind.DOOR and e.hinge_side]
 
 
 @lru_cache(maxsize=256)
@@ -162,19 +208,44 @@ def _skin(thickness: float, depth: float) -> Skin:
     return skin_under(Spread(thickness, THICKNESS_TOLERANCE_MM), Spread(depth, DEPTH_TOLERANCE_MM), point_mm=POINT_MM)
 
 
-def _free_margin(set_out: SetOut) -> str:
-    """The gap at the free edges: between two leaves where there are any, else beside the one."""
-    return "meeting gap" if set_out.leaves > 1 else set_out.gaps[0].name
+def _gaps(set_out: SetOut, leaf: Board, lining: Board, building: str) -> tuple[FreeGap, ...]:
+    """Hinges hold each hinge edge where it is, so what a leaf moves shows at its free edge.
+
+    The head carries what two leaves hang on apart, or what a leaf hangs on from the leg at its free edge: only so much of it
+    opens that gap.
+    """
+    doors = _doors(set_out)
+    hung = [hanging for hanging in hangings(set_out) if hanging.what is PartKind.DOOR]
+    legs = [e for e in set_out.elements if e.kind is PartKind.LINING_LEG]
+    inner = (min(e.x + e.width for e in legs), max(e.x for e in legs))
+    found: list[FreeGap] = []
+    for n in range(len(doors) + 1):
+        before, after = (doors[n - 1] if n else None), (doors[n] if n < len(doors) else None)
+        moving = [
+            k for k, door, side in ((n - 1, before, "left"), (n, after, "right")) if door and door.hinge_side == side
+        ]
+        if not moving:
+            continue
+        if before and after:
+            name, fitted = "meeting gap", after.x - before.x - before.width
+        else:
+            name, fitted = set_out.gaps[0].name, set_out.gaps[0].value
+        held = (hung[n - 1].at_mm if before else inner[0], hung[n].at_mm if after else inner[1])
+        widths = [doors[k].width for k in moving]
+        year = _year(round(fitted, 6), widths, held[1] - held[0], leaf, lining, building)
+        found.append(FreeGap(name, tuple(k + 1 for k in moving), year))
+    return tuple(found)
 
 
-def _year(set_out: SetOut, leaf: Board, lining: Board, building: str) -> MarginYear:
-    """Hinges hold the hinge edge, so what a leaf moves shows at its free edge; the head carries the sides apart."""
-    assert leaf.moves_as is not None
-    assert lining.moves_as is not None
+def _year(
+    fitted_mm: float, widths_mm: Sequence[float], head_mm: float, leaf: Board, lining: Board, building: str
+) -> MarginYear | None:
+    if leaf.moves_as is None or lining.moves_as is None:
+        return None
     return year_of_margin(
-        set_out.dimension(_free_margin(set_out)).value,
-        leaves=[Moving("leaf", set_out.leaf_width.value, board_travel(leaf.moves_as), min(set_out.leaves, 2))],
-        carriers=[Moving(str(PartKind.LINING_HEAD), set_out.clear_width.value, board_travel(lining.moves_as))],
+        fitted_mm,
+        leaves=[Moving("leaf", width, board_travel(leaf.moves_as)) for width in widths_mm],
+        carriers=[Moving(str(PartKind.LINING_HEAD), head_mm, board_travel(lining.moves_as))],
         made_in=MADE_IN,
         seasons=BUILDINGS[building],
     )

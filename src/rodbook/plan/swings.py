@@ -32,7 +32,7 @@ from rodbook.job import AnyBuildUp, Book, InsetBuildUp, LayOnBuildUp, Opening
 from rodbook.plan.model import OpeningPlan
 from rodbook.setout import Element, PartKind, SetOut
 
-__all__ = ["WANTED_DEG", "FrontSwing", "LeafSwing", "front_swing", "leaf_names"]
+__all__ = ["WANTED_DEG", "FrontSwing", "LeafSwing", "front_swing", "leaf_names", "leaf_words"]
 
 WANTED_DEG = 90.0
 """A leaf should open at least square to the front, so that shelves and drawers come out past it (common practice)."""
@@ -106,6 +106,16 @@ def leaf_names(count: int) -> tuple[str, ...]:
     return few.get(count) or tuple(f"leaf {n} from the left" for n in range(1, count + 1))
 
 
+def leaf_words(count: int) -> tuple[str, ...]:
+    """The same before a figure: empty for a single leaf.
+
+    >>> leaf_words(2), leaf_words(4)
+    (('left', 'right'), ('leaf 1', 'leaf 2', 'leaf 3', 'leaf 4'))
+    """
+    few = {1: ("",), 2: ("left", "right"), 3: ("left", "middle", "right")}
+    return few.get(count) or tuple(f"leaf {n}" for n in range(1, count + 1))
+
+
 def front_swing(entry: OpeningPlan, book: Book) -> FrontSwing | None:
     """Open the leaves of a front.
 
@@ -132,7 +142,8 @@ def front_swing(entry: OpeningPlan, book: Book) -> FrontSwing | None:
     shift = (_opening_width(entry) - entry.set_out.outer_width.value) / 2 if near else 0.0
     face = 0.0 if isinstance(build_up, InsetBuildUp) else thickness
     frame = _frame(entry.set_out, build_up, book, thickness)
-    return _opened(doors, thickness, shift, face, frame, near, _planes(entry.opening))
+    path = cup_hinge_path(thickness, boring_distance_mm=book.hinge(build_up.hinge).cup_edge)
+    return _opened(doors, thickness, path, shift, face, frame, near, _planes(entry.opening))
 
 
 def _opening_width(entry: OpeningPlan) -> float:
@@ -183,6 +194,7 @@ def _planes(opening: Opening) -> tuple[SlopingPlane, ...]:
 def _opened(
     doors: tuple[Element, ...],
     thickness: float,
+    path: Path,
     shift: float,
     face: float,
     frame: tuple[Obstacle, ...],
@@ -192,7 +204,6 @@ def _opened(
     """Swings of a front, kept by its geometry: x from the opening's left side, y from the wall's face."""
     first = shift + min(d.x for d in doors)
     around = [*(_moved(o, first, face) for o in frame), *near]
-    path = cup_hinge_path(thickness)
     leaves = [_leaf(d, thickness, shift, face) for d in doors]
     found: list[LeafSwing] = []
     for number, leaf in enumerate(leaves):

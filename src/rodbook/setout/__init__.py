@@ -3,6 +3,7 @@
 from rodbook.setout.cuts import Cut, Side, cut_brief, cut_words, mitre, mitre_unequal, past_the_corner
 from rodbook.setout.families import Frame, Stock, outer_size_wanted, set_out
 from rodbook.setout.figures import given
+from rodbook.setout.hangings import LeafHanging, hangings
 from rodbook.setout.model import EdgeWork, Element, LeafSize, Notch, Part, PartKind, Placed, RowSize, SeenGap, SetOut
 from rodbook.setout.panels import panel_part
 from rodbook.setout.raked.line import RakedFrame, SlopingLine
@@ -19,6 +20,7 @@ __all__ = [
     "EdgeWork",
     "Element",
     "Frame",
+    "LeafHanging",
     "LeafSize",
     "LongRun",
     "Notch",
@@ -40,6 +42,7 @@ __all__ = [
     "cut_brief",
     "cut_words",
     "given",
+    "hangings",
     "marks_in",
     "mitre",
     "mitre_unequal",

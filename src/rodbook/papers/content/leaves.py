@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Sequence
 
 from rodbook.papers.content.cautions import FIRE, heaviest_leaf, lifting
 from rodbook.papers.content.shared import Json, Pictures, Sheetful, caution_rows, frame, leaf_in_words, writer
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.swing import draw_swing
-from rodbook.plan import LeafChecks, OpeningPlan, Plan, leaf_checks
-from rodbook.setout import SetOut
+from rodbook.plan import FreeGap, LeafCheck, LeafChecks, OpeningPlan, Plan, leaf_checks
 
 __all__ = ["leaf_facts", "leaves_content"]
 
@@ -55,51 +54,69 @@ def _block(plan: Plan, entries: list[OpeningPlan], pictures: Pictures) -> Json:
         "picture": pictures.add(draw_swing(checks.swing, across, first.opening.mark)),
         "sentences": [[said, said in checks.swing.amiss] for said in checks.swing.sentences],
         "warnings": [said for said in checks.warnings if said not in checks.swing.sentences],
-        "facts": [list(fact) for fact in leaf_facts(checks, first.set_out, writer(plan))],
+        "facts": [list(fact) for fact in leaf_facts(checks, writer(plan))],
     }
 
 
-def leaf_facts(checks: LeafChecks, set_out: SetOut, write: Numbers) -> tuple[tuple[str, str, str], ...]:
+def leaf_facts(checks: LeafChecks, write: Numbers) -> tuple[tuple[str, str, str], ...]:
     """What, how much, and what that rests on.
 
     Parameters
     ----------
     checks : LeafChecks
-    set_out : SetOut
     write : Numbers
     """
-    mass, load, skin = set_out.leaf_mass, checks.load, checks.skin
+    skin, leaves = checks.skin, checks.leaves
+
+    def each(value: Callable[[LeafCheck], str]) -> str:
+        return by_leaf([(leaf.word, value(leaf)) for leaf in leaves])
+
     rows = [
-        ("Mass of a leaf", f"{write.tenth(mass.low)} to {write.tenth(mass.high)} kg", "size times the board's range of density"),
-        ("Hinges on each", str(set_out.hinges), _asked(checks)),
-        ("Pull on the top hinge", f"{write.tenth(load.pull_n[0])} to {write.tenth(load.pull_n[1])} N",
+        ("Mass of a leaf", each(lambda leaf: f"{write.tenth(leaf.size.mass.low)} to {write.tenth(leaf.size.mass.high)} kg"),
+         "size times the board's range of density"),
+        ("Hinges on each", each(lambda leaf: str(leaf.size.hinges)), each(_asked)),
+        ("Pull on the top hinge",
+         each(lambda leaf: f"{write.tenth(leaf.load.pull_n[0])} to {write.tenth(leaf.load.pull_n[1])} N"),
          "mass at half the leaf's width, over the distance of top and bottom hinge"),
         ("Left under a cup", f"{write.tenth(skin.nominal_mm)} mm, {write.tenth(skin.under_point_mm)} under the drill's point",
          f"at the worst {write.tenth(skin.worst_mm)} mm; tolerances are house assumptions"),
-        _plate(checks, write),
+        ("Arm and plate", each(lambda leaf: _plate(leaf, write)),
+         f"{each(lambda leaf: _lies(leaf, write))}; constants from memory, look at the hinge in hand"),
         ("Opens to", ", ".join(f"{leaf.swing.free_deg:.0f}°" for leaf in checks.swing.leaves),
-         "path of a common cup hinge (house assumption)"),
+         "path of a common cup hinge, its cup bored where the book's hinge wants it (house assumption)"),
         _damp(checks, write),
     ]  # fmt: skip
     return tuple(rows)
 
 
-def _plate(checks: LeafChecks, write: Numbers) -> tuple[str, str, str]:
-    plate = checks.plate
-    beside = (
-        f"lies {write.short(checks.lap_mm)} mm over"
-        if checks.lap_mm >= 0
-        else f"stands {write.short(-checks.lap_mm)} mm inside"
-    )
+def by_leaf(values: Sequence[tuple[str, str]]) -> str:
+    """One value where all leaves have the same, else each value with the leaves that have it.
+
+    >>> by_leaf([("left", "4"), ("middle", "5"), ("right", "4")])
+    'left and right 4; middle 5'
+    """
+    groups: dict[str, list[str]] = defaultdict(list)
+    for word, value in values:
+        groups[value].append(word)
+    if len(groups) == 1:
+        return values[0][1]
+    return "; ".join(f"{' and '.join(words)} {value}" for value, words in groups.items())
+
+
+def _plate(leaf: LeafCheck, write: Numbers) -> str:
+    plate = leaf.plate
     turn = f", side screw {write.tenth(plate.adjust_mm)} mm" if abs(plate.adjust_mm) >= 0.05 else ""
-    return (
-        "Arm and plate", f"{plate.arm.name}, plate {write.short(plate.plate_height_mm)} mm{turn}",
-        f"the leaf {beside} what carries it; constants from memory, look at the hinge in hand",
-    )  # fmt: skip
+    return f"{plate.arm.name}, plate {write.short(plate.plate_height_mm)} mm{turn}"
 
 
-def _asked(checks: LeafChecks) -> str:
-    number = checks.number
+def _lies(leaf: LeafCheck, write: Numbers) -> str:
+    lap = round(leaf.hanging.lap_mm, 2)
+    state = f"lies {write.short(lap)} mm over" if lap >= 0 else f"stands {write.short(-lap)} mm inside"
+    return f"{state} the {leaf.hanging.on}"
+
+
+def _asked(leaf: LeafCheck) -> str:
+    number = leaf.number
     by = {
         "height": "its height asks for them",
         "mass": "its mass asks for them",
@@ -110,15 +127,19 @@ def _asked(checks: LeafChecks) -> str:
 
 
 def _damp(checks: LeafChecks, write: Numbers) -> tuple[str, str, str]:
-    name = f"{checks.margin[:1].upper()}{checks.margin[1:]} through the year"
-    if checks.year is None:
+    names = " and ".join(dict.fromkeys(gap.name for gap in checks.gaps))
+    name = f"{names[:1].upper()}{names[1:]} through the year"
+    years = [(_beside(checks, gap), gap.year) for gap in checks.gaps if gap.year is not None]
+    if not years:
         return name, "not worked out", f"the book does not say how {checks.unmoved} moves with damp"
-    year = checks.year
+    made = by_leaf([(words, f"{write.tenth(year.made_mm)}") for words, year in years])
     seasons = ", ".join(
-        f"{s.air.name} {write.in_hundred(s.air.humidity_pct)} at {s.air.temperature_c:g} °C" for s in year.seasons
+        f"{s.air.name} {write.in_hundred(s.air.humidity_pct)} at {s.air.temperature_c:g} °C"
+        for s in years[0][1].seasons
     )
-    return (
-        name,
-        f"{write.tenth(year.least_mm)} to {write.tenth(year.most_mm)} mm",
-        f"made {write.tenth(year.made_mm)}; {seasons}",
-    )
+    values = [(words, f"{write.tenth(year.least_mm)} to {write.tenth(year.most_mm)} mm") for words, year in years]
+    return name, by_leaf(values), f"made {made}; {seasons}"
+
+
+def _beside(checks: LeafChecks, gap: FreeGap) -> str:
+    return "between " * (len(gap.leaves) > 1) + " and ".join(checks.leaves[n - 1].word for n in gap.leaves)

@@ -18,6 +18,7 @@ from rodbook.papers.content.shared import (
     hinges_in_words,
     leaf_in_words,
     lining_in_words,
+    masses_in_words,
     openings_in_words,
     parts_in_words,
     rows_in_words,
@@ -190,7 +191,7 @@ def _facts(set_out: SetOut, write: Numbers) -> Json:
         *([["leaf", leaf_in_words(set_out, write)]] if set_out.leaves else []),
         *([gap.name, _gap(gap, write)] for gap in set_out.seen),
         *([measure.name, write.mm(measure.value)] for measure in set_out.dimensions),
-        *([["hinges a leaf", hinges_in_words(set_out)], ["mass of a leaf", write.kilograms(set_out.leaf_mass)]]
+        *([["hinges a leaf", hinges_in_words(set_out)], ["mass of a leaf", masses_in_words(set_out, write)]]
           if set_out.leaves else []),
         *([f"mass of the {row.kind}, {write.short(row.height.value)} high", write.kilograms(row.mass)]
           for row in set_out.rows if row.mass),

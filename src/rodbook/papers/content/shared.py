@@ -225,6 +225,14 @@ def hinges_in_words(set_out: SetOut) -> str:
     return " and ".join(str(size.hinges) for size in set_out.leaf_sizes)
 
 
+def masses_in_words(set_out: SetOut, write: Numbers) -> str:
+    """What a leaf weighs, or each from the left where they differ."""
+    masses = [write.kilograms(size.mass) for size in set_out.leaf_sizes]
+    if len(set(masses)) <= 1:
+        return write.kilograms(set_out.leaf_mass)
+    return "; ".join(f"{number}: {mass}" for number, mass in enumerate(masses, 1))
+
+
 def parts_in_words(lines: Sequence[ScheduleLine]) -> str:
     """How many parts there are."""
     total = sum(line.quantity for line in lines)
