@@ -146,3 +146,10 @@ def test_every_edge_that_asks_for_a_thickness_needs_one(book):
         faults = check_book(book.model_copy(update={"build_ups": (changed, *book.build_ups[1:])}))
         wrong = (way in ("taped", "lipped")) != (thick > 0)
         assert [f.where for f in faults] == (["build_ups[1].leaf_edge_thickness (inset, painted)"] if wrong else [])
+
+
+def test_a_gap_that_is_closed_to_nothing_is_refused(inset, stock):
+    """Margins of 3 and three coats of 500 µm: 2 × 1.5 = 3 leave nothing at all, which no least gap has to say."""
+    closed = inset.model_copy(update={"coats": 3, "film": 500.0, "floor_clearance": 8.0})
+    with pytest.raises(Infeasible, match=r"the margin at each side would be 0\.0 mm"):
+        set_out(closed, stock(closed), Frame(Measure(839, "w"), Measure(2024, "h"), 2, "left", sill=False))

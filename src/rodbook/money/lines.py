@@ -74,7 +74,8 @@ def _plates(part: Part) -> int:
 
 
 def _perimeter_m(part: Part) -> float:
-    return 2 * (part.length.value + part.width.value) / 1000
+    """Round the rectangle that is cut out of the sheet, allowances with it. [m]"""
+    return 2 * (part.cut_length + part.cut_width) / 1000
 
 
 DRIVERS: Mapping[str, Callable[[ScheduleLine], float]] = {
