@@ -16,6 +16,7 @@ from rodbook.papers.content.parts import Front, fronts_of
 from rodbook.papers.content.shared import hinges_in_words, masses_in_words, openings_in_words, rows_in_words, writer
 from rodbook.papers.drawing.model import Asked, Drawing
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.pictures.foot import draw_foot
 from rodbook.papers.pictures.front import draw_front
 from rodbook.papers.pictures.section import draw_section
 from rodbook.plan import OpeningPlan, Plan
@@ -69,6 +70,7 @@ class FrontView:
     openings: str
     elevations: tuple[tuple[str, str], ...]
     section: str
+    foot: str
     sizes: tuple[Size, ...]
     weight: str
 
@@ -172,7 +174,7 @@ def front_views(plan: Plan, *, before: Plan | None = None, only: int | None = No
     )
 
 
-_ELEVATION_ROOM, _SECTION_ROOM = Room(340, 612), Room(578, 459)
+_ELEVATION_ROOM, _SECTION_ROOM, _FOOT_ROOM = Room(340, 612), Room(578, 459), Room(340, 459)
 """What the style sheet gives them on a phone that is 390 wide."""
 
 
@@ -183,6 +185,8 @@ def _view(plan: Plan, number: int, front: Front, was: Mapping[str, str]) -> Fron
         (marks, touch_svg(drawing, write, workings, _ELEVATION_ROOM)) for marks, drawing in _elevations(plan, front)
     )
     section = touch_svg(_section(plan, front, write), write, workings, _SECTION_ROOM)
+    low = draw_foot(set_out, plan.book.build_up(set_out.build_up), front.name)
+    foot = touch_svg(low, write, workings, _FOOT_ROOM) if low is not None else ""
     leaves = f"{set_out.leaves} leaves" if set_out.leaves > 1 else "one leaf"
     if set_out.rows:
         leaves = rows_in_words(set_out, write)
@@ -193,6 +197,7 @@ def _view(plan: Plan, number: int, front: Front, was: Mapping[str, str]) -> Fron
         ", ".join(entry.opening.mark for entry in front.entries),
         elevations,
         section,
+        foot,
         tuple(
             Size(w.ident, w.words, w.value, w.lines, before if (before := was.get(w.words, w.value)) != w.value else "")
             for w in workings.found

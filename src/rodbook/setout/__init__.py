@@ -1,5 +1,6 @@
 """A size and a build-up become parts, edges and borings; one file for each family of build-ups."""
 
+from rodbook.setout.assembly import Assembly, Body, Prism, assemble
 from rodbook.setout.cuts import Cut, Side, cut_brief, cut_words, mitre, mitre_unequal, past_the_corner
 from rodbook.setout.families import Frame, Stock, outer_size_wanted, set_out
 from rodbook.setout.figures import given
@@ -15,7 +16,9 @@ from rodbook.setout.trims import trim_cover, trim_wanted
 from rodbook.setout.widths import Wanted
 
 __all__ = [
+    "Assembly",
     "Bay",
+    "Body",
     "Cut",
     "EdgeWork",
     "Element",
@@ -28,6 +31,7 @@ __all__ = [
     "PartKind",
     "Placed",
     "PlinthRun",
+    "Prism",
     "RakedFrame",
     "RowSize",
     "ScheduleLine",
@@ -38,6 +42,7 @@ __all__ = [
     "Stock",
     "TrimRun",
     "Wanted",
+    "assemble",
     "between_sights",
     "cut_brief",
     "cut_words",

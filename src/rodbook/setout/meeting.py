@@ -18,7 +18,7 @@ from rodbook.hinges import Boring
 from rodbook.job.book import AnyBuildUp, Section
 from rodbook.setout.cuts import Side
 from rodbook.setout.figures import given
-from rodbook.setout.model import LeafSize, Part, PartKind, Placed, SetOut
+from rodbook.setout.model import Element, LeafSize, Part, PartKind, Placed, SetOut
 from rodbook.working import Measure, least
 
 __all__ = ["meeting_pairs", "met"]
@@ -62,6 +62,8 @@ def met(build_up: AnyBuildUp, strip: Section | None, first: Side, result: SetOut
             "take a wider strip"
         )
     strips: list[Placed] = []
+    seen: list[Element] = []
+    doors = [e for e in result.elements if e.kind is PartKind.DOOR]
     for n in pairs:
         length = _strip_length(result.leaf_sizes[n], result.leaf_sizes[n + 1], over).rounded_down(build_up.step)
         part = Part(
@@ -71,7 +73,11 @@ def met(build_up: AnyBuildUp, strip: Section | None, first: Side, result: SetOut
             finish=build_up.finish, coats=build_up.coats,
         )  # fmt: skip
         strips.append(Placed(part, 1))
-    return replace(result, parts=(*result.parts, *strips), dimensions=(*result.dimensions, over))
+        left = doors[n].x + doors[n].width - over.value
+        seen.append(Element(PartKind.STRIP, left, doors[n].y, strip.width, length.value))
+    return replace(
+        result, parts=(*result.parts, *strips), dimensions=(*result.dimensions, over), elements=(*result.elements, *seen)
+    )  # fmt: skip
 
 
 def _strip_length(left: LeafSize, right: LeafSize, over: Measure) -> Measure:

@@ -34,6 +34,8 @@ def test_running_figures_are_the_heights_from_the_datum(many_fronts, read_svg):
             svg = read_svg(draw_whole_part(part, "D1"))
             found = holes(part)
             wanted = ["0", *(short(h.boring.y.value) for h in found), short(part.length.value), short(part.width.value)]
+            if part.notch is not None:
+                wanted += [short(part.notch.deep.value), short(part.notch.high.value)]
             assert sorted(svg.texts("figure")) == sorted(wanted)
             assert svg.texts("hole number") == [str(h.number) for h in found]
             assert svg.texts("datum") == ["datum"]

@@ -26,6 +26,7 @@ from rodbook.papers.content.shared import (
 )
 from rodbook.papers.content.working import working_of
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.pictures.foot import draw_foot
 from rodbook.papers.pictures.front import HUNG_KEY, draw_front
 from rodbook.papers.pictures.section import draw_section
 from rodbook.plan import OpeningPlan, Plan
@@ -86,6 +87,7 @@ def fronts_of(plan: Plan) -> tuple[Front, ...]:
                     _running_on(entry.set_out),
                     entry.opening.rows,
                     entry.opening.end_panels,
+                    entry.opening.floor_finish,
                 )
             ].append(entry)
     found: list[Front] = []
@@ -123,7 +125,9 @@ def parts_content(plan: Plan) -> Sheetful:
 def _made(line: ScheduleLine, shared: str) -> str:
     """How the ends are cut, and the finish where it is not the same for all."""
     finish = "" if shared else finish_in_words(line.part)
-    return "; ".join(words for words in (cut_brief(line.part.cuts) or line.part.ends, finish) if words)
+    cuts, notch = cut_brief(line.part.cuts), line.part.notch
+    brief = "; ".join(filter(None, (cuts, notch.words if notch else ""))) if cuts else line.part.ends
+    return "; ".join(words for words in (brief, finish) if words)
 
 
 def _row(line: ScheduleLine, write: Numbers, shared: str, *, made: bool) -> Json:
@@ -166,6 +170,7 @@ def _front(plan: Plan, front: Front, write: Numbers, pictures: Pictures) -> Json
         wide += drawing.width
         elevations.append({"openings": marks, "hung": hung, "picture": pictures.add(drawing)})
     drawn, words = _packers(front, plan, write)
+    foot = draw_foot(set_out, build_up, front.name)
     section = draw_section(set_out, build_up, front.name, packer_mm=drawn, packer_words=words)
     leaves = f"{set_out.leaves} leaves" if set_out.leaves > 1 else "one leaf"
     if set_out.rows:
@@ -178,6 +183,7 @@ def _front(plan: Plan, front: Front, write: Numbers, pictures: Pictures) -> Json
         "alone": len(elevations) == 1 and wide <= _ALONE_MM,
         "beside": wide + 6.0 * (len(elevations) - 1) <= _PAGE_MM,
         "section": pictures.add(section),
+        "foot": pictures.add(foot) if foot is not None else "",
         "facts": _facts(set_out, write),
         "working": working_of(_measures(set_out), _marks(plan, front), write),
     }

@@ -71,7 +71,7 @@ def front_marks(set_out: SetOut, build_up: AnyBuildUp, view: View, *, words: boo
     """
     marks: list[Mark] = []
     for element in set_out.elements:
-        if element.kind in (PartKind.DOOR, *_FIXED, PartKind.TRIM_LEG, PartKind.TRIM_HEAD):
+        if element.kind in (PartKind.DOOR, *_FIXED, PartKind.TRIM_LEG, PartKind.TRIM_HEAD, PartKind.STRIP):
             continue
         marks.append(_rectangle(element, view, Pen.FINE, Fill.PAPER))
     marks += _trim(set_out, view, mitred=build_up.trim_joint == "mitred")
@@ -82,6 +82,7 @@ def front_marks(set_out: SetOut, build_up: AnyBuildUp, view: View, *, words: boo
     for front in _of(set_out, *_FIXED):
         marks.append(_rectangle(front, view, Pen.OUTLINE, Fill.TINT))
         marks += _row_marks(front, view, words=words)
+    marks += [_rectangle(strip, view, Pen.OUTLINE, Fill.PAPER) for strip in _of(set_out, PartKind.STRIP)]
     for rail in _of(set_out, PartKind.RAIL):
         for y in (rail.y, rail.y + rail.height):
             marks.append(Line((view.at(rail.x, y), view.at(rail.x + rail.width, y)), Pen.HIDDEN, "rail"))

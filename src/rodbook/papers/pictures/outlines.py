@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 
 from rodbook.papers.drawing.model import Line, Mark, Pen, Point, Text, View
-from rodbook.papers.pictures.part_faces import marks_on
+from rodbook.papers.pictures.part_faces import leading_edge, marks_on
 from rodbook.setout import Part
 
-__all__ = ["bevel_marks", "face_corners", "lying_corners", "seen_round", "slope_words"]
+__all__ = ["bevel_marks", "face_corners", "lying_corners", "notched_corners", "seen_round", "slope_words"]
 
 
 def bevel_marks(part: Part, view: View) -> list[Mark]:
@@ -35,12 +35,25 @@ def face_corners(part: Part, view: View) -> tuple[Point, ...]:
     """Corners of a part that stands upright, from the top left one round."""
     width, length = part.width.value, part.length.value
     corners = part.outline or ((0.0, 0.0), (width, 0.0), (width, length), (0.0, length))
+    if part.notch is not None:
+        corners = notched_corners(part, left=leading_edge(part) == "left")
     return tuple(view.at(x, y) for x, y in corners)
+
+
+def notched_corners(part: Part, *, left: bool) -> tuple[Point, ...]:
+    """Corners of an upright whose foot is cut out at its front edge, from the top left one round; y down. [mm, real]"""
+    assert part.notch is not None
+    width, length = part.width.value, part.length.value
+    deep, high = part.notch.deep.value, length - part.notch.high.value
+    if left:
+        return ((0.0, 0.0), (width, 0.0), (width, length), (deep, length), (deep, high), (0.0, high))
+    return ((0.0, 0.0), (width, 0.0), (width, high), (width - deep, high), (width - deep, length), (0.0, length))
 
 
 def lying_corners(part: Part, scale: int) -> tuple[Point, ...]:
     """Corners of a part that is laid along the page, its top (or left) end to the left."""
-    return tuple((y / scale, (part.width.value - x) / scale) for x, y in part.outline)
+    corners = notched_corners(part, left=True) if part.notch is not None else part.outline
+    return tuple((y / scale, (part.width.value - x) / scale) for x, y in corners)
 
 
 def seen_round(corners: tuple[Point, ...], *, every: float = 60.0) -> tuple[Mark, ...]:

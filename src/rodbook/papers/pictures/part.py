@@ -69,7 +69,10 @@ def draw_whole_part(part: Part, mark: str, *, room: tuple[float, float] = WHOLE_
     corners = face_corners(part, view)
     marks: list[Mark] = [Shape(corners, role="outline")]
     marks += [*_housing(part, view), *bevel_marks(part, view), *slope_words(part, view)]
-    marks += seen_round(corners) if part.outline and len(part.edges) == 4 else _seen_edges(part, lead, right, foot)
+    low = foot - (view.y(part.notch.high.value) if part.notch is not None else 0.0)
+    marks += (
+        seen_round(corners) if part.outline and len(part.edges) == 4 else _seen_edges(part, lead, right, (foot, low))
+    )
     marks += hole_marks(found, lambda b: view.at(b.x.value, b.y.value), view)
     near, far_side = (right, 0.0) if lead == "right" else (0.0, right)
     if part.datum == "foot":
@@ -83,13 +86,11 @@ def draw_whole_part(part: Part, mark: str, *, room: tuple[float, float] = WHOLE_
         marks += running("y", 0.0, readings, line=outer, feature=near, low=-4.0)
         marks += datum(0.0, 0.0)
     marks += _heights(part, view, lead, far_side, other)
-    marks += dimension(
-        "x",
-        Span(0.0, right, short(width), part.width),
-        line=foot + _STAND_OFF + (2.0 if part.datum == "foot" else 0.0),
-        feature=foot,
-        bold=True,
-    )
+    under = foot + _STAND_OFF + (2.0 if part.datum == "foot" else 0.0)
+    if part.notch is not None:
+        marks += _notch(part, view, lead, outer + (_NEXT if lead == "right" else -_NEXT), under)
+        under += _NEXT
+    marks += dimension("x", Span(0.0, right, short(width), part.width), line=under, feature=foot, bold=True)
     marks += _edge_name(part, found, view, lead, right)
     if part.grain:
         marks += grain_marks(right / 2 + 1.5, foot * 0.56, min(24.0, foot / 6), upright=True)
@@ -145,6 +146,20 @@ def _heights(part: Part, view: View, lead: str, feature: float, line: float) -> 
     return marks
 
 
+def _notch(part: Part, view: View, lead: str, beside: float, under: float) -> list[Mark]:
+    """How deep and how high the foot is cut out: under it and beside it."""
+    assert part.notch is not None
+    right, foot = view.x(part.width.value), view.y(part.length.value)
+    deep, high = view.x(part.notch.deep.value), view.y(part.notch.high.value)
+    ends, edge = ((0.0, deep), 0.0) if lead == "left" else ((right - deep, right), right)
+    across = Span(*ends, short(part.notch.deep.value), part.notch.deep)
+    up = Span(foot - high, foot, short(part.notch.high.value), part.notch.high)
+    return [
+        *dimension("x", across, line=under, feature=foot),
+        *dimension("y", up, line=beside, feature=edge),
+    ]
+
+
 def _housing(part: Part, view: View) -> list[Mark]:
     """The shoulder of a housing for the head, as deep as the head is thick: linings are of one board."""
     if "housed" not in part.ends:
@@ -153,16 +168,20 @@ def _housing(part: Part, view: View) -> list[Mark]:
     return [Line(((0.0, y), (view.x(part.width.value), y)), Pen.HIDDEN, "housing")]
 
 
-def _seen_edges(part: Part, lead: str, right: float, foot: float) -> list[Mark]:
+def _seen_edges(part: Part, lead: str, right: float, feet: tuple[float, float]) -> list[Mark]:
+    """Marks on edges that are seen; the front one ends at the second foot, where that is cut out."""
+    foot, low = feet
     ends = {
         "top": ((0.0, 0.0), (right, 0.0), (0.0, -1.0)),
         "bottom": ((0.0, foot), (right, foot), (0.0, 1.0)),
         "left": ((0.0, 0.0), (0.0, foot), (-1.0, 0.0)),
         "right": ((right, 0.0), (right, foot), (1.0, 0.0)),
     }
+    x = 0.0 if lead == "left" else right
+    front = ((x, 0.0), (x, low), ends[lead][2])
     marks: list[Mark] = []
     for edge in part.edges:
-        marks += seen_edge(*ends[lead if edge == "front" else edge])
+        marks += seen_edge(*(front if edge == "front" else ends[edge]))
     return marks
 
 

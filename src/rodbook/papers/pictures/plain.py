@@ -73,6 +73,9 @@ def draw_plain_part(part: Part, mark: str) -> Drawing:
     if part.grain and wide > 8:
         marks += grain_marks(long / 2, wide / 2 + 2, min(26.0, long / 3), upright=False)
     line = wide + 9.0
+    if part.notch is not None:
+        marks += _notch(part, scale, long, wide, line)
+        line += 7.0
     marks += dimension("x", Span(0.0, long, short(length), part.length), line=line, feature=wide, bold=True)
     if width > _WIDEST_END_MM:
         line = box_of(marks).right + 4.0
@@ -99,10 +102,23 @@ def _corners(long: float, wide: float, cut: Mitres, *, outer_up: bool) -> tuple[
     return (start, 0.0), (long - stop, 0.0), (long, wide), (0.0, wide)
 
 
+def _notch(part: Part, scale: int, long: float, wide: float, line: float) -> list[Mark]:
+    """How high and how deep the foot is cut out, at the right end under the part and beside it."""
+    assert part.notch is not None
+    high, deep = part.notch.high.value / scale, part.notch.deep.value / scale
+    up = Span(long - high, long, short(part.notch.high.value), part.notch.high)
+    across = Span(wide - deep, wide, short(part.notch.deep.value), part.notch.deep)
+    return [
+        *dimension("x", up, line=line, feature=wide),
+        *dimension("y", across, line=long + 12.0, feature=long),
+    ]
+
+
 def _edges(part: Part, long: float, wide: float) -> list[Mark]:
     """Edges that are seen; the front edge of a part without hand lies at the bottom."""
+    low = long * (1.0 - part.notch.high.value / part.length.value) if part.notch is not None else long
     places = {
-        "front": ((0.0, wide), (long, wide), (0.0, 1.0)),
+        "front": ((0.0, wide), (low, wide), (0.0, 1.0)),
         "left": ((0.0, wide), (long, wide), (0.0, 1.0)),
         "right": ((0.0, 0.0), (long, 0.0), (0.0, -1.0)),
         "top": ((0.0, 0.0), (0.0, wide), (-1.0, 0.0)),
