@@ -40,6 +40,7 @@ bench: setup-dev browser
 	@$(PY) benchmarks/desk_time.py
 	@$(PY) benchmarks/survey_to_setout.py
 	@$(PY) benchmarks/sizes_time.py
+	@$(PY) benchmarks/assembled.py
 	@$(PY) benchmarks/swing_time.py
 	@$(PY) benchmarks/money_time.py
 	@$(PY) benchmarks/dates_time.py

@@ -393,7 +393,7 @@ def misplaced(front, build_up, *, within: float = 0.6) -> list[str]:
     """
     found = []
     for kind in ("lining leg", "lining head", "lining sill", "hinge lining", "division", "rail", "plinth", "drawer front",
-                 "flap", "apron", "end panel", "door"):  # fmt: skip
+                 "flap", "apron", "end panel", "cover strip", "door"):  # fmt: skip
         if kind == "door" and build_up.meeting == "rebated":
             continue
         if front.falls_to and build_up.head_joint == "housed" and kind in ("lining leg", "lining head"):

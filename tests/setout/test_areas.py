@@ -57,8 +57,8 @@ def test_a_notch_comes_off_both_faces_and_leaves_the_way_round():
     assert board.face_m2 == pytest.approx(1.0)
 
 
-def _set_out(*, sill=False, **changes):
-    build_up = BOOK.build_up("inset, painted").model_copy(update={"trim_joint": "butted", **changes})
+def _set_out(name="inset, painted", *, sill=False, **changes):
+    build_up = BOOK.build_up(name).model_copy(update={"trim_joint": "butted", **changes})
     stock = Stock(
         BOOK.board("22 mm MDF"), BOOK.board("18 mm MDF"), BOOK.section(build_up.trim), BOOK.hinges[0], BOOK.hinge_counts
     )  # fmt: skip
@@ -137,6 +137,30 @@ def test_heads_and_sills_that_are_housed_or_lie_over_their_legs():
     assert _only(housed, PartKind.LINING_HEAD).length.value == pytest.approx(786)
     assert _only(housed, PartKind.LINING_SILL).length.value == pytest.approx(618)
     assert _only(_set_out(head_joint="over"), PartKind.LINING_HEAD).length.value == pytest.approx(816)
+
+
+def test_mitred_trim_all_round_under_that_slope():
+    """With a sill the sight starts at 18 - 6 = 12, and the legs 58 lower: -46. The left one is 2192 + 46 = 2238 along its outer
+    edge and 2076 - 12 = 2064 along its inner one: two faces of 58 x 2151 = 124 758 mm2; round it both, 129.691943 at the head
+    and 58 x 1.414214 = 82.024387 at the foot, 18 thick: 0.249516 + 0.081246894 m2.
+    """
+    left = _only(_set_out(trim_joint="mitred", sill=True), PartKind.TRIM_LEG, "left")
+    assert left.length.value == pytest.approx(2238)
+    assert left.coated_m2 == pytest.approx(0.330762894, abs=1e-9)
+
+
+def test_bearings_laps_and_clear_heights_under_that_slope():
+    """The trim bears 18 - 6 = 12 on an inset lining, 18 - 10 - 4 = 4 on one that is lapped, 36 - 10 - 4 = 22 with a hinge
+    lining. An inset leaf laps the hinge lining 18 - 3 = 15. Clear at the higher side: 2100 - 13.5 - 22.5 = 2064, over a sill
+    18 less.
+    """
+    inset, lay_on = _set_out(), _set_out("lay-on within trim, painted")
+    assert inset.dimension("bearing of the trim on the lining").value == pytest.approx(12)
+    assert inset.dimension("lap of the leaf over the hinge lining").value == pytest.approx(15)
+    assert (inset.clear_height.value, _set_out(sill=True).clear_height.value) == pytest.approx((2064, 2046))
+    assert lay_on.dimension("bearing of the trim on the lining").value == pytest.approx(4)
+    carried = _set_out("lay-on within trim, painted", hinge_lining=True)
+    assert carried.dimension("bearing of the trim on the lining").value == pytest.approx(22)
 
 
 def test_edging_that_comes_off_a_sloping_leaf():
