@@ -297,9 +297,9 @@ def test_squared_ends_are_a_shorter_bar_moved_along(sticks, bars, kerf, trim):
     short = cut_lengths(sticks, [replace(bar, end_trim=0.0) for bar in bars], kerf, seconds=600)
     found = cut_lengths(sticks, raw, kerf, seconds=600)
     assert (found.cost, found.bound, found.proven) == (short.cost, short.bound, short.proven)
-    assert [(p.count, p.remainder, [(c.name, round(c.position - trim, 6)) for c in p.cuts]) for p in found.patterns] == [
-        (p.count, p.remainder, [(c.name, c.position) for c in p.cuts]) for p in short.patterns
-    ]
+    assert [
+        (p.count, p.remainder, [(c.name, round(c.position - trim, 6)) for c in p.cuts]) for p in found.patterns
+    ] == [(p.count, p.remainder, [(c.name, c.position) for c in p.cuts]) for p in short.patterns]
 
 
 def test_what_squares_an_end_is_checked():

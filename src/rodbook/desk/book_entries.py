@@ -128,7 +128,16 @@ ENTRIES = {
     ),
     "sections": Entry(
         "sections", "section", "book-boards",
-        (_NAME, _mm("width", "Face width"), _mm("thickness", "Thickness"), *_DENSITY, _SOURCE),
+        (
+            _NAME, _mm("width", "Face width"), _mm("thickness", "Thickness"), *_DENSITY,
+            Spec(
+                "edges", "edges", lazy("Its long edges"),
+                hint=lazy("As bought. Sawn ones, as of strips ripped from sheets, are arrised and filled where they show."),
+                kind="choice",
+                choices=(("planed", lazy("planed or moulded")), ("sawn", lazy("sawn"))),
+            ),
+            _SOURCE,
+        ),
         tuple(spec for spec in _SHEET if spec.field != "size_width"),
     ),
     "hinges": Entry(

@@ -100,6 +100,9 @@ _ALL = (
     Paper("workshop-order.pdf", lazy("Workshop order"), lazy(
         "What is bought in, drawn and bored, without a price; goes "
         "to the workshop."), whole=True),
+    Paper("site-parts.pdf", lazy("Parts made on site"), lazy(
+        "What the firm makes itself, drawn and bored as an ordered "
+        "part is; goes to the bench."), whole=True),
     Paper("layouts.pdf", lazy("Layouts"), lazy(
         "Each sheet and length with its cuts in order, and what the "
         "material costs; goes to the saw."), priced=True, whole=True),

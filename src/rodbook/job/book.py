@@ -140,8 +140,18 @@ class Section(Document):
     thickness: Size = Field(description="Thickness. [mm]")
     density_low: float = Field(ge=100, le=2000, description="Light end of its density. [kg/m3]")
     density_high: float = Field(ge=100, le=2000, description="Heavy end of its density. [kg/m3]")
+    edges: Literal["planed", "sawn"] = Field(
+        "planed",
+        description="Its long edges as bought: planed or moulded, so that they want no work, or sawn, as of strips that are"
+        " ripped from sheets. House assumption where it says nothing: planed.",
+    )
     source: Source = Field(description="Where density and section come from.")
     lengths: tuple[LengthSize, ...] = Field(min_length=1, description="Lengths in which it is sold.")
+
+    @property
+    def planed(self) -> bool:
+        """Whether its long edges want no work."""
+        return self.edges == "planed"
 
 
 class HingeType(Document):

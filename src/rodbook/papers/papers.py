@@ -28,6 +28,7 @@ from rodbook.papers.content import (
     price_content,
     quotes_content,
     reprice_content,
+    site_parts_content,
     summary_content,
     survey_content,
     weeks_content,
@@ -54,6 +55,7 @@ _SET: dict[str, Callable[[Plan], Sheetful]] = {
     "parts-schedule": parts_content,
     "leaves": leaves_content,
     "workshop-order": order_content,
+    "site-parts": site_parts_content,
     "layouts": layouts_content,
 }
 

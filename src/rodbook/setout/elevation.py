@@ -10,7 +10,7 @@ from rodbook.setout.model import Element, PartKind
 from rodbook.setout.widths import LeafRow
 from rodbook.working import Measure
 
-__all__ = ["Outline", "elements"]
+__all__ = ["Outline", "division_places", "elements"]
 
 
 @dataclass(frozen=True)
@@ -82,10 +82,9 @@ def elements(outline: Outline) -> tuple[Element, ...]:
     row = outline.row
     lefts = row.starts((width - row.block.value) / 2)
     if outline.division:
-        middle = lefts[_joint(row)] - row.gap.value / 2
-        start = middle - outline.division * t / 2
         found += [
-            Element(PartKind.DIVISION, start + n * t, floor, t, clear_height) for n in range(outline.division)
+            Element(PartKind.DIVISION, t + place.value, floor, t, clear_height)
+            for place in division_places(row, outline.clear.width, Measure(t, "lining thickness"), outline.division)
         ]  # fmt: skip
     if outline.sight and outline.trim:
         found += _trim(outline, outline.sight[0].value, outline.sight[1].value)
@@ -102,6 +101,36 @@ def elements(outline: Outline) -> tuple[Element, ...]:
             )
         )  # fmt: skip
     return tuple(found)
+
+
+def division_places(row: LeafRow, clear_width: Measure, thickness: Measure, boards: int) -> tuple[Measure, ...]:
+    """Left face of each board of the division, from the inside of the left-hand leg: its middle is that of a gap. [mm]
+
+    Parameters
+    ----------
+    row : LeafRow
+    clear_width, thickness : Measure
+        Of the linings. [mm]
+    boards : int
+        In the division; 0 for none.
+    """
+    if not boards:
+        return ()
+    at = ((clear_width - row.block) / 2).named("first leaf from the left leg's inside")
+    for width in row.widths[: _joint(row)]:
+        at = at + width
+    gaps = _joint(row) - 1
+    middle = (at + gaps * row.gap + row.gap / 2 if gaps else at + row.gap / 2).named(
+        "middle of the gap over the division"
+    )
+    half = boards * thickness / 2 if boards > 1 else thickness / 2
+    first = middle - half
+    if boards == 1:
+        return (first.named("division from the left leg's inside"),)
+    return tuple(
+        (first + n * thickness if n else first).named(f"board {n + 1} of the division from the left leg's inside")
+        for n in range(boards)
+    )
 
 
 def _joint(row: LeafRow) -> int:

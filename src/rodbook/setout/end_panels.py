@@ -17,6 +17,7 @@ from rodbook.errors import Infeasible
 from rodbook.hinges import Boring
 from rodbook.job.book import AnyBuildUp, InsetBuildUp
 from rodbook.setout.cuts import Side
+from rodbook.setout.edges import seen_edges
 from rodbook.setout.figures import given, thickness_of
 from rodbook.setout.hanging import Frame, Stock
 from rodbook.setout.model import Element, Part, PartKind, Placed, SetOut
@@ -81,8 +82,8 @@ def with_end_panels(build_up: AnyBuildUp, stock: Stock, frame: Frame, result: Se
         ]  # fmt: skip
         part = Part(
             PartKind.END_PANEL, board.name, sectional=False, length=length, width=width, thickness=thickness,
-            grain=board.grain, edges=("front", "top"), borings=tuple(bores), bored_face="inner", hand=side, ends=ends,
-            finish=build_up.finish, coats=build_up.coats,
+            grain=board.grain, edges=seen_edges(PartKind.END_PANEL), borings=tuple(bores), bored_face="inner", hand=side,
+            ends=ends, finish=build_up.finish, coats=build_up.coats,
         )  # fmt: skip
         parts.append(Placed(part, 1))
         x = -board.thickness if side == "left" else frame.width.value

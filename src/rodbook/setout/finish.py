@@ -19,15 +19,12 @@ from rodbook.setout.figures import given
 from rodbook.setout.model import EdgeWork, Part, PartKind, SeenGap, SetOut
 from rodbook.working import Measure
 
-__all__ = ["film_of", "finished", "inset_outline"]
+__all__ = ["film_of", "finished", "inset_outline", "worked"]
 
 _LININGS = (
     PartKind.LINING_LEG, PartKind.LINING_HEAD, PartKind.LINING_SILL, PartKind.HINGE_LINING, PartKind.DIVISION,
-    PartKind.RAIL,
+    PartKind.RAIL, PartKind.PLINTH,
 )  # fmt: skip
-
-_ACROSS = ("left", "right", "front")
-"""Edges that a part's width lies between; its length lies between the others."""
 
 
 def film_of(build_up: AnyBuildUp) -> Measure:
@@ -71,14 +68,14 @@ def _core(part: Part, work: EdgeWork) -> tuple[Measure, Measure]:
         sizes = inset_outline(part.outline, work.thickness.value)
         source = f"its outline drawn in by {work.thickness}"
         return Measure(sizes[0], "core length", source=source), Measure(sizes[1], "core width", source=source)
-    ends = sum(edge not in _ACROSS for edge in part.edges)
-    sides = sum(edge in _ACROSS for edge in part.edges)
+    sides = sum(part.along(edge) for edge in part.edges)
+    ends = len(part.edges) - sides
     length = part.length - ends * work.thickness if ends else part.length
     width = part.width - sides * work.thickness if sides else part.width
     return length.named("core length"), width.named("core width")
 
 
-def _worked(build_up: AnyBuildUp, part: Part) -> Part:
+def worked(build_up: AnyBuildUp, part: Part) -> Part:
     """A part with its edging and what it is cut to."""
     work = _edge_work(build_up, part.kind) if part.edges else None
     core: tuple[Measure, Measure] | None = None
@@ -138,7 +135,7 @@ def finished(build_up: AnyBuildUp, result: SetOut, *, sill: bool) -> SetOut:
     Infeasible
         If a gap would be closed, or less than the least that the build-up allows; all of them in one sentence.
     """
-    parts = tuple(replace(placed, part=_worked(build_up, placed.part)) for placed in result.parts)
+    parts = tuple(replace(placed, part=worked(build_up, placed.part)) for placed in result.parts)
     seen = tuple(_seen(build_up, gap, sill=sill) for gap in result.gaps)
     tight = [
         f"the {gap.name} would be {gap.seen} mm" for gap in seen

@@ -18,6 +18,7 @@ from dataclasses import replace
 
 from rodbook.errors import Infeasible
 from rodbook.job.book import AnyBuildUp
+from rodbook.setout.edges import seen_edges
 from rodbook.setout.figures import given, thickness_of
 from rodbook.setout.hanging import Frame, Stock
 from rodbook.setout.model import Element, Part, PartKind, Placed, SetOut
@@ -110,7 +111,7 @@ def _plinth(
         part = Part(
             PartKind.PLINTH, board.name, sectional=False, length=length,
             width=given(build_up, build_up.plinth, "plinth height"), thickness=thickness_of(board, "plinth thickness"),
-            grain=board.grain, edges=("top",), finish=build_up.finish, coats=build_up.coats,
+            grain=board.grain, edges=seen_edges(PartKind.PLINTH), finish=build_up.finish, coats=build_up.coats,
         )  # fmt: skip
         found.append((part, Element(PartKind.PLINTH, start, frame.floor_finish, length.value, build_up.plinth)))
     return found

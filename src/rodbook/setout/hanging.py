@@ -11,7 +11,8 @@ from rodbook.hinges import Boring, MassRange, board_mass, hinge_count, hinge_hei
 from rodbook.job.book import AnyBuildUp, Board, Fitting, HingeCount, HingeType, PlainLayOnBuildUp, Section
 from rodbook.job.models import FrontRow
 from rodbook.setout.cuts import Side
-from rodbook.setout.model import FRONT_EDGE, LeafSize, Part, PartKind, Placed
+from rodbook.setout.edges import seen_edges
+from rodbook.setout.model import LeafSize, Part, PartKind, Placed
 from rodbook.setout.widths import EQUAL, LeafRow, Wanted
 from rodbook.working import Measure
 
@@ -181,7 +182,7 @@ def carrier_parts(
         )  # fmt: skip
         return Part(
             carrier.kind, stock.lining.name, sectional=False, length=carrier.length, width=carrier.width,
-            thickness=thickness, grain=stock.lining.grain, edges=FRONT_EDGE, borings=bores,
+            thickness=thickness, grain=stock.lining.grain, edges=seen_edges(carrier.kind), borings=bores,
             bored_face="inner" if bores else "", hand=front if bores else "", finish=build_up.finish, coats=build_up.coats,
         )  # fmt: skip
 

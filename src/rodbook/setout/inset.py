@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from rodbook.errors import Infeasible
 from rodbook.job.book import InsetBuildUp
-from rodbook.setout.elevation import Outline, elements
+from rodbook.setout.elevation import Outline, division_places, elements
 from rodbook.setout.figures import given, thickness_of
 from rodbook.setout.floor import raised_foot
 from rodbook.setout.hanging import (
@@ -142,6 +142,7 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
         division = Carrier(PartKind.DIVISION, length, behind.named("division width"))
         placed += carrier_parts(build_up, stock, division, lower(below_head, lowered), sides)
         dimensions.append(over_division)
+    boards = boards_in_division(over_division, frame.leaves)
     remarks = skin_remarks(stock)
     sight = None
     if stock.trim is not None:
@@ -154,7 +155,7 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
         bearing = (thickness - set_back).named("bearing of the trim on the lining")
         dimensions += [*sight, bearing]
     outline = Outline(
-        frame, thickness.value, clear, row, own.value, boards_in_division(over_division, frame.leaves),
+        frame, thickness.value, clear, row, own.value, boards,
         leaf_top=standing.top - (leaves.down_mm if leaves else 0.0),
         hinges=tuple(tuple(h.value for h in one.heights) for one in hung),
         trim=(stock.trim.width if stock.trim else 0.0), sight=sight,
@@ -168,6 +169,7 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
         gaps=(side, top.named("gap over the leaf"), below, *((gap,) if frame.leaves > 1 else ())),
         dimensions=tuple(dimensions), leaf_mass=heaviest(hung), hinges=most_hinges(hung), parts=tuple(placed),
         elements=elements(outline), remarks=tuple(remarks), leaf_sizes=leaf_sizes(row, own, hung),
+        divisions=division_places(row, clear.width, thickness, boards),
     )  # fmt: skip
     return with_rows(build_up, stock, standing, result)
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from rodbook.errors import Infeasible
 from rodbook.job.book import LayOnBuildUp, PlainLayOnBuildUp
-from rodbook.setout.elevation import Outline, elements
+from rodbook.setout.elevation import Outline, division_places, elements
 from rodbook.setout.figures import given, thickness_of
 from rodbook.setout.floor import raised_foot
 from rodbook.setout.hanging import (
@@ -137,7 +137,7 @@ def set_out_lay_on(build_up: LayOnBuildUp, stock: Stock, frame: Frame) -> SetOut
         gaps=(margin.named("margin to the trim"), below.named("gap under the leaf"), *((gap,) if frame.leaves > 1 else ())),
         dimensions=(*front.dimensions, *sight, bearing), leaf_mass=heaviest(front.hung), hinges=most_hinges(front.hung),
         parts=(*front.parts, *trims), elements=elements(outline), remarks=tuple(remarks),
-        leaf_sizes=leaf_sizes(row, front.leaf_height, front.hung),
+        leaf_sizes=leaf_sizes(row, front.leaf_height, front.hung), divisions=front.divisions,
     )  # fmt: skip
     return with_rows(build_up, stock, front.standing, result)
 
@@ -165,6 +165,7 @@ class OverEdges:
     dimensions: tuple[Measure, ...]
     outline: Outline
     standing: Standing
+    divisions: tuple[Measure, ...]
 
 
 def over_edges(build_up: LayOnBuildUp | PlainLayOnBuildUp, stock: Stock, frame: Frame, laps: Laps) -> OverEdges:
@@ -228,14 +229,16 @@ def over_edges(build_up: LayOnBuildUp | PlainLayOnBuildUp, stock: Stock, frame: 
         division = Carrier(PartKind.DIVISION, length, depth.named("division width"))
         placed += carrier_parts(build_up, stock, division, lower(below_head, lowered), row.sides)
         dimensions.append(over_division)
+    boards = boards_in_division(over_division, frame.leaves)
     outline = Outline(
-        frame, thickness.value, clear, row, own.value, boards_in_division(over_division, frame.leaves),
+        frame, thickness.value, clear, row, own.value, boards,
         leaf_top=standing.top - (leaves.down_mm if leaves else 0.0),
         hinges=tuple(tuple(h.value for h in one.heights) for one in hung), trim=0.0, sight=None,
         hinge_lining=stock.lining.thickness if build_up.hinge_lining else 0.0, trim_joint=build_up.trim_joint,
         head_over=build_up.head_joint == "over",
     )  # fmt: skip
-    return OverEdges(clear, row, height, own, lap_made, hung, tuple(placed), tuple(dimensions), outline, standing)
+    return OverEdges(clear, row, height, own, lap_made, hung, tuple(placed), tuple(dimensions), outline, standing,
+                     division_places(row, clear.width, thickness, boards))  # fmt: skip
 
 
 def _bearing(build_up: LayOnBuildUp, thickness: Measure, lap: Measure, margin: Measure) -> Measure:

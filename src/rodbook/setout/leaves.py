@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from rodbook.hinges import cup_borings
 from rodbook.job.book import AnyBuildUp, Board, HingeType
 from rodbook.setout.cuts import Side
-from rodbook.setout.model import ALL_EDGES, Part, PartKind, Placed
+from rodbook.setout.edges import seen_edges
+from rodbook.setout.model import Part, PartKind, Placed
 from rodbook.working import Measure
 
 __all__ = [
@@ -154,7 +155,7 @@ def leaf_parts(
             width, ys = alike[0]
             part = Part(
                 PartKind.DOOR, board.name, sectional=False, length=height, width=width, thickness=thickness,
-                grain=board.grain, edges=ALL_EDGES, borings=cup_borings(hinge, ys, width, edge=seen_from_back),
+                grain=board.grain, edges=seen_edges(PartKind.DOOR), borings=cup_borings(hinge, ys, width, edge=seen_from_back),
                 bored_face="back", hand=side, finish=build_up.finish, coats=build_up.coats,
             )  # fmt: skip
             placed.append(Placed(part, len(alike)))

@@ -8,7 +8,8 @@ from typing import Literal
 
 from rodbook.hinges import Boring
 from rodbook.job.book import AnyBuildUp, Board
-from rodbook.setout.model import FRONT_EDGE, Part, PartKind, Placed
+from rodbook.setout.edges import seen_edges
+from rodbook.setout.model import Part, PartKind, Placed
 from rodbook.working import Measure
 
 __all__ = ["Clear", "clear_inside", "leg_rise", "lining_parts", "outer_around"]
@@ -100,7 +101,7 @@ def lining_parts(
     def part(kind: PartKind, length: Measure, **more: object) -> Part:
         return Part(
             kind, board.name, sectional=False, length=length, width=depth, thickness=thickness, grain=board.grain,
-            edges=FRONT_EDGE, finish=build_up.finish, coats=build_up.coats, **more,  # type: ignore[arg-type]
+            edges=seen_edges(kind), finish=build_up.finish, coats=build_up.coats, **more,  # type: ignore[arg-type]
         )  # fmt: skip
 
     ends = ""

@@ -17,6 +17,7 @@ from rodbook.errors import Infeasible
 from rodbook.hinges import Boring
 from rodbook.job.book import AnyBuildUp, Section
 from rodbook.setout.cuts import Side
+from rodbook.setout.edges import seen_edges
 from rodbook.setout.figures import given
 from rodbook.setout.model import Element, LeafSize, Part, PartKind, Placed, SetOut
 from rodbook.working import Measure, least
@@ -70,7 +71,7 @@ def met(build_up: AnyBuildUp, strip: Section | None, first: Side, result: SetOut
             PartKind.STRIP, strip.name, sectional=True, length=length,
             width=Measure(strip.width, "strip width", source="book"),
             thickness=Measure(strip.thickness, "strip thickness", source="book"), hand=first,
-            finish=build_up.finish, coats=build_up.coats,
+            finish=build_up.finish, coats=build_up.coats, edges=seen_edges(PartKind.STRIP), planed=strip.planed,
         )  # fmt: skip
         strips.append(Placed(part, 1))
         left = doors[n].x + doors[n].width - over.value

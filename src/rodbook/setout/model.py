@@ -12,13 +12,14 @@ from rodbook.setout.cuts import Cut
 from rodbook.working import Measure
 
 __all__ = [
-    "ALL_EDGES", "FRONT_EDGE", "NO_EDGES", "Edge", "EdgeWork", "Element", "LeafSize", "Notch", "Part", "PartKind", "Placed",
-    "RowSize", "SeenGap", "SetOut", "outline_area",
+    "ALL_EDGES", "FRONT_EDGE", "LYING", "NO_EDGES", "Edge", "EdgeWork", "Element", "LeafSize", "Notch", "Part", "PartKind",
+    "Placed", "RowSize", "SeenGap", "SetOut", "outline_area",
 ]  # fmt: skip
 
 type Point = tuple[float, float]
 
 Edge = Literal["top", "bottom", "left", "right", "front"]
+"""Of the part where it stands; `setout.edges` says which are seen."""
 
 ALL_EDGES: tuple[Edge, ...] = ("top", "bottom", "left", "right")
 FRONT_EDGE: tuple[Edge, ...] = ("front",)
@@ -44,6 +45,10 @@ class PartKind(StrEnum):
     APRON = "apron"
     RAIL = "rail"
     END_PANEL = "end panel"
+
+
+LYING = (PartKind.LINING_HEAD, PartKind.LINING_SILL, PartKind.TRIM_HEAD, PartKind.PLINTH, PartKind.RAIL)
+"""Kinds whose length runs level where they stand."""
 
 
 @dataclass(frozen=True)
@@ -117,7 +122,7 @@ class Part:
     grain : bool
         Whether the length must lie along the sheet.
     edges : tuple of str
-        Edges that are seen: arrised, filled and finished.
+        Edges that are seen: arrised, filled and finished; see `setout.edges`.
     borings : tuple of Boring
         Seen from `bored_face`.
     bored_face : str
@@ -145,6 +150,8 @@ class Part:
         Length and width before its edges are lipped or taped. [mm]
     cut : tuple of Measure, optional
         Length and width that are cut out of the sheet, where those are not the finished ones. [mm]
+    planed : bool
+        Whether its long edges are planed or moulded as they are bought, so that only its ends want work.
     notch : Notch, optional
         What is cut out of the front of its foot; `ends` says it in words. Length and width are those of the whole board.
     """
@@ -170,6 +177,16 @@ class Part:
     core: tuple[Measure, Measure] | None = None
     cut: tuple[Measure, Measure] | None = None
     notch: Notch | None = None
+    planed: bool = False
+
+    @property
+    def lies(self) -> bool:
+        """Whether its length runs level where it stands."""
+        return self.kind in LYING
+
+    def along(self, edge: Edge) -> bool:
+        """Whether an edge runs along the length; else it is an end."""
+        return edge == "front" or edge in (("top", "bottom") if self.lies else ("left", "right"))
 
     @property
     def cut_length(self) -> float:
@@ -198,11 +215,13 @@ class Part:
 
     @property
     def edge_m(self) -> float:
-        """Edges that are seen. [m]"""
-        if self.outline and len(self.edges) == len(ALL_EDGES):
+        """Edges that are seen and want work: long ones that are planed as bought do not. [m]"""
+        if self.outline and len(self.edges) == len(ALL_EDGES) and not self.planed:
             return _round(self.outline) / 1000
-        along = {"left": self.length, "right": self.length, "front": self.length}
-        return sum(along.get(edge, self.width).value for edge in self.edges) / 1000
+        ways = [self.along(edge) for edge in self.edges]
+        return (
+            sum(self.length.value if long else self.width.value for long in ways if not (long and self.planed)) / 1000
+        )
 
 
 def outline_area(outline: tuple[Point, ...]) -> float:
@@ -354,6 +373,8 @@ class SetOut:
         Sides on which the plinth runs on under the next opening.
     rows : tuple of RowSize
         Where the front is divided in height, from the floor up; `leaves` is 0 where none of them is of leaves.
+    divisions : tuple of Measure
+        Left face of each board of the division between leaves, from the inside of the left-hand leg. [mm]
     """
 
     build_up: str
@@ -379,6 +400,7 @@ class SetOut:
     trim_runs: tuple[Literal["left", "right"], ...] = ()
     plinth_runs: tuple[Literal["left", "right"], ...] = ()
     rows: tuple[RowSize, ...] = ()
+    divisions: tuple[Measure, ...] = ()
 
     def dimension(self, name: str) -> Measure:
         """The gap or dimension of that name.

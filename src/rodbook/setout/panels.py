@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from rodbook.job.book import Board
 from rodbook.job.models import Panel
-from rodbook.setout.model import ALL_EDGES, Part, PartKind
+from rodbook.setout.edges import seen_edges
+from rodbook.setout.model import Part, PartKind
 from rodbook.working import Measure
 
 __all__ = ["panel_part"]
@@ -23,6 +24,6 @@ def panel_part(panel: Panel, board: Board, *, finish: str, coats: int) -> Part:
     return Part(
         PartKind.PANEL, board.name, sectional=False, length=Measure(panel.length, "panel length", source="job"),
         width=Measure(panel.width, "panel width", source="job"),
-        thickness=Measure(board.thickness, "panel thickness", source="book"), grain=board.grain, edges=ALL_EDGES,
+        thickness=Measure(board.thickness, "panel thickness", source="book"), grain=board.grain, edges=seen_edges(PartKind.PANEL),
         finish=finish, coats=coats,
     )  # fmt: skip

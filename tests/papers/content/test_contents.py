@@ -16,6 +16,7 @@ from rodbook.papers.content import (
     order_content,
     packers_content,
     parts_content,
+    site_parts_content,
     summary_content,
     survey_content,
 )
@@ -31,11 +32,12 @@ from rodbook.papers.content.shared import (
 )
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import from_waste
+from rodbook.setout import PartKind
 
 ALL = {
     "summary": summary_content, "parts-schedule": parts_content, "workshop-order": order_content,
     "layouts": layouts_content, "openings": openings_content, "survey": survey_content,
-    "survey-blank": blank_survey_content, "packers": packers_content,
+    "survey-blank": blank_survey_content, "packers": packers_content, "site-parts": site_parts_content,
 }  # fmt: skip
 
 
@@ -250,6 +252,7 @@ CAUTIONS = {
     "workshop-order": {"Dust", "Lifting", "Fire"}, "layouts": {"Dust", "Blades", "Lifting"},
     "openings": {"Structure", "Fire", "Lifting"}, "survey": {"Structure"},
     "survey-blank": {"Height", "Structure"}, "packers": {"Structure", "Fire"},
+    "site-parts": {"Dust", "Blades"},
 }  # fmt: skip
 
 
@@ -317,3 +320,32 @@ def test_the_saw_is_told_with_its_turns():
         "edge. The cutting direction turns at most once on the way to a part."
     )
     assert "at most 2 times" in saw_in_words(Saw(max_turns=2), write)
+
+
+def test_what_is_made_on_site_is_drawn_and_bored_as_an_ordered_part_is(plan_of):
+    """The same page whoever makes it: every hole of every bored part in a table, and no part left out."""
+    plan = plan_of("timber-house")
+    kinds = {line.part.kind for line in plan.schedule}
+    on_site, bought = (
+        replace(plan, money=replace(plan.money, kinds=tuple(replace(k, decision=maker) for k in plan.money.kinds)))
+        for maker in (Making.SITE, Making.BOUGHT)
+    )
+    site, order = site_parts_content(on_site).content, order_content(bought).content
+    assert (site["sheets"], site["cards"]) == (order["sheets"], order["cards"])
+    assert {sheet["kind"] for sheet in site["sheets"]} | {card["kind"] for card in site["cards"]} == set(kinds)
+    holes = {line.mark: len(line.part.borings) for line in plan.schedule if line.part.borings}
+    assert {sheet["mark"]: len(sheet["holes"]) for sheet in site["sheets"]} == holes
+    assert site_parts_content(bought).content["sheets"] == []
+
+
+def test_an_opening_says_where_its_division_stands(plan_of):
+    plan = plan_of("timber-house")
+    (entry,) = [e for e in plan.openings if e.set_out and e.set_out.divisions]
+    (block,) = [b for b in openings_content(plan).content["blocks"] if b["mark"] == entry.opening.mark]
+    (row,) = [row for row in block["rows"] if row[0] == "Division"]
+    (place,) = entry.set_out.divisions
+    assert row[1] == f"left face {Numbers('en', 'EUR').short(place.value)} from the inside of the left leg"
+    (stands,) = [e for e in entry.set_out.elements if e.kind is PartKind.DIVISION]
+    inside = (entry.set_out.outer_width.value - entry.set_out.clear_width.value) / 2
+    assert stands.x == pytest.approx(inside + place.value)
+    assert "first leaf from the left leg's inside" in "; ".join(place.trail())

@@ -14,6 +14,7 @@ from rodbook.papers.content.price import price_content
 from rodbook.papers.content.quotes import QuoteCell, quote_cells, quotes_content
 from rodbook.papers.content.reprice import RepriceRows, reprice_content, reprice_rows
 from rodbook.papers.content.shared import Content, Sheetful
+from rodbook.papers.content.site_parts import site_parts_content
 from rodbook.papers.content.summary import summary_content
 from rodbook.papers.content.survey import blank_survey_content, packers_content, survey_content
 from rodbook.papers.content.weeks import done_in, weeks_content
@@ -47,6 +48,7 @@ __all__ = [
     "quotes_content",
     "reprice_content",
     "reprice_rows",
+    "site_parts_content",
     "summary_content",
     "survey_content",
     "weeks_content",

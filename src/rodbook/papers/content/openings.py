@@ -114,6 +114,9 @@ def _rows(plan: Plan, entry: OpeningPlan, write: Numbers) -> Json:
         size = lining_in_words(entry.set_out, write)
         rows.append(["Lining" if entry.size is None else f"Lining, size {entry.size}", size])
         rows.append(["Leaf", leaf_in_words(entry.set_out, write)])
+        if entry.set_out.divisions:
+            places = " and ".join(write.short(place.value) for place in entry.set_out.divisions)
+            rows.append(["Division", f"left face {places} from the inside of the left leg"])
         rows.append(["Its parts", marks_in_words(marks_in(plan.schedule, entry.opening.mark))])
     return [list(row) for row in rows]
 

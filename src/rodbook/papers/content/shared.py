@@ -141,14 +141,18 @@ def edges_in_words(part: Part) -> str:
     """Edges that are seen."""
     if len(part.edges) == 4:
         return "all four"
-    return ", ".join(part.edges)
+    long = [edge for edge in part.edges if part.along(edge)]
+    ends = [edge for edge in part.edges if not part.along(edge)]
+    return ", ".join(
+        [*(["both long edges"] if len(long) == 2 else long), *(f"{end} end" if part.lies else end for end in ends)]
+    )
 
 
 def edging_in_words(part: Part) -> str:
     """What is done to the edges that are seen, where they are not left raw."""
     work = part.edge_work
     if work is None:
-        return ""
+        return "long edges planed as bought" if part.planed else ""
     if work.thickness is None:
         return work.way
     return f"{work.way}, {work.thickness} mm, {'taken off the core' if work.taken_off else 'put on over the size'}"

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from rodbook.job.book import AnyBuildUp
-from rodbook.papers.drawing.dimensions import Span, chain, dimension
+from rodbook.papers.drawing.dimensions import Reading, Span, chain, dimension, running
 from rodbook.papers.drawing.hatch import hatch
 from rodbook.papers.drawing.lettering import LEAST_MM, text_width_mm
 from rodbook.papers.drawing.model import (
@@ -357,6 +357,10 @@ def _across(set_out: SetOut, view: View, below: float, left: float, right: float
     )  # fmt: skip
     line = below + _FIRST + _NEXT + 2.0
     outer = set_out.outer_width.value
+    divisions = _divisions(set_out, view, line, below)
+    if divisions:
+        marks += divisions
+        line += _NEXT + 5.0
     lining = Span(view.x(0.0), view.x(outer), f"lining {short(outer)}", set_out.outer_width)
     marks += dimension("x", lining, line=line, feature=below)
     panels = [m for m in set_out.dimensions if m.name == "width over the end panels"]
@@ -369,6 +373,16 @@ def _across(set_out: SetOut, view: View, below: float, left: float, right: float
         )  # fmt: skip
         marks += dimension("x", span, line=line + _NEXT - 2.0, feature=below)
     return marks
+
+
+def _divisions(set_out: SetOut, view: View, line: float, feature: float) -> tuple[Mark, ...]:
+    """Where the boards of a division stand: their left faces, running from the inside of the left-hand leg."""
+    if not set_out.divisions:
+        return ()
+    zero = view.x((set_out.outer_width.value - set_out.clear_width.value) / 2)
+    readings = [Reading(zero + view.x(m.value), short(m.value), of=m) for m in set_out.divisions]
+    name = Text(readings[-1].at + 7.0, line + 3.4, "division, left face", anchor="start", role="dimension name")
+    return (*running("x", zero, readings, line=line, feature=feature), name)
 
 
 def _up(set_out: SetOut, view: View, left: float, right: float, foot: float, top: float) -> list[Mark]:

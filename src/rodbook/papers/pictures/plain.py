@@ -117,13 +117,12 @@ def _notch(part: Part, scale: int, long: float, wide: float, line: float) -> lis
 def _edges(part: Part, long: float, wide: float) -> list[Mark]:
     """Edges that are seen; the front edge of a part without hand lies at the bottom."""
     low = long * (1.0 - part.notch.high.value / part.length.value) if part.notch is not None else long
-    places = {
-        "front": ((0.0, wide), (low, wide), (0.0, 1.0)),
-        "left": ((0.0, wide), (long, wide), (0.0, 1.0)),
-        "right": ((0.0, 0.0), (long, 0.0), (0.0, -1.0)),
-        "top": ((0.0, 0.0), (0.0, wide), (-1.0, 0.0)),
-        "bottom": ((long, 0.0), (long, wide), (1.0, 0.0)),
-    }
+    over, under = ((0.0, 0.0), (long, 0.0), (0.0, -1.0)), ((0.0, wide), (low, wide), (0.0, 1.0))
+    start, stop = ((0.0, 0.0), (0.0, wide), (-1.0, 0.0)), ((long, 0.0), (long, wide), (1.0, 0.0))
+    if part.lies:
+        places = {"front": under, "top": over, "bottom": under, "left": start, "right": stop}
+    else:
+        places = {"front": under, "left": under, "right": over, "top": start, "bottom": stop}
     return [mark for edge in part.edges for mark in seen_edge(*places[edge])]
 
 

@@ -10,9 +10,10 @@ from rodbook.errors import Infeasible
 from rodbook.hinges import board_mass, cup_borings, hinge_count, hinge_heights
 from rodbook.job.book import AnyBuildUp, HingeType
 from rodbook.setout.cuts import Cut, Side, cut_words
+from rodbook.setout.edges import seen_edges
 from rodbook.setout.figures import thickness_of
 from rodbook.setout.hanging import LEAST_LEAF_MM, Stock
-from rodbook.setout.model import ALL_EDGES, LeafSize, Part, PartKind, Placed, Point
+from rodbook.setout.model import LeafSize, Part, PartKind, Placed, Point
 from rodbook.working import Measure, greatest
 
 __all__ = ["SLOPE_CLEAR_MM", "RakedLeaf", "hang_raked", "lowest_first_hinge", "raked_leaf_parts"]
@@ -160,7 +161,7 @@ def raked_leaf_parts(build_up: AnyBuildUp, stock: Stock, leaves: Sequence[RakedL
             cuts = (Cut("top", degrees, "face", edge),)
         part = Part(
             PartKind.DOOR, stock.leaf.name, sectional=False, length=leaf.length, width=size.width,
-            thickness=thickness_of(stock.leaf, "leaf thickness"), grain=stock.leaf.grain, edges=ALL_EDGES,
+            thickness=thickness_of(stock.leaf, "leaf thickness"), grain=stock.leaf.grain, edges=seen_edges(PartKind.DOOR),
             borings=cup_borings(stock.hinge, downs, size.width, edge=seen_from_back), bored_face="back", hand=size.side,
             ends=_ends(leaf, cuts), finish=build_up.finish, coats=build_up.coats,
             outline=leaf_outline(leaf, from_back=True) if size.sloping else (), datum="foot" if size.sloping else "top",

@@ -10,9 +10,10 @@ from rodbook.errors import Infeasible
 from rodbook.hinges import Boring, plate_borings
 from rodbook.job.book import AnyBuildUp, InsetBuildUp
 from rodbook.setout.cuts import Cut, Side, cut_words
+from rodbook.setout.edges import seen_edges
 from rodbook.setout.figures import given, thickness_of
 from rodbook.setout.hanging import Stock
-from rodbook.setout.model import FRONT_EDGE, Part, PartKind, Placed
+from rodbook.setout.model import Part, PartKind, Placed
 from rodbook.setout.raked.leaves import RakedLeaf
 from rodbook.setout.raked.line import RakedFrame, SlopingLine
 from rodbook.working import Measure
@@ -58,7 +59,7 @@ class RakedLining:
         board, build_up = self.stock.lining, self.build_up
         return Part(
             kind, board.name, sectional=False, length=length, width=width, thickness=thickness_of(board, f"{kind} thickness"),
-            grain=board.grain, edges=FRONT_EDGE, finish=build_up.finish, coats=build_up.coats, **more,  # type: ignore[arg-type]
+            grain=board.grain, edges=seen_edges(kind), finish=build_up.finish, coats=build_up.coats, **more,  # type: ignore[arg-type]
         )  # fmt: skip
 
 

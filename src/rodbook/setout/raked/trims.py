@@ -15,6 +15,7 @@ from typing import Literal
 
 from rodbook.job.book import AnyBuildUp, Section
 from rodbook.setout.cuts import Cut, Side, cut_words, mitre
+from rodbook.setout.edges import seen_edges
 from rodbook.setout.model import Part, PartKind, Placed, Point
 from rodbook.setout.raked.line import SlopingLine
 from rodbook.setout.raked.linings import CUT_STEP_MM
@@ -120,7 +121,8 @@ def raked_trims(
         return Part(
             kind, section.name, sectional=True, length=length, width=width,
             thickness=Measure(section.thickness, "trim thickness", source="book"), hand=hand, ends=words,
-            finish=build_up.finish, coats=build_up.coats, outline=outline, cuts=cuts,
+            finish=build_up.finish, coats=build_up.coats, outline=outline, cuts=cuts, planed=section.planed,
+            edges=seen_edges(kind, free_ends=("left", "right") if kind is PartKind.TRIM_HEAD and not mitred else ()),
         )  # fmt: skip
 
     placed: list[Placed] = []

@@ -30,10 +30,11 @@ from rodbook.hinges import (
     plate_borings,
 )
 from rodbook.job.book import AnyBuildUp, InsetBuildUp
+from rodbook.setout.edges import seen_edges
 from rodbook.setout.figures import thickness_of
 from rodbook.setout.hanging import LEAST_LEAF_MM, Stock
 from rodbook.setout.linings import leg_rise
-from rodbook.setout.model import ALL_EDGES, FRONT_EDGE, Element, Part, PartKind, Placed, RowSize, SetOut
+from rodbook.setout.model import Element, Part, PartKind, Placed, RowSize, SetOut
 from rodbook.setout.rows.holes import fixing_borings, front_handle_borings, stay_borings, stays_in_legs
 from rodbook.setout.rows.tiers import Tier, Tiers
 from rodbook.working import Measure
@@ -183,7 +184,7 @@ def _front(build_up: AnyBuildUp, stock: Stock, standing: Standing, tier: Tier) -
     thickness = thickness_of(board, f"{kind} thickness")
     part = Part(
         kind, board.name, sectional=False, length=tier.height, width=width.named(f"{kind} width"), thickness=thickness,
-        grain=board.grain, edges=ALL_EDGES, finish=build_up.finish, coats=build_up.coats,
+        grain=board.grain, edges=seen_edges(kind), finish=build_up.finish, coats=build_up.coats,
     )  # fmt: skip
     bores: tuple[Boring, ...] = ()
     if tier.kind == "flap":
@@ -248,8 +249,8 @@ def _rail(
         length, start = length - 2 * thickness_of(stock.lining, "hinge lining thickness"), 2 * start
     part = Part(
         PartKind.RAIL, stock.lining.name, sectional=False, length=length.named("rail length"),
-        width=standing.rail_width.named("rail width"), thickness=thickness, grain=stock.lining.grain, edges=FRONT_EDGE,
-        finish=build_up.finish, coats=build_up.coats,
+        width=standing.rail_width.named("rail width"), thickness=thickness, grain=stock.lining.grain,
+        edges=seen_edges(PartKind.RAIL), finish=build_up.finish, coats=build_up.coats,
     )  # fmt: skip
     return part, start
 

@@ -16,7 +16,9 @@ from dataclasses import dataclass, replace
 from rodbook.errors import Infeasible
 from rodbook.job.book import AnyBuildUp, Board
 from rodbook.setout.cuts import Side
+from rodbook.setout.edges import seen_edges
 from rodbook.setout.figures import given, thickness_of
+from rodbook.setout.finish import worked
 from rodbook.setout.model import Element, Notch, Part, PartKind, Placed, SetOut
 from rodbook.setout.runs.common import Bay, LongRun, between_sights, in_pieces
 from rodbook.setout.uprights import LEAST_BEHIND_MM, notched
@@ -83,12 +85,13 @@ def plinth_runs_on(
 
 
 def _piece(build_up: AnyBuildUp, board: Board, length: Measure) -> Part:
-    return Part(
+    part = Part(
         PartKind.PLINTH, board.name, sectional=False,
         length=length.named("plinth length").rounded_down(build_up.step),
         width=given(build_up, build_up.plinth, "plinth height"), thickness=thickness_of(board, "plinth thickness"),
-        grain=board.grain, edges=("top",), finish=build_up.finish, coats=build_up.coats,
+        grain=board.grain, edges=seen_edges(PartKind.PLINTH), finish=build_up.finish, coats=build_up.coats,
     )  # fmt: skip
+    return worked(build_up, part)
 
 
 def with_plinth_run(build_up: AnyBuildUp, result: SetOut, run: PlinthRun, bay: int, *, runs: Sequence[Side]) -> SetOut:

@@ -21,6 +21,7 @@ from typing import Literal
 from rodbook.errors import Infeasible
 from rodbook.job.book import AnyBuildUp, Section
 from rodbook.setout.cuts import Cut, Side, cut_words
+from rodbook.setout.edges import seen_edges
 from rodbook.setout.model import Element, Part, PartKind, Placed, SetOut
 from rodbook.setout.runs.common import Bay, LongRun, between_sights, in_pieces
 from rodbook.working import Measure
@@ -108,13 +109,14 @@ def _piece(build_up: AnyBuildUp, section: Section, length: Measure, meets: Seque
         elif build_up.trim_joint == "mitred":
             cuts.append(Cut(side, Measure(45.0, "mitre", unit="°"), "face", "outer edge"))
     words = cut_words(tuple(cuts))
+    free = [side for side in sides if side not in meets and build_up.trim_joint != "mitred"]
     return Part(
         PartKind.TRIM_HEAD, section.name, sectional=True,
         length=length.named("trim head length").rounded_down(build_up.step),
         width=Measure(section.width, "trim width", source="book"),
         thickness=Measure(section.thickness, "trim thickness", source="book"),
         ends=f"{words}, length to the long points" if words else "", cuts=tuple(cuts), finish=build_up.finish,
-        coats=build_up.coats,
+        coats=build_up.coats, edges=seen_edges(PartKind.TRIM_HEAD, free_ends=free), planed=section.planed,
     )  # fmt: skip
 
 
@@ -167,7 +169,8 @@ def _square(part: Part, length: Measure, width: Measure) -> Part:
     if width.value >= part.width.value:
         return part
     words = f"ripped from {part.width.value:g} to {width.value:g} mm wide"
-    return replace(part, width=width, ends=words, cut=(length, part.width))
+    # The sawn edge meets that of the next opening's leg; the other looks into its own.
+    return replace(part, width=width, ends=words, cut=(length, part.width), edges=part.edges[:1])
 
 
 def _ripped(leg: Element, result: SetOut, legs: Mapping[Side, Measure]) -> Element:
