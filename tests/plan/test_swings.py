@@ -9,9 +9,10 @@ from hypothesis import strategies as st
 from rodbook.accuracy import BOARDS, BUILDINGS, board_travel, movement
 from rodbook.job.book import Board
 from rodbook.job.files import parse_job, update_job, write_job
-from rodbook.job.models import Ceiling, Hand, JobHeader, Obstacle
+from rodbook.job.models import Ceiling, Hand, JobHeader, Obstacle, Run
 from rodbook.plan import front_swing, leaf_checks, plan_parts
 from rodbook.plan.leaf_checks import MADE_IN
+from rodbook.plan.neighbours import neighbours
 
 
 def _with(plan, mark, **update):
@@ -158,11 +159,10 @@ def test_the_fourth_of_four_leaves_is_named(planned):
     post = Obstacle(name="post", left=1250, width=60, out=260, away=200)
     plan = _with(plan, "C1", obstacles=(post,))
     front = front_swing(_entry(plan, "C1"), plan.book)
-    assert len(front.leaves) == len(front.sentences) == entry.set_out.leaves == 4
+    assert len(front.leaves) == entry.set_out.leaves == 4
     assert [leaf.swing.enough for leaf in front.leaves] == [True, True, True, False]
-    assert front.amiss == (
-        f"Leaf 4 from the left meets the post at {front.leaves[3].swing.free_deg:.1f}°, short of the 90° wanted.",
-    )
+    said = f"Leaf 4 from the left meets the post at {front.leaves[3].swing.free_deg:.1f}°, short of the 90° wanted."
+    assert (front.sentences[3], front.amiss[0]) == (said, said)
     assert f"C1: {front.amiss[0]}" in [str(note) for note in plan.remarks]
 
 
@@ -330,3 +330,65 @@ def _first_over(corner, thick, width, edge, *, x, from_y):
             if px < x and py > from_y:
                 return step / 50
     return None
+
+
+# --- two leaves side by side --------------------------------------------------------------------------------------
+
+
+def test_leaves_back_to_back_on_one_division_are_swept_together(planned):
+    """Of four inset leaves 22 mm thick and 3 mm apart each of the middle two passes the other one closed, and no further."""
+    plan = _with(planned("converted-store"), "C1", widths=(1600, 1600, 1600), diagonals=None, leaves=4)
+    front = front_swing(_entry(plan, "C1"), plan.book)
+    assert all(leaf.swing.enough for leaf in front.leaves)
+    (pair,) = [pair for pair in front.pairs if pair.back_to_back]
+    assert (pair.amiss, pair.swept.first, front.enough) == (True, "neither", False)
+    assert front.amiss == (str(pair),)
+    said = (
+        "Leaf 2 from the left and leaf 3 from the left hang back to back, 3.0 mm apart: with one of them wide open the other "
+        "opens to 13° only. They want 5.1 mm."
+    )
+    assert str(pair) == said
+    assert f"C1: {said}" in [str(note) for note in plan.remarks]
+
+
+def test_leaves_back_to_back_with_the_gap_they_want_are_well(planned):
+    plan = _with(planned("converted-store"), "C1", widths=(1600, 1600, 1600), diagonals=None, leaves=4)
+    build_ups = tuple(
+        b.model_copy(update={"meeting_gap": 5.1}) if b.name == "inset, painted" else b for b in plan.book.build_ups
+    )
+    plan = plan_parts(plan.job, plan.book.model_copy(update={"build_ups": build_ups}))
+    front = front_swing(_entry(plan, "C1"), plan.book)
+    assert front.enough
+    assert not front.amiss
+
+
+def _close(planned, pier):
+    """C1 and C2, pairs, with so little wall between them, their trim left out."""
+    plan = planned("converted-store")
+    build_ups = tuple(
+        b.model_copy(update={"trim": None, "hinge_lining": False}) if b.name == "inset, painted" else b
+        for b in plan.book.build_ups
+    )
+    book = plan.book.model_copy(update={"build_ups": build_ups})
+    job = plan.job.model_copy(update={"runs": (Run(name="wall", openings=("C1", "C2"), piers=(pier,)),)})
+    return plan_parts(job, book)
+
+
+def test_leaves_on_either_side_of_a_pier_are_swept_together_where_they_come_near(planned):
+    plan = _close(planned, 40.0)
+    assert neighbours(plan.openings, plan.job, plan.book) == ()
+    half = half_lapped(planned)
+    (found,) = {str(pair) for _, pair in neighbours(half.openings, half.job, half.book)}
+    assert "over the shared edge" in found
+    assert f"They want {5.1} mm." in found or "to open both at once" in found
+
+
+def half_lapped(planned):
+    """The galley's base cupboards with half laps at their sides, leaves 22 mm: the next front has the other half of the edge."""
+    plan = planned("galley")
+    mine = plan.book.build_up(_entry(plan, "U2").build_up)
+    build_ups = tuple(
+        b.model_copy(update={"side_lap": "half", "leaf_board": "22 mm MDF"}) if b.name == mine.name else b
+        for b in plan.book.build_ups
+    )
+    return plan_parts(plan.job, plan.book.model_copy(update={"build_ups": build_ups}))

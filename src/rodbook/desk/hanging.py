@@ -11,7 +11,7 @@ from rodbook.desk.pictures import svg_of
 from rodbook.papers.content.leaves import leaf_facts
 from rodbook.papers.content.shared import writer
 from rodbook.papers.pictures.swing import draw_swing
-from rodbook.plan import LeafChecks, OpeningPlan, Plan, front_swing, leaf_checks
+from rodbook.plan import LeafChecks, OpeningPlan, Plan, front_swing, leaf_checks, neighbours
 
 __all__ = ["LeavesView", "Standing", "leaves_view", "near_of", "standing_leaves"]
 
@@ -76,8 +76,13 @@ def leaves_view(plan: Plan, mark: str) -> LeavesView | None:
     drawing = draw_swing(checks.swing, _across(entry), mark)
     return LeavesView(
         mark, words % {"count": set_out.leaves, "leaf": leaf}, svg_of(drawing, write), checks.swing.sentences,
-        _worth_saying(checks), leaf_facts(checks, write),
+        (*_worth_saying(checks), *_next_door(plan, mark)), leaf_facts(checks, write),
     )  # fmt: skip
+
+
+def _next_door(plan: Plan, mark: str) -> tuple[str, ...]:
+    """How its leaves meet those of the fronts next to it."""
+    return tuple(str(pair) for at, pair in neighbours(plan.openings, plan.job, plan.book) if at == mark)
 
 
 def _across(entry: OpeningPlan) -> float:

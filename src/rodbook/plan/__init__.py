@@ -10,12 +10,14 @@ from rodbook.plan.laid_out import job_chances, laid_out
 from rodbook.plan.leaf_checks import FreeGap, LeafCheck, LeafChecks, leaf_checks
 from rodbook.plan.materials import saw_of
 from rodbook.plan.model import Material, Note, OpeningPlan, Plan, Wanted
+from rodbook.plan.neighbours import neighbours
 from rodbook.plan.offcuts import KeptOffcut, kept_offcuts, offcut_worth
 from rodbook.plan.outlook import KindOutlook, Outlook, SizesCost, look_out
 from rodbook.plan.pipeline import make_plan, plan_parts
 from rodbook.plan.pricing import PARTS_NAME, Pricing, job_rules, price_job, rules_of
 from rodbook.plan.repricing import JobRepriced, reprice_job
 from rodbook.plan.shop import as_found, offcut_moves, used_offcuts
+from rodbook.plan.side_by_side import LeafPair
 from rodbook.plan.swings import FrontSwing, LeafSwing, front_swing
 from rodbook.plan.weeks import (
     WeeksDecided,
@@ -44,6 +46,7 @@ __all__ = [
     "LeafCheck",
     "LeafChecks",
     "LeafOffer",
+    "LeafPair",
     "LeafSwing",
     "Material",
     "Note",
@@ -79,6 +82,7 @@ __all__ = [
     "look_out",
     "make_plan",
     "more_days",
+    "neighbours",
     "offcut_moves",
     "offcut_worth",
     "piece_worth",

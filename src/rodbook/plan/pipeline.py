@@ -23,6 +23,7 @@ from rodbook.plan.materials import (
     usage_of,
 )
 from rodbook.plan.model import Material, Note, OpeningPlan, Plan
+from rodbook.plan.neighbours import neighbour_notes
 from rodbook.plan.openings import plan_openings
 from rodbook.plan.outlook import look_out, other_sizes
 from rodbook.plan.shop import as_found, moved_otherwise
@@ -81,15 +82,19 @@ def _planned(left: Job, book: Book, gone: tuple[Aside, ...]) -> Plan:
         except InputError as error:
             left, gone = set_aside(left, error.faults, gone)
     lines = schedule(_placed(left, book, openings))
-    said = _said_once((*remarks, *_in_the_way(openings, book)))
+    said = _said_once((*remarks, *_in_the_way(openings, book), *neighbour_notes(openings, left, book)))
     return Plan(left, book, openings, sizes, lines, (), None, (), not_worked_out, said, runs=runs, aside=gone)
 
 
 def _in_the_way(openings: Sequence[OpeningPlan], book: Book) -> list[Note]:
-    """Where something stands near that keeps a leaf from opening; fronts that stand free are looked at when they are shown."""
+    """Where something stands near that keeps a leaf from opening, or leaves that meet each other.
+
+    Single leaves and pairs that stand free are looked at when they are shown.
+    """
     found: list[Note] = []
     for entry in openings:
-        if entry.opening.obstacles or entry.opening.ceiling:
+        several = entry.set_out is not None and entry.set_out.leaves > 2
+        if entry.opening.obstacles or entry.opening.ceiling or several:
             swing = front_swing(entry, book)
             found += [Note(entry.opening.mark, sentence) for sentence in (swing.amiss if swing else ())]
     return found

@@ -17,6 +17,7 @@ from rodbook.hinges.swing import (
     Obstacle,
     OpeningOrder,
     Path,
+    PathTable,
     SlopingPlane,
     Swing,
     SwingPicture,
@@ -30,9 +31,10 @@ from rodbook.hinges.swing import (
 )
 from rodbook.job import AnyBuildUp, Book, InsetBuildUp, LayOnBuildUp, Opening
 from rodbook.plan.model import OpeningPlan
+from rodbook.plan.side_by_side import LeafPair, pairs_of
 from rodbook.setout import Element, PartKind, SetOut
 
-__all__ = ["WANTED_DEG", "FrontSwing", "LeafSwing", "front_swing", "leaf_names", "leaf_words"]
+__all__ = ["WANTED_DEG", "FrontSwing", "LeafSwing", "front_swing", "leaf_names", "leaf_words", "leaves_of", "path_of"]
 
 WANTED_DEG = 90.0
 """A leaf should open at least square to the front, so that shelves and drawers come out past it (common practice)."""
@@ -59,14 +61,19 @@ class FrontSwing:
     leaves : tuple of LeafSwing
     order : OpeningOrder, optional
         For two leaves.
+    pairs : tuple of LeafPair
+        Of three leaves and more every two neighbours, swept at independent angles.
     """
 
     leaves: tuple[LeafSwing, ...]
     order: OpeningOrder | None
+    pairs: tuple[LeafPair, ...] = ()
 
     @property
     def enough(self) -> bool:
         """Whether every leaf opens as far as is wanted, each in its turn."""
+        if any(pair.swept.first == "neither" for pair in self.pairs):
+            return False
         return all(leaf.swing.enough for leaf in self.leaves) or (
             self.order is not None and self.order.first != "neither"
         )
@@ -77,13 +84,14 @@ class FrontSwing:
         short = [said for said, leaf in zip(self._of_leaves(), self.leaves, strict=True) if not leaf.swing.enough]
         if not short and self.order is not None and self.order.first != "either":
             return (str(self.order),)
-        return tuple(short)
+        return (*short, *(str(pair) for pair in self.pairs if pair.amiss))
 
     @property
     def sentences(self) -> tuple[str, ...]:
         """How each leaf opens, and the order of a pair where it matters."""
         ordered = self.order is not None and self.order.first in ("left", "right")
-        return (*self._of_leaves(), str(self.order)) if ordered else self._of_leaves()
+        pairs = tuple(str(pair) for pair in self.pairs if pair.worth_saying)
+        return (*self._of_leaves(), *((str(self.order),) if ordered else ()), *pairs)
 
     def _of_leaves(self) -> tuple[str, ...]:
         names = leaf_names(len(self.leaves))
@@ -142,8 +150,26 @@ def front_swing(entry: OpeningPlan, book: Book) -> FrontSwing | None:
     shift = (_opening_width(entry) - entry.set_out.outer_width.value) / 2 if near else 0.0
     face = 0.0 if isinstance(build_up, InsetBuildUp) else thickness
     frame = _frame(entry.set_out, build_up, book, thickness)
-    path = cup_hinge_path(thickness, boring_distance_mm=book.hinge(build_up.hinge).cup_edge)
-    return _opened(doors, thickness, path, shift, face, frame, near, _planes(entry.opening))
+    return _opened(doors, thickness, path_of(entry, book), shift, face, frame, near, _planes(entry.opening))
+
+
+def path_of(entry: OpeningPlan, book: Book) -> PathTable:
+    """How the leaves of a front move: as common cup hinges do whose cups are bored where the book's hinge wants them."""
+    build_up = book.build_up(entry.build_up)
+    return cup_hinge_path(
+        book.board(build_up.leaf_board).thickness, boring_distance_mm=book.hinge(build_up.hinge).cup_edge
+    )  # fmt: skip
+
+
+def leaves_of(entry: OpeningPlan, book: Book, *, from_left_mm: float) -> tuple[Leaf, ...]:
+    """The leaves of a front in plan, its lining's left outer face where it is given, y from the wall's face; from the left."""
+    if entry.set_out is None:
+        return ()
+    build_up = book.build_up(entry.build_up)
+    thickness = book.board(build_up.leaf_board).thickness
+    face = 0.0 if isinstance(build_up, InsetBuildUp) else thickness
+    doors = [e for e in entry.set_out.elements if e.kind is PartKind.DOOR and e.hinge_side]
+    return tuple(_leaf(door, thickness, from_left_mm, face) for door in doors)
 
 
 def _opening_width(entry: OpeningPlan) -> float:
@@ -194,7 +220,7 @@ def _planes(opening: Opening) -> tuple[SlopingPlane, ...]:
 def _opened(
     doors: tuple[Element, ...],
     thickness: float,
-    path: Path,
+    path: PathTable,
     shift: float,
     face: float,
     frame: tuple[Obstacle, ...],
@@ -217,7 +243,9 @@ def _opened(
             LeafSwing(leaf.hand, opened, swing_picture(leaf, path, min(opened.free_deg, path.stop_deg), around))
         )
     order = _order(leaves, path, around, planes)
-    return FrontSwing(tuple(found), order)
+    several = len(leaves) > 2  # the order of a pair says the same, with what stands around it
+    pairs = pairs_of(leaves, leaf_names(len(leaves)), path, wanted_deg=WANTED_DEG) if several else ()
+    return FrontSwing(tuple(found), order, pairs)
 
 
 def _order(

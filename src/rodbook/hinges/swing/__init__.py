@@ -10,6 +10,7 @@ from rodbook.hinges.swing.obstacles import Obstacle, SlopingPlane, block, high_s
 from rodbook.hinges.swing.pairs import OpeningOrder, opening_order
 from rodbook.hinges.swing.paths import FixedPivot, Path, PathTable, cup_hinge_path
 from rodbook.hinges.swing.picture import Arc, SwingPicture, swing_picture
+from rodbook.hinges.swing.together import Together, together
 
 __all__ = [
     "Arc",
@@ -25,6 +26,7 @@ __all__ = [
     "SlopingPlane",
     "Swing",
     "SwingPicture",
+    "Together",
     "block",
     "cup_hinge_path",
     "fixed_pivot_gap",
@@ -35,4 +37,5 @@ __all__ = [
     "opening_order",
     "swing",
     "swing_picture",
+    "together",
 ]

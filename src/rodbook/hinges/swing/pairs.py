@@ -11,7 +11,7 @@ from rodbook.hinges.swing.leaf import Leaf
 from rodbook.hinges.swing.obstacles import Obstacle, SlopingPlane
 from rodbook.hinges.swing.paths import Path
 
-__all__ = ["OpeningOrder", "opening_order"]
+__all__ = ["First", "OpeningOrder", "opening_order"]
 
 type First = Literal["either", "left", "right", "neither"]
 

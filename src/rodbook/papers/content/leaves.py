@@ -9,7 +9,7 @@ from rodbook.papers.content.cautions import FIRE, heaviest_leaf, lifting
 from rodbook.papers.content.shared import Json, Pictures, Sheetful, caution_rows, frame, leaf_in_words, writer
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.swing import draw_swing
-from rodbook.plan import FreeGap, LeafCheck, LeafChecks, OpeningPlan, Plan, leaf_checks
+from rodbook.plan import FreeGap, LeafCheck, LeafChecks, LeafPair, OpeningPlan, Plan, leaf_checks, neighbours
 
 __all__ = ["leaf_facts", "leaves_content"]
 
@@ -17,10 +17,11 @@ __all__ = ["leaf_facts", "leaves_content"]
 def leaves_content(plan: Plan) -> Sheetful:
     """What stands on the paper of the leaves."""
     pictures = Pictures(writer(plan))
+    beside = neighbours(plan.openings, plan.job, plan.book)
     content: dict[str, Json] = {
         "frame": frame(plan, "Leaves", title="Leaves"),
         "blocks": [
-            block for entries in _alike(plan.openings) if (block := _block(plan, entries, pictures)) is not None
+            block for entries in _alike(plan.openings) if (block := _block(plan, entries, pictures, beside)) is not None
         ],
         "building": plan.job.job.building,
         "cautions": caution_rows([FIRE, *lifting(writer(plan), leaf=heaviest_leaf(plan))]),
@@ -39,12 +40,14 @@ def _alike(openings: Iterable[OpeningPlan]) -> list[list[OpeningPlan]]:
     return list(groups.values())
 
 
-def _block(plan: Plan, entries: list[OpeningPlan], pictures: Pictures) -> Json:
+def _block(plan: Plan, entries: list[OpeningPlan], pictures: Pictures, beside: Sequence[tuple[str, LeafPair]]) -> Json:
     first = entries[0]
     checks = leaf_checks(first, plan.book, plan.job.job.building)
     if checks is None or first.set_out is None:
         return None
     across = first.rectangle.width.value if first.rectangle else first.set_out.outer_width.value
+    own = {entry.opening.mark for entry in entries}
+    next_door = dict.fromkeys(str(pair) for mark, pair in beside if mark in own)
     marks = ", ".join(entry.opening.mark for entry in entries)
     near = [o.name for o in first.opening.obstacles] + (["a ceiling that slopes"] if first.opening.ceiling else [])
     return {
@@ -53,7 +56,7 @@ def _block(plan: Plan, entries: list[OpeningPlan], pictures: Pictures) -> Json:
         "near": ", ".join(near),
         "picture": pictures.add(draw_swing(checks.swing, across, first.opening.mark)),
         "sentences": [[said, said in checks.swing.amiss] for said in checks.swing.sentences],
-        "warnings": [said for said in checks.warnings if said not in checks.swing.sentences],
+        "warnings": [*(said for said in checks.warnings if said not in checks.swing.sentences), *next_door],
         "facts": [list(fact) for fact in leaf_facts(checks, writer(plan))],
     }
 
