@@ -1,7 +1,7 @@
 """The command line: the edge that reads files, prints and sets exit codes."""
 
 from rodbook.cli.account import account
-from rodbook.cli.backup import backup, backup_schedule, restore
+from rodbook.cli.backup import backup, backup_schedule, desk_check, restore
 from rodbook.cli.basket import basket_command
 from rodbook.cli.change import change
 from rodbook.cli.commands import main, rodbook
@@ -15,6 +15,7 @@ rodbook.add_command(account)
 rodbook.add_command(backup)
 rodbook.add_command(backup_schedule)
 rodbook.add_command(restore)
+rodbook.add_command(desk_check)
 rodbook.add_command(change)
 rodbook.add_command(basket_command)
 rodbook.add_command(dates)

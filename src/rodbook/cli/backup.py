@@ -7,9 +7,9 @@ from pathlib import Path
 
 import click
 
-from rodbook.errors import InputError
+from rodbook.errors import InputError, StoreError
 
-__all__ = ["backup", "backup_schedule", "restore"]
+__all__ = ["backup", "backup_schedule", "desk_check", "restore"]
 
 _home = click.option(
     "--home",
@@ -120,3 +120,21 @@ def backup_schedule(
             f" {schedule.months} months."
         )
     click.echo(f"Last backup: {last:%Y-%m-%d %H:%M} UTC." if last is not None else "No backup was made yet.")
+
+
+@click.command("desk-check")
+@_home
+def desk_check(home: Path | None) -> None:
+    """Look whether all that a desk keeps is whole, and name what is damaged; the desk may run meanwhile."""
+    from rodbook.desk.soundness import check_home
+    from rodbook.desk.wayback import in_words, way_back
+
+    where = _place(home)
+    found = check_home(where)
+    if not found:
+        there = (where / "desk.sqlite3").exists()
+        click.echo(f"All that the desk in {where} keeps is whole." if there else f"There is no desk in {where}.")
+        return
+    for damage in found:
+        click.echo(f"Damaged: {in_words(damage)}.")
+    raise StoreError(f"{len(found)} things are damaged; {way_back(where)}")

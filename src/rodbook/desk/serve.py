@@ -11,6 +11,8 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from rodbook.desk.home import Held, hold, made_private, private_from_now
+from rodbook.desk.soundness import CANNOT_START, Damage, DamageKind, check_home, forget_pages, note_pages
+from rodbook.desk.wayback import in_words, way_back
 from rodbook.errors import InputError, StoreError
 
 __all__ = ["own_names", "prepare", "serve"]
@@ -88,6 +90,8 @@ def prepare(
     private_from_now()
     answered = ["127.0.0.1", "localhost", *(own_names(host, names) if share else ())]
     opened = made_private(home)
+    if not (home / "desk.sqlite3").exists():
+        look(home)
     try:
         (home / "static").mkdir(exist_ok=True)
         (home / "photos").mkdir(exist_ok=True)
@@ -107,12 +111,38 @@ def prepare(
 
     django.setup()
     from django.core.management import call_command
-    from django.db import connections
 
-    call_command("migrate", verbosity=0, interactive=False)
-    call_command("collectstatic", verbosity=0, interactive=False)
-    connections.close_all()
+    from rodbook.desk.upgrade import upgrade
+
+    try:
+        upgrade(home)
+        call_command("collectstatic", verbosity=0, interactive=False)
+    except OSError as error:
+        raise StoreError(
+            f"the desk's folder {home} can't be written ({error.strerror or error}): make room on its disk, or name another with"
+            " --home"
+        ) from None
     return opened
+
+
+def look(home: Path) -> list[Damage]:
+    """Look whether what a desk keeps is whole, its pictures aside; refuse to begin anew where a database was or can't be read.
+
+    Raises
+    ------
+    StoreError
+        With the way back.
+    """
+    found = check_home(home, photos=False)
+    damage = next((d for d in found if d.kind in CANNOT_START), None)
+    if damage is None:
+        return found
+    what = (
+        f"the database desk.sqlite3 is missing from {home}, though a desk worked there"
+        if damage.kind is DamageKind.DATABASE_MISSING
+        else f"the database in {home} can't be read ({damage.found})"
+    )
+    raise StoreError(f"{what}: nothing was begun anew; {way_back(home)}")
 
 
 def serve(
@@ -148,9 +178,16 @@ def serve(
     opened = made_private(home)
     held = hold(home)
     try:
+        damage = look(home)
+        forget_pages(home)
+        for found in damage:
+            say(f"Damaged: {in_words(found)}.")
+        if damage:
+            say(f"The rest can be worked with; {way_back(home)}.")
         opened += prepare(home, share=share, host=host, names=names, tls=tls)
         _serve(held, opened, port=port, host=host, names=names, share=share, tls=tls, proxy=proxy, say=say)
     finally:
+        note_pages(home)
         held.let_go()
 
 
@@ -162,6 +199,7 @@ def _serve(
     from django.core.wsgi import get_wsgi_application
 
     from rodbook.desk.access import new_key
+    from rodbook.desk.keeper import keeper
     from rodbook.desk.planning import planner
     from rodbook.desk.server import make_server
 
@@ -173,6 +211,7 @@ def _serve(
         ) from None
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
     planner.warm()
+    keeper.start(held.home)
     held.tell(f"http://{host}:{server.effective_port}/")
     if opened:
         say(
@@ -191,6 +230,7 @@ def _serve(
     except KeyboardInterrupt:
         pass
     finally:
+        keeper.stop()
         server.close()
         planner.close()
 

@@ -69,6 +69,7 @@ MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "django.middleware.csp.ContentSecurityPolicyMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
+    "rodbook.desk.trouble.Trouble",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "rodbook.desk.language.Language",
     "django.middleware.common.CommonMiddleware",
@@ -191,6 +192,7 @@ STORAGES = {
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
+    "filters": {"room": {"()": "rodbook.desk.logs.RoomForFaults"}},
     "formatters": {"line": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
     "handlers": {
         "file": {
@@ -200,6 +202,7 @@ LOGGING = {
             "backupCount": 2,
             "delay": True,
             "formatter": "line",
+            "filters": ["room"],
         }
     },
     "root": {"handlers": ["file"], "level": "WARNING"},

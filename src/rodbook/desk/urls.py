@@ -5,6 +5,7 @@ from django.urls.converters import IntConverter
 
 from rodbook.desk.views import (
     account,
+    backups,
     boards,
     book,
     book_entries,
@@ -181,6 +182,9 @@ urlpatterns = [
     path("weeks/paper/", weeks.paper, name="weeks-paper"),
     path("weeks/put/", weeks.put, name="weeks-put"),
     path("weeks/start/", weeks.start, name="weeks-start"),
+    path("backups/", backups.show, name="backups"),
+    path("backups/make/", backups.make, name="backup-make"),
+    path("backups/schedule/", backups.schedule, name="backup-schedule"),
     path("people/", people.index, name="people"),
     path("people/add/", people.add, name="people-add"),
     path("people/<number:pk>/role/", people.role, name="people-role"),

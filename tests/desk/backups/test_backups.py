@@ -129,7 +129,7 @@ def test_pieces_of_a_sealed_backup_cannot_be_left_out_or_moved(home, tmp_path):
     for wrong in (pieces[:-1], pieces[1:], [pieces[1], pieces[0], *pieces[2:]], [*pieces, pieces[-1]]):
         body = data[:head] + b"".join(wrong)
         (tmp_path / "d").write_bytes(body + b"sha256 " + hashlib.sha256(body).hexdigest().encode() + b"\n")
-        with pytest.raises(StoreError, match="can't be opened|ends too soon"):
+        with pytest.raises(StoreError, match=r"can't be opened|ends too soon"):
             rehearse(tmp_path / "d", passphrase="plinth walnut teapot")
 
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from datetime import datetime
+from pathlib import Path
 
+from django.conf import settings
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -12,8 +14,9 @@ from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from rodbook.desk import store
-from rodbook.desk.access import who
+from rodbook.desk.access import is_owner, who
 from rodbook.desk.faults import Form
+from rodbook.desk.keeper import backup_state
 from rodbook.desk.models import Folder, Kind
 from rodbook.errors import InputError
 from rodbook.job.files import parse_job, sample_names, sample_text
@@ -36,6 +39,7 @@ def index(request: HttpRequest) -> HttpResponse:
     return render(
         request, "desk/jobs.html",
         {"folders": folders, "away": away, "away_count": store.jobs(put_away=True).count(),
+         "backup": backup_state(Path(settings.HOME)) if folders and is_owner(request) else None,
          "samples": [(name, SAMPLES[name]) for name in sample_names() if name in SAMPLES]},
     )  # fmt: skip
 
