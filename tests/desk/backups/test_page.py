@@ -19,7 +19,6 @@ def _nothing_made(tmp_path, monkeypatch):
     for name in ("backup.json", "last-backup.json"):
         (Path(desk_settings.HOME) / name).unlink(missing_ok=True)
     keeper.fault = ""
-    monkeypatch.setattr(page, "contents_of", lambda _: Contents(2, 7, 0, None))
 
     def made(_home, to, **more):
         to.write_bytes(b"all of it")

@@ -16,10 +16,19 @@ from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk.access import needs_owner
-from rodbook.desk.backups import Schedule, make_backup, name_of, note_made, read_schedule, write_schedule
-from rodbook.desk.backups.contents import contents_of
+from rodbook.desk.backups import (
+    Contents,
+    Newest,
+    Schedule,
+    make_backup,
+    name_of,
+    note_made,
+    read_schedule,
+    write_schedule,
+)
 from rodbook.desk.faults import Form
 from rodbook.desk.keeper import backup_state, keeper
+from rodbook.desk.models import Folder, Photo, Revision
 from rodbook.errors import Fault, InputError, StoreError
 
 __all__ = ["make", "schedule", "show"]
@@ -32,6 +41,13 @@ def _home() -> Path:
     return Path(settings.HOME)
 
 
+def _held() -> Contents:
+    """What a backup would have in it now."""
+    last = Revision.objects.select_related("folder").order_by("-when", "-pk").first()
+    newest = None if last is None else Newest(last.folder.name, last.number, last.who, last.when.isoformat())
+    return Contents(Folder.objects.count(), Revision.objects.count(), Photo.objects.count(), newest)
+
+
 def _page(request: HttpRequest, form: Form | None = None) -> HttpResponse:
     state = backup_state(_home())
     known = state.schedule or Schedule("")
@@ -40,7 +56,7 @@ def _page(request: HttpRequest, form: Form | None = None) -> HttpResponse:
     context = {
         "state": state,
         "form": form,
-        "held": contents_of(_home() / "desk.sqlite3"),
+        "held": _held(),
         "home": _home(),
         "numbers": NUMBERS,
     }
