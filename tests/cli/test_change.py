@@ -28,7 +28,7 @@ def run(rodbook, monkeypatch, tmp_path):
 
 def test_what_it_costs_what_to_ask_and_what_it_does_to_the_job(run, tmp_path):
     out = run("agreed.toml", "wanted.toml", "--what", "the low cupboard too", "--paper", "change.pdf").out
-    assert "door: 1 new: " in out
+    assert "door: 1 new, bought in: " in out
     assert "Net is cost with overhead of " in out
     assert "Ask the client for " in out
     assert " if the price stays as it is." in out

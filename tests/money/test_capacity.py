@@ -143,6 +143,18 @@ def test_overtime_is_taken_where_it_pays() -> None:
     )
 
 
+@pytest.mark.parametrize("short", [0.01, 0.03, 0.049])
+def test_a_sliver_of_overtime_that_is_paid_is_in_its_cost(short: float) -> None:
+    """2.03 days are wanted of a week of 2: the rest is paid by the day, so it is said to be taken and costs its share."""
+    fitting = TaskWanted("fitting", (Offered("by the crew", D(0), 2.0 + short),), 1, 1)
+    jobs = [JobWanted("Mill", D(900), (fitting,), promised=True)]
+    answer = capacity(jobs, [WeekDays(2.0)], currency="EUR", more=[MoreDays("overtime", D(420), {1: 1.0})])
+    (overtime,) = answer.more
+    assert overtime.taken == pytest.approx({1: short})
+    assert overtime.cost == D(900) - answer.earned == (D(420) * D(str(short))).quantize(D("0.01"))
+    assert overtime.sentence.startswith("overtime: needed. Less than 0.1 days in week 1 cost")
+
+
 def test_days_on_top_that_nobody_needs_or_nobody_can_do_without() -> None:
     fitting = JobWanted("Mill", D(900), (TaskWanted("fitting", (Offered("by the crew", D(0), 2.5),), 1, 2),))
     hired = MoreDays("Dora", D("260.00"), {1: 3.0, 2: 0.7}, whole=True)

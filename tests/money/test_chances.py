@@ -24,9 +24,9 @@ from rodbook.money import (
     Way,
     Weighing,
     chances,
+    difference_of,
     set_up_of_a_size,
     sways,
-    turning_values,
     weighing,
 )
 from rodbook.setout import PartKind, ScheduleLine
@@ -211,32 +211,13 @@ SITE = {PartKind.DOOR: Way.SITE, PartKind.PANEL: Way.SITE}
 BOUGHT = {PartKind.DOOR: Way.BOUGHT, PartKind.PANEL: Way.BOUGHT}
 
 
-def test_at_the_turning_day_value_both_cost_the_same(weighed: Weighing) -> None:
-    turn = turning_values(weighed, BOUGHT, SITE, currency="EUR")
-    assert turn.day_value is not None
-    factor = float(turn.day_value) / float(turn.day_now)
-    dear = {"crew hour": factor}
-    assert weighed.mean_cost(BOUGHT, dear) == pytest.approx(weighed.mean_cost(SITE, dear), abs=0.05)
-    assert float(turn.difference) == pytest.approx(weighed.mean_cost(SITE) - weighed.mean_cost(BOUGHT), abs=0.006)
-    assert f"when a crew day costs {turn.day_value} EUR" in turn.sentences[0]
-
-
-def test_at_the_turning_charges_both_cost_the_same(weighed: Weighing) -> None:
-    turn = turning_values(weighed, BOUGHT, SITE, currency="EUR")
-    workshop = weighed.charges(BOUGHT) + sum(float(weighed.mean(k, w).bought) for k, w in BOUGHT.items())
-    assert turn.workshop_prices is not None
-    risen = weighed.mean_cost(BOUGHT) + (float(turn.workshop_prices) - 1) * workshop
-    assert risen == pytest.approx(weighed.mean_cost(SITE), abs=0.0006 * workshop)
-
-
-def test_nothing_turns_between_a_mixture_and_itself(weighed: Weighing) -> None:
-    turn = turning_values(weighed, SITE, SITE, currency="EUR")
-    assert (turn.difference, turn.day_value, turn.workshop_prices, turn.material_prices) == (0, None, None, None)
+def test_nothing_moves_a_mixture_against_itself(weighed: Weighing) -> None:
+    assert difference_of(weighed, SITE, SITE, currency="EUR") == 0
     assert sways(weighed, SITE, SITE, currency="EUR") == ()
 
 
 def test_sways_stand_around_the_difference_the_widest_first(weighed: Weighing) -> None:
-    now = turning_values(weighed, BOUGHT, SITE, currency="EUR").difference
+    now = difference_of(weighed, BOUGHT, SITE, currency="EUR")
     found = sways(weighed, BOUGHT, SITE, currency="EUR")
     assert [s.width for s in found] == sorted((s.width for s in found), reverse=True)
     assert {"apply a coat", "size a part", "the workshop's charges", "crew hour"} <= {s.name for s in found}
@@ -254,5 +235,5 @@ def test_one_more_size_in_money(weighed: Weighing) -> None:
 
 def test_mixtures_of_other_kinds_are_refused(weighed: Weighing) -> None:
     with pytest.raises(InputError) as caught:
-        turning_values(weighed, SITE, {PartKind.DOOR: Way.SITE}, currency="EUR")
+        difference_of(weighed, SITE, {PartKind.DOOR: Way.SITE}, currency="EUR")
     assert str(caught.value) == ("mixtures: the two that are held against each other must be of the same kinds of part")

@@ -65,7 +65,7 @@ def test_two_kinds_together_pay_for_the_delivery_that_neither_pays_alone(
     assert (door.delivery, door.bought_amount, door.difference) == (D("42.50"), D("142.50"), D("7.50"))
     assert door.other_way == D("50.00")
     assert door.reason == (
-        "Bought in, as it is cheaper: made on site it would cost the job 50.00 EUR more and take 0.00 crew hours."
+        "Bought in, as it is cheaper on average: made on site it would cost the job 50.00 EUR more and take 0.00 crew hours."
     )
 
 
@@ -280,14 +280,18 @@ def test_no_other_choice_is_cheaper_and_everything_adds_up(
     costs = [cost_of(answer, shop, dict(zip(allowed, ways, strict=True))) for ways in product(*allowed.values())]
     taken = {c.kind: c.decision for c in answer.kinds}
     assert all(taken[kind] in ways for kind, ways in allowed.items())
-    assert answer.totals.decided == cost_of(answer, shop, taken) == min(costs)
+    assert answer.totals.decided == cost_of(answer, shop, taken)
+    # the decision rests on times that are not rounded line by line, so it may be half a penny a line off the sum of lines
+    near = D("0.005") * sum(len(c.site.lines) for c in answer.kinds)
+    assert answer.totals.decided <= min(costs) + near
     for choice in answer.kinds:
         assert sum(o.site for o in choice.openings) == choice.site_amount
         assert sum(o.parts for o in choice.openings) == choice.parts
         if choice.bought_amount is not None:
             assert sum(o.bought or 0 for o in choice.openings) == choice.bought_amount
             flipped = {**taken, choice.kind: Making.SITE if choice.decision is Making.BOUGHT else Making.BOUGHT}
-            assert choice.other_way == cost_of(answer, shop, flipped) - answer.totals.decided
+            assert choice.other_way is not None
+            assert abs(choice.other_way - cost_of(answer, shop, flipped) + answer.totals.decided) <= near + D("0.01")
             if wishes.get(choice.kind, Making.CHEAPER) is Making.CHEAPER:
                 assert choice.other_way >= 0
     assert sum(o.site for o in answer.openings) == answer.totals.all_site

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -92,6 +93,45 @@ def test_lump_sums_and_whole_quotes_stay_together(order: list[ScheduleLine]) -> 
     whole = quote("Mill", {"D1": (4, "100.00"), "D2": (2, "150.00"), "P1": (3, "80.00")}, whole_only=True)
     found = split_orders(order, [lump, whole], currency="EUR", day=DAY)
     assert [(o.workshop, o.amount) for o in found.orders] == [("Loft", D("310.00"))]
+
+
+@pytest.mark.parametrize(
+    ("lines", "fallen"),
+    [
+        ({**ALL, "X9": (1, "40.00")}, "X9 is"),  # a line that fell out of the order
+        ({**ALL, "P1": (5, "100.00")}, "P1 is"),  # fewer of it are ordered now
+        ({"D1": (4, "20.00"), "X8": (2, "5.00"), "X9": (1, "40.00")}, "X8, X9 are"),
+    ],
+)
+def test_a_quote_that_holds_only_as_a_whole_is_never_taken_in_part(
+    order: list[ScheduleLine], lines: Any, fallen: str
+) -> None:
+    whole = quote("Mill", lines, whole_only=True)
+    barn = quote("Barn", {"D1": (4, "500.00"), "D2": (2, "500.00"), "P1": (3, "500.00")})
+    found = split_orders(order, [whole, barn], currency="EUR", day=DAY)
+    assert [(one.workshop, one.amount) for one in found.orders] == [("Barn", D("1500.00"))]
+    mill = next(c for c in compare_quotes(order, [whole, barn], currency="EUR", day=DAY) if c.quote is whole)
+    assert mill.comparable is None
+    assert mill.findings[-1].sentence == f"It holds only as a whole, and {fallen} not as ordered; ask again."
+    with pytest.raises(Infeasible):
+        split_orders(order, [whole], currency="EUR", day=DAY)
+
+
+def test_a_whole_quote_in_another_board_or_with_half_a_lump_holds_in_no_part(order: list[ScheduleLine]) -> None:
+    other = quote("Mill", ALL, whole_only=True)
+    other = replace(other, lines=(replace(other.lines[0], stock="18 mm birch plywood"), *other.lines[1:]))
+    half = quote("Loft", {"D1": (4, "1.00")}, lumps=(LumpSum(("D2", "P1", "X9"), D(2)),), whole_only=True)
+    barn = quote("Barn", ALL)
+    found = split_orders(order, [other, half, barn], currency="EUR", day=DAY)
+    assert [one.workshop for one in found.orders] == ["Barn"]
+
+
+def test_what_is_missing_is_not_filled_in_from_a_quote_that_holds_only_as_a_whole(order: list[ScheduleLine]) -> None:
+    whole = quote("Mill", {"D1": (4, "1.00"), "D2": (2, "1.00"), "P1": (3, "1.00")}, whole_only=True)
+    part = quote("Loft", {"D1": (4, "200.00")})
+    found = {c.quote.workshop: c for c in compare_quotes(order, [whole, part], currency="EUR", day=DAY)}
+    assert found["Loft"].comparable is None
+    assert found["Mill"].comparable == D("3.00")
 
 
 def test_what_nobody_quotes_in_time_is_named(order: list[ScheduleLine]) -> None:

@@ -1,8 +1,10 @@
-"""The quantity at which make or buy turns."""
+"""The quantity at which the decision shown turns: each answer is held against deciding whole jobs of that quantity."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -14,16 +16,8 @@ from hypothesis import strategies as st
 from rodbook.errors import InputError
 from rodbook.job import Book, Workshop
 from rodbook.job.models import Making
-from rodbook.money import (
-    MaterialUsage,
-    StockTaken,
-    make_or_buy,
-    most_frequent,
-    parts_in_rows,
-    turning_quantity,
-    whole_sheets,
-)
-from rodbook.setout import ScheduleLine
+from rodbook.money import MaterialUsage, StockTaken, Turning, make_or_buy, most_frequent, turning_quantity
+from rodbook.setout import PartKind, ScheduleLine
 
 D = Decimal
 DAY = date(2026, 11, 2)
@@ -32,22 +26,8 @@ type LineMaker = Callable[..., ScheduleLine]
 
 @pytest.fixture(scope="module")
 def bare_book(raw_book: dict[str, Any]) -> Book:
-    """Site work takes no time and a sheet of 22 mm costs 100.00, so that both sides can be reckoned in the head."""
-    board = {
-        **raw_book["boards"][0],
-        "sheets": [{
-            "name": "big", "length": 2440, "width": 1220,
-            "prices": [{"amount": "100.00", "since": "2026-01-01", "source": "test"}],
-        }],
-    }  # fmt: skip
-    rates = [{**rate, "value": 0} for rate in raw_book["rates"]]
-    return Book.model_validate({**raw_book, "rates": rates, "boards": [board, *raw_book["boards"][1:]]})
-
-
-def rated_early(book: Book) -> Book:
-    """The book with rates that held already in 2025; its prices of boards did not."""
-    early = tuple(rate.model_copy(update={"since": date(2025, 1, 1)}) for rate in book.rates)
-    return book.model_copy(update={"rates": early})
+    """Site work takes no time: made on site a part costs its sheets and nothing else."""
+    return Book.model_validate({**raw_book, "rates": [{**rate, "value": 0} for rate in raw_book["rates"]]})
 
 
 def workshop(
@@ -60,118 +40,66 @@ def workshop(
     return Workshop.model_validate({"name": "Mill Shed", "lead_days": 5, "rates": [rates]})
 
 
-def test_it_turns_and_turns_back(bare_book: Book, line: LineMaker) -> None:
-    # ten to a sheet of 100.00, bought in 12.00 each: 8 cost 96, 9 cost 108; the 11th needs a second sheet: 132 < 200
-    small = line(length=600.0, width=400.0)
-    found = turning_quantity([small], whole_sheets(10), bare_book, DAY, workshop(part="12"))
-    assert (found.at_one, found.turns_at, found.turns_to, found.back_at) == (Making.BOUGHT, 9, Making.SITE, 11)
-    assert (found.site_amount, found.bought_amount) == (D("100.00"), D("108.00"))
-    assert found.sentence == (
-        "X1 is cheaper bought-in up to 8 of it and site-made from 9; at 11 it is cheaper bought-in again."
-    )
+def used(lines: list[ScheduleLine], a_sheet: float = 2.0, price: str = "100.00") -> list[MaterialUsage]:
+    """Sheets of 3 m2 by 1 m2 each, of which `a_sheet` m2 are used at this yield; whole ones."""
+    area = math.fsum(line.part.face_m2 * line.quantity for line in lines)
+    sheets = StockTaken("22 mm MDF", math.ceil(area / a_sheet - 1e-9), D(price), 3000.0, 1000.0)
+    return [MaterialUsage("22 mm MDF", False, (sheets,), 22.0, 725.0, area)]
 
 
-def test_equal_cost_counts_as_bought_in(bare_book: Book, line: LineMaker) -> None:
-    # one to a sheet at 100.00; set-up and delivery 60.00 and 80.00 each: 140, 220, 300 = 300 at the third
-    found = turning_quantity(
-        [line()], whole_sheets(1), bare_book, DAY, workshop(part="80", set_up="25", delivery="35")
-    )  # fmt: skip
-    assert (found.at_one, found.turns_at, found.turns_to, found.back_at) == (Making.SITE, 3, Making.BOUGHT, None)
-    assert found.site_amount == found.bought_amount == D("300.00")
-    assert found.sentence == "X1 is cheaper site-made up to 2 of it and bought-in from 3."
-    shop = workshop(part="80", set_up="25", delivery="35")
-    at_the_limit = turning_quantity([line()], whole_sheets(1), bare_book, DAY, shop, limit=3)
-    assert at_the_limit.turns_at == 3
-    assert turning_quantity([line()], whole_sheets(1), bare_book, DAY, shop, limit=2).turns_at is None
+def only(lines: list[ScheduleLine], shop: Workshop | None, book: Book, limit: int = 40, **making: Making) -> Turning:
+    (found,) = turning_quantity(lines, used(lines), book, DAY, shop, making, limit=limit)
+    return found
 
 
-def test_it_may_never_turn(bare_book: Book, line: LineMaker) -> None:
-    found = turning_quantity([line()], whole_sheets(2), bare_book, DAY, workshop(part="500"), limit=40)
-    assert (found.turns_at, found.turns_to, found.back_at, found.limit) == (None, None, None, 40)
-    assert found.sentence == "X1 is cheaper site-made at every quantity up to 40."
+def test_more_of_it_pay_for_the_delivery(bare_book: Book, line: LineMaker) -> None:
+    # 1 m2 each, two to a sheet of 100.00; bought in 30.00 each with a delivery of 85.00
+    # one 100 or 115, two 100 or 145, three 200 or 175: from the third bought in
+    shop = workshop(part="30", delivery="85")
+    found = only([line(length=1000.0, width=1000.0, openings=[("C1", 2)])], shop, bare_book)
+    assert (found.quantity, found.decided, found.fewer, found.more) == (2, Making.SITE, None, 3)
+    assert found.sentence == "X1, 2 in this job, is site-made; with 3 of it bought-in."
+    back = only([line(length=1000.0, width=1000.0, openings=[("C1", 6)])], shop, bare_book)
+    # 6: three sheets, 300 or 265; 4: 200 or 205
+    assert (back.decided, back.fewer, back.more) == (Making.BOUGHT, 4, None)
 
 
-def test_what_cant_be_bought_never_turns(bare_book: Book, line: LineMaker) -> None:
-    found = turning_quantity([line(stock="18 mm MDF")], whole_sheets(2), bare_book, DAY, workshop(part="5"))
-    assert (found.at_one, found.turns_at) == (None, None)
-    assert found.sentence == (
-        "There is no quantity at which it turns, as it can't be bought in: "
-        "Mill Shed has no rate for the board '18 mm MDF'."
-    )
+def test_other_parts_of_the_job_are_in_it(bare_book: Book, line: LineMaker) -> None:
+    """Alone it would not pay for the delivery; beside panels that are bought in anyway it does."""
+    shop = workshop(part="30", delivery="85")
+    door = line(length=1000.0, width=1000.0, openings=[("C1", 1)])
+    panels = line("panel", length=1000.0, width=1000.0, openings=[("C1", 20)], mark="P1")
+    assert only([door], shop, bare_book).decided is Making.SITE
+    found = turning_quantity([door, panels], used([door, panels]), bare_book, DAY, shop, {})
+    assert found[0].kind is PartKind.DOOR
+    assert found[0].decided is Making.BOUGHT
 
 
-def test_the_most_frequent_part_is_counted_up(bare_book: Book, line: LineMaker) -> None:
+def test_nothing_to_decide(bare_book: Book, line: LineMaker) -> None:
+    lines = [line(length=1000.0, width=1000.0)]
+    for shop, making in ((None, {}), (workshop(part="1"), {"door": Making.SITE})):
+        found = only(lines, shop, bare_book, **making)
+        assert (found.free, found.decided, found.fewer, found.more) == (False, Making.SITE, None, None)
+        assert found.sentence == "X1, 1 in this job, is site-made; there is nothing to decide, so no quantity turns it."
+    never = only(lines, workshop(part="500"), bare_book)
+    assert (never.free, never.more) == (True, None)
+    assert never.sentence == "X1, 1 in this job, is site-made, and at every quantity looked at from 1 to 40."
+
+
+def test_the_most_frequent_part_is_counted_up(line: LineMaker) -> None:
     lines = [line(mark=f"D{n}", openings=[("C1", count)]) for n, count in enumerate((2, 4, 4), 1)]
     assert most_frequent(lines).mark == "D2"
-    assert turning_quantity(lines, whole_sheets(2), bare_book, DAY, workshop(part="5"), limit=3).mark == "D2"
     with pytest.raises(InputError, match="there is no part to count up"):
         most_frequent([])
 
 
-def test_sizes_and_sheets_that_do_not_exist_are_faults(book: Book, line: LineMaker) -> None:
-    with pytest.raises(InputError) as caught:
-        turning_quantity([line()], whole_sheets(2), book, DAY, workshop(part="5"), size="huge")
-    assert str(caught.value) == (
-        "book, '22 mm MDF': it is not sold as 'huge'; use one of: 22 mm MDF 2440 x 1220, 22 mm MDF 3050 x 1220"
-    )
-    with pytest.raises(InputError, match=r"can't come out of 0\.000 m2"):
-        turning_quantity([line()], lambda n: n // 4, book, DAY, workshop(part="5"))
-    with pytest.raises(InputError, match="not even one part comes out"):
-        whole_sheets(0)
-
-
-def test_a_sheet_without_a_price_that_holds_is_a_fault(bare_book: Book, line: LineMaker) -> None:
-    with pytest.raises(InputError) as caught:
-        turning_quantity(
-            [line()], whole_sheets(2), rated_early(bare_book), date(2025, 7, 1), workshop(part="5", since="2025-01-01")
-        )
-    assert str(caught.value) == "book, 'big': it has no price that holds on 2025-07-01"
-
-
-def test_the_cheapest_size_for_its_area_is_taken(book: Book, line: LineMaker) -> None:
-    # 51.20 / 2.9768 m2 = 17.20 a m2 against 64.80 / 3.721 m2 = 17.41 a m2
-    def amounts(size: str | None) -> Decimal | None:
-        shop = workshop(part="1", set_up="150")  # cheap for many, dear for one: it turns, and shows the site cost
-        return turning_quantity([line()], whole_sheets(2), book, DAY, shop, size=size, limit=20).site_amount
-
-    small, long = amounts("22 mm MDF 2440 x 1220"), amounts("22 mm MDF 3050 x 1220")
-    assert small is not None
-    assert amounts(None) == small != long
-
-
-@pytest.mark.parametrize(
-    ("length", "width", "grain", "expected"),
-    [
-        (2000.0, 500.0, False, 2),  # 2420 and 1200 to cut from: 1 x 2 straight, 4 x 0 turned
-        (1100.0, 380.0, False, 6),  # 2 x 3 straight (2 x 1103.2, 3 x 383.2), 6 x 1 turned (6 x 383.2 = 2299.2)
-        (1180.0, 380.0, False, 6),  # 2 x 3 straight, 6 x 1 turned
-        (1200.0, 350.0, False, 6),  # 2 x 3 straight, 6 x 1 turned
-        (1200.0, 300.0, True, 6),  # 2 x 3 straight only; turned it would be 7 x 1
-        (1200.0, 300.0, False, 7),
-        (2420.0, 598.4, False, 2),  # to the hundredth: 2 x 598.4 + 3.2 = 1200
-        (2420.0, 598.41, False, 1),
-        (2500.0, 100.0, False, 0),
-    ],
-)
-def test_parts_in_rows_by_hand(line: LineMaker, length: float, width: float, grain: bool, expected: int) -> None:
-    part = line(length=length, width=width, grain=grain).part
-    assert parts_in_rows(part, 2440.0, 1220.0, kerf_mm=3.2, edge_trim_mm=10.0, end_trim_mm=0.0) == expected
-
-
-def test_parts_of_a_length(line: LineMaker) -> None:
-    leg = line("trim leg", length=1298.0, width=58.0, sectional=True).part
-    assert (
-        parts_in_rows(leg, 3900.0, 58.0, kerf_mm=3.2, edge_trim_mm=10.0, end_trim_mm=0.0) == 2
-    )  # 3 x 1298 + 2 x 3.2 = 3900.4
-    assert parts_in_rows(leg, 3900.4, 58.0, kerf_mm=3.2, edge_trim_mm=10.0, end_trim_mm=0.0) == 3
-    assert parts_in_rows(leg, 3920.4, 58.0, kerf_mm=3.2, edge_trim_mm=10.0, end_trim_mm=10.0) == 3
-    assert parts_in_rows(leg, 3920.3, 58.0, kerf_mm=3.2, edge_trim_mm=10.0, end_trim_mm=10.0) == 2
-
-
-def test_a_section_turns_too(book: Book, line: LineMaker) -> None:
-    leg = line("trim leg", stock="58 x 18 softwood trim", length=1900.0, width=58.0, thickness=18.0, sectional=True)
-    found = turning_quantity([leg], whole_sheets(2), book, DAY, book.workshops[0], limit=60)
-    assert found.at_one is Making.SITE
+def test_more_than_offcuts_hold_is_bought(bare_book: Book, line: LineMaker) -> None:
+    """Two parts come out of an offcut that costs nothing; more take sheets of the book's."""
+    lines = [line(length=1000.0, width=1000.0, openings=[("C1", 2)])]
+    offcut = StockTaken("O-1", 1, D(0), 3000.0, 1000.0)
+    usage = [MaterialUsage("22 mm MDF", False, (offcut,), 22.0, 725.0, 2.0)]
+    (found,) = turning_quantity(lines, usage, bare_book, DAY, workshop(part="10"), {}, limit=10)
+    assert (found.decided, found.more) == (Making.SITE, 3)
 
 
 PRICE = st.integers(0, 6000).map(lambda cents: str(D(cents) / 100))
@@ -180,25 +108,31 @@ PRICE = st.integers(0, 6000).map(lambda cents: str(D(cents) / 100))
 @settings(max_examples=25, deadline=None)
 @given(
     prices=st.fixed_dictionaries({"part": PRICE, "set_up": PRICE, "board": PRICE}),
-    delivery=st.integers(0, 200), least=st.integers(0, 300), a_sheet=st.integers(1, 12), limit=st.integers(1, 20),
+    delivery=st.integers(0, 200), least=st.integers(0, 300), own=st.integers(1, 12),
 )  # fmt: skip
-def test_the_search_agrees_with_a_scan_of_whole_jobs(
-    book: Book, line: LineMaker, prices: dict[str, str], delivery: int, least: int, a_sheet: int, limit: int
+def test_the_decision_shown_turns_there(
+    book: Book, line: LineMaker, prices: dict[str, str], delivery: int, least: int, own: int
 ) -> None:
-    """Each quantity is planned as a job of its own, made on site and bought in, and the turns are read off the list."""
+    """Jobs of that quantity, and of one less on the way there, are decided as whole jobs."""
     shop = workshop(delivery=str(delivery), least=str(least), **prices)
-    part = line(length=600.0, width=350.0, cups=2, coats=1, edges=("left", "right"))
-    ways: list[Making] = []
-    for n in range(1, limit + 1):
-        many = line(length=600.0, width=350.0, cups=2, coats=1, edges=("left", "right"), openings=[("C1", n)])
-        sheets = (StockTaken("22 mm MDF 2440 x 1220", -(-n // a_sheet), D("51.20"), 2440.0, 1220.0),)
-        usage = MaterialUsage("22 mm MDF", False, sheets, 22.0, 725.0, n * 0.21)
-        site, bought = (
-            make_or_buy([many], [usage], book, DAY, shop, {"door": way}).totals.decided
-            for way in (Making.SITE, Making.BOUGHT)
-        )
-        ways.append(Making.SITE if site < bought else Making.BOUGHT)
-    turns = next((n for n, way in enumerate(ways, 1) if way != ways[0]), None)
-    back = next((n for n, way in enumerate(ways, 1) if turns and n > turns and way == ways[0]), None)
-    found = turning_quantity([part], whole_sheets(a_sheet), book, DAY, shop, limit=limit)
-    assert (found.at_one, found.turns_at, found.back_at) == (ways[0], turns, back)
+
+    def lines(number: int) -> list[ScheduleLine]:
+        door = line(length=1000.0, width=1000.0, cups=2, coats=1, edges=("left", "right"), openings=[("C1", number)])
+        return [door, line("panel", length=500.0, width=1000.0, openings=[("C2", 2)], mark="P1")]
+
+    def decided(number: int) -> Making:
+        many = lines(number)
+        sheets = used(lines(own))[0].taken[0]
+        yielded = (own + 1.0) / sheets.m2
+        more = math.ceil(round((number - own) / yielded / 3.0, 9))
+        taken = replace(sheets, count=max(sheets.count + more, math.ceil((number + 1) / 3 - 1e-9)))
+        usage = MaterialUsage("22 mm MDF", False, (taken,), 22.0, 725.0, number + 1.0)
+        return make_or_buy(many, [usage], book, DAY, shop, {}).maker_of(PartKind.DOOR)
+
+    now = lines(own)
+    found = next(t for t in turning_quantity(now, used(now), book, DAY, shop, {}, limit=20) if t.kind is PartKind.DOOR)
+    assert found.decided is decided(own)
+    for turn, step in ((found.fewer, 1), (found.more, -1)):
+        if turn is not None:
+            assert decided(turn) is not found.decided
+            assert decided(turn + step) is found.decided

@@ -8,6 +8,7 @@ from decimal import Decimal
 import pytest
 
 from rodbook.errors import InputError
+from rodbook.job.dates import TaskTerms
 from rodbook.job.files import parse_actuals, parse_book, parse_job, sample_book_text, sample_text
 from rodbook.job.models import GivenPrice, Making, PriceExtra
 from rodbook.money import planned_of
@@ -64,7 +65,19 @@ def test_the_price_that_was_given_counts(plan):
 
     found = account_of(replace(plan, job=job), TOOK)
     assert (found.given, found.account.net) == (True, Decimal("2500.00"))
-    assert found.account.earned == Decimal("2500.00") - Decimal("411.50")
+    rest = sum(line.to_come for line in found.account.lines)
+    assert rest > 0
+    assert found.account.earned == Decimal("2500.00") - Decimal("411.50") - rest
+
+
+def test_the_account_is_at_its_end_once_the_job_is_handed_over(plan):
+    from dataclasses import replace
+
+    assert not account_of(plan, TOOK).account.finished
+    terms = TaskTerms(name="hand over", done=Date(2026, 12, 1))
+    dates = plan.job.dates.model_copy(update={"tasks": (terms,)})
+    over = account_of(replace(plan, job=plan.job.model_copy(update={"dates": dates})), TOOK).account
+    assert (over.finished, over.to_come, over.forecast) == (True, 0, over.actual)
 
 
 def test_tasks_of_the_plan_come_first_and_say_what_is_counted(plan):

@@ -6,9 +6,10 @@ import pytest
 
 from rodbook.job.files import parse_job, sample_text
 from rodbook.job.models import Making
-from rodbook.money import Way
+from rodbook.money import Deciding, Way, WhatIf, makers_of
 from rodbook.plan import make_plan
 from rodbook.plan.outlook import MOST_STANDING, other_sizes
+from rodbook.plan.weeks import weigh_plan
 
 
 @pytest.fixture(scope="module")
@@ -35,7 +36,29 @@ def test_means_are_above_what_is_reckoned_without_rejects(plan):
 def test_the_difference_that_turns_is_that_of_the_means(plan):
     for entry in plan.outlook.kinds:
         means = {way: one.cost.mean for one in entry.chances.ways for k, way in one.mixture if k is entry.kind}
-        assert abs(entry.turning.difference - (means[Way.BOUGHT] - means[Way.SITE])) <= Decimal("0.02")
+        assert abs(entry.difference - (means[Way.BOUGHT] - means[Way.SITE])) <= Decimal("0.02")
+
+
+def test_the_points_turn_the_decision_that_is_shown(plan):
+    """Deciding from the plan's own weighing a ten-thousandth to either side of each printed point."""
+    deciding = Deciding(weigh_plan(plan), plan.job.making)
+    shown = {choice.kind: choice.decision for choice in plan.money.kinds}
+    assert makers_of(deciding.decide()) == shown
+    assert plan.outlook.turning.points
+    for point in plan.outlook.turning.points:
+        away = Decimal("0.0002") if point.factor > 1 else Decimal("-0.0002")
+        here, beyond = (deciding.decide(WhatIf.by(point.mover, float(point.factor + step * away))) for step in (-1, 1))
+        assert makers_of(here) == shown
+        assert makers_of(beyond) == makers_of(dict(point.beyond)) != shown
+
+
+def test_the_price_decides_by_the_mean_that_it_is_made_from(plan):
+    """What is decided costs no more on average than any one kind made the other way."""
+    for choice in plan.money.kinds:
+        assert choice.other_way >= 0
+    weighed = weigh_plan(plan)
+    decided = dict(plan.outlook.decided.mixture)
+    assert float(plan.outlook.decided.cost.mean) == pytest.approx(weighed.mean_cost(decided), abs=0.01)
 
 
 def test_sways_come_with_the_largest_first(plan):

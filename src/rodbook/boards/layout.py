@@ -57,7 +57,8 @@ def lay_out(
     saw : Saw
         Kerf, edge trim and limit on turns; None for the defaults.
     seconds : float
-        When to stop looking; the first plan is always finished, so a large job may take longer. [s]
+        When to stop looking; the first plan is always finished, so a large job may take longer. Infinite where only
+        `effort` ends the search, however long that takes on this machine. [s]
     seed : int
         Where the search's choices start. The same inputs and seed give the same plan, unless the clock ends the search.
     on_progress : callable

@@ -52,7 +52,7 @@ def cut_lengths(
     kerf : float
         What the blade takes away between neighbours; none is lost at a bar's end but its `end_trim`. [mm]
     seconds : float
-        When to stop looking; the first plan is always finished. [s]
+        When to stop looking; the first plan is always finished. Infinite where only `effort` ends the search. [s]
     seed : int
         Where the search's choices start. The same inputs and seed give the same plan, unless the clock ends the search.
     effort : float or None

@@ -43,6 +43,8 @@ def account(job: Path, took: Path | None, book: Path | None, pdf: Path | None, s
     plan = work_out(read_job(job, the_book), the_book, seconds, 0)
     found = account_of(plan, kept)
     console = paper_wide()
+    for sentence in found.account.sentences:
+        console.print(sentence, highlight=False, markup=False)
     _print(found, the_book, console)
     _print_updates(kept, the_book, console)
     if pdf is not None:
@@ -54,18 +56,18 @@ def account(job: Path, took: Path | None, book: Path | None, pdf: Path | None, s
 
 def _print(found: JobAccount, book: Book, console: Console) -> None:
     rows = account_rows(found, Numbers(book.locale, book.currency))
-    columns = ("what", "hours planned", "hours taken", "cost planned", "cost", "more or less")
+    columns = ("what", "hours planned", "hours taken", "cost planned", "cost", "still to come", "more or less")
     lines = table(*columns, right=columns[1:])
     for row in rows.lines:
         lines.add_row(*row)
     lines.add_section()
     lines.add_row(*rows.together)
     console.print(lines)
-    sums = table("", "reckoned", "as it came", right=("reckoned", "as it came"))
+    sums = table("", "reckoned", rows.ends, right=("reckoned", rows.ends))
     for sum_row in rows.sums:
         sums.add_row(*sum_row)
     console.print(sums)
-    for sentence in (*found.account.sentences, *rows.remarks):
+    for sentence in rows.remarks:
         console.print(sentence, highlight=False, markup=False)
 
 

@@ -160,7 +160,7 @@ def _options[F: Callable[..., object]](command: F) -> F:
         click.option("--seed", default=0, show_default=True, help="Where the search for layouts starts."),
         click.option(
             "--seconds", type=click.FloatRange(min=0.1, max=600), default=10.0, show_default=True,
-            help="Longest search for the layouts of one board; it mostly ends before, by what it counted as done.",
+            help="About how long the layouts of one board are searched for; counted work ends it, not the clock.",
         ),
         click.option("--book", type=click.Path(path_type=Path), help="The firm's book; else book.toml beside the job."),
         click.argument("job", type=click.Path(path_type=Path)),

@@ -8,7 +8,8 @@ from babel.numbers import format_currency
 from rich.console import Console
 
 from rodbook.cli.terminal import print_aside, table
-from rodbook.plan import Plan, Pricing
+from rodbook.papers.numbers import Numbers
+from rodbook.plan import Plan, Pricing, left_out_in_words
 from rodbook.working import percent
 
 __all__ = ["print_price"]
@@ -29,6 +30,8 @@ def print_price(plan: Plan, pricing: Pricing, console: Console) -> None:
         return str(format_currency(amount, book.currency, locale=book.locale))
 
     print_aside(plan, console)
+    write = Numbers(book.locale, book.currency)
+    console.print(left_out_in_words(pricing.left_out, write.hours), highlight=False, markup=False)
     columns = ("line", "cost", "overhead", "contingency", "earned", "net")
     rows = table(*columns, right=columns[1:])
     for line in price.lines:

@@ -14,6 +14,7 @@ from rich.text import Text
 
 from rodbook.errors import StoreError
 from rodbook.job.models import Making
+from rodbook.money import ASSUMED, points_in_words
 from rodbook.plan import Material, Outlook, Plan, from_waste
 from rodbook.setout import SetOut
 from rodbook.working import Measure, number
@@ -225,18 +226,20 @@ def _money_text(amount: object, plan: Plan) -> str:
 def _money(plan: Plan, console: Console) -> None:
     if plan.money is None:
         return
-    columns = ("make or buy", "parts", "on site", "bought in", "hours saved", "decided", "turns at")
+    columns = ("make or buy", "parts", "on site", "bought in", "hours saved", "decided", "turns at *")
     rows = table(*columns, right=("parts", "on site", "bought in", "hours saved"))
     turns = {turning.kind: turning for turning in plan.turnings}
     for choice in plan.money.kinds:
         turning = turns.get(choice.kind)
         bought = "no rate" if choice.bought_amount is None else _money_text(choice.bought_amount, plan)
-        at = "never" if turning is None or turning.turns_at is None else f"{turning.turns_at} of {turning.mark}"
+        numbers = [] if turning is None else [str(n) for n in (turning.fewer, turning.more) if n is not None]
+        at = f"{' and '.join(numbers)} of {turning.mark}" if turning and numbers else "none"
         rows.add_row(
             choice.kind.value, str(choice.parts), _money_text(choice.site_amount, plan), bought,
             f"{choice.crew_hours_saved:.1f}", MADE_BY[choice.decision], at,
         )  # fmt: skip
     console.print(rows)
+    console.print(f"* How many of the part there would have to be for its kind to be made otherwise. {ASSUMED}")
     totals = plan.money.totals
     console.print(
         f"Decided: {_money_text(totals.decided, plan)}, of it {_money_text(totals.bought_in, plan)} bought in with delivery; "
@@ -258,8 +261,7 @@ def _outlook(outlook: Outlook, plan: Plan, console: Console) -> None:
         f"{_money_text(cost.nine_in_ten, plan)}."
         + ("" if chance is None else f" Buying everything is cheaper in {100 * chance:.0f} of 100 cases.")
     )
-    if outlook.turning is not None:
-        console.print(" ".join(outlook.turning.sentences))
+    console.print(" ".join(points_in_words(outlook.turning, plan.book.currency)))
     for remark in outlook.chances.remarks:
         console.print(remark)
 

@@ -12,7 +12,7 @@ from django.utils.translation import gettext_lazy as lazy
 from django.utils.translation import ngettext
 
 from rodbook.desk.pictures import svg_of
-from rodbook.money import Figures, Likely, Sway, TurningValues, Way
+from rodbook.money import Figures, Likely, Sway, Way, points_in_words
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.sways import SwayWords, draw_sways
 from rodbook.plan import KindOutlook, Outlook, Plan
@@ -97,8 +97,8 @@ def _chance(share: float | None) -> str:
     return _("Buying is cheaper in %(share)s of 100 cases.") % {"share": round(100 * share)}
 
 
-def _picture(turning: TurningValues | None, found: Sequence[Sway], what: str, write: Numbers) -> str:
-    if turning is None or not found:
+def _picture(difference: Decimal | None, found: Sequence[Sway], what: str, write: Numbers) -> str:
+    if difference is None or not found:
         return ""
     words = SwayWords(
         title=_("What moves what buying saves, %(what)s") % {"what": what},
@@ -107,7 +107,7 @@ def _picture(turning: TurningValues | None, found: Sequence[Sway], what: str, wr
         low=_("where it is low"),
         high=_("where it is high"),
     )
-    return svg_of(draw_sways(turning.difference, found, write, words), write)
+    return svg_of(draw_sways(difference, found, write, words), write)
 
 
 BASES: dict[str, str | Promise] = {
@@ -134,8 +134,8 @@ def _of_kind(plan: Plan, entry: KindOutlook, write: Numbers) -> KindLikely:
     parts = sum(line.quantity for line in plan.schedule if line.part.kind is entry.kind)
     return KindLikely(
         entry.kind.value, parts, rows, _chance(entry.chances.buying_cheaper),
-        entry.turning.sentences if entry.turning else (), quantity,
-        _picture(entry.turning, entry.sways, entry.kind.value, write), _swings(entry.sways, write),
+        points_in_words(entry.turning, plan.book.currency, kind=entry.kind), quantity,
+        _picture(entry.difference, entry.sways, entry.kind.value, write), _swings(entry.sways, write),
     )  # fmt: skip
 
 
@@ -183,8 +183,8 @@ def whole_likely(outlook: Outlook, write: Numbers) -> WholeLikely:
         (out.what, write.money(out.amount), write.days(out.day), write.days(out.late_day)) for out in decided.cash
     )
     return WholeLikely(
-        tuple(sentences), tuple(rows), cash, outlook.turning.sentences if outlook.turning else (),
-        _picture(outlook.turning, outlook.sways, _("the whole job"), write), _swings(outlook.sways, write), found.remarks,
+        tuple(sentences), tuple(rows), cash, points_in_words(outlook.turning, outlook.chances.currency),
+        _picture(outlook.difference, outlook.sways, _("the whole job"), write), _swings(outlook.sways, write), found.remarks,
     )  # fmt: skip
 
 

@@ -21,7 +21,8 @@ from rodbook.money.change_orders import ChangeLine, ChangeOrder, change_order
 from rodbook.money.charges import CHARGES, ListedCharge, blank_charges, read_charges
 from rodbook.money.choice import KindChoice, MakeOrBuy, OpeningCost, OpeningShare, Totals
 from rodbook.money.compare import make_or_buy, settle
-from rodbook.money.decides import Sway, TurningValues, set_up_of_a_size, sways, turning_values
+from rodbook.money.decides import Sway, difference_of, set_up_of_a_size, sways
+from rodbook.money.decision import Deciding, Mover, WhatIf, makers_of
 from rodbook.money.drawn import CashOut, Figures, Likely
 from rodbook.money.firm_basket import (
     BasketKey,
@@ -74,7 +75,8 @@ from rodbook.money.rounding import currency_unit, rounded, share_out
 from rodbook.money.site import SiteCost, site_cost, site_costs
 from rodbook.money.split_orders import SplitOrder, SplitOrders, split_orders
 from rodbook.money.spread import LogNormal, even_draws
-from rodbook.money.turning import Turning, most_frequent, parts_in_rows, turning_quantity, whole_sheets
+from rodbook.money.turning import ASSUMED, Turning, most_frequent, turning_quantity
+from rodbook.money.turning_points import TurningPoint, TurningPoints, points_in_words, turning_points
 from rodbook.money.usage import MaterialUsage, StockShare, StockTaken, bar_usage, shared_usage, sheet_usage
 from rodbook.money.wanted import JobWanted, MoreDays, Offered, TaskWanted, WeekDays
 from rodbook.money.ways import WayCost, way_costs
@@ -89,6 +91,7 @@ from rodbook.money.workshop_lists import (
 )
 
 __all__ = [
+    "ASSUMED",
     "CHARGES",
     "FITTING_UNITS",
     "KNOWN_UNITS",
@@ -111,6 +114,7 @@ __all__ = [
     "ComparedQuote",
     "CostItem",
     "CostLine",
+    "Deciding",
     "Decision",
     "Figures",
     "FinalAccount",
@@ -138,6 +142,7 @@ __all__ = [
     "MoreDays",
     "MoreUse",
     "Moved",
+    "Mover",
     "Offered",
     "OpeningCost",
     "OpeningShare",
@@ -172,13 +177,15 @@ __all__ = [
     "TimeEntry",
     "Totals",
     "Turning",
-    "TurningValues",
+    "TurningPoint",
+    "TurningPoints",
     "Way",
     "WayCost",
     "WeekDays",
     "WeekUse",
     "WeekWork",
     "Weighing",
+    "WhatIf",
     "WorkshopList",
     "average_factor",
     "bar_usage",
@@ -195,6 +202,7 @@ __all__ = [
     "contingency",
     "currency_named",
     "currency_unit",
+    "difference_of",
     "even_draws",
     "final_account",
     "firm_basket",
@@ -211,6 +219,7 @@ __all__ = [
     "lifting_index",
     "make_or_buy",
     "make_price",
+    "makers_of",
     "margin_of_mark_up",
     "mark_up_of_margin",
     "money_of",
@@ -218,9 +227,9 @@ __all__ = [
     "order_of",
     "overhead_an_hour",
     "paasche",
-    "parts_in_rows",
     "people_to_lift",
     "planned_of",
+    "points_in_words",
     "price_list",
     "price_rules",
     "prior_of",
@@ -241,14 +250,13 @@ __all__ = [
     "site_rates",
     "split_orders",
     "sways",
+    "turning_points",
     "turning_quantity",
-    "turning_values",
     "unit_factor",
     "updated",
     "usage_on",
     "way_costs",
     "weighing",
-    "whole_sheets",
     "with_charges",
     "with_options",
     "with_prices",

@@ -1,4 +1,8 @@
-"""What a job took in the end: hours by task and person, invoices by line, and the final account."""
+"""What a job took: hours by task and person, invoices by line, and the account, at the end or on the way there.
+
+Until a job is finished, what is planned of a line and not taken yet is still to come: it is forecast to cost what was planned, or
+what it has cost already where that is more. So an account on the way never says that a job cost less than planned.
+"""
 
 from __future__ import annotations
 
@@ -104,16 +108,27 @@ class AccountLine:
     actual: Decimal
     planned_hours: Decimal = Decimal(0)
     actual_hours: Decimal = Decimal(0)
+    finished: bool = True
+
+    @property
+    def to_come(self) -> Decimal:
+        """What of the plan is still to come; nought once the job is finished. [currency]"""
+        return Decimal(0) if self.finished else max(Decimal(0), self.planned - self.actual)
+
+    @property
+    def forecast(self) -> Decimal:
+        """What it costs in the end, at least. [currency]"""
+        return self.actual + self.to_come
 
     @property
     def more(self) -> Decimal:
-        """What it cost more than planned. [currency]"""
-        return self.actual - self.planned
+        """What it costs in the end more than planned; below nought only once the job is finished. [currency]"""
+        return self.forecast - self.planned
 
 
 @dataclass(frozen=True)
 class FinalAccount:
-    """A job's final account.
+    """A job's account.
 
     Parameters
     ----------
@@ -127,9 +142,13 @@ class FinalAccount:
     planned, actual : Decimal
         Cost. [currency]
     earned_planned, earned : Decimal
-        What was to be left, and what is. [currency]
+        What was to be left, and what is in the end, at most. [currency]
     margin_planned, margin : Decimal
         The same as shares of the price. [1]
+    finished : bool
+        Whether nothing is still to come.
+    to_come, forecast : Decimal
+        What of the plan is still to come, and what the job costs in the end, at least. [currency]
     sentences : tuple of str
     """
 
@@ -143,6 +162,9 @@ class FinalAccount:
     earned: Decimal
     margin_planned: Decimal
     margin: Decimal
+    finished: bool
+    to_come: Decimal
+    forecast: Decimal
     sentences: tuple[str, ...]
 
 
@@ -208,6 +230,7 @@ def final_account(
     currency: str,
     crew_hour: Decimal,
     net: Decimal,
+    finished: bool,
 ) -> FinalAccount:
     """Hold what a job took against what was reckoned with.
 
@@ -222,6 +245,8 @@ def final_account(
         What an hour costs, planned and actual alike. [currency/h]
     net : Decimal
         What the client pays, net of tax. [currency]
+    finished : bool
+        Whether all work is done and all invoices are in; until then the end is forecast.
 
     Returns
     -------
@@ -251,33 +276,50 @@ def final_account(
         before, after = planned.hours.get(task, Decimal(0)), minutes.get(task, Decimal(0)) / MINUTES_AN_HOUR
         lines.append(
             AccountLine(
-                task, rounded(before * crew_hour, currency), rounded(after * crew_hour, currency), before, after
+                task,
+                rounded(before * crew_hour, currency),
+                rounded(after * crew_hour, currency),
+                before,
+                after,
+                finished,
             )
         )
     nought = Decimal(0)
     lines += [
         AccountLine(
-            what, rounded(planned.costs.get(what, nought), currency), rounded(spent.get(what, nought), currency)
+            what,
+            rounded(planned.costs.get(what, nought), currency),
+            rounded(spent.get(what, nought), currency),
+            finished=finished,
         )
         for what in dict.fromkeys([*planned.costs, *spent])
     ]
     reckoned = sum((line.planned for line in lines), Decimal(0))
     actual = sum((line.actual for line in lines), Decimal(0))
+    to_come = sum((line.to_come for line in lines), Decimal(0))
+    forecast = actual + to_come
     hours = tuple((person, total / MINUTES_AN_HOUR) for person, total in sorted(people.items()))
     return FinalAccount(
-        currency, tuple(lines), hours, net, reckoned, actual, net - reckoned, net - actual, (net - reckoned) / net,
-        (net - actual) / net, tuple(_sentences(lines, net, reckoned, actual, currency)),
+        currency, tuple(lines), hours, net, reckoned, actual, net - reckoned, net - forecast, (net - reckoned) / net,
+        (net - forecast) / net, finished, to_come, forecast,
+        tuple(_sentences(lines, net, reckoned, actual, currency, finished=finished)),
     )  # fmt: skip
 
 
 def _sentences(
-    lines: Sequence[AccountLine], net: Decimal, planned: Decimal, actual: Decimal, currency: str
+    lines: Sequence[AccountLine], net: Decimal, planned: Decimal, actual: Decimal, currency: str, *, finished: bool
 ) -> Iterator[str]:
-    more = actual - planned
+    forecast = sum((line.forecast for line in lines), Decimal(0))
+    more = forecast - planned
     told = f"{abs(more)} {currency} {'more' if more > 0 else 'less'} than planned" if more else "what was planned"
-    earned = net - actual
+    earned = net - forecast
     left = f"it leaves {earned} {currency}" if earned >= 0 else f"it loses {-earned} {currency}"
-    yield f"The job cost {told}; {left}, {percent(100 * earned / net, 1)} of the price."
+    share = percent(100 * earned / net, 1)
+    if finished:
+        yield f"The job cost {told}; {left}, {share} of the price."
+    else:
+        yield f"Not finished: {actual} {currency} are taken, {forecast - actual} {currency} of what is planned are still to come."
+        yield f"The job is heading for {forecast} {currency} at least, {told}; {left} at most, {share} of the price."
     for line in sorted(lines, key=lambda x: (-abs(x.more), x.what))[:3]:
         if line.more:
             way = "over" if line.more > 0 else "under"

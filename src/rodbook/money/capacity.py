@@ -21,8 +21,12 @@ from rodbook.money.wanted import JobWanted, MoreDays, Offered, WeekDays, wanted_
 __all__ = ["Capacity", "CapacityAnswer", "Decision", "MoreUse", "WeekUse", "capacity"]
 
 
-LEAST_DAYS = 0.05
-"""Less of a day than this is not said to be taken; it would be written as nought. [days]"""
+EFFORT = 5.0
+"""How much work each search counts at the most, for whoever asks: pages and the command line then say the same (house
+assumption). [s counted]"""
+
+LEAST_DAYS = 1e-5
+"""Less of a day than this is the solver's own leeway and no time. [days]"""
 
 
 @dataclass(frozen=True)
@@ -235,7 +239,7 @@ def capacity(
     currency: str,
     more: Sequence[MoreDays] = (),
     gap: float = 1e-4,
-    seconds: float = 30.0,
+    effort: float = EFFORT,
     value_weeks: Sequence[int] | None = (),
 ) -> CapacityAnswer:
     """Decide over all jobs what to make and what to buy, so that the firm earns most.
@@ -251,8 +255,8 @@ def capacity(
         What can be had on top of the crew's days; each is held against doing without it.
     gap : float
         How near to the best it has to be proven. [1]
-    seconds : float
-        Limit for each solution. [s]
+    effort : float
+        How much work the search for each solution may count; the clock ends nothing. [s counted]
     value_weeks : sequence of int, optional
         Weeks for which one more day is valued by solving again; None for all.
 
@@ -268,12 +272,12 @@ def capacity(
         If what is promised can't be done with the days there are; `items` names the weeks that are short.
     """
     model = Capacity(jobs, weeks, more)
-    found = model.programme.best(seconds=seconds, gap=gap)
+    found = model.programme.best(effort=effort, gap=gap)
     if found is None:
         short = model.short()
         raise Infeasible(
             "What is promised can't be done with the crew days there are: "
-            + ("; ".join(short) or "no time was left")
+            + ("; ".join(short) or "no answer was found in the work that was allowed")
             + ".",
             short,
         )
@@ -285,7 +289,7 @@ def capacity(
     taken = {one.name: _taken(model, one, found) for one in more}
     untaken = {week for one in more if not taken[one.name] for week in one.days}
     asked = range(1, len(weeks) + 1) if value_weeks is None else sorted({*value_weeks, *untaken})
-    values = {week: _one_more(model, week, found, gap, seconds) for week in asked}
+    values = {week: _one_more(model, week, found, gap, effort) for week in asked}
 
     def money(value: float) -> Decimal:
         return rounded(measured(value), currency)
@@ -306,7 +310,7 @@ def capacity(
     left = tuple(job.name for job in jobs if found.values[model.taken[job.name]] < 0.5)
     decisions = tuple(_decisions(model, found, duals, currency))
     worth = {week: money(value[0]) for week, value in values.items()}
-    had_use = tuple(_more_use(model, one, taken[one.name], found, worth, currency, gap, seconds) for one in more)
+    had_use = tuple(_more_use(model, one, taken[one.name], found, worth, currency, gap, effort) for one in more)
     return CapacityAnswer(
         money(-found.cost), money(-found.bound), found.proven, decisions, tuple(uses), left, had_use, work
     )
@@ -319,7 +323,7 @@ def _taken(model: Capacity, more: MoreDays, found: MixedSolved) -> dict[int, flo
 
 def _more_use(
     model: Capacity, more: MoreDays, taken: Mapping[int, float], found: MixedSolved, worth: Mapping[int, Decimal],
-    currency: str, gap: float, seconds: float,
+    currency: str, gap: float, effort: float,
 ) -> MoreUse:  # fmt: skip
     """What days on top come to, against deciding everything anew without them."""
     earns: Decimal | None = rounded(Decimal(0), currency)
@@ -327,7 +331,7 @@ def _more_use(
         limits = list(model.programme.limit)
         for week in more.days:
             model.programme.limit[model.had[more.name, week]] = 0.0
-        without = model.programme.best(seconds=seconds, gap=gap)
+        without = model.programme.best(effort=effort, gap=gap)
         model.programme.limit[:] = limits
         earns = None if without is None else rounded(measured(max(0.0, without.cost - found.cost)), currency)
     cost = rounded(measured(sum(taken.values())) * more.day_cost, currency)
@@ -346,13 +350,13 @@ def _ways_taken(model: Capacity, found: MixedSolved) -> dict[tuple[str, str], Of
     }
 
 
-def _one_more(model: Capacity, week: int, found: MixedSolved, gap: float, seconds: float) -> tuple[float, float, float]:
+def _one_more(model: Capacity, week: int, found: MixedSolved, gap: float, effort: float) -> tuple[float, float, float]:
     """What is earned with one more day in a week, and between which figures it lies for certain."""
     if not 1 <= week <= len(model.weeks):
         raise InputError.at("value_weeks", f"week {week} is not among weeks 1 to {len(model.weeks)}")
     row = model.rows[week - 1]
     model.programme.upper[row] += 1
-    again = model.programme.best(seconds=seconds, gap=gap)
+    again = model.programme.best(effort=effort, gap=gap)
     model.programme.upper[row] -= 1
     assert again is not None, "what could be done before can be done with one more day"
     return max(0.0, found.cost - again.cost), max(0.0, found.bound - again.cost), max(0.0, found.cost - again.bound)

@@ -89,7 +89,7 @@ def why_more(
         when = _in_words([f"{_days(days, 'day')} in week {week}" for week, days in taken.items()])
         together = sum(taken.values())
         cost = _written(together * float(more.day_cost), currency)
-        said = f"{when} {'costs' if round(together, 1) == 1 else 'cost'} {cost}"
+        said = f"{when[0].upper()}{when[1:]} {'costs' if round(together, 1) == 1 else 'cost'} {cost}"
         if earns is None:
             return f"{more.name}: needed. {said}; without them what is promised can't be done."
         if earns < LEAST_COUNTED:

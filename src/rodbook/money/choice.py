@@ -63,8 +63,8 @@ class KindChoice:
     decision : Making
         SITE or BOUGHT.
     other_way : Decimal, optional
-        What the whole job would cost more if this kind alone were made the other way; less than nought where the job's
-        own wish costs money. None where there is no other way. [currency]
+        What the whole job would cost more on average, with remakes and all that varies, if this kind alone were made the
+        other way; less than nought where the job's own wish costs money. None where there is no other way. [currency]
     reason : str
         One sentence.
     openings : tuple of OpeningShare

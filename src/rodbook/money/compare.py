@@ -1,7 +1,8 @@
 """Make or buy: the kinds of part decided together, because an order has one delivery and one least charge.
 
-Whether one kind is worth buying in depends on what else is in the order. There are eleven kinds at the most, so every set
-of those that the job leaves free is tried; the answer is the cheapest there is, not the first that looks so.
+Whether one kind is worth buying in depends on what else is in the order, so all mixtures are weighed (`decision`). The
+decision rests on mean costs, with remakes, interruptions and all that varies, as the price does; amounts of single kinds and
+totals are straight lines through the book's middles.
 """
 
 from __future__ import annotations
@@ -11,20 +12,21 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from decimal import Decimal
-from itertools import chain, combinations
 
 from rodbook.errors import Fault, InputError
 from rodbook.job import Book, Workshop
 from rodbook.job.book import WorkshopRates
 from rodbook.job.faults import nearest
 from rodbook.job.models import Making
-from rodbook.money.bought import BoughtCost, Order, bought_costs, order_charges, order_of
+from rodbook.money.bought import BoughtCost, Order, bought_costs, order_of
 from rodbook.money.choice import KindChoice, MakeOrBuy, OpeningCost, OpeningShare, Totals
+from rodbook.money.decision import Deciding
 from rodbook.money.lines import by_kind, opening_shares
-from rodbook.money.rates import site_rates
-from rodbook.money.rounding import rounded
+from rodbook.money.rates import Way, site_rates
+from rodbook.money.rounding import measured, rounded
 from rodbook.money.site import MINUTES_AN_HOUR, SiteCost, site_costs
 from rodbook.money.usage import MaterialUsage
+from rodbook.money.weighing import weigh
 from rodbook.setout import PartKind, ScheduleLine
 
 __all__ = ["make_or_buy", "settle"]
@@ -42,6 +44,7 @@ class _Ways:
     rates: WorkshopRates | None
     currency: str
     asked: Mapping[PartKind, Making]
+    deciding: Deciding
 
     def order(self, kinds: Iterable[PartKind]) -> Order:
         """The order of those kinds, all of which can be bought."""
@@ -53,13 +56,10 @@ class _Ways:
         """Those kinds made on site. [currency]"""
         return sum((self.site[k].amount for k in kinds), rounded(Decimal(0), self.currency))
 
-    def total(self, bought: Kinds) -> Decimal:
-        """The whole job with those kinds bought in. [currency]"""
-        amount = self.site_amount(k for k in self.site if k not in bought)
-        if not bought or self.rates is None:
-            return amount
-        parts = sum((b.amount for k, b in self.bought.items() if k in bought and b.amount is not None), Decimal(0))
-        return amount + parts + sum(order_charges(parts, self.rates, self.currency))
+    def mean(self, bought: Kinds) -> Decimal:
+        """Mean cost of the whole job with those kinds bought in. [currency]"""
+        mixture = {kind: Way.BOUGHT if kind in bought else Way.SITE for kind in self.site}
+        return rounded(measured(self.deciding.cost(mixture)), self.currency)
 
     def minutes(self, kinds: Iterable[PartKind]) -> Decimal:
         """Crew time for those kinds. [minutes]"""
@@ -87,19 +87,10 @@ def _asked(making: Mapping[str, Making], bought: Mapping[PartKind, BoughtCost]) 
     return asked
 
 
-def _cheapest(ways: _Ways) -> Kinds:
-    """The kinds to buy in: of all choices the cheapest, of equal ones the one that saves most crew time."""
-    fixed = [kind for kind, wish in ways.asked.items() if wish is Making.BOUGHT]
-    free = [k for k, wish in ways.asked.items() if wish is Making.CHEAPER and ways.bought[k].amount is not None]
-    sets = chain.from_iterable(combinations(free, n) for n in range(len(free) + 1))
-    choices = [frozenset((*fixed, *extra)) for extra in sets]
-    return min(choices, key=lambda kinds: (ways.total(kinds), -ways.minutes(kinds)))
-
-
 def _other_way(ways: _Ways, kind: PartKind, bought: Kinds) -> Decimal | None:
     if ways.bought[kind].amount is None:
         return None
-    return ways.total(bought ^ {kind}) - ways.total(bought)
+    return ways.mean(bought ^ {kind}) - ways.mean(bought)
 
 
 def _reason(ways: _Ways, kind: PartKind, decision: Making, other_way: Decimal | None, hours: Decimal) -> str:
@@ -120,7 +111,7 @@ def _reason(ways: _Ways, kind: PartKind, decision: Making, other_way: Decimal | 
         saved = f", and this way saves {hours} crew hours" if decision is Making.BOUGHT and hours else ""
         return f"{here}: both ways cost the job the same{saved}."
     crew = f"save {hours} crew hours" if decision is Making.SITE else f"take {hours} crew hours"
-    return f"{here}, as it is cheaper: {there} it would cost the job {compared} and {crew}."
+    return f"{here}, as it is cheaper on average: {there} it would cost the job {compared} and {crew}."
 
 
 def _kind_choice(ways: _Ways, kind: PartKind, bought: Kinds, order: Order) -> KindChoice:
@@ -225,6 +216,17 @@ def _answer(ways: _Ways, bought: Kinds, *, day: Date, workshop: str) -> MakeOrBu
     )  # fmt: skip
 
 
+def _ways(
+    lines: Sequence[ScheduleLine], site: Mapping[PartKind, SiteCost], bought: Mapping[PartKind, BoughtCost],
+    workshop_rates: WorkshopRates | None, asked: Mapping[PartKind, Making], book: Book, day: Date,
+) -> _Ways:  # fmt: skip
+    """Both pure ways of every kind, and what is decided between."""
+    members = by_kind(lines)
+    weighed = weigh(members, site, bought, site_rates(book, day), workshop_rates, {})
+    deciding = Deciding(weighed, {kind.value: wish for kind, wish in asked.items()})
+    return _Ways(members, site, bought, workshop_rates, book.currency, asked, deciding)
+
+
 def make_or_buy(
     lines: Sequence[ScheduleLine],
     usage: Iterable[MaterialUsage],
@@ -233,7 +235,7 @@ def make_or_buy(
     workshop: Workshop | None,
     making: Mapping[str, Making],
 ) -> MakeOrBuy:
-    """Decide for every kind of part who makes it, so that the whole job costs least.
+    """Decide for every kind of part who makes it, so that the whole job costs least on average.
 
     Parameters
     ----------
@@ -279,8 +281,10 @@ def make_or_buy(
         faults += error.faults
     if faults:
         raise InputError(faults)
-    ways = _Ways(by_kind(lines), site, bought, workshop_rates, book.currency, asked)
-    return _answer(ways, _cheapest(ways), day=day, workshop=workshop.name if workshop else "")
+    ways = _ways(lines, site, bought, workshop_rates, asked, book, day)
+    decided = ways.deciding.decide()
+    cheapest = frozenset(kind for kind, way in decided.items() if way is Way.BOUGHT)
+    return _answer(ways, cheapest, day=day, workshop=workshop.name if workshop else "")
 
 
 def settle(
@@ -320,5 +324,5 @@ def settle(
     bought = frozenset(choice.kind for choice in decided.kinds if choice.decision is Making.BOUGHT)
     offers, rates = bought_costs(lines, workshop, decided.day, currency=book.currency)
     asked = {choice.kind: choice.asked for choice in decided.kinds}
-    ways = _Ways(by_kind(lines), site, offers, rates, book.currency, asked)
+    ways = _ways(lines, site, offers, rates, asked, book, decided.day)
     return _answer(ways, bought, day=decided.day, workshop=decided.workshop)

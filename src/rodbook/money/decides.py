@@ -1,4 +1,4 @@
-"""What decides between two ways of making: where the answer turns, and what moves the difference most.
+"""What moves the difference between two ways of making most. Where the decision turns is for `turning_points`.
 
 All of it rests on closed-form means, so no draws are needed and no answer wobbles.
 """
@@ -10,46 +10,18 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from rodbook.errors import InputError
-from rodbook.money.outcome import HOURS_A_DAY
 from rodbook.money.rates import Way
 from rodbook.money.rounding import measured, rounded
 from rodbook.money.weighing import Weighing
 from rodbook.setout import PartKind
-from rodbook.working import percent
 
-__all__ = ["Sway", "TurningValues", "set_up_of_a_size", "sways", "turning_values"]
+__all__ = ["Sway", "difference_of", "set_up_of_a_size", "sways"]
 
 type Kinds = Mapping[PartKind, Way]
 
 EITHER_WAY = 0.1
 """Prices have no spread in the book; what a tenth more or less of them does is shown beside the spreads (house
 assumption). [1]"""
-
-
-@dataclass(frozen=True)
-class TurningValues:
-    """Where the answer between two mixtures turns, everything else staying.
-
-    Parameters
-    ----------
-    difference : Decimal
-        Mean cost of the second less that of the first: above nought the first is cheaper. [currency]
-    day_value : Decimal, optional
-        What a crew day has to cost for both to cost the same; None where it does not turn on that. [currency/day]
-    day_now : Decimal
-        What it costs by the book, on average. [currency/day]
-    workshop_prices, material_prices : Decimal, optional
-        What the workshop's charges, or the merchant's prices, have to be multiplied with; None where they do not matter or
-        would have to fall below nought. [1]
-    sentences : tuple of str
-    """
-
-    difference: Decimal
-    day_value: Decimal | None
-    day_now: Decimal
-    workshop_prices: Decimal | None
-    material_prices: Decimal | None
-    sentences: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -110,79 +82,24 @@ def _mean(weighed: Weighing, mixture: Kinds, beside: Kinds, changed: Mapping[str
     )
 
 
-def _ratio(over: float, under: float) -> float | None:
-    found = over / under if abs(under) > 1e-9 else None
-    return found if found is not None and found >= 0 else None
-
-
 def _same_kinds(first: Kinds, second: Kinds) -> None:
     if set(first) != set(second) or not first:
         raise InputError.at("mixtures", "the two that are held against each other must be of the same kinds of part")
 
 
-def turning_values(
+def difference_of(
     weighed: Weighing, first: Kinds, second: Kinds, *, currency: str, beside: Kinds | None = None
-) -> TurningValues:
-    """Find what a crew day, the workshop's charges and the merchant's prices have to be for two mixtures to cost the same.
-
-    Parameters
-    ----------
-    weighed : Weighing
-    first, second : mapping of PartKind to Way
-        Of the same kinds.
-    currency : str
-    beside : mapping of PartKind to Way, optional
-        What else is in the order.
-
-    Returns
-    -------
-    TurningValues
+) -> Decimal:
+    """Mean cost of the second mixture less that of the first: above nought the first is cheaper. [currency]
 
     Raises
     ------
     InputError
         If the mixtures are not of the same kinds.
-
-    Notes
-    -----
-    Mean cost = material x m + hours x h + charges x w + rest, so each turning value solves a line. The least charge of an
-    order is taken to rise with the workshop's other charges.
     """
     _same_kinds(first, second)
     others = dict(beside or {})
-    a, b = _mean(weighed, first, others), _mean(weighed, second, others)
-    difference = b.cost - a.cost
-    hours_a_day = weighed.setting.rate("working day", HOURS_A_DAY)
-    hour = _ratio(difference + (a.hours - b.hours) * a.hour, a.hours - b.hours)
-    workshop = _ratio(difference + a.workshop - b.workshop, a.workshop - b.workshop)
-    material = _ratio(difference + a.material - b.material, a.material - b.material)
-
-    def share(value: float | None) -> Decimal | None:
-        return None if value is None else measured(value).quantize(Decimal("0.001"))
-
-    day_value = None if hour is None else rounded(measured(hour * hours_a_day), currency)
-    day_now = rounded(measured(a.hour * hours_a_day), currency)
-    found = TurningValues(
-        rounded(measured(difference), currency), day_value, day_now, share(workshop), share(material), ()
-    )
-    return TurningValues(
-        found.difference, day_value, day_now, found.workshop_prices, found.material_prices,
-        tuple(_said(found, currency)),
-    )  # fmt: skip
-
-
-def _said(found: TurningValues, currency: str) -> list[str]:
-    if found.day_value is None:
-        said = ["What a crew day costs does not turn the answer."]
-    else:
-        said = [f"The answer turns when a crew day costs {found.day_value} {currency}; it costs {found.day_now} now."]
-    for what, value in (("the workshop's charges", found.workshop_prices), ("boards", found.material_prices)):
-        if value is None:
-            said.append(f"No price of {what} turns the answer.")
-        else:
-            move = abs(100 * (value - 1))
-            said.append(f"The answer turns when {what} {'rise' if value >= 1 else 'fall'} by {percent(move, 1)}.")
-    return said
+    return rounded(measured(_mean(weighed, second, others).cost - _mean(weighed, first, others).cost), currency)
 
 
 def sways(

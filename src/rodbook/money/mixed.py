@@ -8,7 +8,7 @@ import highspy
 import numpy as np
 from highspy._core import _Highs  # the public subclass prints a banner before it can be told not to
 
-from rodbook.boards.tools.linear import FEASIBLE_POINT, Programme
+from rodbook.boards.tools.linear import FEASIBLE_POINT, Programme, WorkCounter
 
 __all__ = ["MixedProgramme", "MixedSolved"]
 
@@ -40,8 +40,10 @@ class MixedProgramme(Programme):
         self.decisions.append(self.column(cost, most))
         return self.decisions[-1]
 
-    def best(self, *, seconds: float, gap: float = 1e-6) -> MixedSolved | None:
-        """Solve with decisions whole, proven within `gap` of the best cost if the time allows; None without a solution.
+    def best(self, *, effort: float, gap: float = 1e-6) -> MixedSolved | None:
+        """Solve with decisions whole, proven within `gap` of the best cost if the work allows; None without a solution.
+
+        The search ends by the work that it counts and never by the clock, so the same question has the same answer. [s counted]
 
         Always from the beginning: begun with a solution that was known, the solver has claimed costs that no values have
         (highspy 1.16.0).
@@ -51,7 +53,7 @@ class MixedProgramme(Programme):
         for column in self.decisions:
             kinds[column] = highspy.HighsVarType.kInteger
         model.integrality_ = kinds
-        return _run(model, seconds=seconds, gap=gap)
+        return _run(model, effort=effort, gap=gap)
 
     def relaxed(self, fixed: dict[int, float] | None = None) -> MixedSolved | None:
         """Solve with decisions in shares, or fixed to these values; for the duals of the rows."""
@@ -61,18 +63,21 @@ class MixedProgramme(Programme):
             for column, value in fixed.items():
                 lower[column] = upper[column] = value
             model.col_lower_, model.col_upper_ = lower, upper
-        return _run(model, seconds=60.0, gap=0.0)
+        return _run(model, effort=None, gap=0.0)
 
 
-def _run(model: highspy.HighsLp, *, seconds: float, gap: float) -> MixedSolved | None:
+def _run(model: highspy.HighsLp, *, effort: float | None, gap: float) -> MixedSolved | None:
     solver = _Highs()
     options: dict[str, bool | int | float | str] = {
-        "output_flag": False, "threads": 1, "random_seed": 0, "time_limit": max(0.01, seconds),
+        "output_flag": False, "threads": 1, "random_seed": 0,
         "mip_rel_gap": gap, "mip_abs_gap": 1e-6,
     }  # fmt: skip
     for option, value in options.items():
         solver.setOptionValue(option, value)
     solver.passModel(model)
+    if effort is not None:
+        counter = WorkCounter(model.num_col_, effort)
+        counter.watch(solver)
     solver.run()
     info, whole = solver.getInfo(), bool(len(model.integrality_))
     optimal = solver.getModelStatus() == highspy.HighsModelStatus.kOptimal

@@ -10,12 +10,12 @@ from decimal import Decimal
 from rodbook.errors import Infeasible
 from rodbook.money.quotes import ComparedQuote, FindingKind, Quote, compare_quotes
 from rodbook.money.rounding import rounded
-from rodbook.money.split_orders import SplitOrder, SplitOrders, split_orders
+from rodbook.money.split_orders import EFFORT, SplitOrder, SplitOrders, split_orders
 from rodbook.setout import ScheduleLine
 
 __all__ = ["SHUT_OUT", "QuoteVerdict", "QuotesHeld", "hold_quotes"]
 
-SHUT_OUT = (FindingKind.LAPSED, FindingKind.LATE)
+SHUT_OUT = (FindingKind.LAPSED, FindingKind.LATE, FindingKind.NOT_WHOLE)
 """With one of these a quote is not among those that an order is given out to."""
 
 
@@ -78,7 +78,7 @@ def hold_quotes(
     day: Date,
     needed_days: int | None = None,
     trouble: Decimal = Decimal(0),
-    seconds: float = 10.0,
+    effort: float = EFFORT,
 ) -> QuotesHeld:
     """Compare quotes and give the order out.
 
@@ -95,8 +95,8 @@ def hold_quotes(
         Working days until the parts are needed.
     trouble : Decimal
         What each workshop besides the first costs in telephone, unloading and checking. [currency]
-    seconds : float
-        Limit for giving it out. [s]
+    effort : float
+        How much work the search for giving it out may count; the clock ends nothing. [s counted]
 
     Returns
     -------
@@ -110,7 +110,7 @@ def hold_quotes(
     found = compare_quotes(order, quotes, currency=currency, day=day, needed_days=needed_days)
     try:
         split: SplitOrders | None = split_orders(
-            order, quotes, currency=currency, day=day, needed_days=needed_days, trouble=trouble, seconds=seconds
+            order, quotes, currency=currency, day=day, needed_days=needed_days, trouble=trouble, effort=effort
         )
         sentence = split.sentence if split else ""
     except Infeasible as error:

@@ -17,7 +17,18 @@ from rodbook.errors import Fault, InputError
 from rodbook.money.rounding import rounded
 from rodbook.setout import ScheduleLine
 
-__all__ = ["ComparedQuote", "Finding", "FindingKind", "LumpSum", "Quote", "QuoteLine", "compare_quotes", "quote_faults"]
+__all__ = [
+    "ComparedQuote",
+    "Finding",
+    "FindingKind",
+    "LumpSum",
+    "Quote",
+    "QuoteLine",
+    "compare_quotes",
+    "fallen_out",
+    "line_prices",
+    "quote_faults",
+]
 
 
 @dataclass(frozen=True)
@@ -99,6 +110,7 @@ class FindingKind(StrEnum):
     LATE = "late"
     LAPSED = "no longer valid"
     HALF_LUMP = "lump sum beyond the order"
+    NOT_WHOLE = "holds only as a whole"
 
 
 @dataclass(frozen=True)
@@ -122,8 +134,9 @@ class ComparedQuote:
     as_quoted : Decimal
         [currency]
     comparable : Decimal, optional
-        For exactly what is ordered, missing lines at the best price of another quote, without its delivery (which
-        `split_orders` counts); None where no quote has one. [currency]
+        For exactly what is ordered, missing lines at the best price of another quote that holds line by line, without its
+        delivery (which `split_orders` counts); None where no quote has one, or this one holds only as a whole and is not
+        for what is ordered. [currency]
     filled : tuple of str
         Marks that were filled in so.
     by_line : tuple of str and Decimal
@@ -171,7 +184,36 @@ def line_prices(quote: Quote, order: Sequence[ScheduleLine], currency: str) -> d
     }
 
 
-def _findings(quote: Quote, order: Sequence[ScheduleLine], day: Date, needed_days: int | None) -> Iterator[Finding]:
+def fallen_out(quote: Quote, order: Sequence[ScheduleLine]) -> tuple[str, ...]:
+    """Marks by which a quote that holds only as a whole is not what is ordered: none of it holds then.
+
+    Parameters
+    ----------
+    quote : Quote
+    order : sequence of ScheduleLine
+
+    Returns
+    -------
+    tuple of str
+        Lines that are not ordered, ordered in another number or made from another board, and those of a lump sum that are
+        not ordered; empty where the quote holds line by line, or as it was given.
+    """
+    if not quote.whole_only:
+        return ()
+    wanted = {line.mark: line for line in order}
+    found = [
+        line.mark
+        for line in quote.lines
+        if line.mark not in wanted
+        or line.quantity != wanted[line.mark].quantity
+        or line.stock not in ("", wanted[line.mark].part.stock)
+    ]
+    found += [mark for lump in quote.lumps for mark in lump.marks if mark not in wanted]
+    return tuple(dict.fromkeys(found))
+
+
+def _line_findings(quote: Quote, order: Sequence[ScheduleLine]) -> Iterator[Finding]:
+    """In what single lines are not as ordered."""
     wanted = {line.mark: line for line in order}
     covered = {mark for lump in quote.lumps for mark in lump.marks}
     quoted = {line.mark: line for line in quote.lines}
@@ -190,10 +232,20 @@ def _findings(quote: Quote, order: Sequence[ScheduleLine], day: Date, needed_day
     for mark in quoted:
         if mark not in wanted:
             yield Finding(FindingKind.NOT_ORDERED, mark, f"{mark} is quoted but not ordered.")
+
+
+def _findings(quote: Quote, order: Sequence[ScheduleLine], day: Date, needed_days: int | None) -> Iterator[Finding]:
+    yield from _line_findings(quote, order)
+    wanted = {line.mark for line in order}
     for lump in quote.lumps:
         beyond = [mark for mark in lump.marks if mark not in wanted]
         if beyond:
             yield Finding(FindingKind.HALF_LUMP, "", f"The lump sum is also for {', '.join(beyond)}, not ordered.")
+    if fallen := fallen_out(quote, order):
+        yield Finding(
+            FindingKind.NOT_WHOLE, "",
+            f"It holds only as a whole, and {', '.join(fallen)} {'is' if len(fallen) == 1 else 'are'} not as ordered; ask again.",
+        )  # fmt: skip
     if day > quote.valid_until:
         yield Finding(FindingKind.LAPSED, "", f"It was valid until {quote.valid_until}; ask again.")
     if needed_days is not None and quote.lead_days > needed_days:
@@ -243,8 +295,8 @@ def compare_quotes(
         raise InputError(faults)
     prices = [line_prices(quote, order, currency) for quote in quotes]
     best: dict[str, Decimal] = {}
-    for each in prices:
-        for mark, amount in each.items():
+    for quote, each in zip(quotes, prices, strict=True):
+        for mark, amount in () if quote.whole_only else each.items():
             best[mark] = min(amount, best.get(mark, amount))
     found = [
         _compared(quote, order, own, best, tuple(_findings(quote, order, day, needed_days)))
@@ -260,7 +312,7 @@ def _compared(
     lumped = {mark for lump in quote.lumps for mark in lump.marks}
     missing = [line.mark for line in order if line.mark not in own and line.mark not in lumped]
     comparable = None
-    if all(mark in best for mark in missing):
+    if all(mark in best for mark in missing) and not fallen_out(quote, order):
         parts = sum(own.values(), Decimal(0)) + sum((lump.amount for lump in quote.lumps), Decimal(0))
         filled = sum((best[mark] for mark in missing), Decimal(0))
         charged = max(parts, quote.least_order) + quote.delivery if parts else Decimal(0)

@@ -9,11 +9,14 @@ from decimal import Decimal
 
 from rodbook.errors import Fault, Infeasible, InputError
 from rodbook.money.mixed import MixedProgramme
-from rodbook.money.quotes import Quote, line_prices, quote_faults
+from rodbook.money.quotes import Quote, fallen_out, line_prices, quote_faults
 from rodbook.money.rounding import rounded
 from rodbook.setout import ScheduleLine
 
-__all__ = ["SplitOrder", "SplitOrders", "split_orders"]
+__all__ = ["EFFORT", "SplitOrder", "SplitOrders", "split_orders"]
+
+EFFORT = 5.0
+"""How much work the search counts at the most, for whoever asks (house assumption). [s counted]"""
 
 
 @dataclass(frozen=True)
@@ -80,6 +83,8 @@ def _bundles(
     for number, quote in enumerate(quotes):
         if day > quote.valid_until or (needed_days is not None and quote.lead_days > needed_days):
             continue
+        if fallen_out(quote, order):
+            continue
         own = [_Bundle(number, (mark,), amount) for mark, amount in line_prices(quote, order, currency).items()]
         own += [_Bundle(number, lump.marks, lump.amount) for lump in quote.lumps if wanted.issuperset(lump.marks)]
         if quote.whole_only:
@@ -97,7 +102,7 @@ def split_orders(
     day: Date,
     needed_days: int | None = None,
     trouble: Decimal = Decimal(0),
-    seconds: float = 10.0,
+    effort: float = EFFORT,
 ) -> SplitOrders:
     """Give each line of an order to a workshop, so that all of it costs least.
 
@@ -105,7 +110,8 @@ def split_orders(
     ----------
     order : sequence of ScheduleLine
     quotes : sequence of Quote
-        Those that are no longer valid or come too late are left out, and lines quoted in another board.
+        Those that are no longer valid or come too late are left out, lines quoted in another board, and all of a quote that
+        holds only as a whole where any of it is not as ordered.
     currency : str
         ISO 4217 code.
     day : date
@@ -113,8 +119,8 @@ def split_orders(
         Working days until the parts are needed.
     trouble : Decimal
         What each workshop besides the first costs in telephone, unloading and checking. [currency]
-    seconds : float
-        Limit. [s]
+    effort : float
+        How much work the search may count; the clock ends nothing. [s counted]
 
     Returns
     -------
@@ -136,7 +142,7 @@ def split_orders(
     nobody = [line.mark for line in order if not any(line.mark in bundle.marks for bundle in bundles)]
     if nobody:
         raise Infeasible(f"Nobody quotes {', '.join(nobody)} as ordered and in time.", nobody)
-    taken = _solve(order, quotes, bundles, trouble, seconds)
+    taken = _solve(order, quotes, bundles, trouble, effort)
     used = [number for number in range(len(quotes)) if any(bundle.quote == number for bundle in taken)]
     orders = tuple(_order(number, quotes[number], taken, currency) for number in used)
     amount = sum((one.amount for one in orders), Decimal(0))
@@ -146,7 +152,7 @@ def split_orders(
 
 
 def _solve(
-    order: Sequence[ScheduleLine], quotes: Sequence[Quote], bundles: Sequence[_Bundle], trouble: Decimal, seconds: float
+    order: Sequence[ScheduleLine], quotes: Sequence[Quote], bundles: Sequence[_Bundle], trouble: Decimal, effort: float
 ) -> list[_Bundle]:
     programme = MixedProgramme()
     columns = [programme.decision(float(bundle.amount)) for bundle in bundles]
@@ -163,7 +169,7 @@ def _solve(
             top_up = programme.column(1.0)
             amounts = [(column, float(bundle.amount)) for column, bundle in own]
             programme.row([(top_up, 1.0), (used, -float(quote.least_order)), *amounts], 0.0)
-    found = programme.best(seconds=seconds)
+    found = programme.best(effort=effort)
     if found is None:
         raise Infeasible("The lines can't be given out without one being given twice: ask for prices line by line.")
     return [bundle for column, bundle in zip(columns, bundles, strict=True) if found.values[column] > 0.5]

@@ -1,65 +1,74 @@
-"""The quantity at which make or buy turns.
+"""The quantity of a part at which the decision shown changes.
 
-Sheets come whole and set-up and delivery are paid once, so neither side is a straight line in the number of parts: the
-quantity is searched for, not solved for, and the answer may turn more than once.
+The job is decided anew with more and with fewer of one part, everything else as it is. Sheets come whole and set-ups and the
+delivery are paid once, so neither side is a straight line in the number of parts: the quantity is searched for, not solved
+for, outwards from the quantity that the job has.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date as Date  # noqa: N812
-from decimal import Decimal
 
 from rodbook.errors import InputError
 from rodbook.job import Book, Workshop
-from rodbook.job.book import LengthSize, SheetSize, standing_on
+from rodbook.job.book import standing_on
 from rodbook.job.models import Making
-from rodbook.money.bought import bought_costs, order_charges
-from rodbook.money.rates import SiteRates, site_rates
-from rodbook.money.site import site_costs
-from rodbook.money.usage import MaterialUsage, StockTaken
+from rodbook.money.bought import bought_costs
+from rodbook.money.decision import MAKERS, Deciding
+from rodbook.money.lines import by_kind
+from rodbook.money.rates import site_rates
+from rodbook.money.site import site_cost
+from rodbook.money.usage import MaterialUsage, StockTaken, shared_usage
+from rodbook.money.ways import way_costs
+from rodbook.money.weighing import weighing
 from rodbook.setout import Part, PartKind, ScheduleLine
 
-__all__ = ["LIMIT", "Turning", "most_frequent", "parts_in_rows", "turning_quantity", "whole_sheets"]
+__all__ = ["ASSUMED", "LIMIT", "Turning", "most_frequent", "turning_quantity"]
 
-LIMIT = 200
-"""How far the search goes: more like parts than a house has (house assumption)."""
+STEP = 8
+"""Quantities looked at grow by an eighth from one to the next, and by one at the least (house assumption)."""
+
+LIMIT = 100
+"""How far the search goes: no small firm's job has more of one part (house assumption)."""
+
+ASSUMED = "Everything else of the job stays; sheets and lengths come whole, at the yield of the layouts as they are; one order."
+"""What a turning quantity assumes."""
 
 
 @dataclass(frozen=True)
 class Turning:
-    """From which quantity on the other way of making is cheaper.
+    """How many of a part there would have to be for its kind to be made otherwise than is decided.
 
     Parameters
     ----------
     kind : PartKind
     mark : str
-        The part that was counted up.
+        The part that is counted up and down: the kind's most frequent one.
+    quantity : int
+        As many as the job has of it.
+    decided : Making
+        How the kind is made at that quantity.
+    free : bool
+        Whether there is anything to decide: it can be made either way, and the job does not say which.
+    fewer, more : int, optional
+        The nearest quantity below and above at which the kind is decided otherwise; None where there is none from 1 to
+        `limit`.
     limit : int
         Quantities looked at: 1 up to this.
-    at_one : Making, optional
-        The cheaper way for a single one; None where it can't be bought.
-    turns_at : int, optional
-        First quantity at which the other way is cheaper; None where there is none up to `limit`.
-    turns_to : Making, optional
-    back_at : int, optional
-        First quantity after that at which the first way is cheaper again; None where there is none up to `limit`.
-    site_amount, bought_amount : Decimal, optional
-        What that many cost each way at `turns_at`, ordered alone. [currency]
     sentence : str
     """
 
     kind: PartKind
     mark: str
+    quantity: int
+    decided: Making
+    free: bool
+    fewer: int | None
+    more: int | None
     limit: int
-    at_one: Making | None
-    turns_at: int | None
-    turns_to: Making | None
-    back_at: int | None
-    site_amount: Decimal | None
-    bought_amount: Decimal | None
     sentence: str
 
 
@@ -76,182 +85,147 @@ def most_frequent(lines: Sequence[ScheduleLine]) -> ScheduleLine:
     return max(lines, key=lambda line: line.quantity)
 
 
-def whole_sheets(parts_a_sheet: int) -> Callable[[int], int]:
-    """Sheets for so many parts, when so many come out of each.
-
-    Raises
-    ------
-    InputError
-        If not even one part comes out of a sheet.
-
-    Examples
-    --------
-    >>> sheets = whole_sheets(3)
-    >>> sheets(1), sheets(3), sheets(4)
-    (1, 1, 2)
-    """
-    if parts_a_sheet < 1:
-        raise InputError.at("turning quantity", "not even one part comes out of a sheet or length; choose a larger one")
-
-    def sheets(parts: int) -> int:
-        return math.ceil(parts / parts_a_sheet)
-
-    return sheets
-
-
-def parts_in_rows(
-    part: Part, length_mm: float, width_mm: float, *, kerf_mm: float, edge_trim_mm: float, end_trim_mm: float
-) -> int:
-    """How many like parts come out of a sheet in plain rows, the better way round; a mixed layout may give more.
-
-    Parameters
-    ----------
-    part : Part
-        Turned only where it has no grain; of a section only its length counts.
-    length_mm, width_mm : float
-        Of the sheet or length as sold. [mm]
-    kerf_mm, edge_trim_mm, end_trim_mm : float
-        Lost between neighbours, off each edge of a sheet, and off each end of a length. [mm]
-    """
-    a, b = part.cut_length, part.cut_width
+def _size(part: Part, used: MaterialUsage, book: Book, day: Date) -> StockTaken:
+    """The sheet or length that more of a part would come from: what the layouts buy most of, else the cheapest for its area."""
+    bought = [taken for taken in used.taken if taken.price]
+    if bought:
+        return replace(max(bought, key=lambda taken: taken.count), count=1)
+    offered: list[StockTaken] = []
     if part.sectional:
-        return _fitting(length_mm - 2 * end_trim_mm, a, kerf_mm)
-    long, wide = length_mm - 2 * edge_trim_mm, width_mm - 2 * edge_trim_mm
-    straight = _fitting(long, a, kerf_mm) * _fitting(wide, b, kerf_mm)
-    turned = 0 if part.grain else _fitting(long, b, kerf_mm) * _fitting(wide, a, kerf_mm)
-    return max(straight, turned)
+        offered = [
+            StockTaken(s.name, 1, price.amount, s.length, part.width.value)
+            for s in book.section(part.stock).lengths
+            if (price := standing_on(s.prices, day)) is not None
+        ]
+    else:
+        offered = [
+            StockTaken(s.name, 1, price.amount, s.length, s.width)
+            for s in book.board(part.stock).sheets
+            if (price := standing_on(s.prices, day)) is not None
+        ]
+    if not offered:
+        raise InputError.at(f"book, {part.stock!r}", f"no size of it has a price that holds on {day}")
+    return min(offered, key=lambda one: float(one.price) / one.m2)
 
 
-def _fitting(room_mm: float, size_mm: float, kerf_mm: float) -> int:
-    """Cutting works on hundredths of a millimetre, so the comparison does."""
-    return max(0, (round(room_mm * 100) + round(kerf_mm * 100)) // (round(size_mm * 100) + round(kerf_mm * 100)))
+def _with(used: MaterialUsage, change_m2: float, size: StockTaken) -> MaterialUsage:
+    """Usage with so much more or less of parts, in whole sheets at the yield that the layouts have."""
+    there = math.fsum(taken.m2 for taken in used.taken)
+    area = used.parts_m2 + change_m2
+    sheets = round(change_m2 / (used.parts_m2 / there) / size.m2, 9)
+    counts = {replace(taken, count=1): taken.count for taken in used.taken}
+    whole = math.ceil(sheets)  # towards more: what is left of a sheet is still bought
+    counts[size] = max(0, counts.get(size, 0) + whole)
+    while math.fsum(one.m2 * n for one, n in counts.items()) < area:
+        counts[size] += 1
+    taken = tuple(replace(one, count=n) for one, n in counts.items() if n)
+    cut_m = None if used.cut_m is None else used.cut_m * area / used.parts_m2
+    return replace(used, taken=taken, parts_m2=area, cut_m=cut_m)
 
 
-@dataclass(frozen=True)
-class _Material:
-    """What the part is made from."""
+class _Search:
+    """Decides a job anew with another quantity of one of its parts; what that does not touch is worked out once."""
 
-    one: StockTaken
-    thickness_mm: float
-    density: float
+    def __init__(
+        self, lines: Sequence[ScheduleLine], usage: Sequence[MaterialUsage], book: Book, day: Date,
+        workshop: Workshop | None, making: Mapping[str, Making],
+    ) -> None:  # fmt: skip
+        self.lines, self.usage, self.book, self.day, self.workshop = lines, usage, book, day, workshop
+        self.rates = site_rates(book, day)
+        self.now = Deciding(weighing(lines, usage, book, day, workshop, {}), making)
 
+    def maker(self, line: ScheduleLine, quantity: int) -> Making:
+        """Who makes the line's kind if there are so many of its part."""
+        many = replace(line, quantity=quantity, openings=((line.mark, quantity),))
+        change = line.part.face_m2 * (quantity - line.quantity)
+        lines = [many if each is line else each for each in self.lines]
+        touched = {one.part.kind for one in lines if one.part.stock == line.part.stock}
+        usage = [
+            _with(used, change, _size(line.part, used, self.book, self.day)) if used.stock == line.part.stock else used
+            for used in self.usage
+        ]
+        shares = shared_usage(lines, usage, self.book.currency)
+        members = {kind: own for kind, own in by_kind(lines).items() if kind in touched}
+        site = {kind: site_cost(own, shares[kind], self.rates) for kind, own in members.items()}
+        bought, _ = bought_costs(
+            [one for own in members.values() for one in own], self.workshop, self.day, currency=self.book.currency
+        )
+        ways = {kind: way_costs(site[kind], bought[kind], own) for kind, own in members.items()}
+        return MAKERS[self.now.with_ways(ways).decide()[line.part.kind]]
 
-def _price(size: SheetSize | LengthSize, day: Date) -> Decimal:
-    price = standing_on(size.prices, day)
-    if price is None:
-        raise InputError.at(f"book, {size.name!r}", f"it has no price that holds on {day}")
-    return price.amount
+    def nearest(self, line: ScheduleLine, maker: Making, *, up: bool, limit: int) -> int | None:
+        """The nearest quantity found at which the line's kind is made otherwise.
 
-
-def _material(part: Part, book: Book, day: Date, size: str | None) -> _Material:
-    """The board or section in the size named, or in the size that is cheapest for its area."""
-    stock = book.section(part.stock) if part.sectional else book.board(part.stock)
-    offered = (
-        [StockTaken(s.name, 1, _price(s, day), s.length, part.width.value) for s in book.section(part.stock).lengths]
-        if part.sectional
-        else [StockTaken(s.name, 1, _price(s, day), s.length, s.width) for s in book.board(part.stock).sheets]
-    )
-    fitting = [one for one in offered if size in (None, one.name)]
-    if not fitting:
-        names = ", ".join(one.name for one in offered)
-        raise InputError.at(f"book, {part.stock!r}", f"it is not sold as {size!r}; use one of: {names}")
-    one = min(fitting, key=lambda one: one.price / Decimal(repr(one.m2)))
-    return _Material(one, stock.thickness, (stock.density_low + stock.density_high) / 2)
-
-
-def _site_amount(line: ScheduleLine, sheets: int, material: _Material, rates: SiteRates) -> Decimal:
-    usage = MaterialUsage(
-        line.part.stock, line.part.sectional, (replace(material.one, count=sheets),), material.thickness_mm,
-        material.density, parts_m2=line.part.face_m2 * line.quantity,
-    )  # fmt: skip
-    return site_costs([line], [usage], rates)[line.part.kind].amount
-
-
-def cheaper_way(site: Decimal, bought: Decimal) -> Making:
-    """The cheaper way; at equal cost bought in, which saves crew time."""
-    return Making.SITE if site < bought else Making.BOUGHT
-
-
-def _at(n: int, line: ScheduleLine) -> ScheduleLine:
-    """The same part, so many of it, all in one place."""
-    return replace(line, quantity=n, openings=((line.mark, n),))
+        Looked for in steps that grow with the quantity, see `STEP`; where one of them turns, it is gone back to the first
+        that does.
+        """
+        last, now = line.quantity, line.quantity
+        end = limit if up else 1
+        while now != end:
+            step = max(1, now // STEP)
+            now = min(end, now + step) if up else max(end, now - step)
+            if self.maker(line, now) is not maker:
+                towards = 1 if up else -1
+                return next(
+                    n for n in range(last + towards, now + towards, towards) if self.maker(line, n) is not maker
+                )
+            last = now
+        return None
 
 
 def turning_quantity(
     lines: Sequence[ScheduleLine],
-    sheets: Callable[[int], int],
+    usage: Sequence[MaterialUsage],
     book: Book,
     day: Date,
     workshop: Workshop | None,
+    making: Mapping[str, Making],
     *,
-    size: str | None = None,
     limit: int = LIMIT,
-) -> Turning:
-    """Search for the quantity of a kind's most frequent part at which the cheaper way of making it changes.
+) -> tuple[Turning, ...]:
+    """For each kind, how many of its most frequent part there would have to be for it to be made otherwise.
 
     Parameters
     ----------
-    lines : sequence of ScheduleLine
-        All of one kind.
-    sheets : callable
-        Whole sheets or lengths for so many of that part; `whole_sheets` makes one.
-    book, day
-        For rates and prices.
-    workshop : Workshop, optional
-        The part is ordered from it alone: set-up, least charge and delivery are all its own.
-    size : str, optional
-        Sheet or length as the book calls it; the cheapest for its area where left out.
+    lines, usage, book, day, workshop, making
+        As for `make_or_buy`.
     limit : int
         Last quantity looked at.
 
     Returns
     -------
-    Turning
+    tuple of Turning
+        Kinds in the order in which they are listed. At the quantity given the kind is decided otherwise, and with one less
+        on the way there as in the job.
 
     Raises
     ------
     InputError
-        If rates or prices are missing, or `sheets` gives fewer than the parts need.
+        If rates or prices are missing, or usage does not agree with the lines.
     """
-    line = most_frequent(lines)
-    rates = site_rates(book, day)
-    offers, workshop_rates = bought_costs([_at(1, line)], workshop, day, currency=book.currency)
-    kind = line.part.kind
-    if offers[kind].amount is None:
-        sentence = f"There is no quantity at which it turns, as it can't be bought in: {offers[kind].why_not}."
-        return Turning(kind, line.mark, limit, None, None, None, None, None, None, sentence)
-    material = _material(line.part, book, day, size)
-
-    def both(n: int) -> tuple[Decimal, Decimal]:
-        many = _at(n, line)
-        offer = bought_costs([many], workshop, day, currency=book.currency)[0][kind].amount
-        assert offer is not None, "what one can be bought of, more can be bought of"
-        assert workshop_rates is not None, "an offer rests on rates"
-        bought = offer + sum(order_charges(offer, workshop_rates, book.currency))
-        return _site_amount(many, sheets(n), material, rates), bought
-
-    at_one = cheaper_way(*both(1))
-    turns_at = back_at = None
-    amounts: tuple[Decimal | None, Decimal | None] = (None, None)
-    for n in range(2, limit + 1):
-        costs = both(n)
-        way = cheaper_way(*costs)
-        if turns_at is None and way is not at_one:
-            turns_at, amounts = n, costs
-        elif turns_at is not None and way is at_one:
-            back_at = n
-            break
-    turns_to = None if turns_at is None else _other(at_one)
-    sentence = _sentence(line, limit, at_one, turns_at, back_at)
-    return Turning(kind, line.mark, limit, at_one, turns_at, turns_to, back_at, *amounts, sentence)
+    search = _Search(lines, usage, book, day, workshop, making)
+    decided, free = search.now.decide(), set(search.now.free)
+    found: list[Turning] = []
+    for kind in decided:
+        line = most_frequent([line for line in lines if line.part.kind is kind])
+        maker = MAKERS[decided[kind]]
+        fewer = more = None
+        if kind in free:
+            fewer = search.nearest(line, maker, up=False, limit=limit)
+            more = search.nearest(line, maker, up=True, limit=max(limit, line.quantity))
+        told = _sentence(line, maker, fewer, more, limit, free=kind in free)
+        found.append(Turning(kind, line.mark, line.quantity, maker, kind in free, fewer, more, limit, told))
+    return tuple(found)
 
 
-def _other(way: Making) -> Making:
-    return Making.BOUGHT if way is Making.SITE else Making.SITE
-
-
-def _sentence(line: ScheduleLine, limit: int, at_one: Making, turns_at: int | None, back_at: int | None) -> str:
-    if turns_at is None:
-        return f"{line.mark} is cheaper {at_one} at every quantity up to {limit}."
-    back = f"; at {back_at} it is cheaper {at_one} again" if back_at is not None else ""
-    return f"{line.mark} is cheaper {at_one} up to {turns_at - 1} of it and {_other(at_one)} from {turns_at}{back}."
+def _sentence(
+    line: ScheduleLine, maker: Making, fewer: int | None, more: int | None, limit: int, *, free: bool
+) -> str:  # fmt: skip
+    start = f"{line.mark}, {line.quantity} in this job, is {maker}"
+    if not free:
+        return f"{start}; there is nothing to decide, so no quantity turns it."
+    other = Making.BOUGHT if maker is Making.SITE else Making.SITE
+    turns = [f"with {n} of it {other}" for n in (fewer, more) if n is not None]
+    if not turns:
+        return f"{start}, and at every quantity looked at from 1 to {max(limit, line.quantity)}."
+    return f"{start}; {' and '.join(turns)}."

@@ -10,17 +10,17 @@ from datetime import date as Date  # noqa: N812
 from rodbook.job import Book, Workshop
 from rodbook.job.book import WorkshopRates
 from rodbook.job.models import Making
-from rodbook.money.bought import bought_costs
+from rodbook.money.bought import BoughtCost, bought_costs
 from rodbook.money.lines import by_kind
 from rodbook.money.outcome import Outcome, Rejects, Setting, book_rejects, outcome
 from rodbook.money.rates import SiteRates, Way, site_rates
-from rodbook.money.site import site_costs
+from rodbook.money.site import SiteCost, site_costs
 from rodbook.money.spread import LogNormal
 from rodbook.money.usage import MaterialUsage
 from rodbook.money.ways import DELIVERIES, WayCost, way_costs
 from rodbook.setout import PartKind, ScheduleLine
 
-__all__ = ["Mixture", "Weighing", "weighing"]
+__all__ = ["Mixture", "Weighing", "weigh", "weighing", "worth_keeping"]
 
 type Mixture = tuple[tuple[PartKind, Way], ...]
 """Who makes what: a way for each kind of part."""
@@ -82,14 +82,14 @@ class Weighing:
         least = float(self.workshop_rates.least_order) if self.workshop_rates else 0.0
         found, lowest = {kind: next(iter(ways)) for kind, ways in self.ways.items()}, math.inf
         for travels in sorted(set(DELIVERIES.values())):
-            begun: list[_Begun] = [(0.0, 0.0, ())]
+            begun: list[Begun] = [(0.0, 0.0, ())]
             for kind, ways in self.ways.items():
                 offered = [
                     (way, float(self.mean(kind, way).cost), float(cost.bought_amount))
                     for way, cost in ways.items()
                     if DELIVERIES[way] <= travels
                 ]
-                begun = _worth_keeping(
+                begun = worth_keeping(
                     [(cost + c, amount + a, (*way, w)) for cost, amount, way in begun for w, c, a in offered]
                 )
             for cost, amount, chosen in begun:
@@ -99,13 +99,13 @@ class Weighing:
         return found
 
 
-type _Begun = tuple[float, float, tuple[Way, ...]]
+type Begun = tuple[float, float, tuple[Way, ...]]
 """Mean cost and amount ordered of the first kinds, and their ways."""
 
 
-def _worth_keeping(begun: list[_Begun]) -> list[_Begun]:
+def worth_keeping(begun: list[Begun]) -> list[Begun]:
     """Those that no other beats in cost without ordering less."""
-    kept: list[_Begun] = []
+    kept: list[Begun] = []
     for each in sorted(begun, key=lambda b: (b[0], -b[1])):
         if not kept or each[1] > kept[-1][1]:
             kept.append(each)
@@ -154,8 +154,37 @@ def weighing(
     """
     rates = site_rates(book, day)
     bought, workshop_rates = bought_costs(lines, workshop, day, currency=book.currency)
-    site, members = site_costs(lines, usage, rates), by_kind(lines)
+    site = site_costs(lines, usage, rates)
+    lead = float(workshop.lead_on(day)) if workshop else 0.0
+    return weigh(by_kind(lines), site, bought, rates, workshop_rates, making, lead_days=lead, rejects=rejects)
+
+
+def weigh(
+    members: Mapping[PartKind, Sequence[ScheduleLine]],
+    site: Mapping[PartKind, SiteCost],
+    bought: Mapping[PartKind, BoughtCost],
+    rates: SiteRates,
+    workshop_rates: WorkshopRates | None,
+    making: Mapping[str, Making],
+    *,
+    lead_days: float = 0.0,
+    rejects: Rejects | None = None,
+) -> Weighing:
+    """Put together what is weighed from the costs of both pure ways.
+
+    Parameters
+    ----------
+    members : mapping of PartKind to sequence of ScheduleLine
+    site, bought : mapping of PartKind to SiteCost and BoughtCost
+        Of the same kinds.
+    rates : SiteRates
+    workshop_rates : WorkshopRates, optional
+    making : mapping of str to Making
+    lead_days : float
+        [working days]
+    rejects : callable, optional
+    """
     ways = {kind: _allowed(kind, way_costs(site[kind], bought[kind], members[kind]), making) for kind in site}
     delivery = float(workshop_rates.delivery) if workshop_rates else 0.0
-    setting = Setting(rates, float(workshop.lead_on(day)) if workshop else 0.0, delivery)
+    setting = Setting(rates, lead_days, delivery)
     return Weighing(ways, setting, workshop_rates, rejects or book_rejects(rates), _spreads(rates))

@@ -8,6 +8,7 @@ from rodbook.plan.changing import ChangeEffect, at_day_of, change_of, effect_of_
 from rodbook.plan.from_waste import FromWaste, from_waste, piece_worth
 from rodbook.plan.laid_out import job_chances, laid_out
 from rodbook.plan.leaf_checks import FreeGap, LeafCheck, LeafChecks, leaf_checks
+from rodbook.plan.left_out import LeftOut, left_out_in_words, left_out_of
 from rodbook.plan.materials import saw_of
 from rodbook.plan.model import Material, Note, OpeningPlan, Plan, Wanted
 from rodbook.plan.neighbours import neighbours
@@ -48,6 +49,7 @@ __all__ = [
     "LeafOffer",
     "LeafPair",
     "LeafSwing",
+    "LeftOut",
     "Material",
     "Note",
     "OpeningPlan",
@@ -79,6 +81,8 @@ __all__ = [
     "kept_offcuts",
     "laid_out",
     "leaf_checks",
+    "left_out_in_words",
+    "left_out_of",
     "look_out",
     "make_plan",
     "more_days",

@@ -1,4 +1,4 @@
-"""A job's final account: what was priced, what was reckoned with, what it took, and what is left of the price."""
+"""A job's account, at the end or on the way: what was priced, what was reckoned with, what it took, and what is left."""
 
 from __future__ import annotations
 
@@ -22,8 +22,9 @@ from rodbook.money import (
 from rodbook.money.rates import KNOWN_UNITS
 from rodbook.plan.model import Plan
 from rodbook.plan.pricing import price_job
+from rodbook.plan.tasks import HAND_OVER
 
-__all__ = ["JobAccount", "Task", "account_of", "invoices_of", "planned_for", "tasks_of", "time_entries"]
+__all__ = ["JobAccount", "Task", "account_of", "handed_over", "invoices_of", "planned_for", "tasks_of", "time_entries"]
 
 MINUTES_AN_HOUR = 60
 
@@ -124,6 +125,11 @@ def _counted_in(name: str) -> str:
     return unit.removeprefix("minutes/") if unit.startswith("minutes/") else ""
 
 
+def handed_over(plan: Plan) -> bool:
+    """Whether the job is said to be handed over, among its dates: until then its account forecasts the end."""
+    return any(terms.name == HAND_OVER and terms.done is not None for terms in plan.job.dates.tasks)
+
+
 def account_of(plan: Plan, actuals: Actuals) -> JobAccount:
     """Hold what a job took against its plan and its price.
 
@@ -147,6 +153,6 @@ def account_of(plan: Plan, actuals: Actuals) -> JobAccount:
     rates = site_rates(plan.book, plan.job.job.date)
     found = final_account(
         planned, time_entries(actuals), invoices_of(actuals), currency=plan.book.currency,
-        crew_hour=rates.crew_hour.value, net=given.net if given else price.net,
+        crew_hour=rates.crew_hour.value, net=given.net if given else price.net, finished=handed_over(plan),
     )  # fmt: skip
     return JobAccount(found, given is not None, rates.crew_hour.value, price.overhead)

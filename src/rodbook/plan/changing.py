@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from decimal import Decimal
 
 from rodbook.errors import InputError
 from rodbook.job import Job
-from rodbook.money import ChangeOrder, CostItem, change_order, site_rates
+from rodbook.job.models import Making
+from rodbook.money import ChangeOrder, CostItem, MaterialUsage, change_order, site_rates
 from rodbook.money.rounding import rounded
 from rodbook.plan.dates import plan_dates, wanted_by
+from rodbook.plan.materials import Kept, lay_out_lines, usage_of
 from rodbook.plan.model import Plan
 from rodbook.plan.pricing import price_job, rules_of
-from rodbook.setout import PartKind
+from rodbook.setout import PartKind, ScheduleLine
+
+SECONDS = 1.0
+"""About how long each board is searched for, with the change and without it: both alike, so that only the change differs (house
+assumption). [s]"""
 
 __all__ = ["ChangeEffect", "at_day_of", "change_of", "effect_of_change", "hand_overs"]
 
@@ -79,10 +85,14 @@ def change_of(before: Plan, after: Plan, *, what: str, made: Collection[PartKind
         raise InputError.at(
             "change", "both have to be planned for one day, or prices that moved would count as the change"
         )
+    kept: Kept = {}
+
+    def laid_out(lines: Sequence[ScheduleLine]) -> tuple[MaterialUsage, ...]:
+        return usage_of(lay_out_lines(lines, after.job, book, Making.SITE, seconds=SECONDS, seed=0, kept=kept), book)
+
     return change_order(
-        what, (before.schedule, before.money), (after.schedule, after.money),
-        rules_of(after), day=day, made=made, workshop=book.workshop(after.job.job.workshop),
-        extra=_extras(before, after),
+        what, (before.schedule, before.money), after.schedule, rules_of(after), book=book, day=day, laid_out=laid_out,
+        making=after.job.making, made=made, workshop=book.workshop(after.job.job.workshop), extra=_extras(before, after),
     )  # fmt: skip
 
 

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import hashlib
+import math
 from collections import defaultdict
 from collections.abc import Callable, Iterator, MutableMapping, Sequence
 from decimal import Decimal
 
 from rodbook.boards import Bar, BarPlan, Piece, Saw, Sheet, SheetPlan, Stick, cut_lengths, lay_out
+from rodbook.boards.tools.clock import COUNTED_SHARE
 from rodbook.errors import Fault
 from rodbook.job import Board, Book, Job, Section
 from rodbook.job.book import standing_on
@@ -17,13 +19,9 @@ from rodbook.plan.model import Material, Note
 from rodbook.setout import ScheduleLine
 
 __all__ = [
-    "Kept", "broken_off", "by_stock", "cut_short", "kept_answer", "lay_out_lines", "pieces_of", "saw_of", "sheets_of",
+    "Kept", "broken_off", "by_stock", "kept_answer", "lay_out_lines", "pieces_of", "saw_of", "sheets_of",
     "unplaced_faults", "unplaced_of_each", "usage_of",
 ]  # fmt: skip
-
-EFFORT = 0.4
-"""How much of its time a layout may count as work: on an ordinary machine it then ends by what it counted, not by the clock,
-and the same job gives the same plan. House assumption."""
 
 type Kept = MutableMapping[str, SheetPlan | BarPlan]
 """Layouts kept by what they were asked: handing the same one in again makes an unchanged job's layouts instant."""
@@ -100,7 +98,8 @@ def lay_out_lines(
     maker : Making
         Offcuts in the shop are used only for what is made on site.
     seconds : float
-        Limit for each board. [s]
+        About what each board may take on an ordinary machine. What ends a search is `COUNTED_SHARE` of it in counted work and
+        never the clock, so that the same question has the same answer under any load. [s]
     seed : int
     kept : Kept, optional
         Answers known already.
@@ -123,7 +122,7 @@ def lay_out_lines(
             question = ("lengths", sticks, bars, saw.kerf, seconds, seed)
 
             def cut(s: list[Stick] = sticks, b: list[Bar] = bars) -> BarPlan:
-                return cut_lengths(s, b, kerf=saw.kerf, seconds=seconds, seed=seed, effort=EFFORT * seconds)
+                return cut_lengths(s, b, kerf=saw.kerf, seconds=math.inf, seed=seed, effort=COUNTED_SHARE * seconds)
 
             found.append(Material(stock, maker, lengths=kept_answer(kept, question, cut, BarPlan)))
             continue
@@ -132,23 +131,10 @@ def lay_out_lines(
         asked = ("sheets", pieces, sheets, saw, seconds, seed)
 
         def lay(p: list[Piece] = pieces, s: list[Sheet] = sheets) -> SheetPlan:
-            return lay_out(p, s, saw, seconds=seconds, seed=seed, effort=EFFORT * seconds)
+            return lay_out(p, s, saw, seconds=math.inf, seed=seed, effort=COUNTED_SHARE * seconds)
 
         found.append(Material(stock, maker, sheets=kept_answer(kept, asked, lay, SheetPlan)))
     return tuple(found)
-
-
-def cut_short(materials: Sequence[Material]) -> list[Note]:
-    """A remark on each board or section whose layouts the clock ended before what was to be done was done."""
-    return [
-        Note(
-            material.stock,
-            "The time for its layouts ran out before the search was done, as the machine had much else to do or the job is"
-            " large: they hold, but worked out again they may come out otherwise.",
-        )
-        for material in materials
-        if (answer := material.sheets or material.lengths) and answer.ended == "time"
-    ]
 
 
 def broken_off(materials: Sequence[Material]) -> list[Note]:

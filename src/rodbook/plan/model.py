@@ -163,7 +163,7 @@ class Plan:
     money : MakeOrBuy, optional
         None where there are no parts.
     turnings : tuple of Turning
-        For each kind of part, the quantity at which the cheaper way of making it changes.
+        For each kind of part, how many of it there would have to be for it to be made otherwise.
     not_worked_out : tuple of Note
         What this version does not work out yet.
     remarks : tuple of Note

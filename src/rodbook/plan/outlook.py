@@ -14,18 +14,20 @@ from rodbook.job import Book, Job
 from rodbook.job.models import Making
 from rodbook.money import (
     Chances,
+    Deciding,
     KindChances,
     Likely,
     MakeOrBuy,
     MaterialUsage,
     Sway,
-    TurningValues,
+    TurningPoints,
     Way,
     Weighing,
     chances,
+    difference_of,
     set_up_of_a_size,
     sways,
-    turning_values,
+    turning_points,
     weighing,
 )
 from rodbook.money.drawn import Drawn
@@ -52,15 +54,19 @@ class KindOutlook:
     kind : PartKind
     chances : KindChances
         The other kinds being made as in the cheapest mixture.
-    turning : TurningValues, optional
-        Between all on site and bought finished; None where it can't be bought.
+    turning : TurningPoints
+        Where the decision on this kind turns.
+    difference : Decimal, optional
+        Mean cost of all of it bought finished less all on site, the others being made as in the cheapest mixture; None where
+        it can't be bought. [currency]
     sways : tuple of Sway
-        What moves the difference (bought less site), the most first.
+        What moves that difference, the most first.
     """
 
     kind: PartKind
     chances: KindChances
-    turning: TurningValues | None
+    turning: TurningPoints
+    difference: Decimal | None
     sways: tuple[Sway, ...]
 
 
@@ -94,8 +100,10 @@ class Outlook:
     decided : Likely
         The whole job, each kind made as it was decided.
     kinds : tuple of KindOutlook
-    turning : TurningValues, optional
-        Between everything on site and everything bought that can be; None where nothing can.
+    turning : TurningPoints
+        Where the decision on the job turns.
+    difference : Decimal, optional
+        Mean cost of everything bought that can be less everything on site; None where nothing can. [currency]
     sways : tuple of Sway
         What moves that difference.
     sizes : tuple of SizesCost
@@ -107,7 +115,8 @@ class Outlook:
     chances: Chances
     decided: Likely
     kinds: tuple[KindOutlook, ...]
-    turning: TurningValues | None
+    turning: TurningPoints
+    difference: Decimal | None
     sways: tuple[Sway, ...]
     sizes: tuple[SizesCost, ...]
     usage: tuple[MaterialUsage, ...] = ()
@@ -147,30 +156,33 @@ def look_out(
     known = next((one for one in (found.best, *found.pure) if dict(one.mixture) == decided), None)
     likely = known or Drawn(weighed, draws, seed, book.currency).likely(decided)
     best = dict(found.best.mixture)
-    kinds = tuple(_of_kind(weighed, entry, best, book) for entry in found.kinds)
+    turning, of_kinds = turning_points(Deciding(weighed, job.making), currency=book.currency)
+    kinds = tuple(_of_kind(weighed, entry, best, book, of_kinds[entry.kind]) for entry in found.kinds)
     both = {kind: ways for kind, ways in weighed.ways.items() if Way.SITE in ways and Way.BOUGHT in ways}
-    turning, moved = _between(weighed, tuple(both), {}, book) if both else (None, ())
+    difference, moved = _between(weighed, tuple(both), {}, book) if both else (None, ())
     sizes = tuple(_sizes(weighed, decided, what, plan) for what, plan in others)
-    return Outlook(found, likely, kinds, turning, moved, sizes, tuple(usage))
+    return Outlook(found, likely, kinds, turning, difference, moved, sizes, tuple(usage))
 
 
 def _between(
     weighed: Weighing, kinds: Sequence[PartKind], beside: Kinds, book: Book
-) -> tuple[TurningValues, tuple[Sway, ...]]:
+) -> tuple[Decimal, tuple[Sway, ...]]:
     """All on site against bought finished, for some kinds."""
     site, bought = dict.fromkeys(kinds, Way.SITE), dict.fromkeys(kinds, Way.BOUGHT)
     return (
-        turning_values(weighed, site, bought, currency=book.currency, beside=beside),
+        difference_of(weighed, site, bought, currency=book.currency, beside=beside),
         sways(weighed, site, bought, currency=book.currency, beside=beside),
     )
 
 
-def _of_kind(weighed: Weighing, entry: KindChances, best: Kinds, book: Book) -> KindOutlook:
+def _of_kind(
+    weighed: Weighing, entry: KindChances, best: Kinds, book: Book, turning: TurningPoints
+) -> KindOutlook:  # fmt: skip
     ways = weighed.ways[entry.kind]
     if Way.SITE not in ways or Way.BOUGHT not in ways:
-        return KindOutlook(entry.kind, entry, None, ())
+        return KindOutlook(entry.kind, entry, turning, None, ())
     beside = {kind: way for kind, way in best.items() if kind != entry.kind}
-    return KindOutlook(entry.kind, entry, *_between(weighed, (entry.kind,), beside, book))
+    return KindOutlook(entry.kind, entry, turning, *_between(weighed, (entry.kind,), beside, book))
 
 
 def _sizes(weighed: Weighing, decided: Kinds, what: str, plan: Plan) -> SizesCost:

@@ -10,13 +10,12 @@ from rodbook.job import Book, Job
 from rodbook.job.aside import Aside, set_aside
 from rodbook.job.checks import check_book, check_job
 from rodbook.job.models import Making
-from rodbook.money import MakeOrBuy, make_or_buy, settle
+from rodbook.money import MakeOrBuy, make_or_buy, settle, turning_quantity
 from rodbook.plan.from_waste import not_laid, with_wanted
 from rodbook.plan.materials import (
     Kept,
     broken_off,
     by_stock,
-    cut_short,
     lay_out_lines,
     unplaced_faults,
     unplaced_of_each,
@@ -28,7 +27,6 @@ from rodbook.plan.openings import plan_openings
 from rodbook.plan.outlook import look_out, other_sizes
 from rodbook.plan.shop import as_found, moved_otherwise
 from rodbook.plan.swings import front_swing
-from rodbook.plan.turnings import turnings_of
 from rodbook.setout import Part, ScheduleLine, panel_part, schedule
 
 __all__ = ["OnStage", "make_plan", "plan_parts"]
@@ -118,10 +116,10 @@ def make_plan(
     job : Job
     book : Book
     seconds : float
-        Limit for the layouts of each board. [s]
+        About what the layouts of each board may take on an ordinary machine. [s]
     seed : int
-        Where the layouts' search starts. The same job, book, limit and seed give the same plan, on any machine: the search
-        ends by the work that it counted. Only where the clock reaches the limit before may it differ; a remark says so.
+        Where the layouts' search starts. The same job, book, `seconds` and seed give the same plan, on any machine and under
+        any load: every search ends by the work that it counted, never by the clock.
     kept : Kept, optional
         Layouts known from earlier plans; new ones are added.
     on_stage : OnStage, optional
@@ -163,10 +161,11 @@ def make_plan(
     materials = _by_maker(lines, common, compared, job, book, seconds=seconds, seed=seed, kept=kept)
     own = [m for m in materials if m.maker is Making.SITE]
     money = settle(compared, lines, usage_of(own, book), book, workshop)
-    remarks = _said_once((*parts.remarks, *cut_short(materials), *broken_off(materials)))
+    remarks = _said_once((*parts.remarks, *broken_off(materials)))
     materials = with_wanted(materials, lines, job, book, money, kept=kept)
     remarks = (*remarks, *not_laid(materials, job))
-    plan = replace(parts, materials=materials, money=money, turnings=turnings_of(lines, book, job), remarks=remarks)
+    turnings = turning_quantity(lines, usage_of(common, book), book, job.job.date, workshop, job.making)
+    plan = replace(parts, materials=materials, money=money, turnings=turnings, remarks=remarks)
     plan = replace(plan, job=whole, remarks=(*remarks, *moved_otherwise(plan)))
     if not outlook:
         return plan

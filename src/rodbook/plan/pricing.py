@@ -24,6 +24,7 @@ from rodbook.money import (
     site_rates,
 )
 from rodbook.money.outcome import HOURS_A_DAY
+from rodbook.plan.left_out import LeftOut, left_out_of
 from rodbook.plan.model import Plan
 
 __all__ = ["PARTS_NAME", "Pricing", "job_rules", "price_job", "rules_of"]
@@ -58,6 +59,8 @@ class Pricing:
         varies (house assumption). [1]
     at_confidence : tuple of (Decimal, Decimal, Decimal)
         Other confidences, the contingency for each, and the net price that it would come to. [1, currency, currency]
+    left_out : LeftOut
+        What the price of the parts leaves out.
     """
 
     price: Price
@@ -68,6 +71,7 @@ class Pricing:
     nine_in_ten: Decimal
     not_losing: Decimal
     at_confidence: tuple[tuple[Decimal, Decimal, Decimal], ...]
+    left_out: LeftOut
 
 
 def job_rules(terms: PriceTerms, rules: PriceRules) -> PriceRules:
@@ -129,7 +133,7 @@ def price_job(plan: Plan) -> Pricing:
     other = tuple((level, found := contingency(cost, level, book.currency), made(found).net) for level in CONFIDENCES)
     covered = price.net - (price.cost - cost.mean) - price.overhead
     return Pricing(
-        price, rules, cost.mean, all_hours, wanted, cost.nine_in_ten, share_under(cost, covered), other
+        price, rules, cost.mean, all_hours, wanted, cost.nine_in_ten, share_under(cost, covered), other, left_out_of(plan)
     )  # fmt: skip
 
 

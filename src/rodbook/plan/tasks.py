@@ -31,6 +31,9 @@ GROUPS: dict[str, tuple[PartKind, ...]] = {
 }  # fmt: skip
 """Kinds of part that are made and fitted together."""
 
+HAND_OVER = "hand over"
+"""What the last task of a job is called."""
+
 SHOP = "saw and bench"
 """Where parts are made: one task at a time there, for all jobs together (house assumption)."""
 
@@ -324,7 +327,7 @@ def _fitted(maker: _Maker, ready: dict[str, tuple[Wait, ...]], read: tuple[str, 
                 maker.timed(Stage.ADJUST, name, "adjust a leaf", leaves, "leaf", last, trade=JOINERY, place=place)
             )
         ends += last
-    maker.timed(Stage.HAND_OVER, "hand over", "hand over", 1, "job", ends)
+    maker.timed(Stage.HAND_OVER, HAND_OVER, "hand over", 1, "job", ends)
 
 
 def _remarks(maker: _Maker) -> Iterable[str]:

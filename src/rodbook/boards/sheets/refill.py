@@ -93,7 +93,7 @@ class Refilling:
         self.sizes = np.array([(task.kinds[k].length, task.kinds[k].width) for k in kinds], dtype=np.int64)
         self.turns = np.array([task.kinds[k].may_turn for k in kinds], dtype=np.bool_)
         self.area = self.sizes[:, 0] * self.sizes[:, 1]
-        scale = max(1.0, clock.seconds / 10)
+        scale = max(1.0, clock.meant / 10)
         self.rounds = int(min(MOST_ROUNDS, ROUNDS_A_PIECE * len(kinds) * scale))
         self.chunks = self.tries = 0
         self.seen = Seen(task, np.array(kinds, dtype=np.int64), self.area, clock)

@@ -13,7 +13,7 @@ from highspy._core import _Highs  # the public subclass prints a banner before i
 
 from rodbook.boards.tools.clock import Clock
 
-__all__ = ["Growing", "Programme", "Solved"]
+__all__ = ["Growing", "Programme", "Solved", "WorkCounter"]
 
 SOLVE, ENTRY = 2e-4, 1e-7
 """Counted seconds for a linear programme solved once more, and for each entry that it could have. Measured. [s]"""
@@ -92,9 +92,8 @@ class Programme:
         solver.passModel(self.model(whole=whole))
         if clock is None or not counted:
             return _solved(solver, whole=whole)
-        counter = _Counter(len(self.cost), seconds)
-        solver.setCallback(counter.look, None)
-        solver.startCallback(highspy.cb.HighsCallbackType.kCallbackMipInterrupt)
+        counter = WorkCounter(len(self.cost), seconds)
+        counter.watch(solver)
         solved = _solved(solver, whole=whole)
         clock.spend(SOLVE + counter.spent)
         return solved
@@ -122,12 +121,17 @@ class Programme:
 
 
 @dataclass(slots=True)
-class _Counter:
+class WorkCounter:
     """Counts the looks that the solver takes at whether to go on, which it takes at the same points each time."""
 
     columns: int
     seconds: float
     spent: float = 0.0
+
+    def watch(self, solver: _Highs) -> None:
+        """Have a solver ended once so much is counted, whatever the clock says."""
+        solver.setCallback(self.look, None)
+        solver.startCallback(highspy.cb.HighsCallbackType.kCallbackMipInterrupt)
 
     def look(
         self,

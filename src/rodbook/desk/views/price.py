@@ -23,7 +23,7 @@ from rodbook.desk.views.common import JobPage, job_page, read_base
 from rodbook.errors import Fault, InputError, RenderError
 from rodbook.papers import price_pdf
 from rodbook.papers.numbers import Numbers
-from rodbook.plan import Plan, Pricing, price_job
+from rodbook.plan import Plan, Pricing, left_out_in_words, price_job
 
 __all__ = ["given", "paper", "put", "show"]
 
@@ -97,6 +97,7 @@ def _figures(pricing: Pricing, page: JobPage, write: Numbers) -> Mapping[str, ob
     lines = _lines(pricing, write)
     given = terms.given
     return {
+        "left_out": left_out_in_words(pricing.left_out, write.hours),
         "lines": lines[:-1],
         "together": lines[-1],
         "sums": _sums(pricing, write),

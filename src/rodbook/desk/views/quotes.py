@@ -32,8 +32,6 @@ from rodbook.setout import ScheduleLine
 __all__ = ["add", "bring_in", "paper", "show", "strike_out"]
 
 KIND = "quote"
-SECONDS = 3.0
-"""Limit for splitting an order, as a page waits for it. [s]"""
 
 
 def _order(page: JobPage) -> tuple[ScheduleLine, ...]:
@@ -98,9 +96,7 @@ def _compared(
     pks = {id(quote): record.pk for quote, record in zip(quotes, records, strict=True)}
     currency, today = page.book.currency, date_now()
     try:
-        held = hold_quotes(
-            order, quotes, currency=currency, day=today, needed_days=needed, trouble=trouble, seconds=SECONDS
-        )
+        held = hold_quotes(order, quotes, currency=currency, day=today, needed_days=needed, trouble=trouble)
     except InputError as error:
         return {"why_not": [str(fault) for fault in error.faults]}
     shares = [
@@ -149,7 +145,7 @@ def paper(request: HttpRequest, pk: int) -> HttpResponse:
         if page.whole is not None and order and records and not faults:
             held = hold_quotes(
                 order, [quote_of(record.content) for record in records], currency=page.book.currency, day=date_now(),
-                needed_days=needed, trouble=trouble, seconds=SECONDS,
+                needed_days=needed, trouble=trouble,
             )  # fmt: skip
             return priced_paper(quotes_pdf(page.whole, held), f"{slugify(page.job.job.name[:60]) or 'job'}-quotes")
         said = "; ".join(fault.what for fault in faults) or said

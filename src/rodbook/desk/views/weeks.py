@@ -31,8 +31,6 @@ from rodbook.plan import WeeksDecided, crew_days, days_besides, income_of, weeks
 __all__ = ["paper", "put", "show", "start"]
 
 KIND = "weeks"
-SECONDS = 2.0
-"""Limit for each solution, as a page waits for it. [s]"""
 
 type Answer = WeeksDecided | tuple[str, ...]
 """What came out, or in sentences why nothing did."""
@@ -134,7 +132,7 @@ def _answer(rows: list[Row], weeks: Weeks) -> Answer:
     days = [WeekDays(there) for there in weeks.all_days(_of_book(book, weeks))]
     more, _left = laid_in(weeks.on_top, book, weeks.start, weeks.count)
     try:
-        found = capacity(wanted, days, currency=book.currency, more=more, seconds=SECONDS, value_weeks=None)
+        found = capacity(wanted, days, currency=book.currency, more=more, value_weeks=None)
         return WeeksDecided(date_now(), weeks.start, tuple(wanted), found)
     except Infeasible as error:
         return (str(error),)

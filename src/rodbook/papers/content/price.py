@@ -7,7 +7,7 @@ from collections import Counter
 from rodbook.money import ClientPrice, for_client
 from rodbook.papers.content.shared import Json, Sheetful, frame, leaf_in_words, rows_in_words, writer
 from rodbook.papers.numbers import Numbers
-from rodbook.plan import Plan, Pricing
+from rodbook.plan import Plan, Pricing, left_out_in_words
 from rodbook.setout import SetOut
 
 __all__ = ["price_content", "sums_of"]
@@ -25,6 +25,7 @@ def price_content(plan: Plan, pricing: Pricing) -> Sheetful:
     write, price = writer(plan), for_client(pricing.price)
     content: dict[str, Json] = {
         "frame": frame(plan, "Price", title="Price", reasons=False),
+        "left_out": left_out_in_words(pricing.left_out, write.hours, for_client=True),
         "firm_contact": plan.book.firm.contact,
         "fronts": _fronts(plan, write),
         "panels": [[panel.mark, panel.room, str(panel.quantity), write.short_size(panel.length, panel.width)]

@@ -8,11 +8,11 @@ from decimal import Decimal
 
 from rodbook.boards import BarPlan, SheetPlan
 from rodbook.job.models import Making
-from rodbook.money import Likely, MakeOrBuy, Turning
+from rodbook.money import ASSUMED, Likely, MakeOrBuy, Turning
 from rodbook.papers.content.cautions import FIRE, STRUCTURE, heaviest_leaf, heaviest_sheet, lifting
 from rodbook.papers.content.shared import Json, Sheetful, caution_rows, frame, leaves_in_words, writer
 from rodbook.papers.numbers import Numbers
-from rodbook.plan import Material, OpeningPlan, Plan, from_waste
+from rodbook.plan import Material, OpeningPlan, Plan, from_waste, left_out_in_words, left_out_of
 
 __all__ = ["proof_in_words", "summary_content"]
 
@@ -37,6 +37,7 @@ def summary_content(plan: Plan) -> Sheetful:
         "from_waste": _from_waste(plan),
         "bounds": any(not (a.proven) for m in plan.materials if (a := m.sheets or m.lengths)),
         "money": _money(plan, write) if plan.money else None,
+        "left_out": left_out_in_words(left_out_of(plan), write.hours) if plan.money else "",
         "likely": _likely(plan, write),
         "remarks": [[note.where, note.sentence] for note in plan.remarks],
         "cautions": caution_rows(
@@ -202,16 +203,17 @@ def _money(plan: Plan, write: Numbers) -> Json:
         for choice in money.kinds
     ]  # fmt: skip
     return {"rows": rows, "totals": _totals(money, write), "day": write.date(money.day), "workshop": money.workshop,
-            "remarks": list(money.remarks)}  # fmt: skip
+            "assumed": ASSUMED, "remarks": list(money.remarks)}  # fmt: skip
 
 
 def _turn(turning: Turning | None) -> str:
-    """From which quantity the other way is cheaper."""
-    if turning is None or turning.at_one is None:
+    """At how many of it the kind would be made otherwise."""
+    if turning is None or not turning.free:
         return ""
-    if turning.turns_at is None or turning.turns_to is None:
-        return f"{_VERBS[turning.at_one]}, up to {turning.limit} × {turning.mark}"
-    return f"{_VERBS[turning.turns_to]} from {turning.turns_at} × {turning.mark}"
+    numbers = [str(n) for n in (turning.fewer, turning.more) if n is not None]
+    if not numbers:
+        return f"no number of {turning.mark}"
+    return f"{' and '.join(numbers)} × {turning.mark}"
 
 
 def _likely(plan: Plan, write: Numbers) -> Json:
