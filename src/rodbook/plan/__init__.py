@@ -6,6 +6,7 @@ from rodbook.plan.as_json import as_json, plan_json
 from rodbook.plan.buying import bought_by, bought_together
 from rodbook.plan.changing import ChangeEffect, at_day_of, change_of, effect_of_change, hand_overs
 from rodbook.plan.from_waste import FromWaste, from_waste, piece_worth
+from rodbook.plan.hinges_bought import HingeLot, hinges_bought
 from rodbook.plan.laid_out import job_chances, laid_out
 from rodbook.plan.leaf_checks import FreeGap, LeafCheck, LeafChecks, leaf_checks
 from rodbook.plan.left_out import LeftOut, left_out_in_words, left_out_of
@@ -40,6 +41,7 @@ __all__ = [
     "FreeGap",
     "FromWaste",
     "FrontSwing",
+    "HingeLot",
     "JobAccount",
     "JobRepriced",
     "KeptOffcut",
@@ -74,6 +76,7 @@ __all__ = [
     "from_waste",
     "front_swing",
     "hand_overs",
+    "hinges_bought",
     "income_of",
     "invoices_of",
     "job_chances",

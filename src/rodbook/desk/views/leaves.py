@@ -22,6 +22,7 @@ from rodbook.desk.typed_numbers import shown_number
 from rodbook.desk.views.common import JobPage, job_page, read_base
 from rodbook.errors import Fault, InputError
 from rodbook.job.numerals import number_or_none
+from rodbook.papers.content.leaves import hinge_rows
 
 __all__ = ["one", "show"]
 
@@ -59,6 +60,7 @@ def one(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     context = page.context(
         "parts", listed=standing_leaves(page.plan) if page.plan else (),
         view=leaves_view(page.plan, mark) if page.plan else None, mark=mark,
+        hinges=hinge_rows(page.plan) if page.plan else (),
         drawn=drawn_rows(rows, OBSTACLES), columns=OBSTACLES.columns, form=form, elsewhere=elsewhere,
         ceiling_faults={name: form.fault(name) for name in CEILING},
         near_open=wrong or bool(kept) or any(not row.blank for row in rows),

@@ -9,9 +9,19 @@ from rodbook.papers.content.cautions import FIRE, heaviest_leaf, lifting
 from rodbook.papers.content.shared import Json, Pictures, Sheetful, caution_rows, frame, leaf_in_words, writer
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.swing import draw_swing
-from rodbook.plan import FreeGap, LeafCheck, LeafChecks, LeafPair, OpeningPlan, Plan, leaf_checks, neighbours
+from rodbook.plan import (
+    FreeGap,
+    LeafCheck,
+    LeafChecks,
+    LeafPair,
+    OpeningPlan,
+    Plan,
+    hinges_bought,
+    leaf_checks,
+    neighbours,
+)
 
-__all__ = ["leaf_facts", "leaves_content"]
+__all__ = ["hinge_rows", "leaf_facts", "leaves_content"]
 
 
 def leaves_content(plan: Plan) -> Sheetful:
@@ -23,10 +33,20 @@ def leaves_content(plan: Plan) -> Sheetful:
         "blocks": [
             block for entries in _alike(plan.openings) if (block := _block(plan, entries, pictures, beside)) is not None
         ],
+        "hinges": hinge_rows(plan),
         "building": plan.job.job.building,
         "cautions": caution_rows([FIRE, *lifting(writer(plan), leaf=heaviest_leaf(plan))]),
     }
     return Sheetful("leaves.typ", content, pictures.files)
+
+
+def hinge_rows(plan: Plan) -> list[list[str]]:
+    """Hinges and plates of the whole job: which, with which arm, on which plate, how many, for which fronts."""
+    write = writer(plan)
+    return [
+        [lot.hinge, lot.arm, f"{write.short(lot.plate_mm)} mm", str(lot.number), ", ".join(lot.openings)]
+        for lot in hinges_bought(plan.openings, plan.book)
+    ]
 
 
 def _alike(openings: Iterable[OpeningPlan]) -> list[list[OpeningPlan]]:
