@@ -171,15 +171,13 @@ def test_what_is_said_of_an_order_and_of_a_day_that_can_not_be_held() -> None:
     (order,) = programme.orders
     likely = programme.chance.jobs["j"]
     assert headline(programme, str) == f"Hand-over: nine in ten by {likely.nine_in_ten}."
-    assert wanted_said(likely, str) == (
-        f"Wanted by 2026-12-14, which holds in {math.floor(100 * likely.wanted_holds)} cases of 100; nine in ten can be held "
-        f"by {likely.nine_in_ten}."
+    assert wanted_said(programme, "j", str) == (
+        f"Wanted by 2026-12-14, which holds in {math.floor(100 * likely.wanted_holds)} cases of 100 even if everything is "
+        f"ordered as planned, from 2026-12-01 on; nine in ten can be held by {likely.nine_in_ten}."
     )
     assert order_said(order, str) == (
-        f"Even an order on 2026-12-01 holds the wanted 2026-12-14 in only {math.floor(100 * likely.wanted_holds)} cases of "
-        f"100. With every order by its day, this one by {order.latest}, the hand-over by {likely.nine_in_ten} holds in "
-        f"{math.floor(100 * order.holds)} cases of 100; with this one on {order.later}, in "
-        f"{math.floor(100 * order.later_holds)}."
+        f"with every order by its last day the hand-over by {likely.nine_in_ten} holds in {math.floor(100 * order.holds)} "
+        f"cases of 100; with this one on {order.later}, in {math.floor(100 * order.later_holds)}."
     )
     assert f"{programme.schedule.finishes[0].day}, which holds in" in planned_said(programme, str)
 

@@ -127,7 +127,7 @@ def _print_top(programme: Programme, console: Console, locale: str) -> None:
 
     console.print(Text(headline(programme, written), style="bold"))
     for work in programme.works:
-        if said := wanted_said(programme.chance.jobs[work.key], written):
+        if said := wanted_said(programme, work.key, written):
             told = f"{work.name}: {said}" if len(programme.works) > 1 else said
             console.print(told, highlight=False, markup=False)
     console.print(planned_said(programme, written), highlight=False, markup=False)

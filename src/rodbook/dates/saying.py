@@ -9,7 +9,7 @@ import math
 from collections.abc import Callable
 from datetime import date as Date  # noqa: N812
 
-from rodbook.dates.chances import NINE_IN_TEN, Likely
+from rodbook.dates.chances import NINE_IN_TEN
 from rodbook.dates.model import Schedule
 from rodbook.dates.ordering import OrderBy
 from rodbook.dates.passes import Slip
@@ -51,13 +51,25 @@ def headline(programme: Programme, day: Written) -> str:
     return f"Hand-over of {len(sure)} jobs: nine in ten of each by its day below, the last by {last}."
 
 
-def wanted_said(likely: Likely, day: Written) -> str:
-    """How a day that is wanted stands; empty where none is, and where it holds in nine cases of ten."""
+def wanted_said(programme: Programme, key: str, day: Written) -> str:
+    """How the day by which a job is wanted stands; empty where none is, and where it holds in nine cases of ten.
+
+    Parameters
+    ----------
+    programme : Programme
+    key : str
+        Of the job.
+    day : callable
+        Writes a day.
+    """
+    likely = programme.chance.jobs[key]
     if likely.wanted is None or likely.wanted_holds >= NINE_IN_TEN:
         return ""
+    first = min((order.planned for order in programme.orders if order.key == key and not order.ordered), default=None)
+    even = "" if first is None else f" even if everything is ordered as planned, from {day(first)} on"
     return (
-        f"Wanted by {day(likely.wanted)}, which holds in {hundred(likely.wanted_holds)} cases of 100; "
-        f"nine in ten can be held by {day(likely.nine_in_ten)}."
+        f"Wanted by {day(likely.wanted)}, which holds in {hundred(likely.wanted_holds)} cases of 100{even}; nine in ten can "
+        f"be held by {day(likely.nine_in_ten)}."
     )
 
 
@@ -101,15 +113,9 @@ def order_said(order: OrderBy, day: Written) -> str:
     """What an order on its last day holds, and what a later one does to that; empty where it is ordered already."""
     if order.goal is None or order.later is None:
         return ""
-    goal, told = day(order.goal), ""
-    if order.wanted is not None:
-        told = (
-            f"Even an order on {day(order.planned)} holds the wanted {day(order.wanted)} in only "
-            f"{hundred(order.wanted_holds)} cases of 100. "
-        )
     return (
-        f"{told}With every order by its day, this one by {day(order.latest)}, the hand-over by {goal} holds in "
-        f"{hundred(order.holds)} cases of 100; with this one on {day(order.later)}, in {hundred(order.later_holds)}."
+        f"with every order by its last day the hand-over by {day(order.goal)} holds in {hundred(order.holds)} cases of 100; "
+        f"with this one on {day(order.later)}, in {hundred(order.later_holds)}."
     )
 
 

@@ -144,7 +144,7 @@ class _Teller:
         return str(format_date(day, "d MMMM y", locale=self.locale))
 
     def below(self) -> tuple[str, ...]:
-        found = [(name, wanted_said(self.programme.chance.jobs[key], self.long)) for key, name in self.jobs.items()]
+        found = [(name, wanted_said(self.programme, key, self.long)) for key, name in self.jobs.items()]
         wanted = [f"{name}: {said}" if self.several else said for name, said in found if said]
         return (*wanted, planned_said(self.programme, self.long))
 

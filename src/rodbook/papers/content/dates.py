@@ -84,7 +84,7 @@ def dates_content(programme: Programme, plans: Sequence[Plan]) -> Sheetful:
 def _below(programme: Programme, long_day: Callable[[Date], str]) -> list[str]:
     """How wanted days stand, and what is planned: what comes below the headline."""
     several = len(programme.works) > 1
-    found = [(work.name, wanted_said(programme.chance.jobs[work.key], long_day)) for work in programme.works]
+    found = [(work.name, wanted_said(programme, work.key, long_day)) for work in programme.works]
     wanted = [f"{name}: {said}" if several else said for name, said in found if said]
     return [*wanted, planned_said(programme, long_day)]
 
