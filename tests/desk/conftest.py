@@ -25,6 +25,14 @@ def _static_files():
     call_command("collectstatic", verbosity=0, interactive=False)
 
 
+@pytest.fixture(autouse=True)
+def _nothing_remembered():
+    """What pages showed last is forgotten: the next test has other jobs by the same numbers."""
+    from rodbook.desk.planning import planner
+
+    planner._last.clear()
+
+
 @pytest.fixture
 def inside(client, db):
     """A browser that came in with the one-time link."""

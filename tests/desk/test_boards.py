@@ -11,10 +11,12 @@ from rodbook.desk import store
 from rodbook.desk.cutting import cut_view, keeps_of, sheet_count, stocks_of
 from rodbook.desk.models import Folder
 from rodbook.desk.pictures import freed_by
-from rodbook.desk.planning import Work, content_key, planner
+from rodbook.desk.planning import Work, content_key, planner, shown_key
 from rodbook.desk.taking import put_away, tick_off
+from rodbook.desk.views.common import job_page
 from rodbook.errors import Fault, InputError
 from rodbook.plan import from_waste, kept_offcuts, make_plan, used_offcuts
+from rodbook.plan.resting import rests_on
 
 HTMX = {"HX-Request": "true"}
 
@@ -476,3 +478,53 @@ def test_a_list_without_all_its_numbers_ticks_nothing_off(inside, galley, starte
     page = inside.post(f"/jobs/{galley}/boards/taken/", form, follow=True).content.decode()
     assert "the list came in without all its numbers" in page
     assert wanted_now() == before
+
+
+# --- what a change of the book does to what is worked out ---------------------------------------------------------
+
+
+def _change_book(**fields):
+    folder, revision, book = store.book_now()
+    store.save(folder, revision.number, book.model_copy(update=fields), who="x", book=None)
+
+
+def test_a_change_of_the_book_that_can_not_move_the_layouts_leaves_them_standing(inside, store_job, plan):
+    address = f"/jobs/{store_job}/boards/"
+    before = inside.get(address).content.decode()
+    book = store.book_now()[2]
+    named = {one["name"] for one in rests_on(plan.job, book)["boards"]}
+    boards = tuple(
+        b if b.name in named else b.model_copy(update={"density_high": b.density_high + 1}) for b in book.boards
+    )
+    assert boards != book.boards
+    shops = tuple(shop.model_copy(update={"contact": "the new desk"}) for shop in book.workshops)
+    firm = book.firm.model_copy(update={"contact": "another telephone"})
+    _change_book(boards=boards, workshops=shops, firm=firm, taxes=())
+    after = inside.get(address).content.decode()
+    assert "It takes" in after
+    assert after.count("<svg") == before.count("<svg")
+    assert "Older:" not in after
+    assert job_page(store_job).whole.book.firm.contact == "another telephone", "papers have the firm as it is now"
+    assert shown_key(plan.job, book) != shown_key(plan.job, store.book_now()[2])
+
+
+def test_what_can_move_them_leaves_the_old_ones_to_be_read_marked_as_older(inside, store_job, plan, monkeypatch):
+    address = f"/jobs/{store_job}/boards/"
+    before = inside.get(address).content.decode()
+    assert "Older:" not in before
+    book = store.book_now()[2]
+    _change_book(saw=book.saw.model_copy(update={"kerf": book.saw.kerf + 1}))
+    monkeypatch.setattr(planner, "_see_to", lambda work, asked: None)
+    page = inside.get(address).content.decode()
+    assert '<p class="older" role="note"><strong>Older:</strong>' in page
+    assert "revision 1 of the book" in page
+    assert page.count('class="drawing layout"') == before.count('class="drawing layout"') > 0
+    assert "work/start/" in page, "the new ones can be begun"
+    for form in ("boards/taken/", "boards/offcuts/", "/boards/1/"):
+        assert f"/jobs/{store_job}/{form}" not in page, "nothing is done by what is older"
+    money = inside.get(f"/jobs/{store_job}/make-or-buy/").content.decode()
+    assert "Older:" in money
+    assert "Kind by kind" in money
+    _job, _book, key = _work(store_job)
+    monkeypatch.setitem(planner._works, key, Work(key, "done", plan=plan))
+    assert "Older:" not in inside.get(address).content.decode()

@@ -163,6 +163,19 @@ def test_a_save_raises_the_sequence_of_its_events(inside, laid_out, dated, kept,
         assert numbers[1][uid][1] >= stamp
 
 
+def test_dates_that_are_older_stay_to_be_read_and_say_so(inside, laid_out, dated, no_worker):
+    address = f"/jobs/{laid_out}/dates/"
+    assert "Older:" not in inside.get(address).content.decode()
+    typed = {"base": _base(laid_out), "start": "2027-01-11", "by": ""}
+    assert inside.post(f"{address}days/", typed).status_code == 302
+    page = inside.get(address).content.decode()
+    assert '<p class="older" role="note"><strong>Older:</strong>' in page
+    assert headline(dated, _long) in page
+    assert "dates-work" in page
+    assert "dates.ics" not in page, "nothing older is taken away"
+    assert inside.get(f"{address}file/?name=dates.ics").status_code == 302
+
+
 def _base(pk):
     return Folder.objects.get(pk=pk).head
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import contextlib
 import hashlib
+import json
 import multiprocessing
 import os
 import sys
@@ -26,8 +27,9 @@ from rodbook.errors import Fault, InputError, RodbookError
 from rodbook.job import Book, Job
 from rodbook.plan import Plan, as_found, make_plan, plan_parts
 from rodbook.plan.dates import WantedDates, plan_dates
+from rodbook.plan.resting import rests_on
 
-__all__ = ["Planner", "Work", "brought_up", "content_key", "dates_key", "planner"]
+__all__ = ["Planner", "Work", "brought_up", "content_key", "dates_key", "planner", "shown_key"]
 
 KEPT = 48
 """Plans kept in memory, the least lately used going first."""
@@ -58,9 +60,15 @@ State = Literal["waiting", "running", "done", "failed", "stopped"]
 
 
 def content_key(job: Job, book: Book) -> str:
-    """What a plan is kept by: the content of job and book, and the version that made it; price and dates change no plan."""
+    """What a plan is kept by: the version that made it, the job without price and dates, and what it rests on in the book."""
     of_job = job.model_dump_json(exclude={"price", "dates"})
-    text = "\0".join((__version__, of_job, book.model_dump_json(exclude={"dates"})))
+    text = "\0".join((__version__, of_job, json.dumps(rests_on(job, book))))
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def shown_key(job: Job, book: Book) -> str:
+    """What pages and papers made from a plan are kept by: they show more of the book than the plan rests on."""
+    text = "\0".join((content_key(job, book), book.model_dump_json(exclude={"dates"})))
     return hashlib.sha256(text.encode()).hexdigest()
 
 
@@ -217,6 +225,7 @@ class Planner:
         self._lock = threading.Lock()
         self._parts: OrderedDict[str, Plan | InputError] = OrderedDict()
         self._works: OrderedDict[str, Work] = OrderedDict()
+        self._last: OrderedDict[tuple[str, int], object] = OrderedDict()
         self._idle: list[_Worker] = []
         self._room = threading.BoundedSemaphore(WORKERS)
 
@@ -229,22 +238,34 @@ class Planner:
             With every fault.
         """
         key = content_key(job, book)
+        wrong = shown_key(job, book)  # a fault may name what else there is in the book
         with self._lock:
-            found = self._parts.get(key)
-            if found is not None:
-                self._parts.move_to_end(key)
+            found = self._parts.get(key, self._parts.get(wrong))
         if found is None:
             try:
                 found = plan_parts(job, book)
             except InputError as error:
-                found = error
+                found, key = error, wrong
             with self._lock:
                 self._parts[key] = found
                 while len(self._parts) > KEPT:
                     self._parts.popitem(last=False)
         if isinstance(found, InputError):
             raise found
-        return found
+        return brought_up(found, job, book)
+
+    def remember(self, place: tuple[str, int], result: object) -> None:
+        """Keep what a page shows, by what it is of, until something newer is shown there."""
+        with self._lock:
+            self._last[place] = result
+            self._last.move_to_end(place)
+            while len(self._last) > KEPT:
+                self._last.popitem(last=False)
+
+    def remembered(self, place: tuple[str, int]) -> object:
+        """What a page showed last; None where nothing is known of that."""
+        with self._lock:
+            return self._last.get(place)
 
     def whole(self, job: Job, book: Book, *, start: bool = True) -> Work | None:
         """The work on a whole plan; begun where there is none and `start` says so."""

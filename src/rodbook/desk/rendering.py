@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext_lazy as lazy
 
-from rodbook.desk.planning import content_key
+from rodbook.desk.planning import shown_key
 from rodbook.errors import InputError
 from rodbook.job import Book, Job
 from rodbook.papers.content import Content, order_content
@@ -177,7 +177,7 @@ def paper_file(plan: Plan, file: str) -> bytes:
     def make() -> bytes:
         return _TABLES[file](plan).encode() if file in _TABLES else paper_pdf(plan, file.removesuffix(".pdf"))
 
-    return _files.get((content_key(plan.job, plan.book), file), make)
+    return _files.get((shown_key(plan.job, plan.book), file), make)
 
 
 def sheet_file(job: Job, book: Book) -> bytes:
@@ -188,7 +188,7 @@ def sheet_file(job: Job, book: Book) -> bytes:
     RenderError
         If it can't be typeset.
     """
-    return _files.get((content_key(job, book), BEFORE_ALL), lambda: survey_sheet_pdf(job, book))
+    return _files.get((shown_key(job, book), BEFORE_ALL), lambda: survey_sheet_pdf(job, book))
 
 
 def order_pack(plan: Plan, *, sees_prices: bool) -> bytes:
@@ -217,4 +217,4 @@ def kept_order(plan: Plan) -> Content:
         content = order_content(plan).content
         return {name: content[name] for name in _ON_THE_PAGE}
 
-    return _orders.get((content_key(plan.job, plan.book), "order"), make)
+    return _orders.get((shown_key(plan.job, plan.book), "order"), make)

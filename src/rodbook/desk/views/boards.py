@@ -11,7 +11,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk.access import needs_owner, sees_prices, who
 from rodbook.desk.cutting import Stock, cut_view, keeps_of, stocks_of, used_of, waste_pieces_of
-from rodbook.desk.planning import content_key
+from rodbook.desk.planning import shown_key
 from rodbook.desk.rendering import Kept
 from rodbook.desk.taking import put_away, take_none, tick_off, wanted_open
 from rodbook.desk.touch import Working, Workings
@@ -33,11 +33,12 @@ _drawn: Kept[tuple[tuple[Stock, ...], tuple[Working, ...]]] = Kept(12)
 def show(request: HttpRequest, pk: int) -> HttpResponse:
     """Every layout, or the button that has them worked out."""
     page = job_page(pk)
-    if page.whole is None:
+    whole, prices = page.shown, sees_prices(request)
+    if whole is None:
         return render(request, "desk/boards.html", page.context("boards", stocks=(), after="boards"))
-    whole, prices = page.whole, sees_prices(request)
+    acted_on = page.whole is not None  # an older plan is to be read alone
     write, saw = writer(whole), whole.book.saw
-    key = content_key(page.job, page.book), f"{prices} {get_language()}"
+    key = shown_key(whole.job, whole.book), f"{prices} {get_language()}"
 
     def drawn() -> tuple[tuple[Stock, ...], tuple[Working, ...]]:
         workings = Workings(write, "w")
@@ -48,8 +49,11 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
         "boards",
         stocks=stocks,
         keeps=keeps_of(whole, prices=prices),
-        waste=waste_pieces_of(whole, prices=prices),
-        moves=[(move, write.short_size(move.length, move.width)) for move in offcut_moves(whole, date_now())],
+        waste=waste_pieces_of(whole, prices=prices) if acted_on else (),
+        moves=[
+            (move, write.short_size(move.length, move.width))
+            for move in (offcut_moves(whole, date_now()) if acted_on else ())
+        ],
         wanted_open=wanted_open(whole),
         used=used_of(whole),
         workings=workings,

@@ -43,6 +43,23 @@ OWNERS = ("price", "account")
 
 
 @dataclass(frozen=True)
+class Older:
+    """A whole plan as it was shown last.
+
+    Parameters
+    ----------
+    plan : Plan
+        With the job and the book that it was made from.
+    job_number, book_number : int
+        Their revisions.
+    """
+
+    plan: Plan
+    job_number: int
+    book_number: int
+
+
+@dataclass(frozen=True)
 class JobPage:
     """What every page of a job knows.
 
@@ -63,6 +80,8 @@ class JobPage:
         Its dates, where somebody has asked for them and it is laid out.
     standing : Standing
         Where the job stands, in words.
+    older : Older, optional
+        What was shown before job or book changed, while the new plan is not done.
     """
 
     folder: Folder
@@ -75,6 +94,12 @@ class JobPage:
     work: Work | None
     dates: Work | None
     standing: Standing
+    older: Older | None = None
+
+    @property
+    def shown(self) -> Plan | None:
+        """The whole plan where it is done, else the one that was shown last, which is older: to be read, not acted on."""
+        return self.whole or (self.older.plan if self.older else None)
 
     @property
     def whole(self) -> Plan | None:
@@ -104,7 +129,7 @@ def job_page(pk: int, *, start: bool = False) -> JobPage:
     faults: tuple[Fault, ...] = ()
     work: Work | None = None
     try:
-        plan = replace(planner.parts(job, book), job=job)
+        plan = planner.parts(job, book)
     except InputError as error:
         faults = error.faults
     else:
@@ -114,7 +139,12 @@ def job_page(pk: int, *, start: bool = False) -> JobPage:
     if work is not None and work.plan is not None:
         dates = planner.dates([job], book, wanted_by(book, [job], today=today), [work.plan], start=False)
     standing = standing_of(job, plan, faults, work, dates.programme if dates else None, today=today, locale=book.locale)
-    return JobPage(folder, revision, job, book, book_revision, plan, faults, work, dates, standing)
+    page = JobPage(folder, revision, job, book, book_revision, plan, faults, work, dates, standing)
+    if (whole := page.whole) is not None:
+        planner.remember(("plan", pk), Older(whole, revision.number, book_revision.number))
+        return page
+    older = planner.remembered(("plan", pk))
+    return replace(page, older=older) if isinstance(older, Older) else page
 
 
 def date_now() -> Date:

@@ -85,6 +85,8 @@ class Dated:
         Whether all of the job is done.
     editions : dict of str to Edition
         Which states of the jobs they are, by their keys in the programme.
+    older : Programme, optional
+        The dates that were shown last, while the new ones are not done.
     """
 
     page: JobPage | None
@@ -97,6 +99,7 @@ class Dated:
     work: Work | None
     over: bool = False
     editions: dict[str, Edition] = field(default_factory=dict)
+    older: Programme | None = None
 
     @property
     def programme(self) -> Programme | None:
@@ -160,7 +163,13 @@ def _dated(pk: int | None, *, start: bool = False) -> Dated:
     work = planner.dates(jobs, book, wanted, plans, start=start) if plans and not over else None
     pairs = enumerate(zip(states, jobs, strict=True), 1)
     editions = {str(number): _edition(state, of_book, job) for number, (state, job) in pairs}
-    return Dated(page, tuple(jobs), tuple(plans), tuple(left), book, base, wanted, work, over, editions)
+    dated = Dated(page, tuple(jobs), tuple(plans), tuple(left), book, base, wanted, work, over, editions)
+    place = ("dates", pk or 0)
+    if dated.programme is not None:
+        planner.remember(place, dated.programme)
+        return dated
+    older = planner.remembered(place)
+    return replace(dated, older=older) if isinstance(older, Programme) and not over else dated
 
 
 def _edition(state: Revision, of_book: Revision, job: Job) -> Edition:
@@ -264,7 +273,9 @@ def _render(request: HttpRequest, dated: Dated, forms: Forms | None = None) -> H
     forms = forms or Forms()
     programme = dated.programme
     key = dates_key(dated.jobs, dated.book, dated.wanted)
-    drawn = drawn_dates(key, programme, dated.book) if programme is not None else None
+    shown = programme or dated.older
+    kept_by = key if programme is not None else f"older {id(dated.older)} {key}"
+    drawn = drawn_dates(kept_by, shown, dated.book) if shown is not None else None
     late, late_fault, slips = _late(request, dated)
     found = _tasks(dated)
     named = found.named if found else ()

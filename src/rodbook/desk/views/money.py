@@ -78,7 +78,8 @@ def _field(kind: str) -> str:
 
 def _kinds(page: JobPage, form: Form | None, asked: dict[str, str]) -> list[Kind]:
     """Every kind of part that the job has, with its figures where they are worked out."""
-    plan, whole = page.plan, page.whole
+    whole = page.shown
+    plan = page.plan if page.older is None else whole
     if plan is None:
         return []
     write = Numbers(page.book.locale, page.book.currency)
@@ -143,7 +144,7 @@ def _render(
 ) -> HttpResponse:  # fmt: skip
     chosen = {kind: making.value for kind, making in page.job.making.items()} if asked is None else asked
     write = Numbers(page.book.locale, page.book.currency)
-    whole: Plan | None = page.whole
+    whole: Plan | None = page.shown
     money = whole.money if whole else None
     outlook = whole.outlook if whole else None
     sizes, sizes_said = size_rows(outlook, write) if outlook else ([], "")

@@ -16,7 +16,7 @@ from rodbook.desk.access import needs_owner
 from rodbook.desk.faults import Form
 from rodbook.desk.models import Kind, Revision
 from rodbook.desk.part_view import part_view
-from rodbook.desk.planning import content_key, planner
+from rodbook.desk.planning import planner, shown_key
 from rodbook.desk.rendering import Kept
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.set_out import (
@@ -132,8 +132,8 @@ def _context(page: JobPage, trial: Trial | None, front: int) -> dict[str, object
     names = [found.name for found in fronts_of(trial.plan)]
     only = None if len(names) <= ALL_AT_ONCE else (front if 1 <= front <= len(names) else 1)
     before = page.plan if trial.tried else None
-    was = content_key(page.job, page.book) if before else ""
-    key = content_key(page.job, trial.plan.book), f"{only} {was} {get_language()}"
+    was = shown_key(page.job, page.book) if before else ""
+    key = shown_key(page.job, trial.plan.book), f"{only} {was} {get_language()}"
     return page.context(
         "parts",
         trial=trial,

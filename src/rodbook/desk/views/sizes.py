@@ -10,7 +10,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk import store
 from rodbook.desk.models import Revision
-from rodbook.desk.planning import content_key
+from rodbook.desk.planning import shown_key
 from rodbook.desk.rendering import Kept
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.sizing import ahead_tables, framed_rows, picture_of, size_rows, trade_tables
@@ -38,7 +38,7 @@ def _context(page: JobPage, *, weighed: bool) -> dict[str, object]:
     if plan is None:
         return page.context("sizes", rows=(), framed=())
     rows = size_rows(plan)
-    picture, workings = _drawn.get((content_key(page.job, page.book), get_language()), lambda: picture_of(plan))
+    picture, workings = _drawn.get((shown_key(page.job, page.book), get_language()), lambda: picture_of(plan))
     return page.context(
         "sizes",
         ahead=None,
@@ -76,7 +76,7 @@ def frame_ahead(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     context = _context(page, weighed=False)
     if page.plan is not None:
-        found = _ahead.get((content_key(page.job, page.book), get_language()), lambda: look_ahead(page.job, page.book))
+        found = _ahead.get((shown_key(page.job, page.book), get_language()), lambda: look_ahead(page.job, page.book))
         context["ahead"] = ahead_tables(page.plan, found)
     name = "desk/_frame_ahead.html" if request.headers.get("HX-Request") else "desk/sizes.html"
     return render(request, name, context)

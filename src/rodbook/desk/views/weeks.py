@@ -15,7 +15,7 @@ from rodbook.desk.access import needs_owner, who
 from rodbook.desk.faults import Form
 from rodbook.desk.models import Folder, Record
 from rodbook.desk.on_top import FIELDS, MOST_ON_TOP, laid_in
-from rodbook.desk.planning import content_key, planner
+from rodbook.desk.planning import planner, shown_key
 from rodbook.desk.rendering import Kept
 from rodbook.desk.views.book_page import date_now
 from rodbook.desk.views.common import JobPage, job_page, priced_paper
@@ -145,7 +145,7 @@ def _decided(book: Book) -> tuple[list[JobPage], list[Row], Weeks, Answer]:
     weeks = _weeks()
     pages = [job_page(folder.pk) for folder in _folders()]
     rows = _rows(pages, weeks, Numbers(book.locale, book.currency))
-    keys = "".join(f"{content_key(p.job, p.book)}{p.job.price!r}{p.job.dates!r}{bool(p.whole)}" for p in pages)
+    keys = "".join(f"{shown_key(p.job, p.book)}{p.job.price!r}{p.job.dates!r}{bool(p.whole)}" for p in pages)
     return pages, rows, weeks, _answers.get((keys, repr(weeks)), lambda: _answer(rows, weeks))
 
 
