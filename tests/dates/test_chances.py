@@ -9,6 +9,8 @@ from statistics import NormalDist
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from rodbook.dates import (
     Absence,
@@ -30,7 +32,7 @@ from rodbook.dates.problem import make_problem
 from rodbook.dates.programme import make_schedule
 
 from .conftest import START, WORKS, crew, task
-from .test_schedules import DAY
+from .test_schedules import DAY, problems
 
 DRAWS = 40_000
 
@@ -205,3 +207,15 @@ def test_draws_of_a_kind_are_the_same_whatever_is_planned_beside_it() -> None:
     kept = kept_order(beside, make_schedule(tasks, crew("AB"), WORKS, calendar))
     row = next(n for n, t in enumerate(beside.tasks) if t.key == "0")
     assert np.array_equal(played(beside, kept, draws=DRAWS, seed=5)[row], alone)
+
+
+@given(problems(), st.sampled_from([None, START, date(2026, 12, 22), date(2027, 6, 1)]))
+@settings(max_examples=15, deadline=None)
+def test_every_order_holds_whatever_is_asked(problem, due) -> None:
+    tasks, people = problem
+    programme = make_programme(tasks, people, [Work("j", "Mill", due=due)], make_calendar(START, length=60), draws=300)
+    for order in programme.orders:
+        assert order.holds >= 0.9
+        assert order.planned <= order.latest <= order.later
+        assert order.later_holds <= order.holds
+        assert (order.wanted is None) == (due is None or programme.chance.jobs["j"].wanted_holds >= 0.9)

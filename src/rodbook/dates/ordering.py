@@ -28,8 +28,6 @@ LATER = timedelta(weeks=1)
 HALVINGS = 12
 """Of what orders may lose alike: then known to three parts in a hundred thousand."""
 
-LAST = 10**9
-
 type Order = tuple[int, int]
 """The task that takes in what is ordered, and the number of its wait."""
 
@@ -147,8 +145,8 @@ def order_days(problem: Problem, kept: Kept, found: Play, job: int, evening: int
 class _Together:
     """Last days of all orders, so that with every one of them on its day each job is handed over in nine cases of ten."""
 
-    def __init__(self, planned: Mapping[Order, int], days: Sequence[Mapping[Order, Floats]]) -> None:
-        self.planned, self.days = planned, days
+    def __init__(self, planned: Mapping[Order, int], days: Sequence[Mapping[Order, Floats]], last: int) -> None:
+        self.planned, self.days, self.last = planned, days, last
         self.latest = dict(planned)
         low, high = NINE_IN_TEN, 1.0
         for _ in range(HALVINGS):  # orders share what there is to lose alike ...
@@ -173,12 +171,12 @@ class _Together:
 
     def _held(self, order: Order, share: float, latest: Mapping[Order, int]) -> int:
         """Last day of an order that holds every job in such a share of plays, others going out on their days."""
-        found = LAST
+        found = self.last
         for job, days in enumerate(self.days):
             if order in days:
                 numbers = np.sort(np.where(self._others(job, order, latest) > 0, days[order], -1.0))[::-1]
                 found = min(found, int(numbers[math.ceil(share * len(numbers) - 1e-9) - 1]))
-        return max(found, self.planned[order]) if found < LAST else self.planned[order]
+        return max(found, self.planned[order])
 
     def _enough(self, latest: Mapping[Order, int]) -> bool:
         jobs = (job for job, days in enumerate(self.days) if days)
@@ -210,7 +208,8 @@ def order_by(problem: Problem, kept: Kept, schedule: Schedule, chance: Chance, f
         for n, k in found.late
         if schedule.of(problem.tasks[n].waits[k].after).task.done is None
     }
-    together = _Together({order: max(0, number) for order, number in planned.items()}, days)
+    soonest = {order: max(0, number) for order, number in planned.items()}
+    together = _Together(soonest, days, len(calendar.days) - 1)
     rows = [_row(problem, schedule, order) for order in found.late]
     for at, order in enumerate(found.late):
         if order not in planned:
