@@ -55,7 +55,10 @@ EXCEPTIONS = (
     "(hinge|closing|meeting)( side)?( and .*)?",  # drawings of the papers
     "if .* delivers to",
     "s late",  # of "working day{s} late"
-    "(january|february|march|april|may|june|july|august|september|october|november|december) to",  # what a late delivery moves
+    # what a late delivery moves, and what orders hold: sentences of the core with days in them
+    "(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec) (holds in|to (mon|tue|wed|thu|fri|sat|sun))",
+    "(by|from|on|one on) (mon|tue|wed|thu|fri|sat|sun)",
+    "(january|february|march|april|may|june|july|august|september|october|november|december) (which holds in|on)",
 )
 """What stays as it is, each with its reason. What the core says (workings, faults, names of parts) is English throughout."""
 
