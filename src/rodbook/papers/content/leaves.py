@@ -134,7 +134,7 @@ def _plate(leaf: LeafCheck, write: Numbers) -> str:
 
 def _lies(leaf: LeafCheck, write: Numbers) -> str:
     lap = round(leaf.hanging.lap_mm, 2)
-    state = f"lies {write.short(lap)} mm over" if lap >= 0 else f"stands {write.short(-lap)} mm inside"
+    state = f"{write.short(lap)} mm over" if lap >= 0 else f"{write.short(-lap)} mm inside"
     return f"{state} the {leaf.hanging.on}"
 
 
