@@ -8,7 +8,7 @@ import pytest
 from django.conf import settings
 
 from rodbook.desk import store
-from rodbook.desk.models import Draft, Folder, Photo, Sent
+from rodbook.desk.models import Draft, Folder, Photo, Role, Sent
 
 PNG = b"\x89PNG\r\n\x1a\n" + b"0" * 40
 
@@ -152,7 +152,7 @@ def test_nothing_with_prices_is_taken_along_or_kept(inside, store_job):
 
     told = inside.get(f"/jobs/{store_job}/along/").json()
     assert f"/jobs/{store_job}/measure/C1/" in told["pages"]
-    priced = {paper.file for paper in papers_for(sees_prices=True)} - {p.file for p in papers_for(sees_prices=False)}
+    priced = {paper.file for paper in papers_for(Role.OWNER)} - {p.file for p in papers_for(Role.READER)}
     assert priced
     assert not [address for address in told["papers"] if address.rstrip("/").rsplit("/", 1)[1] in priced]
     assert all(inside.get(address).status_code == 200 for address in [*told["pages"], *told["papers"]])

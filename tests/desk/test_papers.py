@@ -10,7 +10,7 @@ from django.db import connection
 from pypdf import PdfReader
 
 from rodbook.desk import rendering, store
-from rodbook.desk.models import Folder
+from rodbook.desk.models import Folder, Role
 from rodbook.desk.planning import planner
 from rodbook.desk.rendering import order_pack, paper_file, papers_for
 from rodbook.desk.views import papers as views
@@ -87,7 +87,7 @@ def test_nothing_bought_in_asks_for_everything(inside, whole):
 
 
 def test_every_paper_is_offered_with_a_line_on_its_purpose():
-    owner = papers_for(sees_prices=True)
+    owner = papers_for(Role.OWNER)
     assert tuple(paper.file for paper in owner) == PAPERS
     assert all(paper.purpose.endswith(".") for paper in owner)
 
@@ -119,13 +119,13 @@ def test_the_pack_holds_every_paper_and_is_the_same_each_time(inside, whole):
         assert {entry.date_time[:3] for entry in pack.infolist()} == {(2026, 11, 2)}
         assert pack.testzip() is None
     rendering._files._found.clear()
-    assert order_pack(job_page(whole).whole, sees_prices=True) == reply.content
+    assert order_pack(job_page(whole).whole, Role.OWNER) == reply.content
     assert job_page(whole).job.job.date == date(2026, 11, 2)
 
 
 def test_without_the_right_to_prices_no_paper_has_one(whole):
     plan = job_page(whole).whole
-    with zipfile.ZipFile(io.BytesIO(order_pack(plan, sees_prices=False))) as pack:
+    with zipfile.ZipFile(io.BytesIO(order_pack(plan, Role.MAKER))) as pack:
         assert set(PAPERS) - set(pack.namelist()) == {"summary.pdf", "layouts.pdf"}
         for name in pack.namelist():
             read = pack.read(name)

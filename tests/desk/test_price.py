@@ -9,7 +9,6 @@ from pypdf import PdfReader
 from rodbook.desk import store
 from rodbook.desk.models import Folder
 from rodbook.desk.planning import planner
-from rodbook.desk.privacy import said_to
 from rodbook.desk.views.common import job_page
 from rodbook.plan import price_job
 
@@ -139,9 +138,3 @@ def test_a_paper_before_there_is_a_price_is_said(inside, store_job):
     planner._works.clear()
     assert inside.get(f"/jobs/{store_job}/price/paper/").headers["Location"] == f"/jobs/{store_job}/price/"
     assert "have them worked out first" in inside.get(f"/jobs/{store_job}/price/").content.decode()
-
-
-def test_history_says_to_others_only_that_the_price_changed():
-    said = "C1: width at foot 842 → 845\nprice: margin nothing → 0.25\nprice: extra Fitting added"
-    assert said_to(said, sees_prices=True) == said
-    assert said_to(said, sees_prices=False) == "C1: width at foot 842 → 845\nhow the job is priced"

@@ -10,7 +10,7 @@ from django.urls import get_resolver, reverse
 
 from rodbook.desk import people, store
 from rodbook.desk.access import OPEN_PAGES
-from rodbook.desk.models import Folder, Kind, Person
+from rodbook.desk.models import Folder, Kind, Person, Role
 from rodbook.desk.views.common import job_page
 from rodbook.errors import InputError
 from rodbook.job.files import parse_job, sample_text
@@ -306,7 +306,7 @@ def test_papers_with_prices_are_never_kept_on_a_phone(come, job):
 
     _work_out(job)
     client = come("owner")
-    for paper in papers_for(sees_prices=True):
+    for paper in papers_for(Role.OWNER):
         reply = client.get(f"/jobs/{job}/papers/{paper.file}/")
         assert ("X-Rodbook-Barred" in reply) == paper.priced, paper.file
         assert reply["Cache-Control"] == "no-store"

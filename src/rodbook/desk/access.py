@@ -26,6 +26,7 @@ from django.utils.translation import gettext as _
 
 from rodbook.desk.models import Person, Role
 from rodbook.desk.phone_words import words
+from rodbook.desk.roles import may_see
 
 __all__ = [
     "BEGAN",
@@ -104,9 +105,13 @@ def can_change(request: HttpRequest) -> bool:
     return role_of(request) in (Role.OWNER, Role.MAKER)
 
 
+PRICES = ("job.price", "plan.money", "plan.materials.cost", "book.boards.sheets.prices", "actuals.invoices", "quotes")
+"""What pages mean by prices, by the paths of the table of roles."""
+
+
 def sees_prices(request: HttpRequest) -> bool:
-    """Only owners see prices."""
-    return role_of(request) == Role.OWNER
+    """Whether whoever asks may see prices, by the table of roles."""
+    return may_see(role_of(request), *PRICES)
 
 
 def is_owner(request: HttpRequest) -> bool:

@@ -115,7 +115,7 @@ def _changed(job: Folder, who: str, change: Callable[[Actuals, str], tuple[Actua
         after, said = change(before, str(newest.number + 1))
         if after == before:
             return newest
-        return store.add_revision(locked, newest, store.as_document(after), said, who)
+        return store.add_revision(locked, newest, store.as_document(after), who, text=said)
 
 
 def _said(entry: Hours) -> str:

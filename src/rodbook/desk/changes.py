@@ -2,12 +2,46 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import cast
 
-__all__ = ["Clash", "Merged", "in_words", "merged"]
+__all__ = ["Change", "Clash", "Merged", "Path", "changed", "in_words", "merged", "names", "sentence"]
 
 type Value = bool | int | float | str | list[Value] | dict[str, Value] | None
+
+type Path = tuple[str, ...]
+"""The way to a field: names of fields, ``=`` and its key for an entry of a list, ``#`` and its number for a place in one."""
+
+
+@dataclass(frozen=True)
+class Change:
+    """One change of a document, as data.
+
+    Parameters
+    ----------
+    path : tuple of str
+    before, after : Value
+        None where there is nothing. Of an entry that came, only by which way it went.
+    kind : str
+        ``value``, ``added``, ``out`` or ``order``.
+    """
+
+    path: Path
+    before: Value = None
+    after: Value = None
+    kind: str = "value"
+
+    def kept(self) -> list[Value]:
+        """As plain values."""
+        return [list(self.path), self.before, self.after, self.kind]
+
+    @classmethod
+    def of(cls, kept: Sequence[object]) -> Change:
+        """Out of plain values."""
+        path, before, after, kind = kept
+        return cls(tuple(map(str, cast("list[str]", path))), cast("Value", before), cast("Value", after), str(kind))
+
 
 _PLACES = {
     "widths": ("width at foot", "width at middle", "width at head"),
@@ -81,24 +115,12 @@ def _plain(value: object) -> str:
         return f"{value:g}"
     if isinstance(value, list):
         return ", ".join(_plain(v) for v in value)
-    text = str(value)
+    text = " ".join(str(value).split())
     return text if len(text) <= 60 else text[:59] + "…"
-
-
-def _spoken(name: str, group: object) -> dict[str, Value]:
-    """A group with its names in words."""
-    found = group if isinstance(group, dict) else {}
-    return {_GROUPS[name] + key.replace("-", " "): value for key, value in found.items()}
 
 
 def _label(name: str) -> str:
     return _LABELS.get(name, name.replace("_", " "))
-
-
-def _came(entry: object) -> str:
-    """How it is said that an entry came."""
-    went = entry.get("went") if isinstance(entry, dict) else None
-    return _CAME.get(went, "added") if isinstance(went, str) else "added"
 
 
 def in_words(old: Mapping[str, Value], new: Mapping[str, Value]) -> tuple[str, ...]:
@@ -115,59 +137,121 @@ def in_words(old: Mapping[str, Value], new: Mapping[str, Value]) -> tuple[str, .
     ...          {"openings": [{"mark": "C1", "widths": [845, 843, 843]}]})
     ('C1: width at foot 842 → 845',)
     """
-    return tuple(_walk(old, new, ""))
+    return tuple(sentence(change) for change in changed(old, new))
 
 
-def _walk(old: Mapping[str, Value], new: Mapping[str, Value], where: str) -> list[str]:
-    said: list[str] = []
-    prefix = f"{where}: " if where else ""
+def changed(old: Mapping[str, Value], new: Mapping[str, Value]) -> tuple[Change, ...]:
+    """What changed from one document to another.
+
+    Parameters
+    ----------
+    old, new : mapping
+        Documents as JSON values.
+
+    Examples
+    --------
+    >>> changed({"openings": [{"mark": "C1", "depth": 300}]}, {"openings": [{"mark": "C1", "depth": 310}]})
+    (Change(path=('openings', '=C1', 'depth'), before=300, after=310, kind='value'),)
+    """
+    return tuple(_walk(old, new, ()))
+
+
+def _walk(old: Mapping[str, Value], new: Mapping[str, Value], way: Path) -> Iterator[Change]:
     for name in dict.fromkeys((*old, *new)):
-        before, after = old.get(name), new.get(name)
+        before, after, path = old.get(name), new.get(name), (*way, name)
         if before == after:
             continue
-        if name in _HEADS:  # a table that is not there is one with nothing in it
+        if name in _HEADS or name in _GROUPS:  # a table that is not there is one with nothing in it
             before, after = before or {}, after or {}
-        if name in _GROUPS:
-            before, after = _spoken(name, before), _spoken(name, after)
         mine, yours = _keyed(before), _keyed(after)
         if (
             (mine is not None or yours is not None)
             and (mine is not None or not before)
             and (yours is not None or not after)
         ):
-            said += _entries(name, mine or {}, yours or {}, where)
+            yield from _entries(mine or {}, yours or {}, path)
         elif isinstance(before, dict) and isinstance(after, dict):
-            said += _walk(
-                before, after, _HEADS[name] if name in _OWN_HEADS else where or _HEADS.get(name, _label(name))
-            )
+            yield from _walk(before, after, path)
         elif (
             name in _PLACES
             and isinstance(before, list)
             and isinstance(after, list)
             and len(before) == len(after) == len(_PLACES[name])
         ):
-            said += [
-                f"{prefix}{place} {_plain(a)} → {_plain(b)}"
-                for place, a, b in zip(_PLACES[name], before, after, strict=True)
-                if a != b
-            ]
+            for n, (a, b) in enumerate(zip(before, after, strict=True)):
+                if a != b:
+                    yield Change((*path, f"#{n}"), a, b)
         else:
-            said.append(f"{prefix}{_label(name)} {_plain(before)} → {_plain(after)}")
-    return said
+            yield Change(path, before, after)
 
 
-def _entries(name: str, old: Mapping[str, Value], new: Mapping[str, Value], where: str) -> list[str]:
-    noun, prefix = _NOUNS.get(name, _label(name)), f"{where}: " if where else ""
-    said = [f"{prefix}{noun} {key} {_came(new[key])}" for key in new if key not in old]
-    said += [f"{prefix}{noun} {key} taken out" for key in old if key not in new]
-    for key in new:
-        before, after = old.get(key), new[key]
+def _entries(old: Mapping[str, Value], new: Mapping[str, Value], path: Path) -> Iterator[Change]:
+    for key, entry in new.items():
+        if key not in old:
+            went = entry.get("went") if isinstance(entry, dict) else None
+            yield Change((*path, f"={key}"), None, went, "added")
+    for key in old:
+        if key not in new:
+            yield Change((*path, f"={key}"), kind="out")
+    for key, after in new.items():
+        before = old.get(key)
         if isinstance(before, dict) and isinstance(after, dict):
-            said += _walk(before, after, f"{prefix}{key}")
+            yield from _walk(before, after, (*path, f"={key}"))
     kept = [key for key in old if key in new]
     if kept != [key for key in new if key in old]:
-        said.append(f"{prefix}{_label(name)} put in another order")
-    return said
+        yield Change(path, kind="order")
+
+
+def _where(path: Path) -> str:
+    """What is said before a change: the entries on the way to it, or the head of the table that it is in."""
+    where = ""
+    for n, step in enumerate(path):
+        if step.startswith("="):
+            where = f"{where}: {step[1:]}" if where else step[1:]
+        elif n + 1 < len(path) and path[n + 1].startswith("="):
+            continue  # a list: its entry is named
+        elif step in _OWN_HEADS:
+            where = _HEADS[step]
+        else:
+            where = where or _HEADS.get(step, _label(step))
+    return f"{where}: " if where else ""
+
+
+def sentence(change: Change) -> str:
+    """A change as a person reads it, on one line.
+
+    Examples
+    --------
+    >>> sentence(Change(("price", "given", "net"), None, 1200))
+    'price given: net nothing → 1200'
+    """
+    *way, last = change.path
+    if change.kind in ("added", "out"):
+        key, name = last.removeprefix("="), way[-1]
+        came = _CAME.get(str(change.after), "added") if change.kind == "added" else "taken out"
+        said = f"{_where(tuple(way[:-1]))}{_NOUNS.get(name, _label(name))} {key} {came}"
+    elif change.kind == "order":
+        said = f"{_where(tuple(way))}{_label(last)} put in another order"
+    elif last.startswith("#"):
+        said = f"{_where(tuple(way[:-1]))}{_PLACES[way[-1]][int(last[1:])]} {_arrow(change)}"
+    else:
+        group = _GROUPS.get(way[-1]) if way else None
+        label = _label(last) if group is None else group + _label(last).replace("-", " ")
+        said = f"{_where(tuple(way))}{label} {_arrow(change)}"
+    return " ".join(said.split())
+
+
+def names(changes: Iterable[Change], name: str) -> bool:
+    """Whether one of these changes is of an entry of that name, or gave an entry that name."""
+    return any(
+        any(step == f"={name}" or step.startswith(f"={name} from ") for step in change.path)
+        or (change.path[-1] in ("name", "mark", "label") and name in (change.before, change.after))
+        for change in changes
+    )
+
+
+def _arrow(change: Change) -> str:
+    return f"{_plain(change.before)} → {_plain(change.after)}"
 
 
 @dataclass(frozen=True)
@@ -177,6 +261,7 @@ class Clash:
     where: str
     theirs: str
     mine: str
+    path: Path = ()
 
 
 @dataclass(frozen=True)
@@ -205,7 +290,7 @@ def merged(base: Mapping[str, Value], theirs: Mapping[str, Value], mine: Mapping
     {'a': 2, 'b': 3}
     """
     clashes: list[Clash] = []
-    document = _merge_maps(dict(base), dict(theirs), dict(mine), "", clashes)
+    document = _merge_maps(dict(base), dict(theirs), dict(mine), ("", ()), clashes)
     return Merged(document, tuple(clashes))
 
 
@@ -213,29 +298,33 @@ def _merge_maps(
     base: Mapping[str, object],
     theirs: Mapping[str, object],
     mine: Mapping[str, object],
-    where: str,
+    at: tuple[str, Path],
     clashes: list[Clash],
+    *,
+    keyed: bool = False,
 ) -> dict[str, Value]:
     result: dict[str, Value] = {}
+    where, way = at
     for name in dict.fromkeys((*theirs, *mine)):
-        spot = f"{where}: {_label(name)}" if where else _label(name)
+        said = f"{where}: {_label(name)}" if where else _label(name)
+        spot = said, (*way, f"={name}" if keyed else name)
         value = _merge(base.get(name, _ABSENT), theirs.get(name, _ABSENT), mine.get(name, _ABSENT), spot, clashes)
         if value is not _ABSENT:
             result[name] = value  # type: ignore[assignment]
     return result
 
 
-def _merge(base: object, theirs: object, mine: object, where: str, clashes: list[Clash]) -> object:
+def _merge(base: object, theirs: object, mine: object, at: tuple[str, Path], clashes: list[Clash]) -> object:
     if mine == base or theirs == mine:
         return theirs
     if theirs == base:
         return mine
     if isinstance(theirs, dict) and isinstance(mine, dict):
-        return _merge_maps(base if isinstance(base, dict) else {}, theirs, mine, where, clashes)
+        return _merge_maps(base if isinstance(base, dict) else {}, theirs, mine, at, clashes)
     yours, own = _keyed(theirs), _keyed(mine)
     if yours is not None and own is not None:
         was = _keyed(base) or {}
-        both = _merge_maps(was, yours, own, where, clashes)
+        both = _merge_maps(was, yours, own, at, clashes, keyed=True)
         order = [key for key in own if key in both] + [key for key in both if key not in own]
         return [both[key] for key in order]
     if (
@@ -244,12 +333,13 @@ def _merge(base: object, theirs: object, mine: object, where: str, clashes: list
         and isinstance(base, list)
         and len(theirs) == len(mine) == len(base)
     ):
-        return [_merge(b, t, m, where, clashes) for b, t, m in zip(base, theirs, mine, strict=True)]
+        return [_merge(b, t, m, at, clashes) for b, t, m in zip(base, theirs, mine, strict=True)]
     clashes.append(
         Clash(
-            where,
+            at[0],
             "taken out" if theirs is _ABSENT else _plain(theirs),
             "taken out" if mine is _ABSENT else _plain(mine),
+            at[1],
         )
     )
     return mine

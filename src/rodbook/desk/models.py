@@ -7,6 +7,8 @@ from enum import StrEnum
 from django.conf import settings
 from django.db import models
 
+from rodbook.desk.changes import Change, changed, sentence
+
 __all__ = ["Draft", "Folder", "Kind", "Person", "Photo", "Record", "Revision", "Role", "Sent"]
 
 
@@ -51,13 +53,15 @@ class Folder(models.Model):
 
 
 class Revision(models.Model):
-    """One saved state of a document: who, when, what changed in words, and the whole document."""
+    """One saved state of a document: who, when, what changed, and the whole document."""
 
     folder = models.ForeignKey(Folder, on_delete=models.PROTECT, related_name="revisions")
     number = models.PositiveIntegerField()
     document = models.JSONField()
-    said = models.TextField()
-    """What changed, one sentence a line."""
+    text = models.TextField(default="")
+    """What it is, where no comparison of documents says it: a beginning, hours, an invoice."""
+    changes = models.JSONField(null=True)
+    """What changed since the revision before, as data; none where `text` says it, or where it was kept before there were any."""
     who = models.CharField(max_length=150)
     when = models.DateTimeField(auto_now_add=True)
     undoes = models.PositiveIntegerField(null=True, blank=True)
@@ -72,6 +76,20 @@ class Revision(models.Model):
     def __str__(self) -> str:
         """Folder and number."""
         return f"{self.folder_id}/{self.number}"
+
+    def changed(self) -> tuple[Change, ...]:
+        """What changed since the revision before; compared anew where it was kept before changes were data."""
+        if self.changes is not None:
+            return tuple(Change.of(kept) for kept in self.changes)
+        if self.number < 2 or self.folder.kind == Kind.ACTUALS:
+            return ()
+        before = Revision.objects.filter(folder=self.folder_id, number=self.number - 1).first()
+        return changed(before.document, self.document) if before else ()
+
+    @property
+    def said(self) -> str:
+        """What changed, one sentence a line, for those who see all of it."""
+        return "\n".join(map(sentence, self.changed())) or self.text
 
 
 class Photo(models.Model):

@@ -17,9 +17,9 @@ from django.utils.translation import gettext as _
 from rodbook.desk import store
 from rodbook.desk.drafts import ABOUT as ABOUT_FIELDS
 from rodbook.desk.drafts import Ready, about_of, base_of, draft_of, drop_overtaken, keep, readings_of, ready, settle
+from rodbook.desk.history_lines import lines_for
 from rodbook.desk.measuring import Place, doubt_of
-from rodbook.desk.models import Folder, Revision, Sent
-from rodbook.desk.privacy import said_to
+from rodbook.desk.models import Folder, Revision, Role, Sent
 from rodbook.errors import InputError
 from rodbook.job import Book, Job, Opening
 from rodbook.job.units import parse_length
@@ -163,7 +163,7 @@ def receive(folder: Folder, head: Revision, job: Job, book: Book, note: Note, *,
         )
     went_in(folder, note.mark, found.fields)
     if saved.meanwhile is not None and saved.meanwhile.who != who:
-        changed = said_to(saved.meanwhile.said, sees_prices=False).replace("\n", "; ")
+        changed = "; ".join(lines_for(Role.READER, saved.meanwhile))
         return Answer(
             "kept",
             _("%(who)s saved meanwhile: %(changed)s. Both changes stand.")

@@ -14,7 +14,9 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext_lazy as lazy
 
+from rodbook.desk.models import Role
 from rodbook.desk.planning import shown_key
+from rodbook.desk.roles import may_see
 from rodbook.errors import InputError
 from rodbook.job import Book, Job
 from rodbook.papers.content import Content, order_content
@@ -58,8 +60,8 @@ class Paper:
         What it is called.
     purpose : str
         What it is for, in one line.
-    priced : bool
-        Whether it shows what anything costs.
+    shows : tuple of str
+        Fields on it that not everybody may see, by their paths in the table of roles.
     whole : bool
         Whether it needs layouts and costs; else the parts are enough.
     """
@@ -67,8 +69,13 @@ class Paper:
     file: str
     title: str
     purpose: str
-    priced: bool = False
+    shows: tuple[str, ...] = ()
     whole: bool = False
+
+    @property
+    def priced(self) -> bool:
+        """Whether it shows what not everybody may see: no phone keeps it."""
+        return not may_see(Role.READER, *self.shows)
 
     @property
     def kind(self) -> str:
@@ -80,7 +87,7 @@ _ALL = (
     Paper("summary.pdf", lazy("Summary"), lazy(
         "The whole job on one page, with what it costs; for the "
         "firm's own eyes."),
-          priced=True, whole=True),
+          shows=("plan.money", "plan.materials.cost"), whole=True),
     Paper("survey.pdf", lazy("Survey"), lazy(
         "Every opening's readings and the shape that they make, what "
         "checks each, and which to take again; for whoever measured.")),
@@ -105,7 +112,7 @@ _ALL = (
         "part is; goes to the bench."), whole=True),
     Paper("layouts.pdf", lazy("Layouts"), lazy(
         "Each sheet and length with its cuts in order, and what the "
-        "material costs; goes to the saw."), priced=True, whole=True),
+        "material costs; goes to the saw."), shows=("plan.materials.cost",), whole=True),
     Paper("parts.csv", lazy("Parts as a table"), lazy("One part a line, for a spreadsheet.")),
     Paper("borings.csv", lazy("Holes as a table"), lazy(
         "One hole a line from its datum, for a spreadsheet or a "
@@ -113,9 +120,9 @@ _ALL = (
 )  # fmt: skip
 
 
-def papers_for(*, sees_prices: bool) -> tuple[Paper, ...]:
+def papers_for(role: str) -> tuple[Paper, ...]:
     """The papers that somebody may have, in the order in which they are made."""
-    allowed = [paper for paper in _ALL if sees_prices or not paper.priced]
+    allowed = [paper for paper in _ALL if may_see(role, *paper.shows)]
     return tuple(sorted(allowed, key=lambda paper: PAPERS.index(paper.file)))
 
 
@@ -191,7 +198,7 @@ def sheet_file(job: Job, book: Book) -> bytes:
     return _files.get((shown_key(job, book), BEFORE_ALL), lambda: survey_sheet_pdf(job, book))
 
 
-def order_pack(plan: Plan, *, sees_prices: bool) -> bytes:
+def order_pack(plan: Plan, role: str) -> bytes:
     """Every paper that somebody may have in one ZIP; the same plan gives the same bytes.
 
     Raises
@@ -202,7 +209,7 @@ def order_pack(plan: Plan, *, sees_prices: bool) -> bytes:
     day = plan.job.job.date
     out = io.BytesIO()
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=6) as pack:
-        for paper in papers_for(sees_prices=sees_prices):
+        for paper in papers_for(role):
             entry = zipfile.ZipInfo(paper.file, (max(day.year, 1980), day.month, day.day, 0, 0, 0))
             entry.compress_type = zipfile.ZIP_DEFLATED
             entry.create_system, entry.external_attr = 3, 0o644 << 16

@@ -10,9 +10,10 @@ from django.shortcuts import render
 from django.utils.translation import gettext as _
 
 from rodbook.desk import store
-from rodbook.desk.access import sees_prices, who
+from rodbook.desk.access import role_of, who
+from rodbook.desk.history_lines import faults_for, lines_for
 from rodbook.desk.models import Folder, Revision
-from rodbook.desk.privacy import said_to
+from rodbook.desk.roles import may_see_at, seen_part
 from rodbook.errors import InputError
 from rodbook.job import Book
 
@@ -37,11 +38,12 @@ def saved_or_told(
     try:
         saved = store.save(folder, base, value, who=who(request), book=book)
     except store.Overtaken as error:
-        document = error.both.document
-        if not sees_prices(request):
-            document = {name: part for name, part in document.items() if name != "price"}
-        said = said_to(error.head.said, sees_prices=sees_prices(request)).splitlines()
-        context = {"folder": folder, "error": error, "typed": json.dumps(document), "said": said}
+        role, kind = role_of(request), folder.kind
+        context = {
+            "folder": folder, "head": error.head, "said": lines_for(role, error.head),
+            "typed": json.dumps(seen_part(role, kind, error.both.document)),
+            "clashes": [clash for clash in error.both.clashes if may_see_at(role, kind, clash.path)],
+        }  # fmt: skip
         return render(request, "desk/overtaken.html", context, status=409)
     except Revision.DoesNotExist:
         messages.error(
@@ -49,7 +51,7 @@ def saved_or_told(
         )
         return None
     except InputError as error:
-        sentence = "; ".join(str(fault) for fault in error.faults[:3])
+        sentence = "; ".join(faults_for(role_of(request), folder.kind, error.faults))
         messages.error(
             request,
             _("Put together with what somebody else saved meanwhile it would be at fault: %(sentence)s.")
@@ -57,7 +59,7 @@ def saved_or_told(
         )
         return None
     if saved.meanwhile is not None:
-        changed = said_to(saved.meanwhile.said, sees_prices=sees_prices(request)).replace("\n", "; ")
+        changed = "; ".join(lines_for(role_of(request), saved.meanwhile))
         messages.info(
             request,
             _("%(who)s saved meanwhile: %(changed)s. Both changes stand.")

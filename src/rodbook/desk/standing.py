@@ -12,7 +12,10 @@ from django.utils.translation import ngettext
 
 from rodbook.dates import NINE_IN_TEN, Programme, hundred
 from rodbook.desk.faults import spot_of, told
+from rodbook.desk.history_lines import field_of
+from rodbook.desk.models import Role
 from rodbook.desk.planning import Work
+from rodbook.desk.roles import may_see
 from rodbook.errors import Fault
 from rodbook.job import Job
 from rodbook.plan import Plan
@@ -47,11 +50,14 @@ class Need:
     sentence : str
     spot : str
         The place on that page; the page as a whole where it is empty.
+    only_owner : bool
+        Whether it tells what not everybody may see.
     """
 
     stage: str
     sentence: str
     spot: str = ""
+    only_owner: bool = False
 
 
 def _told(one: str, many: str, marks: Sequence[str]) -> str:
@@ -61,7 +67,8 @@ def _told(one: str, many: str, marks: Sequence[str]) -> str:
 
 def need_of(fault: Fault) -> Need:
     """A fault, with the row of the page of openings where it stands."""
-    return Need("openings", f"{told(fault)}.", spot_of(fault))
+    hidden = not may_see(Role.READER, f"job.{field_of(fault)}")
+    return Need("price" if hidden else "openings", f"{told(fault)}.", spot_of(fault), only_owner=hidden)
 
 
 def _aside(plan: Plan) -> list[Need]:

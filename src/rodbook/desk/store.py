@@ -5,7 +5,7 @@ Nothing is worked out or typeset inside a transaction, as each holds the only wr
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any, cast
 
@@ -13,7 +13,7 @@ from django.db import transaction
 from django.db.models import F, QuerySet
 from pydantic import ValidationError
 
-from rodbook.desk.changes import Merged, Value, in_words, merged
+from rodbook.desk.changes import Change, Merged, Value, changed, merged
 from rodbook.desk.models import Folder, Kind, Revision
 from rodbook.errors import InputError
 from rodbook.job import Book, Job
@@ -103,7 +103,7 @@ def new_folder(kind: str, name: str, value: Kept, *, who: str, said: str, of: Fo
     """Begin a document with its first revision."""
     with transaction.atomic():
         folder = Folder.objects.create(kind=kind, name=name, head=1, of=of)
-        Revision.objects.create(folder=folder, number=1, document=as_document(value), said=said, who=who)
+        Revision.objects.create(folder=folder, number=1, document=as_document(value), text=said, who=who)
     return folder
 
 
@@ -190,19 +190,21 @@ def save(folder: Folder, base: int, value: Kept, *, who: str, book: Book | None 
             if both.clashes:
                 raise Overtaken(newest, both)
             document = as_document(read_document(locked.kind, both.document, book))
-        said = in_words(newest.document, document)
-        if not said:
+        changes = changed(newest.document, document)
+        if not changes:
             return Saved(newest, meanwhile)
-        revision = add_revision(locked, newest, document, "\n".join(said), who)
+        revision = add_revision(locked, newest, document, who, changes=changes)
     return Saved(revision, meanwhile)
 
 
 def add_revision(
-    locked: Folder, newest: Revision, document: Document, said: str, who: str, undoes: int | None = None
-) -> Revision:
+    locked: Folder, newest: Revision, document: Document, who: str, *, text: str = "",
+    changes: Sequence[Change] | None = None, undoes: int | None = None,
+) -> Revision:  # fmt: skip
     """Add a revision to a folder that is locked, and let the folder follow it."""
+    kept = None if changes is None else [change.kept() for change in changes]
     revision = Revision.objects.create(
-        folder=locked, number=newest.number + 1, document=document, said=said, who=who, undoes=undoes
+        folder=locked, number=newest.number + 1, document=document, text=text, changes=kept, who=who, undoes=undoes
     )
     locked.head = revision.number
     header = cast("dict[str, Any]", document.get("job") or document.get("firm") or {})
@@ -251,10 +253,10 @@ def undo(
         document = as_document(read_document(locked.kind, both.document, book))
         if check is not None:
             check(newest.document, document)
-        said = in_words(newest.document, document)
-        if not said:
+        changes = changed(newest.document, document)
+        if not changes:
             return Saved(newest)
-        revision = add_revision(locked, newest, document, "\n".join(said), who, undoes=number)
+        revision = add_revision(locked, newest, document, who, changes=changes, undoes=number)
     return Saved(revision)
 
 

@@ -24,6 +24,7 @@ from rodbook.desk.book_fields import (
     typed_rates,
 )
 from rodbook.desk.book_uses import lost_to_jobs
+from rodbook.desk.changes import names as changes_of
 from rodbook.desk.faults import Form
 from rodbook.desk.models import Revision
 from rodbook.desk.typed_numbers import shown_number
@@ -365,10 +366,14 @@ def build_up(request: HttpRequest, number: int) -> HttpResponse:
 @require_safe
 @needs_owner
 def history(request: HttpRequest) -> HttpResponse:
-    """Every revision of the book, newest first, or only those that say a name."""
+    """Every revision of the book, newest first, or only those that changed an entry of that name."""
     page = book_page()
     of = request.GET.get("of", "").strip()[:80]
-    found = page.folder.revisions.filter(said__contains=of) if of else page.folder.revisions.all()
+    found = (
+        [one for one in page.folder.revisions.all() if changes_of(one.changed(), of)]
+        if of
+        else page.folder.revisions.all()
+    )
     revisions = Paginator(found, PAGE).get_page(request.GET.get("page"))
     return render(request, "desk/book_history.html", page.context("book-history", revisions=revisions, of=of))
 

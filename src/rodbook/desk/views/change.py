@@ -115,7 +115,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
 def _earlier(page: JobPage) -> list[tuple[int, str]]:
     """Revisions before the newest, and what each begins by saying."""
     found = page.folder.revisions.filter(number__lt=page.revision.number)[:100]
-    return [(revision.number, revision.said.split("\n")[0][:80]) for revision in found]
+    return [(revision.number, revision.said.partition("\n")[0][:80]) for revision in found]
 
 
 def _figures(order: ChangeOrder, effect: ChangeEffect, write: Numbers) -> dict[str, object]:

@@ -12,15 +12,14 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk import store
-from rodbook.desk.access import is_owner, refuse, sees_prices, who
-from rodbook.desk.changes import in_words
+from rodbook.desk.access import is_owner, refuse, role_of, who
+from rodbook.desk.history_lines import faults_for, lines_between, lines_for
 from rodbook.desk.models import Folder, Kind, Revision
-from rodbook.desk.privacy import changes_price, keep_price, said_to
 from rodbook.desk.renaming import follow, renamed
+from rodbook.desk.roles import seen_by, with_hidden_of
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.views.common import job_page, read_base
 from rodbook.errors import InputError
-from rodbook.job import Job
 
 __all__ = ["compare", "settle", "show", "undo"]
 
@@ -32,9 +31,9 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     """Every revision, newest first."""
     page = job_page(pk)
     revisions = Paginator(page.folder.revisions.all(), PAGE).get_page(request.GET.get("page"))
-    for revision in revisions:
-        revision.said = said_to(revision.said, sees_prices=sees_prices(request))
-    return render(request, "desk/history.html", page.context("history", revisions=revisions))
+    role = role_of(request)
+    told = [(revision, lines_for(role, revision)) for revision in revisions]
+    return render(request, "desk/history.html", page.context("history", revisions=revisions, told=told))
 
 
 @require_safe
@@ -49,7 +48,7 @@ def compare(request: HttpRequest, pk: int) -> HttpResponse:
         old, new = (page.folder.revisions.get(number=int(n)) for n in numbers)
     except Revision.DoesNotExist:
         raise Http404 from None
-    said = said_to("\n".join(in_words(old.document, new.document)), sees_prices=sees_prices(request)).splitlines()
+    said = lines_between(role_of(request), Kind.JOB, old.document, new.document)
     return render(request, "desk/compare.html", page.context("history", old=old, new=new, said=said))
 
 
@@ -61,9 +60,13 @@ def settle(request: HttpRequest, pk: int) -> HttpResponse:
         return refuse(request, _("Only the owner changes the book."))
     book = store.book_now()[2]
     try:
-        value = store.read_document(folder.kind, json.loads(request.POST.get("document", "null")), book)
-        if isinstance(value, Job) and not sees_prices(request):
-            value = keep_price(value, store.job_now(folder)[1])
+        raw = json.loads(request.POST.get("document", "null"))
+        if isinstance(raw, dict):
+            raw = with_hidden_of(role_of(request), folder.kind, raw, store.head(folder).document)
+        value = store.read_document(folder.kind, raw, book)
+    except InputError as error:
+        why = "; ".join(faults_for(role_of(request), folder.kind, error.faults))
+        messages.error(request, _("This can't be saved: %(error)s.") % {"error": why})
     except (ValueError, RecursionError) as error:
         messages.error(request, _("This can't be saved: %(error)s.") % {"error": error})
     else:
@@ -72,21 +75,22 @@ def settle(request: HttpRequest, pk: int) -> HttpResponse:
     return redirect("jobs") if folder.kind == Kind.BOOK else redirect("job", pk=pk)
 
 
-def _priced(folder: Folder, number: int) -> bool:
-    documents = list(folder.revisions.filter(number__in=(number - 1, number)).values_list("document", flat=True))
-    return len(documents) == 2 and changes_price(*documents)
+def _hidden(request: HttpRequest, folder: Folder, number: int) -> bool:
+    """Whether a revision changed what whoever asks does not see."""
+    revision = folder.revisions.filter(number=number).first()
+    return revision is not None and seen_by(role_of(request), folder.kind, revision.changed())[1]
 
 
 @require_POST
 def undo(request: HttpRequest, pk: int, number: int) -> HttpResponse:
     """Take one revision back."""
     page = job_page(pk)
-    if not sees_prices(request) and _priced(page.folder, number):
+    if _hidden(request, page.folder, number):
         return refuse(request, _("This revision changed how the job is priced; only the owner takes it back."))
     try:
         saved = store.undo(page.folder, number, who=who(request), book=page.book)
     except store.Overtaken as error:
-        clashes = "; ".join(clash.where for clash in error.both.clashes[:4])
+        clashes = "; ".join(clash.where for clash in error.both.clashes)
         messages.error(
             request,
             _(
@@ -97,9 +101,10 @@ def undo(request: HttpRequest, pk: int, number: int) -> HttpResponse:
     except Revision.DoesNotExist:
         raise Http404 from None
     except InputError as error:
+        told = "; ".join(faults_for(role_of(request), page.folder.kind, error.faults))
         messages.error(
             request,
-            _("Revision %(number)s can't be taken back: %(error)s.") % {"number": number, "error": error.faults[0]},
+            _("Revision %(number)s can't be taken back: %(error)s.") % {"number": number, "error": told},
         )
     else:
         now = store.job_now(page.folder)[1]

@@ -17,7 +17,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk.access import keep_mark, who
 from rodbook.desk.measuring import place_named
-from rodbook.desk.models import Photo
+from rodbook.desk.models import Photo, Role
 from rodbook.desk.receiving import receive
 from rodbook.desk.rendering import papers_for
 from rodbook.desk.views.common import job_page
@@ -88,12 +88,12 @@ def along(_request: HttpRequest, pk: int) -> HttpResponse:
     pages += [reverse("measure", kwargs={"pk": pk, "mark": mark}) for mark in marks_of(page)]
     papers = [
         reverse("paper", kwargs={"pk": pk, "name": paper.file})
-        for paper in papers_for(sees_prices=False)
+        for paper in papers_for(Role.READER)
         if (page.whole if paper.whole else page.plan) is not None
     ]
     photos = Photo.objects.filter(folder=page.folder).values_list("sha256", flat=True).distinct()
     pictures = [reverse("photo", kwargs={"pk": pk, "sha256": sha256}) for sha256 in sorted(set(photos))]
-    left = sum(paper.whole for paper in papers_for(sees_prices=False)) if page.whole is None else 0
+    left = sum(paper.whole for paper in papers_for(Role.READER)) if page.whole is None else 0
     return JsonResponse({"pages": pages, "papers": papers, "pictures": pictures, "left": left})
 
 

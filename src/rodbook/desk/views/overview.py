@@ -9,12 +9,14 @@ from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk import store
-from rodbook.desk.access import sees_prices
+from rodbook.desk.access import role_of
 from rodbook.desk.faults import Form
-from rodbook.desk.privacy import without_price
+from rodbook.desk.models import Kind
+from rodbook.desk.roles import seen_part
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.views.common import job_page, read_base
 from rodbook.errors import InputError
+from rodbook.job import Job
 from rodbook.job.files import write_job
 
 __all__ = ["export", "header", "show"]
@@ -95,7 +97,7 @@ def header(request: HttpRequest, pk: int) -> HttpResponse:
 def export(request: HttpRequest, pk: int) -> HttpResponse:
     """The job as a file that the command line reads; how it is priced is in it for those who see prices."""
     page = job_page(pk)
-    job = page.job if sees_prices(request) else without_price(page.job)
+    job = Job.model_validate(seen_part(role_of(request), Kind.JOB, store.as_document(page.job)))
     reply = HttpResponse(write_job(job), content_type="application/toml; charset=utf-8")
     name = slugify(page.job.job.name)[:60] or "job"
     reply["Content-Disposition"] = f'attachment; filename="{name}.toml"'

@@ -14,8 +14,9 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_safe
 
-from rodbook.desk.access import refuse, sees_prices
+from rodbook.desk.access import refuse, role_of
 from rodbook.desk.rendering import BEFORE_ALL, kept_order, order_pack, paper_file, papers_for, sheet_file, the_paper
+from rodbook.desk.roles import may_see
 from rodbook.desk.views.common import JobPage, job_page
 from rodbook.errors import InputError, RenderError
 from rodbook.job.models import Making
@@ -102,7 +103,7 @@ def orders(request: HttpRequest, pk: int) -> HttpResponse:
 def papers(request: HttpRequest, pk: int) -> HttpResponse:
     """Every paper that one may have, and all of them in one pack."""
     page = job_page(pk)
-    context = page.context("papers", papers=papers_for(sees_prices=sees_prices(request)), after="papers")
+    context = page.context("papers", papers=papers_for(role_of(request)), after="papers")
     return render(request, "desk/papers.html", context)
 
 
@@ -125,7 +126,7 @@ def file(request: HttpRequest, pk: int, name: str) -> HttpResponse:
     paper = the_paper(name)
     if paper is None:
         raise Http404
-    if paper.priced and not sees_prices(request):
+    if not may_see(role_of(request), *paper.shows):
         return refuse(request, _("This paper says what things cost; only the owner has it."))
     plan = page.whole if paper.whole else page.plan
     if plan is None and name != BEFORE_ALL:
@@ -150,12 +151,12 @@ def pack(request: HttpRequest, pk: int) -> HttpResponse:
         messages.error(request, _not_ready(page))
         return redirect("papers", pk=pk)
     try:
-        content = order_pack(page.whole, sees_prices=sees_prices(request))
+        content = order_pack(page.whole, role_of(request))
     except (RenderError, InputError) as error:
         messages.error(request, _("There is no pack: %(error)s.") % {"error": error})
         return redirect("papers", pk=pk)
     reply = _download(page, content, "application/zip", "papers.zip")
-    if sees_prices(request):
+    if any(paper.priced for paper in papers_for(role_of(request))):
         reply["Cache-Control"] = "no-store"
     return reply
 
