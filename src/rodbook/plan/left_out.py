@@ -21,9 +21,9 @@ class Work(StrEnum):
     """Sorts of work that no cost of parts holds."""
 
     MEASURING = "measuring"
-    ORDERING = "ordering and taking in"
+    ORDERING = "ordering, taking in"
     FITTING = "fitting"
-    FINISHING = "touching up and adjusting"
+    FINISHING = "touching up, adjusting"
     HANDING_OVER = "handing over"
 
 
