@@ -3,6 +3,8 @@
 import datetime
 import io
 import re
+import subprocess
+import sys
 import zipfile
 
 import openpyxl
@@ -13,8 +15,10 @@ from hypothesis import strategies as st
 from rodbook.errors import RodbookError
 from rodbook.job import Opening
 from rodbook.job.files import read_openings
+from rodbook.job.files.bounded import Bounds, Ended, EndedError, run_bounded
 from rodbook.job.files.columns import COLUMNS
-from rodbook.job.files.workbooks import MOST_UNPACKED_BYTES, rows_from_workbook
+from rodbook.job.files.workbook_cells import MOST_CELLS, cells_of
+from rodbook.job.files.workbooks import MOST_UNPACKED_BYTES, refuse_harm, rows_from_workbook, rows_in
 
 ROWS = [["mark", "leaf width", "leaf height"], ["W1", 447, "2100"], [None], ["W2", "44,7 cm", 2100.5]]
 OPENINGS = tuple(
@@ -236,7 +240,160 @@ def test_whatever_bytes_a_workbook_has_it_is_read_or_told(data, told):
         st.binary(max_size=20) | st.sampled_from([b"<a>", b'"', b"<v>-1</v>", b' r="B0"', b"&#0;", b"&lol;"])
     )
     bad = changed(GOOD, name, lambda old: old[: start % len(old)] + junk + old[start % len(old) + length :])
+
+    def read():  # in this process, as one for each would take long
+        refuse_harm(bad)
+        try:
+            found = cells_of(bad, None)
+        except Exception:
+            return []
+        return rows_in(found, None)
+
     try:
-        rows_from_workbook(bad)
+        read()
     except RodbookError:
-        told(rows_from_workbook, bad)
+        told(read)
+
+
+def test_every_kind_of_cell_comes_out_as_it_went_in():
+    moment, day, hour = datetime.datetime(2026, 3, 1, 7, 30), datetime.date(2026, 3, 1), datetime.time(7, 30)  # noqa: DTZ001
+    rows = [[1, 2.5, "C1", True, None, moment, day, hour, datetime.timedelta(hours=30)]]
+    assert rows_from_workbook(workbook(("first", rows)))[0][1] == [
+        1, 2.5, "C1", True, None, moment, datetime.datetime(2026, 3, 1), hour, datetime.timedelta(hours=30)  # noqa: DTZ001
+    ]  # fmt: skip
+
+
+# --- what it takes ----------------------------------------------------------------------------------------------------
+
+
+def _many_styles(old):
+    style = b'<xf numFmtId="%d" fontId="0" fillId="0" borderId="0"/>'
+    return old.replace(b"</cellXfs>", b"".join(style % n for n in range(1_000_000)) + b"</cellXfs>")
+
+
+def _names(old):
+    name = '<definedName name="n%d">first!$A$%d</definedName>'
+    return old.replace(b"<definedNames", b"<x").replace(
+        b"</sheets>",
+        b"</sheets><definedNames>" + "".join(name % (n, n) for n in range(300_000)).encode() + b"</definedNames>",
+    )
+
+
+def _cells(count, width, filled):
+    def change(old):
+        rows = (
+            b"<row>" + b"".join(filled % (r * n % 9973) for n in range(width)) + b"</row>"
+            for r in range(count // width)
+        )
+        return old.replace(b"</sheetData>", b"".join(rows) + b"</sheetData>")
+
+    return change
+
+
+def _far_right(old):
+    rows = b"".join(b'<row r="%d"><c r="XFD%d"><v>1</v></c></row>' % (n, n) for n in range(5, 40_000))
+    return old.replace(b"</sheetData>", rows + b"</sheetData>")
+
+
+def _texts(count, text):
+    return lambda _old: (
+        b'<sst xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main">'
+        + b"".join(b"<si><t>%d %s</t></si>" % (n, text) for n in range(count))
+        + b"</sst>"
+    )
+
+
+def _noise(count):
+    import random
+
+    return "".join(random.Random(1).choices("ab", k=count)).encode()
+
+
+NASTY = {
+    "styles": ("xl/styles.xml", _many_styles, "has more styles or names than any table needs"),
+    "names": ("xl/workbook.xml", _names, "has more styles or names than any table needs"),
+    "cells": (SHEET, _cells(1_000_000, 20, b"<c><v>%d</v></c>"), f"has more than {MOST_CELLS} cells"),
+    "blank cells": (SHEET, _cells(1_000_000, 20, b'<c s="0" x="%d"/>'), f"has more than {MOST_CELLS} cells"),
+    "far right": (SHEET, _far_right, f"has more than {MOST_CELLS} cells"),
+    "texts": ("xl/sharedStrings.xml", _texts(700_000, b"a"), "has more texts than any table needs"),
+    "long texts": ("xl/sharedStrings.xml", _texts(30, _noise(900_000)), "unpacks to far more than it should"),
+    "bomb": ("xl/media/x.bin", lambda _: b"\0" * 300_000_000, "unpacks to far more than it should"),
+}
+
+_ONE = """
+import re, resource, sys
+from pathlib import Path
+from rodbook.errors import InputError
+from rodbook.job.files import price_rows
+try:
+    print(len(price_rows(sys.argv[1])), "rows")
+except InputError as error:
+    print(error)
+own, child = (resource.getrusage(who) for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
+status = Path("/proc/self/status")  # where there is one it knows better: the other figure begins with the one who started this
+most = re.search("VmHWM:\\s+(\\d+)", status.read_text())[1] if status.exists() else own.ru_maxrss
+print(own.ru_utime + own.ru_stime + child.ru_utime + child.ru_stime, (int(most) + child.ru_maxrss) / 1024)
+"""
+
+
+def taken(path):
+    """What reading a list comes to, in a process of its own: the sentence, seconds of work, MB at most."""
+    ran = subprocess.run([sys.executable, "-c", _ONE, str(path)], capture_output=True, text=True, check=True)
+    *said, used = ran.stdout.splitlines()
+    seconds, memory = map(float, used.split())
+    return " ".join(said), seconds, memory
+
+
+@pytest.mark.parametrize("name", NASTY)
+def test_a_nasty_workbook_is_answered_soon_and_within_little_memory(tmp_path, name):
+    part, change, sentence = NASTY[name]
+    path = tmp_path / "table.xlsx"
+    path.write_bytes(changed(workbook(("first", ROWS)), part, change))
+    said, seconds, memory = taken(path)
+    assert sentence in said
+    assert seconds < 10
+    assert memory < 300
+
+
+def test_the_size_that_a_sheet_claims_is_not_believed(tmp_path):
+    path = tmp_path / "table.xlsx"
+    claimed = changed(
+        GOOD, SHEET, lambda old: re.sub(rb'<dimension ref="[^"]*"', b'<dimension ref="A1:XFD1048576"', old)
+    )
+    path.write_bytes(claimed)
+    assert b"XFD1048576" in zipfile.ZipFile(io.BytesIO(claimed)).read(SHEET)
+    said, seconds, memory = taken(path)
+    assert said == "3 rows"
+    assert seconds < 10
+    assert memory < 300
+
+
+def test_a_long_list_is_read_within_the_bounds(tmp_path):
+    book = openpyxl.Workbook(write_only=True)
+    sheet = book.create_sheet("long")
+    for row in range(MOST_CELLS // 15):
+        sheet.append([f"board {row} {column}" for column in range(15)])
+    path = tmp_path / "table.xlsx"
+    book.save(path)
+    said, seconds, memory = taken(path)
+    assert said == "10000 rows"
+    assert seconds < 10
+    assert memory < 300
+
+
+@pytest.mark.parametrize(
+    ("work", "why"),
+    [
+        ("while True: pass", Ended.TIME),
+        ("import time; time.sleep(60)", Ended.TIME),
+        ("x = bytearray(2_000_000_000)", Ended.MEMORY),
+        ("raise ValueError", Ended.BROKEN),
+        ("import os; os.abort()", Ended.BROKEN),
+    ],
+)
+def test_a_process_that_goes_beyond_its_bounds_is_ended(tmp_path, work, why):
+    script = tmp_path / "work.py"
+    script.write_text(work)
+    with pytest.raises(EndedError) as ended:
+        run_bounded(script, b"", bounds=Bounds(cpu_seconds=1, memory_bytes=200_000_000, wall_seconds=15))
+    assert ended.value.why is why

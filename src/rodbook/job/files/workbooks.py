@@ -1,19 +1,30 @@
-"""Rows of cells out of a spreadsheet workbook (XLSX), after a look at whether it is safe to open."""
+"""Rows of cells out of a spreadsheet workbook (XLSX): first a look at whether it may be opened, then opened within bounds.
+
+The look goes through what the workbook is packed from without taking it apart: how many parts, how large unpacked, how many
+styles, texts and cells. What passes is read in a process of its own (`workbook_cells`), which is ended at limits of time and
+memory whatever the look has missed.
+"""
 
 from __future__ import annotations
 
 import io
+import json
 import re
-import warnings
 import zipfile
-from collections.abc import Iterator, Sequence
-from typing import Any
+from collections.abc import Mapping, Sequence
+from pathlib import Path
 
 from rodbook.errors import Fault, InputError
 from rodbook.job.faults import MOST_FAULTS, nearest, one_line
+from rodbook.job.files import workbook_cells
+from rodbook.job.files.bounded import Bounds, Ended, EndedError, run_bounded
 from rodbook.job.files.columns import letter
+from rodbook.job.files.workbook_cells import MOST_CELLS, MOST_ROWS, as_cell
 
-__all__ = ["MOST_UNPACKED_BYTES", "rows_from_workbook"]
+__all__ = ["BOUNDS", "MOST_UNPACKED_BYTES", "refuse_harm", "rows_from_workbook", "rows_in"]
+
+BOUNDS = Bounds(cpu_seconds=8, memory_bytes=200_000_000)
+"""What reading a workbook may take; the largest that passes the look takes about two thirds of the time. House assumption."""
 
 MOST_UNPACKED_BYTES = 60_000_000
 """A workbook that unpacks to more is not opened."""
@@ -25,8 +36,22 @@ _MOST_RATIO = 150
 _SMALL_BYTES = 1_000_000
 """Parts that unpack to no more than this do no harm, whatever their ratio."""
 
-_MOST_SHEET_ROWS = 100_000
-"""Rows of a sheet, blank ones counted, that are looked through; a stray cell far below a table would take forever."""
+_MOST_TEXT_BYTES = 20_000_000
+"""Texts of all cells together, as packed in one part. House assumption. [bytes]"""
+
+_MOST_MARKS = 60_000
+"""Marks of XML in a part that describes the workbook (its styles above all): a few thousand in one that people made."""
+
+_MARKS_A_TEXT = 4
+"""Marks of XML that one text takes."""
+
+_DESCRIBING = re.compile(r"xl/(styles|workbook)\.xml|xl/_rels/.*|\[Content_Types\]\.xml|docProps/.*", re.IGNORECASE)
+_TEXTS = re.compile(r".*sharedStrings[^/]*\.xml", re.IGNORECASE)
+_SHEET = re.compile(r"xl/worksheets/[^/]+\.xml", re.IGNORECASE)
+
+_CELL = re.compile(rb"<(?:\w+:)?c[\s/>]")
+_CHUNK = 1 << 18
+_OVERLAP = 600
 
 _ENCODING = re.compile(rb"""\s*<\?xml[^>]{0,200}?encoding\s*=\s*["']([^"']*)["']""")
 _PLAIN_ENCODINGS = frozenset({b"utf-8", b"utf8", b"us-ascii", b"ascii"})
@@ -47,113 +72,128 @@ def rows_from_workbook(data: bytes, sheet: str | None = None) -> Numbered:
     Raises
     ------
     InputError
-        If it is no workbook, is made to do harm, has no such sheet, or has formulas without results.
+        If it is no workbook, is made to do harm, takes too much to read, has no such sheet, or has formulas without results.
     """
-    _refuse_harm(data)
+    refuse_harm(data)
+    args = () if sheet is None else (sheet.replace("\0", " "),)
     try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore")  # of what a workbook may hold that is of no use here
-            return _read(data, sheet)
-    except InputError:
-        raise
-    except Exception:  # the library lets out whatever goes wrong deep inside it
-        raise InputError.at("the file", _NOT_ONE) from None
+        answer = json.loads(run_bounded(Path(workbook_cells.__file__), data, *args, bounds=BOUNDS))
+    except EndedError as error:
+        raise InputError.at("the file", _ENDED[error.why]) from None
+    return rows_in(answer, sheet)
 
 
 _NOT_ONE = "this workbook can't be read; open it in a spreadsheet and save it again as .xlsx"
+_SMALLER = "copy the table alone into a new workbook and save that"
+
+_ENDED = {
+    Ended.TIME: f"this workbook took longer than {BOUNDS.cpu_seconds} s to read, so it was left; {_SMALLER}",
+    Ended.MEMORY: f"this workbook took more than {BOUNDS.memory_bytes / 1e6:g} MB of memory, so it was left; {_SMALLER}",
+    Ended.BROKEN: _NOT_ONE,
+    Ended.BUSY: "other workbooks are still being read; send this one again in a minute",
+}
+
+_BEYOND = {
+    "rows": f"this sheet goes on below row {MOST_ROWS}; copy the table into a new workbook and save that",
+    "cells": f"this sheet has more than {MOST_CELLS} cells, blank ones between others counted; {_SMALLER}",
+}
 
 
-def _refuse_harm(data: bytes) -> None:
+def rows_in(answer: Mapping[str, object], sheet: str | None) -> Numbered:
+    """The rows in what was found in a workbook, as `workbook_cells` tells it.
+
+    Raises
+    ------
+    InputError
+        If there are none, with the reason.
+    """
+    match answer:
+        case {"rows": list(rows)}:
+            return [(number, [as_cell(cell) for cell in cells]) for number, cells in rows]
+        case {"unsaved": list(places)}:
+            raise InputError(_without_result(number, column) for number, column in places[:MOST_FAULTS])
+        case {"beyond": str(limit)}:
+            raise InputError.at("the file", _BEYOND[limit])
+        case {"names": list(names)} if names and sheet is not None:
+            raise InputError.at("the file", one_line(f"there is no sheet {sheet!r}{nearest(sheet, names)}"))
+    raise InputError.at("the file", "this workbook has no sheet with cells")
+
+
+def _without_result(row: int, column: int) -> Fault:
+    return Fault(
+        f"cell {letter(column)}{row}",
+        "the result of this formula is not saved; open the workbook in a spreadsheet and save it, "
+        "or write the value itself",
+    )
+
+
+# --- the look before it is opened -----------------------------------------------------------------------------------
+
+
+def refuse_harm(data: bytes) -> None:
+    """Refuse what is no workbook, or one that would take too much to open; nothing of it is kept unpacked.
+
+    Raises
+    ------
+    InputError
+        With the reason.
+    """
     if data.startswith(b"\xd0\xcf\x11\xe0"):
         raise InputError.at("the file", "this workbook is of the old kind or locked; save it again as plain .xlsx")
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             parts = archive.infolist()
             _refuse_bomb(parts)
-            for part in parts:
-                _refuse_entities(archive.read(part))
+            cells = [found for part in parts if (found := _looked_through(archive, part)) is not None]
     except InputError:
         raise
     except Exception:  # damaged archives fail in a dozen ways
         raise InputError.at("the file", _NOT_ONE) from None
+    if cells and min(cells) > MOST_CELLS:
+        raise InputError.at("the file", _BEYOND["cells"])
 
 
 def _refuse_bomb(parts: Sequence[zipfile.ZipInfo]) -> None:
     total = sum(part.file_size for part in parts)
     tight = any(p.file_size > max(_SMALL_BYTES, _MOST_RATIO * p.compress_size) for p in parts)
-    if total > MOST_UNPACKED_BYTES or tight or len(parts) > _MOST_PARTS:
+    texts = any(p.file_size > _MOST_TEXT_BYTES for p in parts if _TEXTS.fullmatch(p.filename))
+    if total > MOST_UNPACKED_BYTES or tight or texts or len(parts) > _MOST_PARTS:
         raise InputError.at(
             "the file", "this workbook unpacks to far more than it should; copy the table into a new one and save that"
         )
 
 
-def _refuse_entities(part: bytes) -> None:
+def _looked_through(archive: zipfile.ZipFile, part: zipfile.ZipInfo) -> int | None:
+    """Go through one part piece by piece; how many cells it has, where it is a sheet."""
+    marks = cells = 0
+    is_sheet, tail = bool(_SHEET.fullmatch(part.filename)), b""
+    most = _most_marks(part.filename)
+    with archive.open(part) as unpacked:
+        while chunk := unpacked.read(_CHUNK):
+            _refuse_entities(tail + chunk, begins=not tail)
+            marks += chunk.count(b"<")
+            if is_sheet:  # a mark that is cut by two pieces may be missed, and the reader counts again
+                cells += len(_CELL.findall(chunk))
+            if most is not None and marks > most:
+                what = "texts" if _TEXTS.fullmatch(part.filename) else "styles or names"
+                raise InputError.at("the file", f"this workbook has more {what} than any table needs; {_SMALLER}")
+            tail = chunk[-_OVERLAP:]
+    return cells if is_sheet else None
+
+
+def _most_marks(name: str) -> int | None:
+    """Marks of XML that a part may have; None where the reader stops by itself, or does not look at it."""
+    if _TEXTS.fullmatch(name):
+        return MOST_CELLS * _MARKS_A_TEXT
+    return _MOST_MARKS if _DESCRIBING.fullmatch(name) else None
+
+
+def _refuse_entities(piece: bytes, *, begins: bool) -> None:
     """Refuse parts that define their own abbreviations, openly or hidden by an unusual encoding."""
-    bare = part.removeprefix(b"\xef\xbb\xbf").replace(b"\0", b"")
-    encoding = _ENCODING.match(bare[:400])
+    bare = piece.replace(b"\0", b"") if b"\0" in piece else piece
+    encoding = _ENCODING.match(bare.removeprefix(b"\xef\xbb\xbf")[:400]) if begins else None
     hidden = encoding is not None and encoding[1].lower() not in _PLAIN_ENCODINGS
     if hidden or b"<!DOCTYPE" in bare or b"<!ENTITY" in bare:
         raise InputError.at(
             "the file", "this workbook holds what none needs, and is not opened; save it again as .xlsx"
         )
-
-
-def _read(data: bytes, sheet: str | None) -> Numbered:
-    import openpyxl
-
-    values = openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=True, keep_links=False)
-    formulas = openpyxl.load_workbook(io.BytesIO(data), read_only=True, keep_links=False)
-    try:
-        name = _sheet_name([str(s.title) for s in values.worksheets], sheet)
-        rows: Numbered = []
-        faults: list[Fault] = []
-        pairs = zip(_rows(values[name]), _rows(formulas[name]), strict=True)
-        for number, (cells, written) in enumerate(pairs, 1):
-            faults += _without_result(number, cells, written)
-            found = _trimmed([cell.value for cell in cells])
-            if found:
-                rows.append((number, found))
-    finally:
-        values.close()
-        formulas.close()
-    if faults:
-        raise InputError(faults[:MOST_FAULTS])
-    return rows
-
-
-def _sheet_name(names: list[str], wanted: str | None) -> str:
-    if not names:
-        raise InputError.at("the file", "this workbook has no sheet with cells")
-    if wanted is None:
-        return names[0]
-    found = next((name for name in names if name.casefold() == wanted.strip().casefold()), None)
-    if found is None:
-        raise InputError.at("the file", one_line(f"there is no sheet {wanted!r}{nearest(wanted, names)}"))
-    return found
-
-
-def _rows(sheet: Any) -> Iterator[Sequence[Any]]:
-    """Every row of a sheet, whatever the sheet claims its size to be."""
-    sheet.reset_dimensions()
-    for number, row in enumerate(sheet.iter_rows(), 1):
-        if number > _MOST_SHEET_ROWS:
-            said = f"this sheet goes on below row {_MOST_SHEET_ROWS}; copy the table into a new workbook and save that"
-            raise InputError.at("the file", said)
-        yield row
-
-
-def _without_result(number: int, cells: Sequence[Any], written: Sequence[Any]) -> Iterator[Fault]:
-    for column, (cell, source) in enumerate(zip(cells, written, strict=True), 1):
-        if source.data_type == "f" and cell.value is None and cell.data_type != "str":
-            yield Fault(
-                f"cell {letter(column)}{number}",
-                "the result of this formula is not saved; open the workbook in a spreadsheet and save it, "
-                "or write the value itself",
-            )
-
-
-def _trimmed(cells: list[object]) -> list[object]:
-    """Cells without the blank ones at the end."""
-    while cells and (cells[-1] is None or (isinstance(cells[-1], str) and not cells[-1].strip())):
-        cells.pop()
-    return cells
