@@ -98,9 +98,24 @@ def _trial(page: JobPage, asked: Mapping[str, str]) -> Trial | None:
     try:
         book = _tried_book(page.book, build_up, given)
         plan = planner.parts(page.job, book)
+        _refuse_more_aside(page.plan, plan)
     except InputError as error:
         return Trial(build_up, figures, Form(typed, error.faults, _prefix(page.book, build_up)), page.plan, tried=False)
     return Trial(build_up, figures, Form(typed), plan, tried=book != page.book)
+
+
+def _refuse_more_aside(before: Plan, tried: Plan) -> None:
+    """Refuse figures with which something stands aside that could be made before.
+
+    Raises
+    ------
+    InputError
+        With all that is wrong with it.
+    """
+    were = {(one.group, one.number) for one in before.aside}
+    faults = [fault for one in tried.aside if (one.group, one.number) not in were for fault in one.faults]
+    if faults:
+        raise InputError(faults)
 
 
 def _tried_book(book: Book, build_up: str, typed: Mapping[str, str]) -> Book:
