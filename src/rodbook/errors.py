@@ -29,6 +29,8 @@ class Fault:
         The place, as a reader would look for it: ``openings[3].widths``, ``row 5, column width``.
     what : str
         One sentence without its full stop: what is wrong, and what would be right.
+    code : str
+        What kind of fault it is, where something may be offered for it; never said.
 
     Examples
     --------
@@ -38,6 +40,7 @@ class Fault:
 
     where: str
     what: str
+    code: str = ""
 
     def __str__(self) -> str:
         """Place and sentence on one line."""

@@ -64,7 +64,7 @@ def test_a_workbook_is_read_too(inside):
     [
         (ABOUT, "list", "choose a file first"),
         (_sent(name="list.exe"), "list", "a file ending in .exe is no list"),
-        (_sent(b"\xff\xfe\x00"), "list", "UTF-16"),
+        (_sent(b"\xff\xfe\x00"), "list", "UTF-16 text breaks off"),
         (_sent(b"PK no book"), "list", ""),
         (_sent("a;b\n1;2\n"), "list", "no row has headings"),
         (_sent("name;price\n22 mm MDF 2440 x 1220;-3\n"), "list", "below nought"),

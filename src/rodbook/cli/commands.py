@@ -35,6 +35,7 @@ from rodbook.job.files import (
     sample_book_text,
     sample_names,
     sample_text,
+    text_in,
 )
 from rodbook.job.units import parse_length
 from rodbook.plan import LESS_MM, MORE_MM, Plan, frame_ahead, make_plan, plan_json, plan_parts, price_job
@@ -325,8 +326,8 @@ def _count(number: int, noun: str) -> str:
 
 def _is_book(path: Path) -> bool:
     try:
-        return "[firm]" in path.read_text("utf-8", errors="replace")
-    except OSError:
+        return "[firm]" in text_in(path)
+    except RodbookError:  # whoever reads it says what is wrong
         return False
 
 

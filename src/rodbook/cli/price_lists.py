@@ -16,7 +16,7 @@ from rodbook.cli.terminal import table
 from rodbook.errors import InputError, StoreError
 from rodbook.job import Book
 from rodbook.job.book import Price
-from rodbook.job.files import add_charges, add_prices, blank_list, price_rows, read_book
+from rodbook.job.files import add_charges, add_prices, blank_list, price_rows, read_book, text_in
 from rodbook.money import (
     PriceList,
     WorkshopList,
@@ -78,7 +78,7 @@ def price_list_command(
     if workshop is not None:
         charges = workshop_list(rows, the_book, workshop, since=day, source=said)
         _print_charges(charges, the_book, paper_wide())
-        text = add_charges(book.read_text("utf-8-sig"), charges.workshop, charges.sets) if charges.sets else ""
+        text = add_charges(text_in(book), charges.workshop, charges.sets) if charges.sets else ""
         _kept(book, text, len(charges.changes), write=write)
         return
     found = price_list(rows, the_book, since=day, source=said)
@@ -87,7 +87,7 @@ def price_list_command(
     prices = {
         (c.stock, c.name): new({"amount": c.after, "since": found.since, "source": found.source}) for c in found.changes
     }
-    text = add_prices(book.read_text("utf-8-sig"), prices) if prices else ""
+    text = add_prices(text_in(book), prices) if prices else ""
     _kept(book, text, len(prices), write=write)
 
 

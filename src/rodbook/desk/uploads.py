@@ -3,21 +3,32 @@
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
 from django.http import HttpRequest
 
-from rodbook.errors import InputError
+from rodbook.errors import Fault, InputError
+from rodbook.job.files.store import NOT_UTF_8
 
-__all__ = ["MOST_BYTES", "SUFFIXES", "sent_list"]
+__all__ = ["MOST_BYTES", "SUFFIXES", "asks_western", "in_western", "sent_list"]
 
 MOST_BYTES = 10 * 1024 * 1024
 """Largest list that is looked at."""
 
 SUFFIXES = (".csv", ".tsv", ".txt", ".xlsx")
 """How the name of a list may end."""
+
+
+def in_western(request: HttpRequest) -> bool:
+    """Whether somebody said that the file is in the old Western encoding."""
+    return request.POST.get("western") == "yes"
+
+
+def asks_western(faults: Iterable[Fault]) -> bool:
+    """Whether a page asks if the file is in the old Western encoding."""
+    return any(fault.code == NOT_UTF_8 for fault in faults)
 
 
 @contextmanager

@@ -164,8 +164,17 @@ def test_files_are_read_with_and_without_the_mark_in_front(tmp_path, book):
 @pytest.mark.parametrize(
     ("data", "line"),
     [
-        (b"format = 1\nx = '\xe9'", "line 2: a character here is not UTF-8; save the file again as UTF-8"),
-        ("format = 1".encode("utf-16"), "the file: its text is UTF-16; save it again as UTF-8"),
+        (
+            b"format = 1\nx = '\xe9'",
+            (
+                "line 2, column 6: a character here is not UTF-8; save the file again as UTF-8, "
+                "or have it read in the old Western encoding, if this reads right: x = 'é'"
+            ),
+        ),
+        (
+            "format = 1\n".encode("utf-16-le"),
+            "line 1, column 2: no text has this character (NUL); the file is in another encoding, so save it again as UTF-8",
+        ),
         (b"#" * 5_000_001, "the file: it is larger than 5 MB; no real one is, so it is not read"),
         (b"", "format: this is missing; add the line format = 1 above the first heading"),
     ],

@@ -221,8 +221,17 @@ def test_rows_have_the_numbers_that_a_spreadsheet_shows(told, tmp_path):
 @pytest.mark.parametrize(
     ("data", "line"),
     [
-        (b"mark;room\nC1;B\xfcro\n", "line 2: a character here is not UTF-8; save the file again as UTF-8"),
-        ("mark;room".encode("utf-16"), "the file: its text is UTF-16; save it again as UTF-8"),
+        (
+            b"mark;room\nC1;B\xfcro\n",
+            (
+                "line 2, column 5: a character here is not UTF-8; save the file again as UTF-8, "
+                "or have it read in the old Western encoding, if this reads right: C1;Büro"
+            ),
+        ),
+        (
+            "mark;room".encode("utf-16") + b"\0",
+            "line 1, column 10: the UTF-16 text breaks off or is damaged here; save the file again as UTF-8",
+        ),
         (
             b'mark;room\n"C1;2\n',
             "row 2: quotation marks do not match here, or a cell is far too long; a mark inside a cell is written twice",

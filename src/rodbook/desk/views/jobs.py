@@ -18,8 +18,9 @@ from rodbook.desk.access import is_owner, who
 from rodbook.desk.faults import Form
 from rodbook.desk.keeper import backup_state
 from rodbook.desk.models import Folder, Kind
+from rodbook.desk.uploads import asks_western, in_western
 from rodbook.errors import InputError
-from rodbook.job.files import parse_job, sample_names, sample_text
+from rodbook.job.files import parse_job, parse_job_bytes, sample_names, sample_text
 
 __all__ = ["from_sample", "index", "new", "put_away"]
 
@@ -54,7 +55,7 @@ def new(request: HttpRequest) -> HttpResponse:
             if upload := request.FILES.get("file"):
                 if upload.size is None or upload.size > 5 * 1024 * 1024:
                     raise InputError.at("file", "the file is larger than 5 MB, so it is no job file")
-                job = parse_job(upload.read().decode("utf-8", "replace"), book, where="file")
+                job = parse_job_bytes(upload.read(), book, where="file", western=in_western(request))
                 said = f"Read from the file {upload.name}"
             else:
                 today = datetime.now().astimezone().date().isoformat()
@@ -71,7 +72,10 @@ def new(request: HttpRequest) -> HttpResponse:
         else:
             folder = store.new_folder(Kind.JOB, job.job.name, job, who=who(request), said=said)
             return redirect("openings" if not job.openings else "job", pk=folder.pk)
-    return render(request, "desk/job_new.html", {"form": form, "book": book}, status=422 if form.faults else 200)
+    return render(
+        request, "desk/job_new.html", {"form": form, "book": book, "asks_western": asks_western(form.faults)},
+        status=422 if form.faults else 200,
+    )  # fmt: skip
 
 
 @require_POST

@@ -34,7 +34,7 @@ from rodbook.desk.models import Draft, Photo
 from rodbook.desk.renaming import follow
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.throwing_away import throw_draft_away
-from rodbook.desk.uploads import sent_list
+from rodbook.desk.uploads import asks_western, in_western, sent_list
 from rodbook.desk.views.common import JobPage, job_page, read_base
 from rodbook.errors import Fault, InputError, RodbookError
 from rodbook.job import Opening
@@ -153,7 +153,7 @@ def _uploaded(request: HttpRequest) -> list[dict[str, object]]:
         A sentence for whatever is wrong with it.
     """
     with sent_list(request, too_large="the list is larger than 10 MB; no job has so many openings") as path:
-        found = read_openings(path)
+        found = read_openings(path, western=in_western(request))
     return [opening.model_dump(mode="json", exclude_unset=True) for opening in found]
 
 
@@ -187,7 +187,10 @@ def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
     preview = [_what_happens(o, before) for o in listed]
     if listed and not any(row["does"] != "stays as it is" for row in preview):
         messages.info(request, _("Everything in this list is here already."))
-    context = page.context("openings", preview=preview, faults=faults, confirmed=json.dumps(listed) if listed else "")
+    context = page.context(
+        "openings", preview=preview, faults=faults, confirmed=json.dumps(listed) if listed else "",
+        asks_western=asks_western(faults),
+    )  # fmt: skip
     return render(request, "desk/bring_in.html", context, status=status)
 
 

@@ -6,6 +6,7 @@ One page for both: it asks whose list it is. A blank list to fill in is had from
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from datetime import date as Date  # noqa: N812
 
 from django.contrib import messages
@@ -20,7 +21,7 @@ from rodbook.desk.book_edits import Raw, put_prices
 from rodbook.desk.charge_lists import as_confirmed, confirmed, put_charges
 from rodbook.desk.faults import Form
 from rodbook.desk.models import Kind
-from rodbook.desk.uploads import sent_list
+from rodbook.desk.uploads import asks_western, in_western, sent_list
 from rodbook.desk.views.book_page import BookPage, book_page, save_book, today, typed_of
 from rodbook.errors import Fault, InputError, RodbookError
 from rodbook.job import Book
@@ -77,7 +78,7 @@ def _looked_at(request: HttpRequest, page: BookPage, typed: dict[str, str]) -> t
     source = _("a list") if "source" in wrong else typed["source"]
     try:
         with sent_list(request, too_large="the list is larger than 10 MB; no price list is so long") as path:
-            rows = price_rows(path)
+            rows = price_rows(path, western=in_western(request))
         found: Looked | None = None
         if not typed["of"]:
             found = price_list(rows, page.book, since=day, source=source)
@@ -93,7 +94,7 @@ def _looked_at(request: HttpRequest, page: BookPage, typed: dict[str, str]) -> t
 def _in_list(fault: Fault) -> Fault:
     """A fault of the file or of a row, to stand beside the file."""
     place = "" if fault.where in ("", "the list", "the file") else f"{fault.where}: "
-    return Fault("list", f"{place}{fault.what}")
+    return replace(fault, where="list", what=f"{place}{fault.what}")
 
 
 def _confirmed(typed: str) -> tuple[dict[str, str], list[tuple[str, str, str]]]:
@@ -170,7 +171,12 @@ def _page(request: HttpRequest, page: BookPage, form: Form, found: Looked | None
     shops = [shop.name for shop in page.book.workshops]
     kept = form.typed("of")
     context = page.context(
-        "book-workshops" if kept else "book-boards", form=form, found=found, list_faults=_of_list(form), shops=shops
+        "book-workshops" if kept else "book-boards",
+        form=form,
+        found=found,
+        list_faults=_of_list(form),
+        shops=shops,
+        asks_western=asks_western(form.faults),
     )
     if found is not None:
         if not found.changes:

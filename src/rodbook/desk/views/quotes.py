@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from decimal import Decimal
 
 from django.contrib import messages
@@ -16,7 +17,7 @@ from rodbook.desk.access import needs_owner, who
 from rodbook.desk.faults import Form
 from rodbook.desk.models import Record
 from rodbook.desk.quotes import LUMPS, filled_from, line_rows, quote_content, quote_of, typed_quote
-from rodbook.desk.uploads import sent_list
+from rodbook.desk.uploads import asks_western, in_western, sent_list
 from rodbook.desk.views.book_page import date_now
 from rodbook.desk.views.common import JobPage, job_page, priced_paper
 from rodbook.errors import Fault, InputError, RenderError, RodbookError
@@ -166,6 +167,7 @@ def _form_page(request: HttpRequest, page: JobPage, form: Form, *, looked_at: bo
         rows=line_rows(form.values, order, faults),
         lumps=lumps,
         looked_at=looked_at,
+        asks_western=asks_western(form.faults),
         list_faults=[fault.what for fault in form.faults if fault.where == "list"],
         workshops=[workshop.name for workshop in page.book.workshops],
         after="quotes",
@@ -212,10 +214,10 @@ def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
     blank = _blank(page)
     try:
         with sent_list(request, too_large=_("the list is larger than 10 MB; no quote is so long")) as path:
-            rows = price_rows(path)
+            rows = price_rows(path, western=in_western(request))
         lines = quote_lines(rows, {line.mark: line.quantity for line in order}, page.book.currency)
     except InputError as error:
-        faults = [Fault("list", _in_list(fault)) for fault in error.faults]
+        faults = [replace(fault, where="list", what=_in_list(fault)) for fault in error.faults]
         return _form_page(request, page, Form(blank | filled_from((), order, page.book.locale), faults))
     except RodbookError as error:
         return _form_page(

@@ -3,7 +3,16 @@
 from rodbook.job.files.actuals_file import parse_actuals, read_actuals
 from rodbook.job.files.blank_lists import blank_list
 from rodbook.job.files.book_prices import add_charges, add_prices
-from rodbook.job.files.documents import parse_book, parse_job, parse_job_apart, read_book, read_job, read_job_apart
+from rodbook.job.files.documents import (
+    parse_book,
+    parse_job,
+    parse_job_apart,
+    parse_job_bytes,
+    read_book,
+    read_job,
+    read_job_apart,
+    text_in,
+)
 from rodbook.job.files.price_rows import price_rows
 from rodbook.job.files.rewriting import update_job
 from rodbook.job.files.samples import sample_book_text, sample_names, sample_text
@@ -26,6 +35,7 @@ __all__ = [
     "parse_book",
     "parse_job",
     "parse_job_apart",
+    "parse_job_bytes",
     "price_rows",
     "read_actuals",
     "read_book",
@@ -35,6 +45,7 @@ __all__ = [
     "sample_book_text",
     "sample_names",
     "sample_text",
+    "text_in",
     "update_job",
     "upgrade",
     "write_job",

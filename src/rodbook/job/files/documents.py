@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from pydantic import BaseModel, ValidationError
 
@@ -19,7 +20,29 @@ from rodbook.job.files.syntax import MOST_BYTES, read_values
 from rodbook.job.files.versions import BOOK_CURRENT, BOOK_STEPS, CURRENT, JOB_STEPS, Raw, Step, upgrade
 from rodbook.job.models import Job
 
-__all__ = ["parse_book", "parse_job", "parse_job_apart", "read_book", "read_job", "read_job_apart"]
+__all__ = [
+    "parse_book",
+    "parse_job",
+    "parse_job_apart",
+    "parse_job_bytes",
+    "read_book",
+    "read_job",
+    "read_job_apart",
+    "text_in",
+]
+
+
+def text_in(path: FilePath) -> str:
+    """The text of a job's or a book's file.
+
+    Raises
+    ------
+    StoreError
+        If the file can't be read.
+    InputError
+        If it is no text, or larger than any real one.
+    """
+    return text_of(read_bytes(path, most=MOST_BYTES))
 
 
 def read_job(path: FilePath, book: Book | None = None) -> Job:
@@ -39,7 +62,7 @@ def read_job(path: FilePath, book: Book | None = None) -> Job:
     InputError
         If anything in it is wrong; carries every fault, each with its place.
     """
-    return parse_job(text_of(read_bytes(path, most=MOST_BYTES)), book)
+    return parse_job(text_in(path), book)
 
 
 def read_job_apart(path: FilePath, book: Book) -> tuple[Job, tuple[Aside, ...]]:
@@ -52,7 +75,7 @@ def read_job_apart(path: FilePath, book: Book) -> tuple[Job, tuple[Aside, ...]]:
     InputError
         As in `parse_job_apart`.
     """
-    return parse_job_apart(text_of(read_bytes(path, most=MOST_BYTES)), book)
+    return parse_job_apart(text_in(path), book)
 
 
 def read_book(path: FilePath) -> Book:
@@ -65,7 +88,7 @@ def read_book(path: FilePath) -> Book:
     InputError
         If anything in it is wrong; carries every fault, each with its place.
     """
-    return parse_book(text_of(read_bytes(path, most=MOST_BYTES)))
+    return parse_book(text_in(path))
 
 
 def parse_job(text: str, book: Book | None = None, where: str = "") -> Job:
@@ -174,6 +197,18 @@ def parse_book(text: str, where: str = "") -> Book:
         )
 
 
+def parse_job_bytes(data: bytes, book: Book | None = None, where: str = "", *, western: bool = False) -> Job:
+    """Read a job from the bytes of its file, as `parse_job` reads it from text and `text_of` the text from bytes.
+
+    Raises
+    ------
+    InputError
+        If they are no text, or anything in it is wrong; carries every fault, each with its place.
+    """
+    with _within(where):
+        return parse_job(text_of(data, western=western), book)
+
+
 @contextlib.contextmanager
 def _within(where: str) -> Iterator[None]:
     """Put the name of the document before every place."""
@@ -182,7 +217,7 @@ def _within(where: str) -> Iterator[None]:
     except InputError as error:
         if not where:
             raise
-        raise InputError(Fault(f"{where}, {fault.where}", fault.what) for fault in error.faults) from None
+        raise InputError(replace(fault, where=f"{where}, {fault.where}") for fault in error.faults) from None
 
 
 def _parsed[T: (Job, Book)](

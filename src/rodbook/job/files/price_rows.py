@@ -18,7 +18,7 @@ SIGNS = (";", "\t", ",")
 """What may stand between cells; where prices have decimal commas it is one of the first two."""
 
 
-def price_rows(path: FilePath, sheet: str | None = None) -> Numbered:
+def price_rows(path: FilePath, sheet: str | None = None, *, western: bool = False) -> Numbered:
     """Read the rows of a price list: separated text or a workbook.
 
     Parameters
@@ -26,6 +26,8 @@ def price_rows(path: FilePath, sheet: str | None = None) -> Numbered:
     path : str or path
     sheet : str, optional
         Name of the workbook's sheet; the first one where it is left out.
+    western : bool
+        Separated text that is not UTF-8 is in the old Western encoding, as somebody said.
 
     Raises
     ------
@@ -37,7 +39,7 @@ def price_rows(path: FilePath, sheet: str | None = None) -> Numbered:
     data = read_bytes(path, most=MOST_BYTES)
     if data.startswith(b"PK"):
         return rows_from_workbook(data, sheet)
-    text = text_of(data)
+    text = text_of(data, western=western)
     first = next((line for line in text.splitlines() if line.strip()), "")
     sign = next((s for s in SIGNS if s in first), ",")
     try:

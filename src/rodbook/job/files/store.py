@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import os
+import re
 import stat
 from pathlib import Path
 
-from rodbook.errors import InputError, StoreError
+from rodbook.errors import Fault, InputError, StoreError
 from rodbook.job.faults import one_line
 
-__all__ = ["FilePath", "read_bytes", "text_of"]
+__all__ = ["NOT_UTF_8", "FilePath", "read_bytes", "text_of"]
 
 type FilePath = str | os.PathLike[str]
 
@@ -54,23 +55,75 @@ def too_large(most: int) -> InputError:
     return InputError.at("the file", f"it is larger than {most / 1e6:g} MB; no real one is, so it is not read")
 
 
-def text_of(data: bytes) -> str:
-    r"""Read bytes as UTF-8 text, with or without the mark that some editors put in front.
+NOT_UTF_8 = "not-utf-8"
+"""Code of the fault that a text is not UTF-8 and may be read in the old Western encoding, where somebody says so."""
+
+_WESTERN = "cp1252"
+
+_AROUND = 24
+"""Characters before and after the first doubtful one that are shown."""
+
+
+def text_of(data: bytes, *, western: bool = False) -> str:
+    r"""Read bytes as UTF-8 text, with or without the mark that some editors put in front, or as UTF-16 with its mark.
+
+    Parameters
+    ----------
+    data : bytes
+    western : bool
+        Read them in the old Western encoding (code page 1252) where they are not UTF-8, as somebody said that they are.
 
     Raises
     ------
     InputError
-        If they are not UTF-8.
+        If they are neither, with line and column of the first character that can't be read.
 
     Examples
     --------
     >>> text_of(b"\xef\xbb\xbfmark = 'C1'")
     "mark = 'C1'"
+    >>> text_of("Küche".encode("cp1252"), western=True)
+    'Küche'
     """
-    if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
-        raise InputError.at("the file", "its text is UTF-16; save it again as UTF-8")
+    wide = data[:2] in (b"\xff\xfe", b"\xfe\xff")
     try:
-        return data.decode("utf-8-sig")
+        text = data.decode("utf-16" if wide else "utf-8-sig")
     except UnicodeDecodeError as error:
-        line = data.count(b"\n", 0, error.start) + 1
-        raise InputError.at(f"line {line}", "a character here is not UTF-8; save the file again as UTF-8") from None
+        if wide:
+            said = "the UTF-16 text breaks off or is damaged here; save the file again as UTF-8"
+            raise InputError.at(_place(data[: error.start].decode("utf-16", "ignore")), said) from None
+        text = _text_before_nul(data) if b"\0" in data[: error.start] else _western(data, error.start, agreed=western)
+    if "\0" in text:
+        said = "no text has this character (NUL); the file is in another encoding, so save it again as UTF-8"
+        raise InputError.at(_place(text[: text.index("\0")]), said)
+    return text
+
+
+def _text_before_nul(data: bytes) -> str:
+    """The sound text before the first character that no text has, and that character."""
+    return data[: data.index(b"\0") + 1].decode("utf-8-sig")
+
+
+def _western(data: bytes, position: int, *, agreed: bool) -> str:
+    """The text in the old Western encoding where that is agreed; else the question, with the first line in doubt read so."""
+    before = data[:position].decode("utf-8-sig")  # sound as far as here
+    said = "a character here is not UTF-8; save the file again as UTF-8"
+    try:
+        text = data.decode(_WESTERN)
+    except UnicodeDecodeError:
+        raise InputError.at(_place(before), said) from None
+    if any(ord(sign) < 32 and sign not in "\t\r\n\f" for sign in text):
+        raise InputError.at(_place(before), said)
+    if agreed:
+        return text
+    line = re.split(r"[\r\n]", before)[-1]
+    after = re.split(r"[\r\n]", data[position : position + _AROUND].decode(_WESTERN), maxsplit=1)[0]
+    shown = one_line(f"{line[-_AROUND:]}{after}".strip(), 80)
+    said += f", or have it read in the old Western encoding, if this reads right: {shown}"
+    raise InputError(Fault(_place(before), said, code=NOT_UTF_8))
+
+
+def _place(before: str) -> str:
+    """Line and column, from 1, of the character that follows this text."""
+    lines = re.split(r"\r\n|\r|\n", before)
+    return f"line {len(lines)}, column {len(lines[-1]) + 1}"

@@ -60,7 +60,7 @@ _WANTED = ("leaf", "clear")
 type Numbered = Sequence[tuple[int, Sequence[object]]]
 
 
-def read_openings(path: FilePath, sheet: str | None = None) -> tuple[Opening, ...]:
+def read_openings(path: FilePath, sheet: str | None = None, *, western: bool = False) -> tuple[Opening, ...]:
     """Read openings from a table: separated text (``.csv``, ``.tsv``, ``.txt``) or a workbook (``.xlsx``).
 
     Parameters
@@ -69,6 +69,8 @@ def read_openings(path: FilePath, sheet: str | None = None) -> tuple[Opening, ..
         Where it lies.
     sheet : str, optional
         Name of the workbook's sheet; the first one where it is left out.
+    western : bool
+        Separated text that is not UTF-8 is in the old Western encoding, as somebody said.
 
     Raises
     ------
@@ -83,7 +85,7 @@ def read_openings(path: FilePath, sheet: str | None = None) -> tuple[Opening, ..
         return _openings(rows_from_workbook(data, sheet))
     if kind not in (".csv", ".tsv", ".txt"):
         raise InputError.at("the file", f"a table is a .csv or .xlsx file, and this is {_kind_shown(kind)}; save it so")
-    return openings_from_rows(rows_from_text(text_of(data)))
+    return openings_from_rows(rows_from_text(text_of(data, western=western)))
 
 
 def _kind_shown(kind: str) -> str:
