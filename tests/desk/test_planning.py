@@ -1,7 +1,11 @@
 """Workers that die, hang or fail: told in one sentence, begun again, and another worker takes their place."""
 
+import html
+import json
 import os
+import re
 import signal
+import threading
 import time
 from dataclasses import replace
 from decimal import Decimal
@@ -9,7 +13,8 @@ from decimal import Decimal
 import pytest
 
 from rodbook.boards import Piece, Sheet, lay_out
-from rodbook.desk import planning
+from rodbook.desk import planning, store
+from rodbook.desk.models import Folder
 from rodbook.desk.planning import Planner, Work
 from rodbook.errors import Fault
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
@@ -108,7 +113,7 @@ def test_where_no_worker_can_be_started_it_is_said(known, monkeypatch):
 
 
 @pytest.mark.filterwarnings("ignore::pytest.PytestUnhandledThreadExceptionWarning")
-@pytest.mark.parametrize("where", ["_take", "_hear"])
+@pytest.mark.parametrize("where", ["_take", "_listen"])
 def test_whatever_goes_wrong_nobody_waits_without_end(known, monkeypatch, where):
     """A failure that nobody thought of is told as any other, and shown in the log."""
 
@@ -125,6 +130,120 @@ def test_whatever_goes_wrong_nobody_waits_without_end(known, monkeypatch, where)
     again = planner.whole(*known)
     _until(lambda: again.over)
     assert again.plan is not None
+    planner.close()
+
+
+def test_where_no_thread_can_be_started_it_is_said_and_nobody_waits(known, monkeypatch):
+    def refused(_):
+        raise RuntimeError("can't start new thread")
+
+    planner = Planner()
+    with monkeypatch.context() as meanwhile:
+        meanwhile.setattr(planning.threading.Thread, "start", refused)
+        planner.warm()
+        work = planner.whole(*known)
+    assert work.over
+    assert [fault.what for fault in work.faults] == [planning.NOT_STARTED]
+    again = planner.whole(*known)
+    _until(lambda: again.over)
+    assert again.plan is not None
+    planner.close()
+
+
+def test_an_answer_that_makes_no_sense_ends_the_wait(known, monkeypatch):
+    planner = Planner()
+    monkeypatch.setattr(planning._Worker, "told", lambda *_: ("done", None))
+    work = planner.whole(*known)
+    _until(lambda: work.over)
+    assert [fault.what for fault in work.faults] == [planning.UNFORESEEN.format(reason="done")]
+    planner.close()
+
+
+def test_a_work_that_tells_on_and_on_has_an_end(known, monkeypatch):
+    def told(*_):
+        time.sleep(0.02)
+        return "step", ("board", 1, 9)
+
+    planner = Planner()
+    monkeypatch.setattr(planning, "LONGEST_S", 0.3)
+    monkeypatch.setattr(planning._Worker, "told", told)
+    work = planner.whole(*known)
+    _until(lambda: work.over)
+    assert [fault.what for fault in work.faults] == [planning.TOO_LONG]
+    planner.close()
+
+
+def test_who_looks_ends_a_work_whose_listener_is_stuck(known, monkeypatch):
+    """As in half a message: the thread that listens does not come back, and what waits behind it would wait for ever."""
+    planner, held = Planner(), threading.Event()
+    job, book = known
+    other = job.model_copy(update={"job": job.job.model_copy(update={"name": "another"})})
+    monkeypatch.setattr(planning._Worker, "told", lambda *_: held.wait(60) and ("done", None))
+    monkeypatch.setattr(planning, "WORKERS", 1)
+    planner._room = threading.BoundedSemaphore(1)
+    first, second = planner.whole(job, book), planner.whole(other, book)
+    _until(lambda: "running" in (first.state, second.state))
+    stuck, behind = (first, second) if first.state == "running" else (second, first)
+    process = stuck._process
+    assert behind.state == "waiting"
+    monkeypatch.setattr(planning, "SILENCE_S", 0.1)
+    monkeypatch.setattr(planning, "GRACE_S", 0.1)
+    time.sleep(0.3)
+    planner.whole(job, book, start=False)
+    for work in (stuck, behind):
+        assert work.over
+        assert [fault.what for fault in work.faults] == [planning.SILENT]
+    _until(lambda: not process.is_alive())
+    held.set()
+    planner.close()
+
+
+def test_what_is_stopped_as_it_ends_never_ends_the_next_work(known):
+    """A worker that has gone back to the others is out of reach of the work that it did before."""
+    planner = Planner()
+    work = planner.whole(*known)
+    _until(lambda: work.over)
+    _until(lambda: planner._idle)
+    process = planner._idle[0].process
+    planner.stop(work.key)
+    work.state = "running"  # as it stood to whoever looked a moment ago
+    work.stop()
+    assert process.is_alive()
+    planner.close()
+
+
+def test_a_desk_that_ends_does_not_wait_for_a_worker_that_stands_still(held, known):
+    work = _held_work(held, *known)
+    process = work._process
+    held.close()
+    _until(lambda: not process.is_alive(), 5)
+
+
+def test_the_browser_gives_up_an_answer_that_never_comes(inside):
+    """Else a page that asks how far the work is asks once, loses the answer on its way, and waits for ever."""
+    said = json.loads(html.unescape(re.search(r"htmx-config\" content='([^']+)'", inside.get("/").content.decode())[1]))
+    assert 5_000 <= said["timeout"] <= 60_000
+
+
+def test_the_page_of_a_change_does_not_begin_anew_what_broke_off_while_it_waits(inside, store_job, monkeypatch):
+    planner = Planner()
+    for place in ("common", "change"):
+        monkeypatch.setattr(f"rodbook.desk.views.{place}.planner", planner)
+    monkeypatch.setattr(planning, "_Worker", _refused)
+    now = store.job_now(Folder.objects.get(pk=store_job))[1].job.model_dump(mode="json", exclude_defaults=True)
+    reply = inside.post(f"/jobs/{store_job}/header/", {**now, "note": "another", "base": "1"})
+    assert reply.status_code == 302
+    address = f"/jobs/{store_job}/change/?from=1&what=x"
+    inside.get(address)
+    works = list(planner._works.values())
+    assert works
+    _until(lambda: all(work.over for work in works))
+    page = inside.get(address, headers=HTMX).content.decode()
+    assert planning.NOT_STARTED[:30] in html.unescape(page)
+    assert 'hx-trigger="load' not in page
+    assert list(planner._works.values()) == works
+    inside.get(address)  # whoever opens it again tries again
+    assert list(planner._works.values()) != works
     planner.close()
 
 

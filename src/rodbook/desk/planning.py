@@ -2,6 +2,9 @@
 
 A worker is a process that lives as long as the desk. It is told one job at a time, tells how far it is, and can be stopped:
 it is then ended and another takes its place.
+
+Every wait has an end. The thread that listens to a worker gives it up after a while; and as a thread may itself be stuck in
+half a message, or never have begun, whoever looks how far a work is ends it where its time is over.
 """
 
 from __future__ import annotations
@@ -13,6 +16,7 @@ import multiprocessing
 import os
 import sys
 import threading
+import time
 from collections import OrderedDict
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
@@ -46,9 +50,19 @@ EFFORT = 0.1
 SILENCE_S = 600.0
 """A worker that tells nothing for so long is ended (house assumption: each board has ten seconds)."""
 
+LONGEST_S = 3600.0
+"""A work that takes so long in all is ended, whatever it tells (house assumption: three hundred boards at ten seconds)."""
+
+GRACE_S = 10.0
+"""So much later whoever looks ends what the listening thread should have ended. [s]"""
+
 ENDED = "the layouts broke off, as their worker was ended from outside, perhaps for want of memory; nothing is lost, try again"
 SILENT = (
     f"the layouts were given up, as their worker told nothing for {SILENCE_S:.0f} seconds; nothing is lost, try again"
+)
+TOO_LONG = (
+    f"the layouts were given up, as they took more than {LONGEST_S / 60:.0f} minutes; nothing is lost, try again, and where it"
+    " happens again split the job"
 )
 NOT_STARTED = (
     "the layouts could not be begun, as the machine would not start a worker for them; close something and try again"
@@ -117,7 +131,12 @@ class Work:
     faults: tuple[Fault, ...] = ()
     broke_off: bool = False
     dates: bool = False
+    heard: float = field(default_factory=time.monotonic, repr=False)
+    """When something was told of it last, by a clock that only goes forward. [s]"""
+    began: float | None = field(default=None, repr=False)
+    """When a worker took it, by the same clock; None while it waits. [s]"""
     _process: BaseProcess | None = field(default=None, repr=False)
+    _lock: threading.RLock = field(default_factory=threading.RLock, repr=False, compare=False)
 
     @property
     def over(self) -> bool:
@@ -136,10 +155,76 @@ class Work:
 
     def break_off(self, sentence: str) -> None:
         """Fail, unless it is over already."""
-        if not self.over:
-            if self.dates:
-                sentence = sentence.replace("the layouts", "the dates")
-            self.faults, self.broke_off, self.state = (Fault("", sentence),), True, "failed"
+        with self._lock:
+            if not self.over:
+                if self.dates:
+                    sentence = sentence.replace("the layouts", "the dates")
+                self.faults, self.broke_off, self.state = (Fault("", sentence),), True, "failed"
+
+    def stop(self) -> None:
+        """Stop it, unless it is over already; its worker is ended while it is still this work's."""
+        with self._lock:
+            if not self.over:
+                self.state, self.what = "stopped", "stopped"
+                self._end_worker()
+
+    def taken(self, process: BaseProcess) -> bool:
+        """Whether a worker may begin with it; not where it was stopped meanwhile."""
+        with self._lock:
+            if self.over:
+                return False
+            self._process, self.state, self.what = process, "running", "starting"
+            self.began = self.heard = time.monotonic()
+            return True
+
+    def let_go(self) -> None:
+        """Nothing that happens to this work reaches its worker any more."""
+        with self._lock:
+            self._process = None
+
+    def hear(self, kind: str, value: object) -> None:
+        """Take in what its worker tells; what makes no sense breaks it off."""
+        with self._lock:
+            if self.over:
+                return
+            self.heard = time.monotonic()
+            if kind == "step" and isinstance(value, tuple):
+                self.what, self.done, self.total = value
+            elif kind == "done" and isinstance(value, Plan):
+                self.plan, self.state, self.done = value, "done", self.total
+            elif kind == "done" and isinstance(value, Programme):
+                self.programme, self.state, self.done = value, "done", self.total
+            elif kind == "failed" and isinstance(value, tuple):
+                self.faults, self.state = value, "failed"
+            else:
+                self.break_off(str(value) if kind == "broke off" else UNFORESEEN.format(reason=kind))
+
+    def out_of_time(self, now: float, moved: float) -> str:
+        """Why it should have ended long ago; empty where it may go on.
+
+        Parameters
+        ----------
+        now : float
+            By the clock that only goes forward. [s]
+        moved : float
+            When anything was told last of whatever else is worked out: what waits for its turn waits for that. [s]
+        """
+        silent_since = self.heard if self.began is not None else max(self.heard, moved)
+        if now - silent_since > SILENCE_S + GRACE_S:
+            return SILENT
+        if self.began is not None and now - self.began > LONGEST_S + GRACE_S:
+            return TOO_LONG
+        return ""
+
+    def give_up(self, sentence: str) -> None:
+        """Break it off, and end its worker."""
+        with self._lock:
+            self.break_off(sentence)
+            self._end_worker()
+
+    def _end_worker(self) -> None:
+        if self._process is not None:
+            self._process.kill()
 
 
 def _labour(line: Connection) -> None:
@@ -209,9 +294,9 @@ class _Worker:
         self.process.join(timeout=2)
         self.line.close()
 
-    def told(self) -> tuple[str, object]:
-        """What it tells next; TimeoutError where it is silent, EOFError or OSError where it is gone."""
-        if not self.line.poll(SILENCE_S):
+    def told(self, seconds: float) -> tuple[str, object]:
+        """What it tells next; TimeoutError where it is silent for so long, EOFError or OSError where it is gone."""
+        if not self.line.poll(seconds):
             raise TimeoutError
         kind, value = self.line.recv()
         return kind, value
@@ -279,6 +364,7 @@ class Planner:
 
     def _begun(self, key: str, asked: tuple[object, object], *, start: bool) -> Work | None:
         with self._lock:
+            self._end_overdue()
             work = self._works.get(key)
             if work is not None and not (start and work.again):
                 self._works.move_to_end(key)
@@ -288,29 +374,39 @@ class Planner:
             work = self._works[key] = Work(key, dates=isinstance(asked[1], WantedDates))
             for old in [k for k, w in self._works.items() if w.over][: max(0, len(self._works) - KEPT)]:
                 del self._works[old]
-        threading.Thread(target=self._see_to, args=(work, asked), daemon=True).start()
+        try:
+            threading.Thread(target=self._see_to, args=(work, asked), daemon=True).start()
+        except RuntimeError:  # the machine gives no further thread; else everybody would wait for it without end
+            work.break_off(NOT_STARTED)
         return work
+
+    def _end_overdue(self) -> None:
+        """Give up what should be over, whatever became of the thread that listens to its worker."""
+        now, moved = time.monotonic(), max((work.heard for work in self._works.values()), default=0.0)
+        for work in self._works.values():
+            if not work.over and (why := work.out_of_time(now, moved)):
+                work.give_up(why)
 
     def stop(self, key: str) -> Work | None:
         """Stop a work that is not over yet."""
         with self._lock:
             work = self._works.get(key)
-            if work is None or work.over:
-                return work
-            work.state, work.what = "stopped", "stopped"
-            process = work._process
-        if process is not None:
-            process.kill()
+        if work is not None:
+            work.stop()
         return work
 
     def warm(self) -> None:
         """Start a worker in the background, so that the first layouts need not wait for it."""
-        threading.Thread(target=lambda: self._give_back(_Worker()), daemon=True).start()
+        with contextlib.suppress(RuntimeError):
+            threading.Thread(target=lambda: self._give_back(_Worker()), daemon=True).start()
 
     def close(self) -> None:
-        """End every idle worker."""
+        """End every worker: this process would else wait at its end for one that hears nothing."""
         with self._lock:
             idle, self._idle = self._idle, []
+            works = list(self._works.values())
+        for work in works:
+            work.stop()
         for worker in idle:
             worker.end()
 
@@ -342,42 +438,34 @@ class Planner:
             except Exception as error:
                 work.break_off(UNFORESEEN.format(reason=type(error).__name__))
                 raise
-            with self._lock:
-                if work.stopped:
-                    self._idle.append(worker)
-                    return
-                work._process, work.state, work.what = worker.process, "running", "starting"
+            if not work.taken(worker.process):
+                self._give_back(worker)
+                return
             try:
                 worker.line.send(asked)
-                while not work.over:
-                    self._hear(work, *worker.told())
+                self._listen(work, worker)
             except TimeoutError:  # before OSError, of which it is one
-                work.break_off(SILENT)
+                work.break_off(TOO_LONG if time.monotonic() - work.heard < SILENCE_S else SILENT)
             except (EOFError, OSError):
                 work.break_off(ENDED)
             except Exception as error:  # else everybody would wait for it without end
                 work.break_off(UNFORESEEN.format(reason=type(error).__name__))
                 raise
             finally:
+                work.let_go()
                 if work.again:
                     worker.end()
                 else:
                     self._give_back(worker)
 
     @staticmethod
-    def _hear(work: Work, kind: str, value: object) -> None:
-        if work.over:
-            return
-        if kind == "step" and isinstance(value, tuple):
-            work.what, work.done, work.total = value
-        elif kind == "done" and isinstance(value, Plan):
-            work.plan, work.state, work.done = value, "done", work.total
-        elif kind == "done" and isinstance(value, Programme):
-            work.programme, work.state, work.done = value, "done", work.total
-        elif kind == "broke off":
-            work.break_off(str(value))
-        elif isinstance(value, tuple):
-            work.faults, work.state = value, "failed"
+    def _listen(work: Work, worker: _Worker) -> None:
+        """Take in what a worker tells until the work is over; TimeoutError where that takes too long."""
+        end = time.monotonic() + LONGEST_S
+        while not work.over:
+            if (left := end - time.monotonic()) <= 0:
+                raise TimeoutError
+            work.hear(*worker.told(min(SILENCE_S, left)))
 
 
 planner = Planner()

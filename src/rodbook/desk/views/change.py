@@ -61,11 +61,12 @@ def _revision(page: JobPage, number: str) -> Revision | None:
     return page.folder.revisions.filter(number=int(number)).first()
 
 
-def _works(page: JobPage, since: Revision) -> tuple[tuple[Job, Work], ...]:
-    """Layouts and costs of the job before and after, begun where they are not worked out."""
+def _works(page: JobPage, since: Revision, *, again: bool) -> tuple[tuple[Job, Work], ...]:
+    """Layouts and costs of the job before and after, begun where nobody has; what broke off is begun anew only with `again`."""
     found = []
     for job in (at_day_of(store.job_at(page.folder, since.number)[1], page.job), page.job):
-        work = planner.whole(job, page.book)
+        work = None if again else planner.whole(job, page.book, start=False)
+        work = work or planner.whole(job, page.book)
         assert work is not None
         found.append((job, work))
     return tuple(found)
@@ -74,11 +75,13 @@ def _works(page: JobPage, since: Revision) -> tuple[tuple[Job, Work], ...]:
 type _Found = tuple[ChangeOrder, ChangeEffect]
 
 
-def _order(page: JobPage, asked: _Asked) -> tuple[_Found | None, tuple[Fault, ...], tuple[Work, ...]]:
+def _order(
+    page: JobPage, asked: _Asked, *, again: bool = True
+) -> tuple[_Found | None, tuple[Fault, ...], tuple[Work, ...]]:
     """The change, or why there is none, or what is still being worked out."""
     if asked.since is None or page.plan is None:
         return None, page.faults if asked.since is not None else (), ()
-    works = _works(page, asked.since)
+    works = _works(page, asked.since, again=again)
     if waiting := tuple(work for _job, work in works if not work.over):
         return None, (), waiting
     faults = tuple(fault for _job, work in works for fault in work.faults)
@@ -100,7 +103,8 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     """What an earlier revision and the job as it stands differ by, in parts, cost and price."""
     page = job_page(pk)
     asked = _asked(request, page)
-    found, why_not, waiting = _order(page, asked)
+    # a page that asks by itself whether it is done would else begin for ever anew what always breaks off
+    found, why_not, waiting = _order(page, asked, again=not request.headers.get("HX-Request"))
     write = Numbers(page.book.locale, page.book.currency)
     kinds = sorted({line.part.kind for line in page.plan.schedule}, key=list(PartKind).index) if page.plan else []
     context = page.context(

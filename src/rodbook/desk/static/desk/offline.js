@@ -85,7 +85,7 @@
   }
   async function ask() {
     try {
-      const reply = await fetch(body.dataset.outbox, { cache: "no-store" });
+      const reply = await fetch(body.dataset.outbox, { cache: "no-store", signal: AbortSignal.timeout(20000) }) /* an answer lost on its way would else hold all that waits */;
       reach = true;
       signedOut = reply.redirected || reply.status === 403;
       return signedOut || !reply.ok ? null : await reply.json();
@@ -99,7 +99,7 @@
     form.set("device", device);
     let reply;
     try {
-      reply = await fetch(entry.url, { method: "POST", body: form, headers: { "X-CSRFToken": token, Accept: "application/json" } });
+      reply = await fetch(entry.url, { method: "POST", body: form, signal: AbortSignal.timeout(entry.file ? 300000 : 30000), headers: { "X-CSRFToken": token, Accept: "application/json" } });
     } catch { reach = false; return null; }
     trouble = "";
     if (reply.status >= 500 || reply.status === 403) { trouble = words.refused + reply.status; return null; }
@@ -119,7 +119,7 @@
   function freshen() { // the kept page follows what was sent
     if (!canKeep || !navigator.serviceWorker.controller || !document.querySelector("#measure")) return;
     clearTimeout(soon);
-    soon = setTimeout(() => fetch(location.pathname, { cache: "no-store" }).catch(() => {}), 1500);
+    soon = setTimeout(() => fetch(location.pathname, { cache: "no-store", signal: AbortSignal.timeout(30000) }).catch(() => {}), 1500);
   }
 
   // --- what is said ---------------------------------------------------------------------------------------------------
@@ -357,12 +357,12 @@
       button.disabled = true;
       try {
         await navigator.serviceWorker.ready;
-        const reply = await (await fetch(part.dataset.along, { cache: "no-store" })).json();
+        const reply = await (await fetch(part.dataset.along, { cache: "no-store", signal: AbortSignal.timeout(60000) })).json();
         const all = [...reply.pages, ...reply.papers, ...reply.pictures];
         let missed = 0;
         for (const [n, address] of all.entries()) {
           told.textContent = words.along_doing.replace("%n", n + 1).replace("%m", all.length);
-          try { if (!(await fetch(address)).ok) missed += 1; } catch { missed += 1; }
+          try { if (!(await fetch(address, { signal: AbortSignal.timeout(60000) })).ok) missed += 1; } catch { missed += 1; }
         }
         const now = { when: new Date().toISOString(), n: all.length - missed, left: reply.left, missed };
         jot.set(name, JSON.stringify(now));
