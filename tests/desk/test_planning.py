@@ -39,7 +39,7 @@ def held():
     found.close()
 
 
-def _until(so, seconds=30):
+def _until(so, seconds=120):
     for _ in range(int(seconds / 0.02)):
         if so():
             return
