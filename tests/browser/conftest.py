@@ -75,6 +75,7 @@ def state(browser, link) -> dict:
     context = browser.new_context()
     page = context.new_page()
     page.goto(link)
+    page.get_by_role("button", name="Begin with the sample’s firm").click()
     kept = {"state": context.storage_state(), "base": re.match(r"http://[^/]+", link)[0]}
     context.close()
     return kept

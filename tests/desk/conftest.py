@@ -34,13 +34,22 @@ def _nothing_remembered():
 
 
 @pytest.fixture
-def inside(client, db):
-    """A browser that came in with the one-time link."""
+def newcomer(client, db):
+    """A browser that came in with the one-time link to a desk that has no book yet."""
     from rodbook.desk.access import new_key
 
     reply = client.get(f"/enter/{new_key()}/")
     assert reply.status_code == 302
     return client
+
+
+@pytest.fixture
+def inside(newcomer):
+    """A browser that came in with the one-time link, to the desk of the sample's firm."""
+    from rodbook.desk import store
+
+    store.the_book_folder()
+    return newcomer
 
 
 @pytest.fixture

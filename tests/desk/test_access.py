@@ -30,7 +30,7 @@ def test_the_key_opens_once(client, db, settings):
     assert client.get(f"/enter/{key}/").status_code == 302
     other = client.__class__()
     assert other.get(f"/enter/{key}/").status_code == 403
-    assert client.get("/").status_code == 200
+    assert client.get("/").headers["Location"] == "/begin/"
 
 
 @pytest.mark.parametrize("wrong", ["", "x", "\ud800", "é" * 10])

@@ -47,7 +47,7 @@ def test_what_falls_away_is_saved_unless_it_is_made_already(inside, changed):
 
 def test_the_client_s_paper_says_what_changes_and_no_cost(inside, changed):
     page = _shown(inside, changed, "from=1&what=without+the+third")
-    reply = inside.get(f"/jobs/{changed}/change/paper/?from=1&what=without+the+third")
+    reply = inside.get(f"/jobs/{changed}/change/paper/?from=1&what=without+the+third&anyway=yes")
     assert reply["Cache-Control"] == "no-store"
     text = "".join(p.extract_text() for p in pypdf.PdfReader(io.BytesIO(reply.content)).pages)
     assert "without the third" in text

@@ -22,6 +22,8 @@ from rodbook.plan import make_plan
 from rodbook.plan.dates import plan_dates, wanted_by
 
 ATTRIBUTES = ("aria-label", "alt", "title", "placeholder")
+MONTHS = "Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sept?|Oct|Nov|Dec"
+WEEKDAYS = "Mon|Tue|Wed|Thu|Fri|Sat|Sun"
 SILENT = ("script", "style", "template")
 NOT_PAGES = {
     "enter", "health", "worker", "manifest", "outbox", "along", "job-file", "paper", "papers-pack", "photo", "logout",
@@ -164,6 +166,9 @@ def _said_by_the_core():
 
 def _runs(text):
     """Words of a text that follow one another, without figures, signs, and marks such as C3 or 3-door-left."""
+    text = re.sub(
+        rf"\b({WEEKDAYS})?,? ?\d{{1,2}} ({MONTHS})\b", ";", text
+    )  # days, as the core has them in its sentences
     text = re.sub(r"\b([A-Z]{1,3}\d+|\d+-[a-z]+(-(left|right))?)\b", ";", text)
     for run in re.split(r"[^A-Za-z '’-]+", text):
         words = re.sub(r"[^a-z]+", " ", run.lower()).split()

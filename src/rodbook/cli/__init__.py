@@ -5,6 +5,7 @@ from rodbook.cli.backup import backup, backup_schedule, desk_check, restore
 from rodbook.cli.basket import basket_command
 from rodbook.cli.change import change
 from rodbook.cli.commands import main, rodbook
+from rodbook.cli.confirming import confirm_command
 from rodbook.cli.dates import dates
 from rodbook.cli.price_lists import price_list_command
 from rodbook.cli.quotes import quotes_command
@@ -17,6 +18,7 @@ rodbook.add_command(backup_schedule)
 rodbook.add_command(restore)
 rodbook.add_command(desk_check)
 rodbook.add_command(change)
+rodbook.add_command(confirm_command)
 rodbook.add_command(basket_command)
 rodbook.add_command(dates)
 rodbook.add_command(price_list_command)

@@ -7,7 +7,8 @@ from pathlib import Path
 import click
 from rich.console import Console
 
-from rodbook.cli.commands import book_for, paper_wide, work_out
+from rodbook.cli.commands import book_for, work_out
+from rodbook.cli.console import paper_wide
 from rodbook.cli.terminal import put_paper, table
 from rodbook.errors import InputError
 from rodbook.job import Book
@@ -42,7 +43,7 @@ def account(job: Path, took: Path | None, book: Path | None, pdf: Path | None, s
     kept = read_actuals(took or job.with_suffix(".actuals.toml"))
     plan = work_out(read_job(job, the_book), the_book, seconds, 0)
     found = account_of(plan, kept)
-    console = paper_wide()
+    console = paper_wide(the_book)
     for sentence in found.account.sentences:
         console.print(sentence, highlight=False, markup=False)
     _print(found, the_book, console)
@@ -55,7 +56,7 @@ def account(job: Path, took: Path | None, book: Path | None, pdf: Path | None, s
 
 
 def _print(found: JobAccount, book: Book, console: Console) -> None:
-    rows = account_rows(found, Numbers(book.locale, book.currency))
+    rows = account_rows(found, Numbers.of(book))
     columns = ("what", "hours planned", "hours taken", "cost planned", "cost", "still to come", "more or less")
     lines = table(*columns, right=columns[1:])
     for row in rows.lines:

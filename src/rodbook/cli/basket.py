@@ -8,7 +8,8 @@ from pathlib import Path
 import click
 from rich.console import Console
 
-from rodbook.cli.commands import book_for, paper_wide, read_jobs, work_out
+from rodbook.cli.commands import book_for, read_jobs, work_out
+from rodbook.cli.console import paper_wide
 from rodbook.cli.price_lists import day_of
 from rodbook.cli.terminal import put_paper, table
 from rodbook.job import Book
@@ -44,7 +45,7 @@ def basket_command(
     the_book, whose = book_for(jobs[0], book)
     plans = [work_out(job, the_book, seconds, 0) for job in read_jobs(jobs, the_book)]
     found = firm_index(firm_basket(the_book, bought_together(plans, hours=hours)), last, first)
-    _print(found, the_book, len(plans), paper_wide())
+    _print(found, the_book, len(plans), paper_wide(the_book))
     if pdf is not None:
         from rodbook.papers import basket_pdf
 
@@ -53,7 +54,7 @@ def basket_command(
 
 
 def _print(found: FirmIndex, book: Book, jobs: int, console: Console) -> None:
-    write = Numbers(book.locale, book.currency)
+    write = Numbers.of(book)
     rows = basket_rows(found, write, jobs)
     for sentence in rows.sentences:
         console.print(sentence, highlight=False, markup=False)

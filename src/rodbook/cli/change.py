@@ -9,7 +9,8 @@ from pathlib import Path
 import click
 from rich.console import Console
 
-from rodbook.cli.commands import book_for, paper_wide, read_jobs, work_out
+from rodbook.cli.commands import book_for, read_jobs, say_unconfirmed, work_out
+from rodbook.cli.console import paper_wide
 from rodbook.cli.terminal import table
 from rodbook.errors import Fault, Infeasible, InputError, StoreError
 from rodbook.job.faults import nearest
@@ -17,6 +18,7 @@ from rodbook.money import ChangeOrder, PriceRules
 from rodbook.papers.content import effect_said
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import Plan, as_json, at_day_of, change_of, effect_of_change, hand_overs, rules_of
+from rodbook.plan.unconfirmed import PaperFor
 from rodbook.setout import PartKind
 
 __all__ = ["change"]
@@ -72,7 +74,7 @@ def change(
     plans = (work_out(before, the_book, seconds, 0), work_out(after, the_book, seconds, 0))
     order = change_of(*plans, what=what.strip(), made=_kinds(made, plans))
     effect = effect_of_change(*plans, order)
-    write = Numbers(the_book.locale, the_book.currency)
+    write = Numbers.of(the_book)
     days, why_no_days = None, ""
     try:
         days = hand_overs(*plans, today=datetime.now().astimezone().date())
@@ -85,7 +87,7 @@ def change(
         }  # fmt: skip
         click.echo(json.dumps(as_json(found), indent=1, ensure_ascii=False))
     else:
-        console = paper_wide()
+        console = paper_wide(the_book)
         _print_money(order, rules_of(plans[1]), write, console)
         for sentence in effect_said(effect, write):
             console.print(sentence, highlight=False, markup=False)
@@ -107,6 +109,7 @@ def change(
         except OSError as error:
             raise StoreError(f"{paper} can't be written: {error.strerror or error}.") from None
         click.echo(f"Wrote {paper}", err=as_text)
+    say_unconfirmed(plans[1], PaperFor.CLIENT, err=as_text)
     click.echo(f"Book: {whose}", err=as_text)
 
 

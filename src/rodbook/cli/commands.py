@@ -17,14 +17,17 @@ from rich.progress import BarColumn, Progress, TextColumn
 
 from rodbook import __version__
 from rodbook.cli.ahead import print_ahead
+from rodbook.cli.console import paper_wide
 from rodbook.cli.price import print_price
 from rodbook.cli.terminal import print_summary, put_paper
 from rodbook.errors import Fault, InputError, RodbookError, StoreError
 from rodbook.job import Book, Job
 from rodbook.job.aside import Aside
+from rodbook.job.confirming import FigureKind
 from rodbook.job.files import (
     book_schema,
     job_schema,
+    new_book_text,
     new_job,
     parse_book,
     parse_job,
@@ -38,9 +41,11 @@ from rodbook.job.files import (
     text_in,
 )
 from rodbook.job.units import parse_length
+from rodbook.papers.content.unconfirmed import figures_in_words
 from rodbook.plan import LESS_MM, MORE_MM, Plan, frame_ahead, make_plan, plan_json, plan_parts, price_job
+from rodbook.plan.unconfirmed import PaperFor, not_confirmed_under
 
-__all__ = ["book_for", "main", "paper_wide", "read_jobs", "rodbook", "work_out"]
+__all__ = ["book_for", "main", "read_jobs", "rodbook", "say_unconfirmed", "work_out"]
 
 EXIT_FAILED, EXIT_INPUT, EXIT_ASIDE = 1, 2, 3
 """Broke off; what was given is wrong, so nothing was done; done, but without what stands aside."""
@@ -151,9 +156,17 @@ def _say_aside(plan: Plan) -> None:
     sys.exit(EXIT_ASIDE)
 
 
-def paper_wide() -> Console:
-    """A console wide enough for the tables where the output goes into a file or another program."""
-    return Console() if sys.stdout.isatty() else Console(width=110)
+def say_unconfirmed(plan: Plan, paper_for: PaperFor, *, err: bool = False) -> None:
+    """Say in a sentence what was just printed or written rests on that nobody has confirmed."""
+    figures = not_confirmed_under(plan, paper_for)
+    if not figures:
+        return
+    named = ", the firm's name among them" if any(figure.kind is FigureKind.FIRM for figure in figures) else ""
+    click.echo(
+        f"It rests on {figures_in_words(figures)} that nobody has confirmed{named}; papers that leave the firm say so. "
+        "`rodbook confirm BOOK` lists them, and takes them as they are with --all.",
+        err=err,
+    )
 
 
 def _options[F: Callable[..., object]](command: F) -> F:
@@ -196,7 +209,8 @@ def plan(job: Path, book: Path | None, seconds: float, seed: int, *, as_json: bo
         click.echo(json.dumps(plan_json(the_plan), indent=1, ensure_ascii=False))
         _say_aside(the_plan)
         return
-    print_summary(the_plan, paper_wide(), working=working)
+    print_summary(the_plan, paper_wide(the_plan.book), working=working)
+    say_unconfirmed(the_plan, PaperFor.CLIENT)
     click.echo(f"Book: {whose}")
     _say_aside(the_plan)
 
@@ -216,6 +230,7 @@ def papers(job: Path, book: Path | None, seconds: float, seed: int, out: Path) -
     the_book, whose = book_for(job, book)
     the_plan = _work_out_apart(job, the_book, seconds, seed)
     _write(the_plan, out)
+    say_unconfirmed(the_plan, PaperFor.CLIENT)
     click.echo(f"Book: {whose}")
     _say_aside(the_plan)
 
@@ -242,7 +257,8 @@ def price(job: Path, book: Path | None, seconds: float, seed: int, paper: Path |
     the_book, whose = book_for(job, book)
     the_plan = _work_out_apart(job, the_book, seconds, seed)
     found = price_job(the_plan)
-    print_price(the_plan, found, paper_wide())
+    print_price(the_plan, found, paper_wide(the_book))
+    say_unconfirmed(the_plan, PaperFor.CLIENT)
     if paper is not None:
         from rodbook.papers import price_pdf
 
@@ -278,7 +294,7 @@ def ahead(job: Path, less: str, more: str, book: Path | None) -> None:
             more=_length("--more", more),
             on_try=lambda done, of: tell("leaves tried", done, of),
         )
-    print_ahead(found, the_book, paper_wide())
+    print_ahead(found, the_book, paper_wide(the_book))
     click.echo(f"Book: {whose}")
 
 
@@ -336,14 +352,33 @@ def _is_book(path: Path) -> bool:
 @click.option("--sample", metavar="NAME", help="Begin with a sample job instead of an empty one.")
 @click.option("--name", default="New job", help="What the job is called.")
 @click.option("--openings", type=click.Path(path_type=Path), help="CSV or XLSX list of openings to begin with.")
-@click.option("--with-book", is_flag=True, help="Write the sample book beside it too, to be made your own.")
-def new(file: Path, sample: str | None, name: str, openings: Path | None, *, with_book: bool) -> None:
+@click.option(
+    "--with-book",
+    is_flag=True,
+    help="Write a book beside it too: the sample's with a sample job, else one for your firm, with an empty shop.",
+)
+@click.option(
+    "--firm", help="The firm's name, as on every paper; asked for where a book is written and it is left out."
+)
+@click.option("--person", default="", help="Who works; the firm's name where left out.")
+@click.option("--locale", default="", help="How numbers and money are written, such as en or de_AT.")
+@click.option("--currency", default="", help="Of every price, three letters.")
+@click.option("--holidays", default="", help="Whose public holidays are kept, such as AT or DE-BY.")
+def new(
+    file: Path, sample: str | None, name: str, openings: Path | None, firm: str | None, person: str, locale: str,
+    currency: str, holidays: str, *, with_book: bool,
+) -> None:  # fmt: skip
     """Begin a new job file, with its figures explained."""
     if sample is not None and openings is not None:
         raise InputError.at("--sample", "a job begins with a sample or with a list of openings, not with both")
     targets = {file: _first_text(sample, name, openings)}
-    if with_book:
+    if with_book and sample is not None:
         targets[file.parent / "book.toml"] = sample_book_text()
+    elif with_book:
+        targets[file.parent / "book.toml"] = new_book_text(
+            firm if firm is not None else click.prompt("The firm's name, as on every paper"),
+            person=person, locale=locale, currency=currency.upper(), holidays=holidays,
+        )  # fmt: skip
     standing = [path for path in targets if path.exists()]
     if standing:
         raise StoreError(f"{standing[0]} is there already; choose another name, nothing was written.")
@@ -390,7 +425,7 @@ def demo(out: Path, sample: str) -> None:
         raise InputError.at("--sample", f"there is no sample {sample!r}; there are {', '.join(sample_names())}")
     book = parse_book(sample_book_text())
     the_plan = work_out(parse_job(sample_text(sample), book), book, 10.0, 0)
-    print_summary(the_plan, paper_wide(), working=False)
+    print_summary(the_plan, paper_wide(the_plan.book), working=False)
     _write(the_plan, out)
 
 

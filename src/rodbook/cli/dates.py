@@ -13,7 +13,8 @@ from rich.console import Console
 from rich.padding import Padding
 from rich.text import Text
 
-from rodbook.cli.commands import book_for, paper_wide, read_jobs, work_out
+from rodbook.cli.commands import book_for, read_jobs, work_out
+from rodbook.cli.console import paper_wide
 from rodbook.cli.terminal import table
 from rodbook.dates import Programme, headline, hundred, order_said, planned_said, slip_said, wanted_said
 from rodbook.plan import Plan
@@ -68,7 +69,7 @@ def dates(
     wanted = read_wanted(texts, wanted_by(the_book, read, today=_today()), prefix="--")
     plans = [work_out(job, the_book, 10.0, seed) for job in read]
     programme = plan_dates(plans, wanted, effort=effort, seed=seed)
-    print_dates(programme, paper_wide(), locale=the_book.locale)
+    print_dates(programme, paper_wide(the_book), locale=the_book.locale)
     if out is not None:
         _write(programme, plans, out)
     click.echo(f"Book: {whose}")

@@ -30,7 +30,7 @@ def print_price(plan: Plan, pricing: Pricing, console: Console) -> None:
         return str(format_currency(amount, book.currency, locale=book.locale))
 
     print_aside(plan, console)
-    write = Numbers(book.locale, book.currency)
+    write = Numbers.of(book)
     console.print(left_out_in_words(pricing.left_out, write.hours), highlight=False, markup=False)
     columns = ("line", "cost", "overhead", "contingency", "earned", "net")
     rows = table(*columns, right=columns[1:])
@@ -54,6 +54,6 @@ def print_price(plan: Plan, pricing: Pricing, console: Console) -> None:
         )
     for tax in price.taxes:
         console.print(f"{tax.name}, {percent(tax.percent)} on {money(tax.on)}: {money(tax.amount)}.")
-    console.print(f"To pay: {money(price.gross)}. It holds until {price.valid_until.isoformat()}.")
+    console.print(f"To pay: {money(price.gross)}. It holds until {Numbers.of(book).date(price.valid_until)}.")
     for option in price.options:
         console.print(f"Option, {option.name}: {money(option.net)} net, {money(option.gross)} with tax.")

@@ -11,7 +11,7 @@ from pathlib import Path
 import click
 from rich.console import Console
 
-from rodbook.cli.commands import paper_wide
+from rodbook.cli.console import paper_wide
 from rodbook.cli.terminal import table
 from rodbook.errors import InputError, StoreError
 from rodbook.job import Book
@@ -29,7 +29,7 @@ from rodbook.money import (
 from rodbook.papers.content import charge_rows
 from rodbook.papers.numbers import Numbers
 
-__all__ = ["day_of", "price_list_command"]
+__all__ = ["day_of", "price_list_command", "replace_file"]
 
 
 def day_of(option: str, text: str) -> Date:
@@ -77,12 +77,12 @@ def price_list_command(
     rows = price_rows(file, sheet)
     if workshop is not None:
         charges = workshop_list(rows, the_book, workshop, since=day, source=said)
-        _print_charges(charges, the_book, paper_wide())
+        _print_charges(charges, the_book, paper_wide(the_book))
         text = add_charges(text_in(book), charges.workshop, charges.sets) if charges.sets else ""
         _kept(book, text, len(charges.changes), write=write)
         return
     found = price_list(rows, the_book, since=day, source=said)
-    _print(found, the_book, paper_wide())
+    _print(found, the_book, paper_wide(the_book))
     new = Price.model_validate  # one price for each change, all from the same list
     prices = {
         (c.stock, c.name): new({"amount": c.after, "since": found.since, "source": found.source}) for c in found.changes
@@ -100,7 +100,7 @@ def _kept(book: Path, text: str, count: int, *, write: bool) -> None:
     if not text:
         click.echo("Nothing to write: the book has these prices already.")
         return
-    _replace(book, text)
+    replace_file(book, text)
     click.echo(f"Put {count} {'price' if count == 1 else 'prices'} into {book}.")
 
 
@@ -119,7 +119,7 @@ def _blank(file: Path, book: Book, workshop: str | None) -> None:
 
 
 def _print_charges(found: WorkshopList, book: Book, console: Console) -> None:
-    write = Numbers(book.locale, book.currency)
+    write = Numbers.of(book)
     if found.changes:
         right = ("row", "until now", "new", "change")
         rows = table("row", "charge", "per", "until now", "new", "change", "from", right=right)
@@ -136,7 +136,7 @@ def _print_charges(found: WorkshopList, book: Book, console: Console) -> None:
 
 
 def _print(found: PriceList, book: Book, console: Console) -> None:
-    write = Numbers(book.locale, book.currency)
+    write = Numbers.of(book)
     if found.changes:
         rows = table(
             "row",
@@ -161,7 +161,7 @@ def _print(found: PriceList, book: Book, console: Console) -> None:
             console.print(f"{what}: {'; '.join(names)}.", highlight=False, markup=False)
 
 
-def _replace(path: Path, text: str) -> None:
+def replace_file(path: Path, text: str) -> None:
     """Write a file anew, whole or not at all."""
     try:
         mode = path.stat().st_mode & 0o777

@@ -11,7 +11,8 @@ from pathlib import Path
 import click
 from rich.console import Console
 
-from rodbook.cli.commands import book_for, paper_wide, work_out
+from rodbook.cli.commands import book_for, work_out
+from rodbook.cli.console import paper_wide
 from rodbook.cli.price_lists import day_of
 from rodbook.cli.terminal import put_paper, table
 from rodbook.errors import Fault, InputError
@@ -131,8 +132,8 @@ def quotes_command(
         for name, path in zip(names, lists, strict=True)
     ]  # fmt: skip
     held = hold_quotes(order, quotes, currency=the_book.currency, day=today, needed_days=needed, trouble=extra)
-    console = paper_wide()
-    _print(held, Numbers(the_book.locale, the_book.currency), console)
+    console = paper_wide(the_book)
+    _print(held, Numbers.of(the_book), console)
     console.print(held.sentence, style="bold", highlight=False, markup=False)
     if pdf is not None:
         from rodbook.papers import quotes_pdf

@@ -8,7 +8,8 @@ from pathlib import Path
 import click
 from rich.console import Console
 
-from rodbook.cli.commands import book_for, paper_wide, work_out
+from rodbook.cli.commands import book_for, work_out
+from rodbook.cli.console import paper_wide
 from rodbook.cli.price_lists import day_of
 from rodbook.cli.terminal import put_paper, table
 from rodbook.job import Book
@@ -34,7 +35,7 @@ def re_price(job: Path, on: str | None, book: Path | None, pdf: Path | None, sec
     the_book, whose = book_for(job, book)
     plan = work_out(read_job(job, the_book), the_book, seconds, 0)
     found = reprice_job(plan, now)
-    _print(found, the_book, paper_wide())
+    _print(found, the_book, paper_wide(the_book))
     if pdf is not None:
         from rodbook.papers import reprice_pdf
 
@@ -43,7 +44,7 @@ def re_price(job: Path, on: str | None, book: Path | None, pdf: Path | None, sec
 
 
 def _print(found: JobRepriced, book: Book, console: Console) -> None:
-    write = Numbers(book.locale, book.currency)
+    write = Numbers.of(book)
     rows = reprice_rows(found, write)
     for sentence in found.repriced.sentences:
         console.print(sentence, highlight=False, markup=False)

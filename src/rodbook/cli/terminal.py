@@ -15,6 +15,7 @@ from rich.text import Text
 from rodbook.errors import StoreError
 from rodbook.job.models import Making
 from rodbook.money import ASSUMED, points_in_words
+from rodbook.papers.numbers import Numbers
 from rodbook.plan import Material, Outlook, Plan, from_waste
 from rodbook.setout import SetOut
 from rodbook.working import Measure, number
@@ -70,7 +71,9 @@ def print_summary(plan: Plan, console: Console, *, working: bool) -> None:
         Whether to print the trail of each part's length and width.
     """
     header = plan.job.job
-    console.print(Text(header.name, style="bold"), f"revision {header.revision}, {header.date.isoformat()}")
+    console.print(
+        Text(header.name, style="bold"), f"revision {header.revision}, {Numbers.of(plan.book).date(header.date)}"
+    )
     print_aside(plan, console)
     _sizes(plan, console)
     _parts(plan, console)

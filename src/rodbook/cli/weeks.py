@@ -8,7 +8,8 @@ from pathlib import Path
 
 import click
 
-from rodbook.cli.commands import book_for, paper_wide, read_jobs, work_out
+from rodbook.cli.commands import book_for, read_jobs, work_out
+from rodbook.cli.console import paper_wide
 from rodbook.cli.price_lists import day_of
 from rodbook.cli.terminal import put_paper, table
 from rodbook.errors import InputError
@@ -119,7 +120,7 @@ def weeks_command(
     found = capacity(
         wanted, [WeekDays(each) for each in there], currency=the_book.currency, more=more, value_weeks=None
     )
-    write, console = Numbers(the_book.locale, the_book.currency), paper_wide()
+    write, console = Numbers.of(the_book), paper_wide(the_book)
     columns = ("week from", "crew days", "used", *(("on top",) if more else ()), "one more day would earn")
     rows = table(*columns, "done in it", right=columns[1:])
     for use in found.weeks:

@@ -65,7 +65,10 @@ def _dated(
 def put_firm(raw: Raw, firm: Typed, saw: Typed, money: Typed) -> Raw:
     """The firm's name and contact, what its saw takes off, its currency and how it writes numbers."""
     kept = {name: value for name, value in copy.deepcopy(raw).items() if name not in money}
-    return kept | {"firm": {**given(firm)}, "saw": {**given(saw)}, **given(money)}
+    was = cast("dict[str, Any]", kept["firm"])
+    same = all(was.get(name, "") == value for name, value in firm.items())
+    mark = {"confirmed": was["confirmed"]} if same and "confirmed" in was else {}  # a name that is typed is confirmed
+    return kept | {"firm": {**given(firm), **mark}, "saw": {**given(saw)}, **given(money)}
 
 
 # --- whole entries: boards, sections, hinges, workshops, build-ups ------------------------------------------------

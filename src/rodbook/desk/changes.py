@@ -234,6 +234,8 @@ def sentence(change: Change) -> str:
         said = f"{_where(tuple(way))}{_label(last)} put in another order"
     elif last.startswith("#"):
         said = f"{_where(tuple(way[:-1]))}{_PLACES[way[-1]][int(last[1:])]} {_arrow(change)}"
+    elif last == "confirmed":  # a figure without the mark is one that holds
+        said = f"{_where(tuple(way)) or 'the firm’s name: '}{'not confirmed' if change.after is False else 'confirmed'}"
     else:
         group = _GROUPS.get(way[-1]) if way else None
         label = _label(last) if group is None else group + _label(last).replace("-", " ")

@@ -133,7 +133,7 @@ class _Teller:
     def __init__(self, programme: Programme, book: Book) -> None:
         self.programme = programme
         self.locale = book.locale
-        self.write = Numbers(book.locale, book.currency)
+        self.write = Numbers.of(book)
         self.jobs = {work.key: work.name for work in programme.works}
         self.several = len(programme.works) > 1
 

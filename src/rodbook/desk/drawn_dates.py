@@ -18,6 +18,8 @@ from rodbook.desk.dating import DatesView, dates_view
 from rodbook.desk.faults import Form
 from rodbook.desk.rendering import Kept
 from rodbook.job import Book, Job
+from rodbook.job.numerals import as_typed
+from rodbook.papers.numbers import Numbers
 from rodbook.plan.tasks import NamedTask
 
 __all__ = ["DrawnDates", "drawn_dates", "drawn_tasks", "drawn_ticks", "slips_of"]
@@ -73,9 +75,11 @@ def drawn_tasks(
 ) -> SafeString:
     """The fields of every task: as the job has them, kept by the key of what they come from; or as a form was filled in."""
     if form is not None:
-        return _task_fields(named, form, may_change=may_change)
+        return _task_fields(named, form, may_change=may_change, locale=locale)
     kept = key, f"{get_language() or ''} {locale} {may_change}"
-    return _tasks.get(kept, lambda: _task_fields(named, Form(task_fields(job, named, locale)), may_change=may_change))
+    return _tasks.get(
+        kept, lambda: _task_fields(named, Form(task_fields(job, named, locale)), may_change=may_change, locale=locale)
+    )
 
 
 def drawn_ticks(key: str, ticks: Sequence[TaskTick], *, may_change: bool) -> SafeString:
@@ -85,10 +89,12 @@ def drawn_ticks(key: str, ticks: Sequence[TaskTick], *, may_change: bool) -> Saf
     return _ticks.get(kept, lambda: render_to_string("desk/_dates_ticks.html", told))
 
 
-def _task_fields(named: Sequence[NamedTask], form: Form, *, may_change: bool) -> SafeString:
+def _task_fields(named: Sequence[NamedTask], form: Form, *, may_change: bool, locale: str) -> SafeString:
+    written = Numbers(locale, "EUR")
     rows = [
         {
-            "number": n, "name": task.name, "reckoned": f"{task.reckoned:.2f}", "working": task.working,
+            "number": n, "name": task.name, "reckoned": as_typed(round(task.reckoned, 2), locale),
+            "working": written.in_working(task.working),
             "hours": form.typed(f"hours-{n}"), "after": form.typed(f"after-{n}"),
             "hours_fault": form.fault(f"hours-{n}"), "after_fault": form.fault(f"after-{n}"),
         }

@@ -7,10 +7,13 @@ from collections.abc import Callable
 from django.conf import settings
 from django.http import HttpRequest, HttpResponse
 from django.utils import translation
+from django.utils.functional import SimpleLazyObject
 
+from rodbook.desk import store
 from rodbook.desk.models import Kind, Revision
+from rodbook.papers.numbers import Numbers
 
-__all__ = ["Language", "chosen"]
+__all__ = ["Language", "book_numbers", "chosen"]
 
 
 def chosen() -> str:
@@ -26,6 +29,15 @@ def chosen() -> str:
         return str(translation.get_supported_language_variant(wanted.replace("_", "-").lower()))
     except LookupError:
         return str(settings.LANGUAGE_CODE)
+
+
+def book_numbers(_request: HttpRequest) -> dict[str, object]:
+    """How the firm's book writes numbers, for every template; looked up where one asks for it."""
+
+    def found() -> Numbers:
+        return Numbers.of(store.book_now()[2]) if store.has_book() else Numbers("en", "EUR")
+
+    return {"written": SimpleLazyObject(found)}
 
 
 class Language:

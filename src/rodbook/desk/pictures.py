@@ -49,7 +49,7 @@ def written(drawing: Drawing, write: Numbers) -> Drawing:
     if write.in_working("0.5") == "0.5":
         return drawing
     marks = (replace(m, content=write.in_working(m.content)) if isinstance(m, Text) else m for m in drawing.marks)
-    return replace(drawing, marks=tuple(marks))
+    return replace(drawing, marks=tuple(marks), title=write.in_working(drawing.title))
 
 
 def working_lines(measures: Iterable[Measure], write: Numbers) -> tuple[str, ...]:

@@ -23,7 +23,7 @@ from rodbook.job.faults import faults_of
 from rodbook.job.files import parse_book, sample_book_text
 
 __all__ = [
-    "Kept", "Overtaken", "Saved", "add_revision", "as_document", "book_now", "head", "job_at",
+    "Kept", "Overtaken", "Saved", "add_revision", "as_document", "begin_book", "book_now", "has_book", "head", "job_at",
     "job_documents", "job_now", "jobs", "new_folder",
     "put_away", "read_document", "read_job_document", "save", "the_book_folder", "undo",
 ]  # fmt: skip
@@ -115,6 +115,19 @@ def the_book_folder() -> Folder:
     sample = parse_book(sample_book_text())
     said = "Begun from the sample book: its prices are invented, put your own in"
     return new_folder(Kind.BOOK, sample.firm.name, sample, who="Rodbook", said=said)
+
+
+def has_book() -> bool:
+    """Whether the firm's book is begun."""
+    return Folder.objects.filter(kind=Kind.BOOK).exists()
+
+
+def begin_book(book: Book, *, who: str) -> Folder:
+    """Begin the firm's book under its own name; the one that stands where somebody was quicker."""
+    said = "Begun: figures of the sample are marked until they are confirmed"
+    return Folder.objects.filter(kind=Kind.BOOK).first() or new_folder(
+        Kind.BOOK, book.firm.name, book, who=who, said=said
+    )
 
 
 def head(folder: Folder) -> Revision:

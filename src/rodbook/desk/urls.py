@@ -6,10 +6,12 @@ from django.urls.converters import IntConverter
 from rodbook.desk.views import (
     account,
     backups,
+    begin,
     boards,
     book,
     book_entries,
     change,
+    confirming,
     dates,
     entrance,
     errors,
@@ -54,6 +56,7 @@ register_converter(Number, "number")
 
 urlpatterns = [
     path("", jobs.index, name="jobs"),
+    path("begin/", begin.begin, name="begin"),
     path("enter/<str:key>/", entrance.enter, name="enter"),
     path("sw.js", offline.worker, name="worker"),
     path("manifest.webmanifest", offline.manifest, name="manifest"),
@@ -160,6 +163,8 @@ urlpatterns = [
     path("book/boards/price/", book.price, name="book-price"),
     path("book/boards/offcut/", book.offcut, name="book-offcut"),
     path("book/boards/offcut/out/", book.offcut_out, name="book-offcut-out"),
+    path("book/not-confirmed/", confirming.show, name="book-confirm"),
+    path("book/not-confirmed/put/", confirming.put, name="book-confirm-put"),
     path("book/wanted/", wanted.show, name="book-wanted"),
     path("book/wanted/put/", wanted.put, name="book-wanted-put"),
     path("book/wanted/out/", wanted.out, name="book-wanted-out"),

@@ -229,8 +229,13 @@ def answer_rows(answer: CapacityAnswer, weeks: Weeks, write: Numbers) -> Answere
         first = weeks.start + timedelta(weeks=use.week - 1)
         share = min(100, round(100 * use.used / use.days)) if use.days else 0
         worth = "" if use.one_more_day is None else write.money(use.one_more_day)
-        on_top, done = f"{use.more:.1f}" if use.more else "", tuple(done_in(answer, use.week))
-        rows.append((str(use.week), write.date(first), f"{use.days:g}", f"{use.used:.1f}", on_top, worth, share, done))
+        on_top, done = (
+            write.days(use.more) if use.more else "",
+            tuple((job, write.in_working(words)) for job, words in done_in(answer, use.week)),
+        )
+        rows.append(
+            (str(use.week), write.date(first), write.short(use.days), write.days(use.used), on_top, worth, share, done)
+        )
     jobs: dict[str, list[str]] = {}
     for decision in answer.decisions:
         jobs.setdefault(decision.job, []).append(decision.reason)

@@ -28,12 +28,18 @@ Money = Annotated[Decimal, Field(ge=0, max_digits=12, allow_inf_nan=False)]
 Number = Annotated[float, Field(ge=0, le=1e6, allow_inf_nan=False)]
 
 
+_CONFIRMED = (
+    "False where it comes with a sample and nobody of the firm has said that it holds; whoever types one confirms it."
+)
+
+
 class Price(Document):
     """A price and the date from which it holds."""
 
     amount: Money = Field(description="Price net of tax. [the book's currency]")
     since: Date = Field(description="Day from which it holds.")
     source: Source = Field(description="Who said so: a list, a quote, from memory.")
+    confirmed: bool = Field(default=True, description=_CONFIRMED)
 
 
 class Rate(Document):
@@ -50,6 +56,7 @@ class Rate(Document):
     learning: Annotated[float, Field(gt=0.5, le=1)] | None = Field(
         None, description="Each doubling of the number brings a unit's time down to this share; none where it stays."
     )
+    confirmed: bool = Field(default=True, description=_CONFIRMED)
 
 
 class TaxLine(Document):
@@ -69,6 +76,7 @@ class TaxProfile(Document):
     name: Word = Field(description="What it is called: at home, abroad, a builder.")
     since: Date = Field(description="Day from which it holds.")
     source: Source = Field(description="Where the percentages come from.")
+    confirmed: bool = Field(default=True, description=_CONFIRMED)
     lines: tuple[TaxLine, ...] = Field((), description="The taxes; none where none is charged.")
 
 
@@ -365,6 +373,7 @@ class WorkshopRates(Document):
     lead_days: Annotated[int, Field(ge=0, le=365)] | None = Field(
         None, description="Working days from order to delivery from that day on; the workshop's own where left out."
     )
+    confirmed: bool = Field(default=True, description=_CONFIRMED)
 
 
 class Workshop(Document):
@@ -386,6 +395,7 @@ class Firm(Document):
 
     name: Word = Field(description="On every paper.")
     contact: Text = Field("", description="Telephone or address for the papers.")
+    confirmed: bool = Field(default=True, description=_CONFIRMED)
 
 
 class ReadingInstrument(Document):

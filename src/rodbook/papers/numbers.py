@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+import unicodedata
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from decimal import ROUND_HALF_UP, Decimal
@@ -12,18 +13,40 @@ from functools import cached_property, lru_cache
 from babel import Locale, UnknownLocaleError
 from babel.dates import format_date
 from babel.numbers import format_currency, format_decimal, format_percent
+from pydantic import BaseModel
 
 from rodbook.hinges import MassRange
+from rodbook.job import Book, Job
 
 __all__ = ["Numbers"]
 
-_POINT = re.compile(r"(?<=\d)\.(?=\d)")
+_FIGURE = re.compile(r"(?<![\d.,])(\d+)\.(\d+)(?![.,]?\d)")
+"""A figure with a decimal point; what has further marks is written for some locale already, or is no figure."""
+
+_DAY_LABEL = re.compile(r"\D{0,8}\d{1,2}\.\d{1,2}\.")
+"""A day as a drawing writes it, such as "Mo. 7.12."."""
 
 
 @lru_cache(maxsize=4096)
 def _decimal(value: float, pattern: str, locale: Locale) -> str:
     """A number by a pattern; kept, as one job has the same sizes in many places."""
     return str(format_decimal(value, pattern, locale=locale))
+
+
+def _names_of(document: object) -> Iterator[str]:
+    """Everything that was typed as a name or a text into a book or a job."""
+    if isinstance(document, BaseModel):
+        for name in type(document).model_fields:
+            yield from _names_of(getattr(document, name))
+    elif isinstance(document, dict):
+        yield from (name for name in document if isinstance(name, str))
+        for value in document.values():
+            yield from _names_of(value)
+    elif isinstance(document, tuple | list):
+        for value in document:
+            yield from _names_of(value)
+    elif isinstance(document, str):
+        yield str(document)
 
 
 @dataclass(frozen=True)
@@ -36,6 +59,8 @@ class Numbers:
         Such as "en" or "de_AT"; English where babel does not know it.
     currency : str
         ISO 4217 code.
+    names : tuple of str
+        Names that stay as they are in sentences, though there is a point between two figures in them.
 
     Examples
     --------
@@ -46,6 +71,14 @@ class Numbers:
 
     locale: str
     currency: str
+    names: tuple[str, ...] = ()
+
+    @classmethod
+    def of(cls, book: Book, job: Job | None = None) -> Numbers:
+        """How a book writes numbers, with the names that have figures of their own in them."""
+        every = [*_names_of(book), *(_names_of(job) if job else ())]
+        with_points = {name for name in every if _FIGURE.search(name)}
+        return cls(book.locale, book.currency, tuple(sorted(with_points, key=lambda name: (-len(name), name))))
 
     @cached_property
     def _known(self) -> Locale:
@@ -88,7 +121,7 @@ class Numbers:
         """An amount in the book's currency."""
         return str(format_currency(amount, self.currency, locale=self._known))
 
-    def rate(self, amount: Decimal) -> str:
+    def rate(self, amount: Decimal | float) -> str:
         """A price for one of something, with all the places that it has."""
         return str(format_currency(amount, self.currency, locale=self._known, decimal_quantization=False))
 
@@ -137,9 +170,34 @@ class Numbers:
         return str(format_date(day, long, locale=self._known))
 
     def in_working(self, line: str) -> str:
-        """A line of working, its decimal points as this locale has them; what stands in names stays, where it can be told.
+        """A line of working or a sentence, its figures with the decimal sign of this locale; names of the book and job stay.
 
-        A point between two figures is taken for a decimal point.
+        Money that is written for a locale already stays as well.
+
+        >>> Numbers("de", "EUR", ("58 x 18 trim, 3.9 m",)).in_working("2 of 58 x 18 trim, 3.9 m: 12.50 EUR, or 1.234 €")
+        '2 of 58 x 18 trim, 3.9 m: 12,50 EUR, or 1.234 €'
         """
         sign = str(format_decimal(0.5, "0.0", locale=self._known))[1]
-        return line if sign == "." else _POINT.sub(sign, line)
+        if sign == "." or "." not in line or _DAY_LABEL.fullmatch(line):
+            return line
+        kept = [span for name in self.names for span in _spans(name, line)]
+
+        def written(found: re.Match[str]) -> str:
+            start, end = found.span()
+            money = _symbol(line[:start].rstrip()[-1:]) or _symbol(line[end:].lstrip()[:1])
+            inside = any(first <= start and end <= last for first, last in kept)
+            return found[0] if money or inside else f"{found[1]}{sign}{found[2]}"
+
+        return _FIGURE.sub(written, line)
+
+
+def _spans(name: str, line: str) -> Iterator[tuple[int, int]]:
+    """Where a name stands in a line."""
+    at = line.find(name)
+    while at >= 0:
+        yield at, at + len(name)
+        at = line.find(name, at + 1)
+
+
+def _symbol(character: str) -> bool:
+    return bool(character) and unicodedata.category(character) == "Sc"

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from datetime import date as Date  # noqa: N812
 from datetime import datetime
 
@@ -33,6 +34,8 @@ from rodbook.papers.content import (
     survey_content,
     weeks_content,
 )
+from rodbook.papers.content.shared import Json, writer
+from rodbook.papers.numbers import Numbers
 from rodbook.papers.tables import borings_csv, parts_csv
 from rodbook.papers.typeset import set_pdf, set_png
 from rodbook.plan import JobAccount, JobRepriced, Plan, Pricing, WeeksDecided
@@ -65,6 +68,20 @@ PAPERS: tuple[str, ...] = (*(f"{name}.pdf" for name in _SET), *(f"{name}.csv" fo
 """File names of all papers, in the order in which they are made."""
 
 
+def _in_words(value: Json, write: Numbers) -> Json:
+    """What stands on a paper, its figures as the book writes them where that is not done yet."""
+    if isinstance(value, str):
+        return write.in_working(value)
+    if isinstance(value, Mapping):
+        return {name: _in_words(part, write) for name, part in value.items()}
+    return [_in_words(part, write) for part in value] if isinstance(value, Sequence) else value
+
+
+def _pdf(sheetful: Sheetful, write: Numbers, *, day: Date) -> bytes:
+    content = {name: _in_words(part, write) for name, part in sheetful.content.items()}
+    return set_pdf(replace(sheetful, content=content), day=day)
+
+
 def _content(plan: Plan, name: str) -> Sheetful:
     if name not in _SET:
         raise InputError.at("paper", f"there is no paper {name!r}; there are {', '.join(_SET)}")
@@ -87,7 +104,7 @@ def paper_pdf(plan: Plan, name: str) -> bytes:
     RenderError
         If it can't be typeset.
     """
-    return set_pdf(_content(plan, name), day=plan.job.job.date)
+    return _pdf(_content(plan, name), writer(plan), day=plan.job.job.date)
 
 
 def survey_sheet_pdf(job: Job, book: Book) -> bytes:
@@ -104,7 +121,7 @@ def survey_sheet_pdf(job: Job, book: Book) -> bytes:
         If it can't be typeset.
     """
     nothing_yet = Plan(job, book, (), None, (), (), None, (), (), ())
-    return set_pdf(blank_survey_content(nothing_yet), day=job.job.date)
+    return _pdf(blank_survey_content(nothing_yet), writer(nothing_yet), day=job.job.date)
 
 
 def account_pdf(plan: Plan, found: JobAccount) -> bytes:
@@ -115,7 +132,7 @@ def account_pdf(plan: Plan, found: JobAccount) -> bytes:
     RenderError
         If it can't be typeset.
     """
-    return set_pdf(account_content(plan, found), day=plan.job.job.date)
+    return _pdf(account_content(plan, found), writer(plan), day=plan.job.job.date)
 
 
 def reprice_pdf(plan: Plan, found: JobRepriced) -> bytes:
@@ -126,7 +143,7 @@ def reprice_pdf(plan: Plan, found: JobRepriced) -> bytes:
     RenderError
         If it can't be typeset.
     """
-    return set_pdf(reprice_content(plan, found), day=plan.job.job.date)
+    return _pdf(reprice_content(plan, found), writer(plan), day=plan.job.job.date)
 
 
 def quotes_pdf(plan: Plan, held: QuotesHeld) -> bytes:
@@ -137,7 +154,7 @@ def quotes_pdf(plan: Plan, held: QuotesHeld) -> bytes:
     RenderError
         If it can't be typeset.
     """
-    return set_pdf(quotes_content(plan, held), day=held.day)
+    return _pdf(quotes_content(plan, held), writer(plan), day=held.day)
 
 
 def basket_pdf(book: Book, found: FirmIndex, jobs: Sequence[str], *, day: Date) -> bytes:
@@ -148,7 +165,7 @@ def basket_pdf(book: Book, found: FirmIndex, jobs: Sequence[str], *, day: Date) 
     RenderError
         If it can't be typeset.
     """
-    return set_pdf(basket_content(book, found, jobs, day=day), day=day)
+    return _pdf(basket_content(book, found, jobs, day=day), Numbers.of(book), day=day)
 
 
 def weeks_pdf(book: Book, decided: WeeksDecided) -> bytes:
@@ -159,7 +176,7 @@ def weeks_pdf(book: Book, decided: WeeksDecided) -> bytes:
     RenderError
         If it can't be typeset.
     """
-    return set_pdf(weeks_content(book, decided), day=decided.day)
+    return _pdf(weeks_content(book, decided), Numbers.of(book), day=decided.day)
 
 
 def change_pdf(plan: Plan, order: ChangeOrder) -> bytes:
@@ -170,7 +187,7 @@ def change_pdf(plan: Plan, order: ChangeOrder) -> bytes:
     RenderError
         If it can't be typeset.
     """
-    return set_pdf(change_content(plan, order), day=plan.job.job.date)
+    return _pdf(change_content(plan, order), writer(plan), day=plan.job.job.date)
 
 
 def price_pdf(plan: Plan, pricing: Pricing) -> bytes:
@@ -181,7 +198,7 @@ def price_pdf(plan: Plan, pricing: Pricing) -> bytes:
     RenderError
         If it can't be typeset.
     """
-    return set_pdf(price_content(plan, pricing), day=plan.job.job.date)
+    return _pdf(price_content(plan, pricing), writer(plan), day=plan.job.job.date)
 
 
 def price_png(plan: Plan, pricing: Pricing, *, ppi: float = 110.0) -> list[bytes]:
@@ -240,7 +257,7 @@ def dates_pdf(programme: Programme, plans: Sequence[Plan]) -> bytes:
     plans : sequence of Plan
         The jobs, in the programme's order.
     """
-    return set_pdf(dates_content(programme, plans), day=plans[0].job.job.date)
+    return _pdf(dates_content(programme, plans), writer(plans[0]), day=plans[0].job.job.date)
 
 
 def dates_bytes(

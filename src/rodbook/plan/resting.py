@@ -50,7 +50,14 @@ def rests_on(job: Job, book: Book) -> dict[str, object]:
     labels: list[str] = []
     for board in book.boards if job.offcuts else ():
         labels += [offcut.label for offcut in board.offcuts] + [piece.label for piece in board.wanted]
-    return {**raw, **seen, "workshop": asked, "labels": labels}
+    return {name: _unmarked(value) for name, value in {**raw, **seen, "workshop": asked, "labels": labels}.items()}
+
+
+def _unmarked(value: object) -> object:
+    """Plain values without the marks of what nobody has confirmed: a figure is the same one before and after."""
+    if isinstance(value, Mapping):
+        return {name: _unmarked(inner) for name, inner in value.items() if name != "confirmed"}
+    return [_unmarked(inner) for inner in value] if isinstance(value, list | tuple) else value
 
 
 def _words(value: object) -> Iterator[str]:

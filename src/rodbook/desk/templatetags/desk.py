@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date as Date  # noqa: N812
+from datetime import datetime, timedelta
 from decimal import Decimal
 
 from babel.numbers import format_currency
 from django import template
 from django.utils.safestring import SafeString, mark_safe
+from django.utils.timezone import localtime
 
 from rodbook.desk.faults import Form, told
 from rodbook.errors import Fault
 from rodbook.job import Book
-from rodbook.working import Measure, number
+from rodbook.papers.numbers import Numbers
+from rodbook.working import Measure
 
 __all__ = ["register"]
 
@@ -20,9 +23,35 @@ register = template.Library()
 
 
 @register.filter
-def mm(value: Measure | float | None) -> str:
-    """A length, whole millimetres without their nought."""
-    return "" if value is None else number(round(float(value), 2)).removesuffix(".0")
+def mm(value: Measure | float | None, written: Numbers) -> str:
+    """A length as the firm's book writes it, whole millimetres without decimals."""
+    return "" if value is None else written.short(float(value))
+
+
+@register.filter
+def figure(value: float | Decimal | None, written: Numbers) -> str:
+    """A number as the firm's book writes it, two decimals at most."""
+    return "" if value is None else written.short(float(value))
+
+
+@register.filter
+def said(sentence: object, written: Numbers) -> str:
+    """A sentence that was made below the desk, its figures as the firm's book writes them."""
+    return written.in_working(str(sentence))
+
+
+@register.filter
+def day(value: Date | datetime | None, written: Numbers) -> str:
+    """A day as the firm's book writes it."""
+    if value is None:
+        return ""
+    return written.date(localtime(value).date() if isinstance(value, datetime) else value)
+
+
+@register.filter
+def moment(value: datetime | None, written: Numbers) -> str:
+    """A day with its time of day, as the firm's book writes it."""
+    return "" if value is None else f"{written.date(localtime(value).date())}, {localtime(value):%H:%M}"
 
 
 @register.filter

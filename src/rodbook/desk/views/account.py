@@ -58,7 +58,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
 
 def _page(request: HttpRequest, page: JobPage, form: Form) -> HttpResponse:
     revision, kept = actuals.actuals_now(page.folder)
-    write = Numbers(page.book.locale, page.book.currency)
+    write = Numbers.of(page.book)
     found, faults = _account(page, kept)
     bills = [
         {

@@ -33,6 +33,7 @@ from rodbook.desk.views.book_page import BookPage, book_page, date_now, renamed,
 from rodbook.errors import Fault, InputError
 from rodbook.job import Board, Book, Section
 from rodbook.job.book import LengthSize, SheetSize, standing_on
+from rodbook.job.confirming import unconfirmed
 from rodbook.money import RATE_UNITS
 
 __all__ = [
@@ -78,7 +79,8 @@ def firm(request: HttpRequest) -> HttpResponse:
 
 
 def _firm_page(request: HttpRequest, page: BookPage, form: Form) -> HttpResponse:
-    return render(request, "desk/book.html", page.context("book", form=form), status=422 if form.faults else 200)
+    context = page.context("book", form=form, waiting=len(unconfirmed(page.book)))
+    return render(request, "desk/book.html", context, status=422 if form.faults else 200)
 
 
 # --- rates --------------------------------------------------------------------------------------------------------

@@ -26,7 +26,8 @@ CHAPTERS = (
     ("book-prices", lazy("prices")),
     ("book-wanted", lazy("wanted pieces")),
     ("book-hinges", lazy("hinges")),
-    ("book-workshops", lazy("workshops")), ("book-build-ups", lazy("build-ups")), ("book-history", lazy("history")),
+    ("book-workshops", lazy("workshops")), ("book-build-ups", lazy("build-ups")), ("book-confirm", lazy("not confirmed")),
+    ("book-history", lazy("history")),
 )  # fmt: skip
 """Pages of the book: the name of the address and the word on the rod."""
 
@@ -45,7 +46,7 @@ class BookPage:
     @property
     def write(self) -> Numbers:
         """How the book writes numbers."""
-        return Numbers(self.book.locale, self.book.currency)
+        return Numbers.of(self.book)
 
     def plain(
         self, typed: Mapping[str, str], *, money: Iterable[str] = (), numbers: Iterable[str] = ()

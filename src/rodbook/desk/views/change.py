@@ -17,6 +17,7 @@ from rodbook.desk.faults import Form
 from rodbook.desk.models import Revision
 from rodbook.desk.planning import Work, brought_up, planner
 from rodbook.desk.views.common import JobPage, job_page
+from rodbook.desk.views.confirming import asked_first
 from rodbook.errors import Fault, InputError, RenderError
 from rodbook.job import Job
 from rodbook.money import ChangeOrder
@@ -105,7 +106,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     asked = _asked(request, page)
     # a page that asks by itself whether it is done would else begin for ever anew what always breaks off
     found, why_not, waiting = _order(page, asked, again=not request.headers.get("HX-Request"))
-    write = Numbers(page.book.locale, page.book.currency)
+    write = Numbers.of(page.book)
     kinds = sorted({line.part.kind for line in page.plan.schedule}, key=list(PartKind).index) if page.plan else []
     context = page.context(
         "price", form=asked.form, order=found, why_not=why_not, waiting=waiting, query=request.GET.urlencode(),
@@ -148,6 +149,8 @@ def paper(request: HttpRequest, pk: int) -> HttpResponse:
         said = "; ".join(str(fault) for fault in why_not[:3]) or _("it is still being worked out")
         messages.error(request, _("There is no paper of it: %(why)s.") % {"why": said})
         return redirect("change", pk=pk)
+    if (first := asked_first(request, pk, page.whole, "change")) is not None:
+        return first
     try:
         content = change_pdf(page.whole, found[0])
     except RenderError as error:

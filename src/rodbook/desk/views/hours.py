@@ -57,7 +57,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
 
 def _page(request: HttpRequest, page: JobPage, form: Form) -> HttpResponse:
     _revision, kept = actuals.actuals_now(page.folder)
-    write = Numbers(page.book.locale, page.book.currency)
+    write = Numbers.of(page.book)
     tasks = tasks_of(page.book, page.whole)
     known = [task.name for task in tasks]
     own = [name for name in dict.fromkeys(e.task for e in kept.hours) if name not in known]
@@ -77,6 +77,7 @@ def _page(request: HttpRequest, page: JobPage, form: Form) -> HttpResponse:
     ]  # fmt: skip
     context = page.context(
         "hours", form=form, first=tasks[:FIRST], more=tasks[FIRST:], own=own, chosen=chosen, steps=STEPS, entries=entries,
+        example_hours=1.5,
         more_open=chosen in [task.name for task in tasks[FIRST:]], key=str(uuid.uuid4()),
         total=write.short(float(sum((e.hours for e in kept.hours), start=0))),
         people=sorted({e.person for e in kept.hours}), questions=sum(1 for e in entries if e["asked"]), count=len(kept.hours),

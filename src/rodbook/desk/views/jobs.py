@@ -20,7 +20,7 @@ from rodbook.desk.keeper import backup_state
 from rodbook.desk.models import Folder, Kind
 from rodbook.desk.uploads import asks_western, in_western
 from rodbook.errors import InputError
-from rodbook.job.files import parse_job, parse_job_bytes, sample_names, sample_text
+from rodbook.job.files import parse_book, parse_job, parse_job_bytes, sample_book_text, sample_names, sample_text
 
 __all__ = ["from_sample", "index", "new", "put_away"]
 
@@ -86,7 +86,14 @@ def from_sample(request: HttpRequest) -> HttpResponse:
         messages.error(request, _("There is no such sample."))
         return redirect("jobs")
     book = store.book_now()[2]
-    job = parse_job(sample_text(name), book)
+    job = parse_job(sample_text(name), parse_book(sample_book_text()))
+    if job.job.workshop not in (None, *(shop.name for shop in book.workshops)):
+        job = job.model_copy(update={"job": job.job.model_copy(update={"workshop": None})})
+    try:
+        job = store.read_job_document(store.as_document(job), book)
+    except InputError as error:
+        messages.error(request, _("The sample does not go with this book: %(fault)s.") % {"fault": error.faults[0]})
+        return redirect("jobs")
     folder = store.new_folder(
         Kind.JOB, job.job.name, job, who=who(request), said="Begun from a sample; all of it invented"
     )

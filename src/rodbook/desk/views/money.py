@@ -82,7 +82,7 @@ def _kinds(page: JobPage, form: Form | None, asked: dict[str, str]) -> list[Kind
     plan = page.plan if page.older is None else whole
     if plan is None:
         return []
-    write = Numbers(page.book.locale, page.book.currency)
+    write = Numbers.of(page.book)
     choices = {choice.kind: choice for choice in whole.money.kinds} if whole and whole.money else {}
     turnings = {turning.kind: turning.sentence for turning in whole.turnings} if whole else {}
     found: list[Kind] = []
@@ -143,7 +143,7 @@ def _render(
     base: int | None = None,
 ) -> HttpResponse:  # fmt: skip
     chosen = {kind: making.value for kind, making in page.job.making.items()} if asked is None else asked
-    write = Numbers(page.book.locale, page.book.currency)
+    write = Numbers.of(page.book)
     whole: Plan | None = page.shown
     money = whole.money if whole else None
     outlook = whole.outlook if whole else None

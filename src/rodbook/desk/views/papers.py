@@ -18,6 +18,7 @@ from rodbook.desk.access import refuse, role_of
 from rodbook.desk.rendering import BEFORE_ALL, kept_order, order_pack, paper_file, papers_for, sheet_file, the_paper
 from rodbook.desk.roles import may_see
 from rodbook.desk.views.common import JobPage, job_page
+from rodbook.desk.views.confirming import asked_first
 from rodbook.errors import InputError, RenderError
 from rodbook.job.models import Making
 from rodbook.money import bar_usage, sheet_usage
@@ -43,7 +44,7 @@ class Bought:
 def shopping(plan: Plan) -> list[Bought]:
     """Sheets and lengths for what is made on site, by material; offcuts that lie in the shop are marked as such."""
     saw = saw_of(plan.book)
-    write = Numbers(plan.book.locale, plan.book.currency)
+    write = Numbers.of(plan.book)
     found: list[Bought] = []
     for material in plan.materials:
         if material.maker is not Making.SITE:
@@ -132,6 +133,8 @@ def file(request: HttpRequest, pk: int, name: str) -> HttpResponse:
     if plan is None and name != BEFORE_ALL:
         messages.error(request, _not_ready(page))
         return redirect("papers", pk=pk)
+    if name == "workshop-order.pdf" and (asked := asked_first(request, pk, plan, "order")) is not None:
+        return asked
     try:
         content = paper_file(plan, name) if plan else sheet_file(page.job, page.book)
     except (RenderError, InputError) as error:

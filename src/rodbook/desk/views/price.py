@@ -20,6 +20,7 @@ from rodbook.desk.pricing import EARN, LINES, extra_rows, field_of, fields_of, t
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.views.book_page import date_now
 from rodbook.desk.views.common import JobPage, job_page, read_base
+from rodbook.desk.views.confirming import asked_first
 from rodbook.errors import Fault, InputError, RenderError
 from rodbook.papers import price_pdf
 from rodbook.papers.numbers import Numbers
@@ -70,7 +71,7 @@ def _sureness(pricing: Pricing, write: Numbers) -> list[tuple[str, str, str]]:
 
 
 def _render(request: HttpRequest, page: JobPage, *, form: Form | None = None, base: int | None = None) -> HttpResponse:
-    write = Numbers(page.book.locale, page.book.currency)
+    write = Numbers.of(page.book)
     pricing, why_not = _found(page.whole)
     shown = form or Form(fields_of(page.job.price, page.book.locale))
     faults = {fault.where: fault.what for fault in shown.faults}
@@ -189,6 +190,8 @@ def paper(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     plan = page.whole
     pricing, why_not = _found(plan)
+    if pricing is not None and (asked := asked_first(request, pk, plan, "price")) is not None:
+        return asked
     why = "; ".join(str(fault) for fault in why_not) or _(
         "the price needs layouts and costs; have them worked out first"
     )

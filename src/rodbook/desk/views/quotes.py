@@ -79,7 +79,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     """The quotes that came, compared."""
     page = job_page(pk)
     order, records = _order(page), _records(page)
-    write = Numbers(page.book.locale, page.book.currency)
+    write = Numbers.of(page.book)
     typed, needed, trouble, faults = _asked(request, page.book.currency, page.book.locale)
     context = page.context(
         "orders", order=order, records=records, form=Form(typed, faults), after="quotes", today=write.date(date_now())

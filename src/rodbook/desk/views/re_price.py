@@ -51,7 +51,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     form, day = _asked(request)
     found, why_not = (None, ()) if form.faults else _found(page, day)
-    write = Numbers(page.book.locale, page.book.currency)
+    write = Numbers.of(page.book)
     index = found.index if found else ()
     picture = to_svg(draw_index(index, write, _("Index of what the job takes"))) if len(index) > 1 else ""
     context = page.context(

@@ -73,7 +73,7 @@ def show(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     opening = next((o for o in page.job.openings if o.mark == mark), None)
     draft = draft_of(page.folder, mark, opening)
     checked = checked_so_far(opening, about_of(opening, draft), readings_of(opening, draft), page.book)
-    write = Numbers(page.book.locale, page.book.currency)
+    write = Numbers.of(page.book)
     survey = checked.survey if checked else None
     context = page.context(
         "openings", mark=mark, listed=_listed(page), checked=checked, rows=fit_rows(survey, write) if survey else (),

@@ -144,14 +144,14 @@ def _decided(book: Book) -> tuple[list[JobPage], list[Row], Weeks, Answer]:
     """Every job, its row in the form, the weeks as they are laid down, and what is decided in them."""
     weeks = _weeks()
     pages = [job_page(folder.pk) for folder in _folders()]
-    rows = _rows(pages, weeks, Numbers(book.locale, book.currency))
+    rows = _rows(pages, weeks, Numbers.of(book))
     keys = "".join(f"{shown_key(p.job, p.book)}{p.job.price!r}{p.job.dates!r}{bool(p.whole)}" for p in pages)
     return pages, rows, weeks, _answers.get((keys, repr(weeks)), lambda: _answer(rows, weeks))
 
 
 def _render(request: HttpRequest, *, form: Form | None = None) -> HttpResponse:
     book = store.book_now()[2]
-    write = Numbers(book.locale, book.currency)
+    write = Numbers.of(book)
     pages, rows, weeks, answer = _decided(book)
     shown = form or Form(weeks_fields(weeks, _own(pages, weeks), book.locale))
     count = weeks.count if form is None or not form.typed("count").isdecimal() else min(int(form.typed("count")), 26)

@@ -15,7 +15,7 @@ from rodbook.job.files.documents import (
 )
 from rodbook.job.files.price_rows import price_rows
 from rodbook.job.files.rewriting import update_job
-from rodbook.job.files.samples import sample_book_text, sample_names, sample_text
+from rodbook.job.files.samples import new_book_text, sample_book_text, sample_names, sample_text
 from rodbook.job.files.schema import book_schema, job_schema
 from rodbook.job.files.tables import openings_from_rows, read_openings, write_openings_csv
 from rodbook.job.files.versions import BOOK_CURRENT, CURRENT, upgrade
@@ -29,6 +29,7 @@ __all__ = [
     "blank_list",
     "book_schema",
     "job_schema",
+    "new_book_text",
     "new_job",
     "openings_from_rows",
     "parse_actuals",

@@ -141,7 +141,7 @@ def basket_content(book: Book, found: FirmIndex, jobs: Sequence[str], *, day: Da
     day : date
         On which it is made.
     """
-    write = Numbers(book.locale, book.currency)
+    write = Numbers.of(book)
     pictures, rows = Pictures(write), basket_rows(found, write, len(jobs))
     hours = any(line.kind is BasketKind.HOURS for line in found.lines)
     content: dict[str, Json] = {

@@ -7,6 +7,7 @@ from rodbook.papers.content.price import sums_of
 from rodbook.papers.content.shared import Json, Sheetful, frame, writer
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import ChangeEffect, Plan
+from rodbook.plan.unconfirmed import PaperFor, not_confirmed_under
 
 __all__ = ["change_content", "effect_said"]
 
@@ -22,8 +23,9 @@ def change_content(plan: Plan, order: ChangeOrder) -> Sheetful:
         Only what `for_client` lets through and the numbers of parts are used.
     """
     write, price = writer(plan), for_client(order.price)
+    rests = not_confirmed_under(plan, PaperFor.CLIENT)
     content: dict[str, Json] = {
-        "frame": frame(plan, "Change", title="A change of the job", reasons=False),
+        "frame": frame(plan, "Change", title="A change of the job", reasons=False, rests=rests),
         "firm_contact": plan.book.firm.contact,
         "what": order.what,
         "parts": [

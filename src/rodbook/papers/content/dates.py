@@ -17,6 +17,7 @@ from rodbook.dates import (
     slip_said,
     wanted_said,
 )
+from rodbook.job.numerals import as_typed
 from rodbook.papers.content.shared import Content, Json, Pictures, Sheetful, frame, missing_rows, writer
 from rodbook.papers.pictures.gantt import draw_gantt, draw_key, gantt_rows, stretches
 from rodbook.plan import Plan
@@ -158,7 +159,7 @@ def _of(programme: Programme, name: str, locale: str) -> Json:
             ]
         )
         hours += entry.task.quarters / 4
-    return {"name": name, "rows": rows, "hours": f"{hours:g}"}
+    return {"name": name, "rows": rows, "hours": as_typed(hours, locale)}
 
 
 def _days(programme: Programme, locale: str) -> list[str]:
@@ -166,7 +167,7 @@ def _days(programme: Programme, locale: str) -> list[str]:
     last = max(finish.day for finish in programme.schedule.finishes)
     kept = [f"{short_day(day, locale)} {name}" for day, name in calendar.holidays if day <= last]
     hours = calendar.quarters / 4
-    found = [f"Days of {hours:g} hours from {calendar.begins:%H:%M} on, breaks not drawn."]
+    found = [f"Days of {as_typed(hours, locale)} hours from {calendar.begins:%H:%M} on, breaks not drawn."]
     if kept:
         found.append(f"Public holidays kept: {', '.join(kept)}.")
     return found

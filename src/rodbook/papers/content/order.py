@@ -23,6 +23,7 @@ from rodbook.papers.content.shared import (
 )
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import Plan
+from rodbook.plan.unconfirmed import PaperFor, not_confirmed_under
 from rodbook.setout import PartKind, ScheduleLine
 
 __all__ = ["TOLERANCES", "order_content", "ordered_lines"]
@@ -63,7 +64,13 @@ def order_content(plan: Plan) -> Sheetful:
     workshop = plan.book.workshop(plan.job.job.workshop)
     title = "Order to a workshop" if name == "Order" else "Enquiry to a workshop"
     content: dict[str, Json] = {
-        "frame": frame(plan, f"Workshop {name.lower()}", title=title, reasons=False),
+        "frame": frame(
+            plan,
+            f"Workshop {name.lower()}",
+            title=title,
+            reasons=False,
+            rests=not_confirmed_under(plan, PaperFor.SUPPLIER),
+        ),
         "enquiry": name == "Enquiry",
         "to": [workshop.name, workshop.contact] if workshop else ["", ""],
         "rows": [_row(line, write, shared) for line in lines],

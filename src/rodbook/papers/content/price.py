@@ -8,6 +8,7 @@ from rodbook.money import ClientPrice, for_client
 from rodbook.papers.content.shared import Json, Sheetful, frame, leaf_in_words, rows_in_words, writer
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import Plan, Pricing, left_out_in_words
+from rodbook.plan.unconfirmed import PaperFor, not_confirmed_under
 from rodbook.setout import SetOut
 
 __all__ = ["price_content", "sums_of"]
@@ -24,7 +25,7 @@ def price_content(plan: Plan, pricing: Pricing) -> Sheetful:
     """
     write, price = writer(plan), for_client(pricing.price)
     content: dict[str, Json] = {
-        "frame": frame(plan, "Price", title="Price", reasons=False),
+        "frame": frame(plan, "Price", title="Price", reasons=False, rests=not_confirmed_under(plan, PaperFor.CLIENT)),
         "left_out": left_out_in_words(pricing.left_out, write.hours, for_client=True),
         "firm_contact": plan.book.firm.contact,
         "fronts": _fronts(plan, write),

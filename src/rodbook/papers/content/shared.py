@@ -8,6 +8,8 @@ from dataclasses import dataclass, field, replace
 from datetime import date as Date  # noqa: N812
 
 from rodbook.job import Book
+from rodbook.job.confirming import Figure, FigureKind, unconfirmed
+from rodbook.papers.content.unconfirmed import paper_line
 from rodbook.papers.drawing.model import Drawing, Mark, Text
 from rodbook.papers.drawing.svg import ACCENT, INK, TINT, to_svg
 from rodbook.papers.numbers import Numbers
@@ -54,7 +56,7 @@ class Pictures:
             "file": name,
             "width": round(drawing.width, 3),
             "height": round(drawing.height, 3),
-            "alt": drawing.title,
+            "alt": self.write.in_working(drawing.title),
         }
 
     def _written(self, mark: Mark) -> Mark:
@@ -63,7 +65,7 @@ class Pictures:
 
 def writer(plan: Plan) -> Numbers:
     """How this plan's book writes numbers."""
-    return Numbers(plan.book.locale, plan.book.currency)
+    return Numbers.of(plan.book, plan.job)
 
 
 def missing_rows(plan: Plan, *, reasons: bool = True) -> list[Json]:
@@ -75,7 +77,15 @@ def missing_rows(plan: Plan, *, reasons: bool = True) -> list[Json]:
     ]
 
 
-def frame(plan: Plan, name: str, *, title: str, landscape: bool = False, reasons: bool = True) -> Json:
+def frame(
+    plan: Plan,
+    name: str,
+    *,
+    title: str,
+    landscape: bool = False,
+    reasons: bool = True,
+    rests: Sequence[Figure] | None = None,
+) -> Json:
     """Header and footer of a paper.
 
     Parameters
@@ -88,6 +98,8 @@ def frame(plan: Plan, name: str, *, title: str, landscape: bool = False, reasons
     landscape : bool
     reasons : bool
         Whether it says why something stands aside; what others read says only that it is not in it.
+    rests : sequence of Figure, optional
+        What nobody has confirmed of all that it rests on, for a paper that leaves the firm; else the firm's name alone.
     """
     job, write = plan.job.job, writer(plan)
     return {
@@ -100,6 +112,7 @@ def frame(plan: Plan, name: str, *, title: str, landscape: bool = False, reasons
         "client": job.client,
         "site": job.site,
         "revision": job.revision,
+        "notice": _firm_line(plan.book) if rests is None else paper_line(rests),
         "date": write.date(job.date),
         "day": [job.date.year, job.date.month, job.date.day],
         "landscape": landscape,
@@ -108,6 +121,11 @@ def frame(plan: Plan, name: str, *, title: str, landscape: bool = False, reasons
         "tint": TINT,
         "missing": missing_rows(plan, reasons=reasons),
     }
+
+
+def _firm_line(book: Book) -> str:
+    """That the firm on the paper is a sample's, where nobody has said that it is theirs."""
+    return paper_line([figure for figure in unconfirmed(book) if figure.kind is FigureKind.FIRM])
 
 
 def firm_frame(book: Book, name: str, *, title: str, day: Date, landscape: bool = False) -> Json:
@@ -126,8 +144,8 @@ def firm_frame(book: Book, name: str, *, title: str, day: Date, landscape: bool 
     """
     return {
         "name": name, "title": title, "firm": book.firm.name, "contact": book.firm.contact,
-        "job": "", "number": "", "client": "", "site": "", "revision": "",
-        "date": Numbers(book.locale, book.currency).date(day), "day": [day.year, day.month, day.day],
+        "job": "", "number": "", "client": "", "site": "", "revision": "", "notice": _firm_line(book),
+        "date": Numbers.of(book).date(day), "day": [day.year, day.month, day.day],
         "landscape": landscape, "ink": INK, "accent": ACCENT, "tint": TINT, "missing": [],
     }  # fmt: skip
 

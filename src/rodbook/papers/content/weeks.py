@@ -60,7 +60,7 @@ def weeks_content(book: Book, decided: WeeksDecided) -> Sheetful:
     book : Book
     decided : WeeksDecided
     """
-    write = Numbers(book.locale, book.currency)
+    write = Numbers.of(book)
     pictures, answer, start = Pictures(write), decided.answer, decided.start
     names = [job.name for job in decided.wanted]
     about = [
@@ -118,8 +118,8 @@ def _week(use: WeekUse, decided: WeeksDecided, write: Numbers) -> Json:
     first = decided.start + timedelta(weeks=use.week - 1)
     share = write.percent(min(1.0, use.used / use.days)) if use.days else "–"
     return [
-        str(use.week), write.date(first), f"{use.days:g}", f"{use.used:.1f}", share,
-        *([f"{use.more:.1f}" if use.more else ""] if decided.answer.more else []), _worth(use, write),
+        str(use.week), write.date(first), write.short(use.days), write.days(use.used), share,
+        *([write.days(use.more) if use.more else ""] if decided.answer.more else []), _worth(use, write),
         [f"{job}: {words}" for job, words in done_in(decided.answer, use.week)] or "nothing",
     ]  # fmt: skip
 
@@ -138,7 +138,7 @@ def _job(job: JobWanted, answer: CapacityAnswer, write: Numbers) -> Json:
     last = max((task.last_week for task in job.tasks), default=1)
     days = sum(one.days for one in answer.work if one.job == job.name)
     taken = "left" if job.name in answer.left else "promised" if job.promised else "taken, may be left"
-    return [job.name, f"{first} to {last}", write.money(job.income), taken, f"{days:.1f}"]
+    return [job.name, f"{first} to {last}", write.money(job.income), taken, write.days(days)]
 
 
 def _decision(one: Decision) -> Json:
