@@ -22,8 +22,6 @@ from rodbook.plan import make_plan
 from rodbook.plan.dates import plan_dates, wanted_by
 
 ATTRIBUTES = ("aria-label", "alt", "title", "placeholder")
-MONTHS = "Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sept?|Oct|Nov|Dec"
-WEEKDAYS = "Mon|Tue|Wed|Thu|Fri|Sat|Sun"
 SILENT = ("script", "style", "template")
 NOT_PAGES = {
     "enter", "health", "worker", "manifest", "outbox", "along", "job-file", "paper", "papers-pack", "photo", "logout",
@@ -45,7 +43,7 @@ EXCEPTIONS = (
     "all of it invented",
     "its prices are invented",
     "put your own in",  # kept in revisions
-    "(minutes|eur) per .*",
+    "(minutes|eur|hours)? ?per .*",
     "(eur|it costs|costs)? ?(less|more|the same) than (all on site|bought cut|bought finished and bored|cut on site)( .*)?",
     "crew days? more|crew days? which .*",  # why a kind is made or bought, put together by the core
     "eur more and take",  # units of rates, put together by the core
@@ -56,6 +54,7 @@ EXCEPTIONS = (
     "level section of size",
     "(hinge|closing|meeting)( side)?( and .*)?",  # drawings of the papers
     "if .* delivers to",
+    "the merchant it is taken to be monday to friday without the public holidays of .*",  # suppliers' days, by the core
     "s late",  # of "working day{s} late"
     # what a late delivery moves, and what orders hold: sentences of the core with days in them
     "(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec) (holds in|to (mon|tue|wed|thu|fri|sat|sun))",
