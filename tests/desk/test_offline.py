@@ -10,7 +10,9 @@ from django.conf import settings
 from rodbook.desk import store
 from rodbook.desk.models import Draft, Folder, Photo, Role, Sent
 
-PNG = b"\x89PNG\r\n\x1a\n" + b"0" * 40
+from .pictures import picture
+
+PNG = picture()
 
 
 def _opening(pk, mark):

@@ -5,7 +5,9 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from rodbook.desk import store
 from rodbook.desk.models import Draft, Folder, Photo
 
-PNG = b"\x89PNG\r\n\x1a\n" + b"picture" * 20
+from .pictures import picture
+
+PNG = picture()
 
 
 def _grid(inside, pk):
@@ -41,7 +43,7 @@ def test_a_new_mark_takes_pictures_and_readings_along_and_an_undo_brings_them_ba
 
 
 def test_two_openings_that_change_marks_change_pictures_too(inside, store_job):
-    for mark, data in (("C1", PNG), ("C2", PNG + b"2")):
+    for mark, data in (("C1", PNG), ("C2", picture(seed=2))):
         inside.post(f"/jobs/{store_job}/photo-add/{mark}/", {"photo": SimpleUploadedFile("a.png", data)})
     before = dict(_pictures(store_job))
     inside.post(f"/jobs/{store_job}/openings/", {**_grid(inside, store_job), "r0-mark": "C2", "r1-mark": "C1"})

@@ -93,11 +93,13 @@ class Revision(models.Model):
 
 
 class Photo(models.Model):
-    """A picture of an opening; the file is named by the hash of its content."""
+    """A picture of an opening; the file is named by the hash of what is kept of it."""
 
     folder = models.ForeignKey(Folder, on_delete=models.PROTECT, related_name="photos")
     mark = models.CharField(max_length=80)
     sha256 = models.CharField(max_length=64)
+    sent_sha256 = models.CharField(max_length=64, default="")
+    """Hash of the picture as it was sent, by which it is known when a phone sends it again; empty for those of before."""
     kind = models.CharField(max_length=16)
     who = models.CharField(max_length=150)
     when = models.DateTimeField(auto_now_add=True)

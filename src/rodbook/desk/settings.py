@@ -176,6 +176,10 @@ SECURE_CSP = {
 MOST_SENT = 16 * 1024 * 1024
 """A page that sends more gets a sentence; a list or a picture may have 10 MB, of which its own page tells."""
 
+_PICTURE_MB = os.environ.get("RODBOOK_DESK_PICTURE_MB", "")
+MOST_PICTURE_BYTES = 1_000_000 * (int(_PICTURE_MB) if _PICTURE_MB.isdecimal() and len(_PICTURE_MB) < 10 else 4000)
+"""Room for the pictures of all jobs: some four thousand as they are kept. House assumption. [bytes]"""
+
 DATA_UPLOAD_MAX_MEMORY_SIZE = 12 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 12 * 1024 * 1024
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 20_000

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from django.contrib import messages
+from django.db.models import Q
 from django.http import FileResponse, Http404, HttpRequest, HttpResponse, JsonResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import get_object_or_404, redirect
@@ -27,24 +28,20 @@ def add(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
         raise Http404
     answers = "json" in request.headers.get("Accept", "")
     upload = request.FILES.get("photo")
-    fault = ""
+    fault, later = "", False
     if upload is None:
         fault = "No picture was chosen."
     elif upload.size is None or upload.size > photos.MOST_BYTES:
         fault = "The picture is larger than 10 MB, so it was not kept; take it at a smaller size."
     else:
-        data = upload.read()
         try:
-            sha256, kind = photos.put(data)
+            _take_in(folder, mark, upload.read(), who(request))
         except InputError as error:
+            later = isinstance(error, photos.TryLaterError)
             fault = f"{error.faults[0].what[:1].upper()}{error.faults[0].what[1:]}."
-        else:
-            Photo.objects.get_or_create(
-                folder=folder, mark=mark, sha256=sha256, defaults={"kind": kind, "who": who(request)}
-            )
-            photos.put(data)  # again, as somebody may have thrown the same picture away meanwhile
-    if answers:  # a phone sends what it kept
-        return JsonResponse({"state": "refused" if fault else "kept", "said": fault})
+    if answers:  # a phone sends what it kept, and sends it again by itself where it is told to
+        state = {"state": "refused" if fault else "kept", "said": fault}
+        return JsonResponse(state, status=503 if later else 200)
     if fault:
         messages.error(request, fault)
     else:
@@ -62,6 +59,27 @@ def out(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
         throw_photo_away(photo)
         messages.success(request, _("The picture is taken away."))
     return redirect("measure", pk=pk, mark=mark)
+
+
+def _take_in(folder: Folder, mark: str, data: bytes, name: str) -> None:
+    """Keep a picture of an opening, once however often it is sent.
+
+    Raises
+    ------
+    InputError
+        If it can't be kept.
+    """
+    sent = photos.hash_of(data)
+    same = Q(sent_sha256=sent) | Q(sha256=sent)  # as it was sent before, or as it is kept
+    here = Photo.objects.filter(same, folder=folder, mark=mark).first()
+    if here is not None and photos.path_of(here.sha256).is_file():
+        return
+    kept = photos.made_anew(data)
+    photos.keep(kept)
+    Photo.objects.get_or_create(
+        folder=folder, mark=mark, sha256=kept.sha256, defaults={"kind": kept.kind, "who": name, "sent_sha256": sent}
+    )
+    photos.keep(kept)  # again, as somebody may have thrown the same picture away meanwhile
 
 
 @require_safe
