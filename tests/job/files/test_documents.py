@@ -167,8 +167,8 @@ def test_files_are_read_with_and_without_the_mark_in_front(tmp_path, book):
         (
             b"format = 1\nx = '\xe9'",
             (
-                "line 2, column 6: a character here is not UTF-8; save the file again as UTF-8, "
-                "or have it read in the old Western encoding, if this reads right: x = 'é'"
+                "line 2, column 6: a character here is not UTF-8; save the file again as UTF-8; "
+                "in the old Western encoding it reads: x = 'é'"
             ),
         ),
         (

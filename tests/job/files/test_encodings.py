@@ -28,7 +28,7 @@ def test_the_old_western_encoding_is_asked_and_then_read(tmp_path):
         read_openings(path)
     (fault,) = told.value.faults
     assert (fault.where, fault.code) == ("line 2, column 5", NOT_UTF_8)
-    assert fault.what.endswith("if this reads right: C1;Küche;447;2100")
+    assert fault.what.endswith("it reads: C1;Küche;447;2100")
     assert [opening.room for opening in read_openings(path, western=True)] == ["Küche", "Büro – hinten"]
     assert price_rows(path, western=True)[1][1][1] == "Küche"
 

@@ -224,8 +224,8 @@ def test_rows_have_the_numbers_that_a_spreadsheet_shows(told, tmp_path):
         (
             b"mark;room\nC1;B\xfcro\n",
             (
-                "line 2, column 5: a character here is not UTF-8; save the file again as UTF-8, "
-                "or have it read in the old Western encoding, if this reads right: C1;Büro"
+                "line 2, column 5: a character here is not UTF-8; save the file again as UTF-8; "
+                "in the old Western encoding it reads: C1;Büro"
             ),
         ),
         (

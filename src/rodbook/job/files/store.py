@@ -119,7 +119,7 @@ def _western(data: bytes, position: int, *, agreed: bool) -> str:
     line = re.split(r"[\r\n]", before)[-1]
     after = re.split(r"[\r\n]", data[position : position + _AROUND].decode(_WESTERN), maxsplit=1)[0]
     shown = one_line(f"{line[-_AROUND:]}{after}".strip(), 80)
-    said += f", or have it read in the old Western encoding, if this reads right: {shown}"
+    said += f"; in the old Western encoding it reads: {shown}"
     raise InputError(Fault(_place(before), said, code=NOT_UTF_8))
 
 
