@@ -7,6 +7,7 @@ from rodbook.cli.change import change
 from rodbook.cli.commands import main, rodbook
 from rodbook.cli.confirming import confirm_command
 from rodbook.cli.dates import dates
+from rodbook.cli.people import desk_person, desk_second_off
 from rodbook.cli.price_lists import price_list_command
 from rodbook.cli.quotes import quotes_command
 from rodbook.cli.re_price import re_price
@@ -17,6 +18,8 @@ rodbook.add_command(backup)
 rodbook.add_command(backup_schedule)
 rodbook.add_command(restore)
 rodbook.add_command(desk_check)
+rodbook.add_command(desk_person)
+rodbook.add_command(desk_second_off)
 rodbook.add_command(change)
 rodbook.add_command(confirm_command)
 rodbook.add_command(basket_command)

@@ -465,22 +465,6 @@ def desk(
     serve(where, port=port, host=host, names=names, share=share, tls=tls, proxy=proxy, say=click.echo)
 
 
-@rodbook.command("desk-person")
-@click.argument("name")
-@click.option("--role", type=click.Choice(["owner", "maker", "reader"]), default="reader", show_default=True)
-@click.option("--home", type=click.Path(path_type=Path, file_okay=False), default=None, help="The desk's folder.")
-@click.password_option(help="Their first password; asked for where it is left out.")
-def desk_person(name: str, role: str, home: Path | None, password: str) -> None:
-    """Make an account for the shared desk; the first one has to be an owner's."""
-    from rodbook.desk.serve import prepare
-
-    prepare((home or Path.home() / ".rodbook").resolve(), share=True)
-    from rodbook.desk.people import add_person
-
-    add_person(name, role, password)
-    click.echo(f"{name} may sign in as {role}.")
-
-
 def _fail(error: RodbookError) -> NoReturn:
     lines = [str(fault) for fault in error.faults] if isinstance(error, InputError) else [str(error)]
     for line in lines:

@@ -44,10 +44,10 @@ __all__ = [
     "who_is_asking",
 ]
 
-OPEN_PAGES = frozenset({"enter", "login", "health", "worker", "manifest", "no-signal"})
+OPEN_PAGES = frozenset({"enter", "login", "login-code", "health", "worker", "manifest", "no-signal"})
 """Names of the pages that a stranger may ask for."""
 
-OWN_PAGES = frozenset({"logout", "own-password"})
+OWN_PAGES = frozenset({"logout", "own-password", "own-second"})
 """Names of the pages where even a reader changes something: what is theirs alone."""
 
 READ_ONLY = frozenset({"GET", "HEAD", "OPTIONS"})

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import logging
 import threading
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from rodbook.desk.backups import OLD, last_made, read_schedule, run_due
+from rodbook.desk.backups import OLD, Backup, last_made, read_schedule, run_due
 from rodbook.desk.soundness import Damage, check_home
 from rodbook.desk.wayback import in_words, way_back
 from rodbook.errors import RodbookError
@@ -27,13 +27,14 @@ _log = logging.getLogger(__name__)
 class Keeper:
     """Looks now and then, in a thread of its own.
 
-    `fault` is why the last backup that was due was not made; `damage` what the last look found.
+    `fault` is why the last backup that was due was not made; `damage` what the last look found; `tell` is told of each backup.
     """
 
     def __init__(self) -> None:
         """Start with nothing wrong."""
         self.fault = ""
         self.damage: tuple[Damage, ...] = ()
+        self.tell: Callable[[Backup], None] = lambda _backup: None
         self._stop = threading.Event()
         self._thread: threading.Thread | None = None
 
@@ -50,8 +51,9 @@ class Keeper:
     def look(self, home: Path, now: datetime) -> None:
         """Make a backup where one is due."""
         try:
-            if run_due(home, now) is not None:
+            if (made := run_due(home, now)) is not None:
                 self.fault = ""
+                self.tell(made)
         except RodbookError as error:
             self.fault = str(error)
             _log.warning("a backup was due and not made: %s", error)

@@ -9,7 +9,7 @@ from django.db import models
 
 from rodbook.desk.changes import Change, changed, sentence
 
-__all__ = ["Draft", "Folder", "Kind", "Person", "Photo", "Record", "Revision", "Role", "Sent"]
+__all__ = ["Deed", "Draft", "Folder", "Kind", "Person", "Photo", "Record", "Revision", "Role", "Second", "Sent"]
 
 
 class Kind(StrEnum):
@@ -197,3 +197,44 @@ class Person(models.Model):
     def __str__(self) -> str:
         """Account and role."""
         return f"{self.user} ({self.role})"
+
+
+class Deed(models.Model):
+    """One line of who did what: kept as a code with its parameters, in whatever language it is read later."""
+
+    doing = models.CharField(max_length=24)
+    who = models.CharField(max_length=150)
+    """Name of the account; empty where nobody was in."""
+    place = models.CharField(max_length=64)
+    parameters = models.JSONField(default=dict)
+    times = models.PositiveIntegerField(default=1)
+    """How often, where the same is counted together."""
+    began = models.DateTimeField(auto_now_add=True)
+    when = models.DateTimeField(db_index=True)
+    """The last time."""
+
+    class Meta:
+        """Newest first."""
+
+        ordering = ("-when", "-pk")
+        indexes = (models.Index(fields=("doing",), name="deeds_by_doing"),)
+
+    def __str__(self) -> str:
+        """Who and what."""
+        return f"{self.who} {self.doing}"
+
+
+class Second(models.Model):
+    """The second step of somebody's sign-in: the secret that their phone shares, and the hashes of codes kept on paper."""
+
+    user = models.OneToOneField(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="second")
+    secret = models.CharField(max_length=64)
+    since = models.DateTimeField(null=True)
+    """When it was proved; until then nothing is asked for."""
+    last_step = models.BigIntegerField(default=0)
+    """Number of the last time step whose code was taken; none up to it is taken again."""
+    recovery = models.JSONField(default=list)
+
+    def __str__(self) -> str:
+        """Account."""
+        return f"second step of {self.user}"

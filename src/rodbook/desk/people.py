@@ -12,9 +12,10 @@ from django.db import transaction
 from django.db.models import QuerySet
 
 from rodbook.desk.models import Person, Role
+from rodbook.desk.second import switch_off
 from rodbook.errors import Fault, InputError
 
-__all__ = ["add_person", "everybody", "set_active", "set_password", "set_role"]
+__all__ = ["add_person", "everybody", "set_active", "set_password", "set_role", "take_second_off"]
 
 LONGEST_NAME = 80
 
@@ -124,6 +125,20 @@ def _end_sessions(user: AbstractUser) -> None:
     for session in Session.objects.all():
         if session.get_decoded().get(SESSION_KEY) == str(user.pk):
             session.delete()
+
+
+def take_second_off(person: Person) -> None:
+    """Ask somebody for no second step any more, and end every session of theirs: the phone that is lost may hold one.
+
+    Raises
+    ------
+    InputError
+        If none is asked for.
+    """
+    with transaction.atomic():
+        if not switch_off(person.user):
+            raise InputError.at("second", f"{person.user.get_username()} has no second step")
+        _end_sessions(person.user)
 
 
 def set_password(user: AbstractUser, password: str) -> None:

@@ -200,6 +200,7 @@ def _serve(
 
     from rodbook.desk.access import new_key
     from rodbook.desk.keeper import keeper
+    from rodbook.desk.noting import note_own_backup
     from rodbook.desk.planning import planner
     from rodbook.desk.server import make_server
 
@@ -211,6 +212,7 @@ def _serve(
         ) from None
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
     planner.warm()
+    keeper.tell = note_own_backup
     keeper.start(held.home)
     held.tell(f"http://{host}:{server.effective_port}/")
     if opened:

@@ -76,6 +76,7 @@ MIDDLEWARE = [
     "rodbook.desk.access.Limit",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "rodbook.desk.noting.Noting",
     "rodbook.desk.access.Gate",
     "rodbook.desk.views.begin.AskFirst",
     "django.contrib.messages.middleware.MessageMiddleware",

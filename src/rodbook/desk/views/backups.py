@@ -26,6 +26,7 @@ from rodbook.desk.backups import (
     read_schedule,
     write_schedule,
 )
+from rodbook.desk.deeds import Doing, note
 from rodbook.desk.faults import Form
 from rodbook.desk.keeper import backup_state, keeper
 from rodbook.desk.models import Folder, Photo, Revision
@@ -78,6 +79,7 @@ def schedule(request: HttpRequest) -> HttpResponse:
     typed = {name: request.POST.get(name, "").strip() for name in ("folder", *NUMBERS, "passphrase")}
     if request.POST.get("off"):
         write_schedule(_home(), None)
+        note(request, Doing.BACKUPS_SET, on=False)
         keeper.fault = ""
         messages.success(request, _("No backups are made by themselves from now on."))
         return redirect("backups")
@@ -96,6 +98,7 @@ def schedule(request: HttpRequest) -> HttpResponse:
     except StoreError as error:
         messages.error(request, f"{str(error)[:1].upper()}{str(error)[1:]}.")
     else:
+        note(request, Doing.BACKUPS_SET, on=True, folder=typed["folder"], sealed=bool(passphrase))
         keeper.look(_home(), datetime.now(UTC))
         if not keeper.fault:
             messages.success(request, _("Backups are made by themselves while the desk runs."))
@@ -124,4 +127,5 @@ def make(request: HttpRequest) -> HttpResponseBase:
         messages.error(request, f"{str(error)[:1].upper()}{str(error)[1:]}.")
         return redirect("backups")
     note_made(_home(), found)
+    note(request, Doing.BACKUP_MADE, file=found.path.name, length=found.length, sealed=bool(known and known.passphrase))
     return reply

@@ -101,4 +101,6 @@ def export(request: HttpRequest, pk: int) -> HttpResponse:
     reply = HttpResponse(write_job(job), content_type="application/toml; charset=utf-8")
     name = slugify(page.job.job.name)[:60] or "job"
     reply["Content-Disposition"] = f'attachment; filename="{name}.toml"'
+    if sees_prices(request):
+        reply["Cache-Control"] = "no-store"
     return reply

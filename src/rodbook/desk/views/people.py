@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Callable
 from functools import wraps
 
@@ -18,13 +19,15 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from rodbook.desk import people
 from rodbook.desk.access import needs_owner
+from rodbook.desk.deeds import Doing, note
 from rodbook.desk.faults import Form
-from rodbook.desk.models import Person, Role
+from rodbook.desk.models import Person, Role, Second
+from rodbook.desk.second import has_second
 from rodbook.desk.turnstile import Refused
 from rodbook.desk.views.entrance import turnstile, wait
 from rodbook.errors import Fault, InputError
 
-__all__ = ["active", "add", "index", "new_password", "own_password", "role"]
+__all__ = ["active", "add", "index", "new_password", "own_password", "role", "second_off", "shared_only"]
 
 ROLES = (
     (Role.OWNER.value, lazy("owner: everything, prices and people too")),
@@ -33,7 +36,7 @@ ROLES = (
 )
 
 
-def _shared_only[**P](view: Callable[P, HttpResponse]) -> Callable[P, HttpResponse]:
+def shared_only[**P](view: Callable[P, HttpResponse]) -> Callable[P, HttpResponse]:
     """A desk of one's own has no accounts, so there is no such page."""
 
     @wraps(view)
@@ -46,12 +49,13 @@ def _shared_only[**P](view: Callable[P, HttpResponse]) -> Callable[P, HttpRespon
 
 
 def _render(request: HttpRequest, form: Form) -> HttpResponse:
-    context = {"people": people.everybody(), "roles": ROLES, "form": form}
+    second = set(Second.objects.filter(since__isnull=False).values_list("user_id", flat=True))
+    context = {"people": people.everybody(), "roles": ROLES, "form": form, "second": second}
     return render(request, "desk/people.html", context, status=422 if form.faults else 200)
 
 
 @require_safe
-@_shared_only
+@shared_only
 @needs_owner
 def index(request: HttpRequest) -> HttpResponse:
     """Everybody with an account."""
@@ -60,7 +64,7 @@ def index(request: HttpRequest) -> HttpResponse:
 
 @sensitive_post_parameters("password")
 @require_POST
-@_shared_only
+@shared_only
 @needs_owner
 def add(request: HttpRequest) -> HttpResponse:
     """Make an account."""
@@ -69,62 +73,82 @@ def add(request: HttpRequest) -> HttpResponse:
         person = people.add_person(typed["name"], typed["role"], request.POST.get("password", ""))
     except InputError as error:
         return _render(request, Form({**typed, "password": ""}, error.faults))
+    note(request, Doing.ACCOUNT_MADE, person=person.user.get_username(), role=person.role)
     messages.success(
         request, _("%(person)s may come in as %(role)s.") % {"person": person.user.get_username(), "role": person.role}
     )
     return redirect("people")
 
 
-def _done(request: HttpRequest, deed: Callable[[], None], said: str) -> HttpResponse:
+def _done(
+    request: HttpRequest, deed: Callable[[], None], said: str, doing: Doing, person: Person, **parameters: object
+) -> HttpResponse:
     try:
         deed()
     except InputError as error:
         messages.error(request, f"{error.faults[0].what[0].upper()}{error.faults[0].what[1:]}.")
     else:
+        note(request, doing, person=person.user.get_username(), **parameters)
         messages.success(request, said)
     return redirect("people")
 
 
 @require_POST
-@_shared_only
+@shared_only
 @needs_owner
 def role(request: HttpRequest, pk: int) -> HttpResponse:
     """Give somebody another role."""
     person = get_object_or_404(Person, pk=pk)
-    wanted = request.POST.get("role", "")
+    wanted, before = request.POST.get("role", ""), person.role
     return _done(
         request,
         lambda: people.set_role(person, wanted),
         _("%(person)s is %(wanted)s now.") % {"person": person.user.get_username(), "wanted": wanted},
+        Doing.ROLE_CHANGED,
+        person,
+        before=before,
+        after=wanted,
     )
 
 
 @require_POST
-@_shared_only
+@shared_only
 @needs_owner
 def active(request: HttpRequest, pk: int) -> HttpResponse:
     """Shut an account, or open it again."""
     person = get_object_or_404(Person, pk=pk)
     opened = request.POST.get("active") == "1"
     said = f"{person.user.get_username()} {'may come in again' if opened else 'can no longer come in'}."
-    return _done(request, lambda: people.set_active(person, active=opened), said)
+    doing = Doing.ACCOUNT_OPENED if opened else Doing.ACCOUNT_SHUT
+    return _done(request, lambda: people.set_active(person, active=opened), said, doing, person)
 
 
 @sensitive_post_parameters("password")
 @require_POST
-@_shared_only
+@shared_only
 @needs_owner
 def new_password(request: HttpRequest, pk: int) -> HttpResponse:
     """Give somebody who forgot theirs another password."""
     person = get_object_or_404(Person, pk=pk)
     password = request.POST.get("password", "")
     said = f"{person.user.get_username()} has another password; tell them, and have them change it."
-    return _done(request, lambda: people.set_password(person.user, password), said)
+    return _done(request, lambda: people.set_password(person.user, password), said, Doing.PASSWORD_GIVEN, person)
+
+
+@require_POST
+@shared_only
+@needs_owner
+def second_off(request: HttpRequest, pk: int) -> HttpResponse:
+    """Let somebody who lost the phone in with the password alone, and end their sessions."""
+    person = get_object_or_404(Person, pk=pk)
+    said = _("%(person)s signs in with the password alone now; have them switch the second step on again.")
+    deed = functools.partial(people.take_second_off, person)
+    return _done(request, deed, said % {"person": person.user.get_username()}, Doing.SECOND_OFF, person)
 
 
 @sensitive_post_parameters("old", "password")
 @require_http_methods(["GET", "HEAD", "POST"])
-@_shared_only
+@shared_only
 def own_password(request: HttpRequest) -> HttpResponse:
     """Change one's own password."""
     form = Form({})
@@ -136,6 +160,7 @@ def own_password(request: HttpRequest) -> HttpResponse:
             with turnstile.passed(place, known=True):
                 if not user.check_password(request.POST.get("old", "")):
                     turnstile.wrong(place)
+                    note(request, Doing.WRONG_PASSWORD)
                     form = Form({"old": ""}, (Fault("old", "this is not your password as it stands"),))
                 else:
                     people.set_password(user, request.POST.get("password", ""))
@@ -145,6 +170,9 @@ def own_password(request: HttpRequest) -> HttpResponse:
             form = Form({"password": ""}, error.faults)
         if not form.faults:
             update_session_auth_hash(request, user)
+            note(request, Doing.PASSWORD_CHANGED)
             messages.success(request, _("Your password is changed; your other sessions are ended."))
             return redirect("jobs")
-    return render(request, "desk/password.html", {"form": form}, status=422 if form.faults else 200)
+    return render(
+        request, "desk/password.html", {"form": form, "second": has_second(user)}, status=422 if form.faults else 200
+    )
