@@ -1,5 +1,5 @@
 # One command each; `make` alone says which there are.
-.PHONY: help setup setup-dev browser demo desk test check bench pictures messages lock clean
+.PHONY: help setup setup-dev browser demo desk test check bench pictures messages bill lock clean
 PY := .venv/bin/python
 
 help:
@@ -8,6 +8,7 @@ help:
 	@echo "make test      run every check and test"
 	@echo "make bench     measure plan times and memory, printed as tables"
 	@echo "make messages  collect the desk's texts for translation"
+	@echo "make bill      write what Rodbook is made of, and its licences, to out/bill"
 	@echo "make pictures  remake the pictures in docs/"
 	@echo "make setup     only build .venv (demo and test do it by themselves)"
 	@echo "make lock      write the lock files anew (needs uv)"
@@ -52,6 +53,9 @@ pictures: setup-dev browser
 
 messages: setup-dev
 	@$(PY) scripts/messages.py
+
+bill: setup-dev
+	@$(PY) scripts/bill_of_materials.py --out out/bill
 
 lock:
 	@sh scripts/lock

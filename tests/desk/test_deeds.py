@@ -13,7 +13,7 @@ from rodbook.desk.backups import Backup, Contents
 from rodbook.desk.backups.sealed import FIRST_LINE
 from rodbook.desk.deeds import DESK, HERE, KEPT, OF_STRANGERS, Doing, note_by
 from rodbook.desk.deeds_said import _SAID, said
-from rodbook.desk.models import Deed, Person
+from rodbook.desk.models import Deed, Folder, Person
 
 GOOD = "plinth walnut teapot"
 
@@ -93,9 +93,10 @@ def test_every_file_that_leaves_is_noted_whatever_view_gives_it(inside, store_jo
     assert taken >= 2
     assert Deed.objects.count() == taken  # looking, and asking for a head alone, takes nothing
     job = Deed.objects.get(parameters__page="job-file")
-    assert job.parameters["job"] == "Converted store"
+    name = Folder.objects.get(pk=store_job).name
+    assert job.parameters["job"] == name
     assert job.parameters["prices"] is True
-    assert said(job).endswith(", of Converted store, with prices")
+    assert said(job).endswith(f", of {name}, with prices")
     paper = Deed.objects.get(parameters__page="paper")
     assert paper.parameters["prices"] is False
     assert paper.who == "this desk"

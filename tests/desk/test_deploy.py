@@ -43,3 +43,20 @@ def test_sessions_of_a_shared_desk_end_the_same_day(tmp_path, shared):
     assert renewed == (shared == "1")
     assert secure
     assert not debug
+
+
+def test_cookies_behind_tls_are_bound_to_the_host_and_closed_to_scripts(tmp_path):
+    code = (
+        "import json, django; django.setup(); from django.conf import settings as s;"
+        "print(json.dumps([[s.SESSION_COOKIE_NAME, s.CSRF_COOKIE_NAME], [s.SESSION_COOKIE_PATH, s.SESSION_COOKIE_DOMAIN],"
+        " [s.SESSION_COOKIE_SECURE, s.CSRF_COOKIE_SECURE, s.SESSION_COOKIE_HTTPONLY], s.SECURE_HSTS_SECONDS >= 15724800]))"
+    )
+    names, bound, closed, strict = json.loads(_run(tmp_path, "-c", code).stdout)
+    assert all(name.startswith("__Host-") for name in names)
+    assert bound == ["/", None]
+    assert closed == [True, True, True]
+    assert strict
+    names, _, closed, strict = json.loads(_run(tmp_path, "-c", code, tls="0").stdout)
+    assert not any(name.startswith("__Host-") for name in names)  # a browser keeps such a name by TLS alone
+    assert closed == [False, False, True]
+    assert not strict

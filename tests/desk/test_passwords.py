@@ -20,3 +20,20 @@ def test_common_and_repeated_ones_are_refused(password):
 )
 def test_others_are_taken(password):
     validate_password(password)
+
+
+@pytest.mark.parametrize(
+    ("password", "taken"),
+    [
+        ("été ☕ 木の棚 plinth 🪵", True),
+        ("walnut  plinth  teapot", True),
+        ("seven " * 3 + "larch boards under the old kettle by a green window near the quarry road", True),
+        ("plinth walnut teapot " * 7, False),
+    ],
+)
+def test_any_sign_is_taken_up_to_a_length_that_nobody_types(password, taken):
+    if taken:
+        return validate_password(password)
+    with pytest.raises(ValidationError, match="longer than 128"):
+        validate_password(password)
+    return None

@@ -183,7 +183,10 @@ def test_it_is_switched_off_by_a_code_alone(ada, clock):
     assert not Second.objects.exists()
     assert ada.post("/password/second/", {"do": "off", "code": "1"}).status_code == 302
     assert ada.post("/password/second/", {"do": "nothing"}).status_code == 302
-    assert [d.doing for d in Deed.objects.filter(doing__startswith="second").order_by("pk")] == ["second-on", "second-off"]
+    assert [d.doing for d in Deed.objects.filter(doing__startswith="second").order_by("pk")] == [
+        "second-on",
+        "second-off",
+    ]
 
 
 def test_the_command_line_lets_an_owner_back_in(ada, clock, monkeypatch):

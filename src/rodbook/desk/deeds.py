@@ -19,7 +19,18 @@ from django.utils import timezone
 from rodbook.desk.models import Deed
 from rodbook.desk.turnstile import place_of
 
-__all__ = ["COMMAND", "DESK", "HERE", "KEPT", "MOST_OF_STRANGERS", "OF_STRANGERS", "Doing", "forget_old", "note", "note_by"]
+__all__ = [
+    "COMMAND",
+    "DESK",
+    "HERE",
+    "KEPT",
+    "MOST_OF_STRANGERS",
+    "OF_STRANGERS",
+    "Doing",
+    "forget_old",
+    "note",
+    "note_by",
+]
 
 KEPT = timedelta(days=730)
 """How long a deed is kept. House assumption."""

@@ -14,6 +14,9 @@ __all__ = ["Guessable"]
 FEWEST_SIGNS = 5
 """So many different signs a password has at the least. House assumption."""
 
+MOST_SIGNS = 128
+"""No password is longer (OWASP ASVS 4.0.3, 2.1.2)."""
+
 RUNS = (
     "abcdefghijklmnopqrstuvwxyz" * 2,
     "0123456789" * 3,
@@ -39,6 +42,8 @@ class Guessable:
         ValidationError
             With a sentence.
         """
+        if len(password) > MOST_SIGNS:
+            raise ValidationError(_("This password is longer than %(most)s signs.") % {"most": MOST_SIGNS})
         plain = password.casefold().strip()
         if len(set(plain)) < FEWEST_SIGNS:
             raise ValidationError(_("This password has too few different signs."))

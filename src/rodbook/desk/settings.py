@@ -146,10 +146,11 @@ SESSION_SAVE_EVERY_REQUEST = SHARED
 SESSION_LONGEST = 7 * 24 * 3600 if SHARED else 30 * 24 * 3600
 """However much it is used, a session ends after so long. House assumption. [s]"""
 SESSION_COOKIE_SAMESITE = "Strict"
-SESSION_COOKIE_NAME = "rodbook_session"
+SESSION_COOKIE_NAME = "__Host-rodbook_session" if BEHIND_TLS else "rodbook_session"
+"""With the prefix browsers keep it for this one host and by TLS alone (RFC 6265bis, section 4.1.3.2)."""
 CSRF_COOKIE_SAMESITE = "Strict"
 CSRF_COOKIE_HTTPONLY = True
-CSRF_COOKIE_NAME = "rodbook_csrf"
+CSRF_COOKIE_NAME = "__Host-rodbook_csrf" if BEHIND_TLS else "rodbook_csrf"
 CSRF_FAILURE_VIEW = "rodbook.desk.views.errors.too_old"
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = BEHIND_TLS
 SECURE_SSL_REDIRECT = BEHIND_TLS

@@ -9,7 +9,7 @@ from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk import store
-from rodbook.desk.access import role_of
+from rodbook.desk.access import role_of, sees_prices
 from rodbook.desk.faults import Form
 from rodbook.desk.models import Kind
 from rodbook.desk.roles import seen_part
