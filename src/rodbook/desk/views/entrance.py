@@ -86,6 +86,7 @@ class SignIn(LoginView):  # type: ignore[misc]
     """Name and password, through the turnstile."""
 
     template_name = "desk/login.html"
+    http_method_names = ("get", "head", "post", "options")  # the framework's own takes PUT for POST
 
     def post(self, request: HttpRequest, *args: object, **kwargs: object) -> HttpResponse:
         """Check a password where there is room for it."""
@@ -203,4 +204,4 @@ def enter(request: HttpRequest, key: str) -> HttpResponse:
 @require_safe
 def health(_request: HttpRequest) -> HttpResponse:
     """Say that the server answers; nothing else."""
-    return HttpResponse("well\n", content_type="text/plain")
+    return HttpResponse("well\n", content_type="text/plain; charset=utf-8")

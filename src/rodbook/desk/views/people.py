@@ -81,7 +81,7 @@ def add(request: HttpRequest) -> HttpResponse:
 
 
 def _done(
-    request: HttpRequest, deed: Callable[[], None], said: str, doing: Doing, person: Person, **parameters: object
+    request: HttpRequest, deed: Callable[[], None], said: str, doing: Doing, person: Person, **parameters: str
 ) -> HttpResponse:
     try:
         deed()
