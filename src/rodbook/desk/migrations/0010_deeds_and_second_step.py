@@ -8,7 +8,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('desk', '0008_changes_as_data'),
+        ('desk', '0009_photos_as_sent'),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
