@@ -8,7 +8,7 @@ from django.test import Client
 from django.urls import get_resolver, reverse
 from django.utils import timezone
 
-from rodbook.desk import deeds, noting, people
+from rodbook.desk import deeds, noting, people, store
 from rodbook.desk.backups import Backup, Contents
 from rodbook.desk.backups.sealed import FIRST_LINE
 from rodbook.desk.deeds import DESK, HERE, KEPT, OF_STRANGERS, Doing, note_by
@@ -21,6 +21,7 @@ GOOD = "plinth walnut teapot"
 @pytest.fixture
 def owner(settings, db):
     settings.SHARED = True
+    store.the_book_folder()
     people.add_person("ada", "owner", GOOD)
     client = Client()
     client.post("/login/", {"username": "ada", "password": GOOD}, REMOTE_ADDR="192.0.2.7")

@@ -8,7 +8,7 @@ import pyotp
 import pytest
 from django.test import Client
 
-from rodbook.desk import people, second
+from rodbook.desk import people, second, store
 from rodbook.desk.models import Deed, Person, Second
 
 GOOD = "plinth walnut teapot"
@@ -28,6 +28,7 @@ def clock(monkeypatch):
 @pytest.fixture
 def ada(settings, db):
     settings.SHARED = True
+    store.the_book_folder()
     people.add_person("ada", "owner", GOOD)
     people.add_person("ben", "reader", GOOD)
     return _in("ada")
