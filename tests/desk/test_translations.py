@@ -21,6 +21,8 @@ from rodbook.desk.views.common import date_now, job_page
 from rodbook.plan import make_plan
 from rodbook.plan.dates import plan_dates, wanted_by
 
+WEEKDAYS = "Monday|Tuesday|Wednesday|Thursday|Friday|Saturday|Sunday"
+MONTHS = "January|February|March|April|May|June|July|August|September|October|November|December"
 ATTRIBUTES = ("aria-label", "alt", "title", "placeholder")
 SILENT = ("script", "style", "template")
 NOT_PAGES = {
