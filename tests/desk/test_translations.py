@@ -24,7 +24,7 @@ from rodbook.plan.dates import plan_dates, wanted_by
 WEEKDAYS = "Monday|Tuesday|Wednesday|Thursday|Friday|Saturday|Sunday"
 MONTHS = "January|February|March|April|May|June|July|August|September|October|November|December"
 ATTRIBUTES = ("aria-label", "alt", "title", "placeholder")
-SILENT = ("script", "style", "template")
+SILENT = ("script", "style", "template", "code")  # what is typed into a terminal is no text
 NOT_PAGES = {
     "enter", "health", "worker", "manifest", "outbox", "along", "job-file", "paper", "papers-pack", "photo", "logout",
     "dates-file", "all-dates-file",
@@ -135,7 +135,7 @@ def _outside(text):
     before = None
     while before != text:
         before, text = text, re.sub(r"⟦[^⟦⟧]*⟧", " ", text)
-    return text
+    return re.sub(r"⟦[^⟧]*$|^[^⟦]*⟧", " ", text)  # a text that a command stands in is read in two pieces
 
 
 def _strings(value):
@@ -167,9 +167,6 @@ def _said_by_the_core():
 
 def _runs(text):
     """Words of a text that follow one another, without figures, signs, and marks such as C3 or 3-door-left."""
-    text = re.sub(
-        rf"\b({WEEKDAYS})?,? ?\d{{1,2}} ({MONTHS})\b", ";", text
-    )  # days, as the core has them in its sentences
     text = re.sub(r"\b([A-Z]{1,3}\d+|\d+-[a-z]+(-(left|right))?)\b", ";", text)
     for run in re.split(r"[^A-Za-z '’-]+", text):
         words = re.sub(r"[^a-z]+", " ", run.lower()).split()

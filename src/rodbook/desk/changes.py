@@ -64,6 +64,7 @@ _HEADS = {
     "saw": "",
     "making": "",
     "sizes": "number of sizes",
+    "gaps": "",
     "price": "price",
     "dates": "dates",
     "given": "price given",
@@ -161,7 +162,7 @@ def _walk(old: Mapping[str, Value], new: Mapping[str, Value], way: Path) -> Iter
         before, after, path = old.get(name), new.get(name), (*way, name)
         if before == after:
             continue
-        if name in _HEADS or name in _GROUPS:  # a table that is not there is one with nothing in it
+        if name in _HEADS or name in _GROUPS or way == ("gaps",):  # a table that is not there is one with nothing in it
             before, after = before or {}, after or {}
         mine, yours = _keyed(before), _keyed(after)
         if (

@@ -12,12 +12,26 @@ from django.utils.translation import gettext as _
 from rodbook.desk import store
 from rodbook.desk.access import role_of, who
 from rodbook.desk.history_lines import faults_for, lines_for
-from rodbook.desk.models import Folder, Revision
+from rodbook.desk.models import Folder, Kind, Revision
 from rodbook.desk.roles import may_see_at, seen_part
 from rodbook.errors import InputError
 from rodbook.job import Book
 
 __all__ = ["saved_or_told"]
+
+MOST_NAMED = 2
+"""So many changes are named when something is saved; of more it says how many (house assumption)."""
+
+
+def _what(request: HttpRequest, revision: Revision) -> str:
+    """Which revision was saved, of what, and what is new in it, as far as they see it."""
+    lines = lines_for(role_of(request), revision)
+    named = "; ".join(lines[:MOST_NAMED])
+    if more := len(lines) - MOST_NAMED if len(lines) > MOST_NAMED else 0:
+        named += _("; and %(more)s more") % {"more": more}
+    told = _("Saved as revision %(number)s.") % {"number": revision.number}
+    where = {Kind.BOOK: _("The book"), Kind.JOB: _("The job")}.get(Kind(revision.folder.kind), "")
+    return f"{told} {where}: {named}." if named and where else told
 
 
 def saved_or_told(
@@ -65,5 +79,5 @@ def saved_or_told(
             _("%(who)s saved meanwhile: %(changed)s. Both changes stand.")
             % {"who": saved.meanwhile.who, "changed": changed},
         )
-    messages.success(request, _("Saved as revision %(number)s.") % {"number": saved.revision.number})
+    messages.success(request, _what(request, saved.revision))
     return None

@@ -24,7 +24,7 @@ from rodbook.job.files import parse_book, sample_book_text
 
 __all__ = [
     "Kept", "Overtaken", "Saved", "add_revision", "as_document", "begin_book", "book_now", "has_book", "head", "job_at",
-    "job_documents", "job_now", "jobs", "new_folder",
+    "job_documents", "job_now", "jobs", "new_folder", "note",
     "put_away", "read_document", "read_job_document", "save", "the_book_folder", "undo",
 ]  # fmt: skip
 
@@ -224,6 +224,14 @@ def add_revision(
     locked.name = str(header.get("name", locked.name))[:120]
     locked.save(update_fields=["head", "name", "touched"])
     return revision
+
+
+def note(folder: Folder, text: str, *, who: str) -> Revision:
+    """Add a revision that changes nothing in the document, so that its history says what was done elsewhere from it."""
+    with transaction.atomic():
+        locked = Folder.objects.select_for_update().get(pk=folder.pk)
+        newest = head(locked)
+        return add_revision(locked, newest, newest.document, who, text=text)
 
 
 def undo(

@@ -64,6 +64,13 @@ Share = Annotated[float, Field(gt=0, le=100, allow_inf_nan=False)]
 Positive = Annotated[Millimetres, Field(gt=0)]
 
 
+OwnGap = Annotated[Millimetres, Field(ge=0, le=200)]
+GapName = Literal[
+    "margin", "margin_top", "margin_bottom", "lap", "lap_top", "lap_bottom", "meeting_gap", "floor_clearance"
+]
+"""Figures of a build-up that a job may have of its own."""
+
+
 class Hand(StrEnum):
     """The side that a single leaf hangs on, seen from the front."""
 
@@ -305,6 +312,10 @@ class Job(Document):
     sizes: dict[Word, Annotated[int, Field(ge=1, le=2000)]] = Field(
         default_factory=dict,
         description="How many standard sizes for the openings of each build-up; the fewest where it is left out.",
+    )
+    gaps: dict[Word, dict[GapName, OwnGap]] = Field(
+        default_factory=dict,
+        description="Margins and gaps of this job's own by build-up, in place of the book's. [mm]",
     )
     price: PriceTerms = Field(PriceTerms.model_validate({}), description="How the price is made and shown.")
     dates: JobDates = Field(JobDates.model_validate({}), description="When it is begun and wanted.")

@@ -10,6 +10,7 @@ from rodbook.job import Book, Job
 from rodbook.job.aside import Aside, set_aside
 from rodbook.job.checks import check_book, check_job
 from rodbook.job.models import Making
+from rodbook.job.own_gaps import with_gaps
 from rodbook.money import MakeOrBuy, make_or_buy, settle, turning_quantity
 from rodbook.plan.from_waste import not_laid, with_wanted
 from rodbook.plan.materials import (
@@ -68,7 +69,7 @@ def _parts_of_what_is_left(job: Job, book: Book, aside: Sequence[Aside]) -> Plan
     left, gone = job, tuple(aside)
     if faults := check_job(job, book):
         left, gone = set_aside(job, faults, gone)
-    return _planned(left, book, gone)
+    return _planned(left, with_gaps(book, left), gone)
 
 
 def _planned(left: Job, book: Book, gone: tuple[Aside, ...]) -> Plan:

@@ -11,6 +11,7 @@ from typing import Literal
 from rodbook.job import Book, Job
 from rodbook.job.book import Offcut
 from rodbook.job.models import JobOffcut
+from rodbook.job.own_gaps import with_gaps
 from rodbook.plan.model import Note, Plan
 from rodbook.plan.offcuts import kept_offcuts
 
@@ -18,7 +19,7 @@ __all__ = ["as_found", "moved_otherwise", "offcut_moves", "used_offcuts"]
 
 
 def as_found(book: Book, job: Job) -> Book:
-    """The book with the offcuts in the shop as they were before this job's boards were cut.
+    """The book as this job has it: its own margins and gaps, and the offcuts in the shop from before its boards were cut.
 
     Parameters
     ----------
@@ -29,8 +30,9 @@ def as_found(book: Book, job: Job) -> Book:
     Returns
     -------
     Book
-        The same one where the job has moved no offcut.
+        The same one where the job has moved no offcut and has no margin or gap of its own.
     """
+    book = with_gaps(book, job)
     if not job.offcuts:
         return book
     there_is = {offcut.label for board in book.boards for offcut in board.offcuts}

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import get_language
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk import store
-from rodbook.desk.access import needs_owner
+from rodbook.desk.access import is_owner, refuse, who
 from rodbook.desk.faults import Form
-from rodbook.desk.models import Kind, Revision
+from rodbook.desk.history_lines import lines_for
+from rodbook.desk.models import Kind, Revision, Role
 from rodbook.desk.part_view import part_view
 from rodbook.desk.planning import planner, shown_key
 from rodbook.desk.rendering import Kept
@@ -29,8 +31,9 @@ from rodbook.desk.set_out import (
 )
 from rodbook.desk.views.common import JobPage, job_page, read_base
 from rodbook.errors import InputError
-from rodbook.job import Book
+from rodbook.job import Book, Job
 from rodbook.papers.content.parts import fronts_of
+from rodbook.papers.numbers import Numbers
 from rodbook.plan import Plan
 from rodbook.working import number
 
@@ -56,7 +59,9 @@ class Trial:
     plan : Plan
         By the figures that are tried out; by the book where they are at fault.
     tried : bool
-        Whether `plan` is another than the book's.
+        Whether `plan` is another than the job's.
+    book : Book
+        The firm's, without what the job has of its own.
     """
 
     build_up: str
@@ -64,6 +69,7 @@ class Trial:
     form: Form
     plan: Plan
     tried: bool
+    book: Book
 
     @property
     def query(self) -> str:
@@ -75,9 +81,18 @@ class Trial:
         """What the form's template needs."""
         return [
             {"name": f.name, "label": f.words, "value": self.form.typed(f.name), "fault": self.form.fault(f.name),
-             "hint": f"in the book {number(f.value).removesuffix('.0')}"}
+             "hint": _in_book(self.book, self.build_up, f)}
             for f in self.figures
         ]  # fmt: skip
+
+
+def _in_book(book: Book, build_up: str, figure: Figure) -> str:
+    """What the book has, and what the job has of its own where that is another."""
+    value = getattr(book.build_up(build_up), figure.name)
+    found = _("in the book %(value)s") % {"value": Numbers.of(book).short(value)}
+    if value == figure.value:
+        return found
+    return f"{found}, {_('in this job %(value)s') % {'value': Numbers.of(book).short(figure.value)}}"
 
 
 def _plain(figure: Figure) -> str:
@@ -94,14 +109,33 @@ def _trial(page: JobPage, asked: Mapping[str, str]) -> Trial | None:
     given = {f.name: asked[f.name].strip() for f in figures if f.name in asked}
     typed = {f.name: given.get(f.name, _plain(f)) for f in figures}
     if not given:
-        return Trial(build_up, figures, Form(typed), page.plan, tried=False)
+        return Trial(build_up, figures, Form(typed), page.plan, tried=False, book=page.book)
     try:
-        book = _tried_book(page.book, build_up, given)
-        plan = planner.parts(page.job, book)
+        book = _tried_book(page.book, build_up, {**_own(page.job, build_up), **given})
+        plan = planner.parts(_without_own(page.job, build_up, given), book)
         _refuse_more_aside(page.plan, plan)
     except InputError as error:
-        return Trial(build_up, figures, Form(typed, error.faults, _prefix(page.book, build_up)), page.plan, tried=False)
-    return Trial(build_up, figures, Form(typed), plan, tried=book != page.book)
+        return Trial(
+            build_up,
+            figures,
+            Form(typed, error.faults, _prefix(page.book, build_up)),
+            page.plan,
+            tried=False,
+            book=page.book,
+        )
+    return Trial(build_up, figures, Form(typed), plan, tried=plan.book != page.plan.book, book=page.book)
+
+
+def _own(job: Job, build_up: str) -> dict[str, str]:
+    """Margins and gaps that the job has of its own, as they are typed."""
+    return {name: number(value) for name, value in job.gaps.get(build_up, {}).items()}
+
+
+def _without_own(job: Job, build_up: str, names: Iterable[str]) -> Job:
+    """The job without margins and gaps of its own of these names."""
+    left = {gap: value for gap, value in job.gaps.get(build_up, {}).items() if gap not in names}
+    gaps = {name: own for name, own in {**job.gaps, build_up: left}.items() if own}
+    return job.model_copy(update={"gaps": gaps})
 
 
 def _refuse_more_aside(before: Plan, tried: Plan) -> None:
@@ -199,10 +233,12 @@ def try_out(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_POST
-@needs_owner
 def keep(request: HttpRequest, pk: int) -> HttpResponse:
-    """Save margins and gaps in the firm's book; they hold for every job from then on."""
+    """Save margins and gaps: in the firm's book, where they hold for every job from then on, or for this job alone."""
     page = job_page(pk)
+    for_job = request.POST.get("for") == "job"
+    if not for_job and not is_owner(request):
+        return refuse(request, _("Only the owner changes the book; keep the figures for this job instead."))
     base = read_base(request)
     asked = _posted(request)
     trial = _trial(page, asked)
@@ -210,13 +246,45 @@ def keep(request: HttpRequest, pk: int) -> HttpResponse:
         return redirect("parts", pk=pk)
     if trial.form.faults:
         return render(request, "desk/parts.html", _context(page, trial, _number(asked, "front")), status=422)
+    typed = {name: text for name, text in trial.form.values.items() if name in asked}
+    kept = _keep_for_job if for_job else _keep_in_book
+    return kept(request, page, base, trial, typed) or redirect("parts", pk=pk)
+
+
+def _keep_for_job(
+    request: HttpRequest, page: JobPage, _base: int, trial: Trial, typed: Mapping[str, str]
+) -> HttpResponse | None:
+    """Keep figures for this job alone; what is as the book has it is none of the job's own."""
+    tried, in_book = trial.plan.book.build_up(trial.build_up), page.book.build_up(trial.build_up)
+    others = _without_own(page.job, trial.build_up, typed)
+    own = {name: getattr(tried, name) for name in typed if getattr(tried, name) != getattr(in_book, name)}
+    gaps = {name: {str(gap): value for gap, value in found.items()} for name, found in others.gaps.items()}
+    if own:
+        gaps[trial.build_up] = {**gaps.get(trial.build_up, {}), **own}
+    job = page.job.model_copy(update={"gaps": gaps})
+    base = request.POST.get("job_base", "")
+    began = int(base) if base.isascii() and base.isdecimal() and len(base) < 9 else page.revision.number
+    return saved_or_told(request, page.folder, began, job, page.book)
+
+
+def _keep_in_book(
+    request: HttpRequest, page: JobPage, base: int, trial: Trial, typed: Mapping[str, str]
+) -> HttpResponse | None:
+    """Keep figures in the book; the job has none of its own of them any more, and its history says what changed in the book."""
     folder = store.the_book_folder()
     try:
         began = folder.revisions.get(number=base).document
     except Revision.DoesNotExist:
         began = store.as_document(page.book)
-    typed = {name: text for name, text in trial.form.values.items() if name in asked}
     book = store.read_document(Kind.BOOK, tried_document(began, trial.build_up, typed))
+    before = store.head(folder).number
     if (told := saved_or_told(request, folder, base, book, None)) is not None:
         return told
-    return redirect("parts", pk=pk)
+    saved = store.head(folder)
+    job = _without_own(page.job, trial.build_up, typed)
+    if job != page.job:
+        told = saved_or_told(request, page.folder, page.revision.number, job, page.book)
+    if saved.number != before:
+        lines = "; ".join(lines_for(Role.OWNER, saved))
+        store.note(page.folder, f"In the firm's book, revision {saved.number}: {lines}", who=who(request))
+    return told

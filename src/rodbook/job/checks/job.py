@@ -12,6 +12,7 @@ from rodbook.job.book import (
     Book,
     standing_on,
 )
+from rodbook.job.checks.book import check_book
 from rodbook.job.checks.openings import check_opening
 from rodbook.job.checks.read import JobParts
 from rodbook.job.checks.runs import run_faults
@@ -20,6 +21,7 @@ from rodbook.job.dates import JobDates, OrderTerms
 from rodbook.job.faults import nearest, one_line
 from rodbook.job.marks import mark_faults
 from rodbook.job.models import Job, JobOffcut, PriceTerms, TakenPiece
+from rodbook.job.own_gaps import gap_faults, with_gaps
 from rodbook.job.readings import (
     INSTRUMENT_NAMES,
 )
@@ -170,9 +172,25 @@ def _labelled_faults(name: str, entries: Sequence[TakenPiece | JobOffcut]) -> It
         yield from unprintable(piece, f"{name}[{number}]", in_brackets(piece.label))
 
 
+def own_gaps(job: Job, book: Book) -> list[Fault]:
+    """What is wrong with a job's own margins and gaps; what the book's checks say of them is told at their place in the job."""
+    if not job.gaps or (faults := list(gap_faults(job, book))):
+        return faults if job.gaps else []
+    before = set(check_book(book))
+    names = {f"build_ups[{n}]": entry.name for n, entry in enumerate(book.build_ups, 1)}
+    found = []
+    for fault in check_book(with_gaps(book, job)):
+        place, _, field = fault.where.partition(" (")[0].partition(".")
+        if fault not in before:
+            found.append(Fault(f"gaps.{names.get(place, place)}.{field}", fault.what))
+    return found
+
+
 def check_job(job: Job, book: Book | None) -> list[Fault]:
     """Every fault in a job that no single field can tell, against the book where one is given."""
     faults = [*check_job_parts(JobParts.of(job), book), *_job_dates_faults(job.dates)]
+    if book is not None:
+        faults += own_gaps(job, book)
     faults += [*_labelled_faults("taken", job.taken), *_labelled_faults("offcuts", job.offcuts)]
     if not job.openings and not job.panels:
         said = "the job has neither openings nor panels; add one, or import a list of them"

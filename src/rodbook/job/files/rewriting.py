@@ -46,6 +46,7 @@ def update_job(text: str, job: Job) -> str:
         _set_entry(document, "job", JobHeader, job.job)
         _set_table(document, "making", {name: str(value) for name, value in job.making.items()})
         _set_table(document, "sizes", job.sizes)
+        _set_table(document, "gaps", job.gaps)
         _set_table(document, "price", said_fields(job.price))
         _set_table(document, "dates", said_fields(job.dates))
         _set_entries(document, "openings", Opening, job.openings)

@@ -25,6 +25,7 @@ _MAKING = (
 _SIZES = (
     "How many standard sizes for the openings of each build-up: more of them pack thinner; the fewest where none is said.",
 )
+_GAPS = ("Margins and gaps that this job has of its own, by build-up, in place of the book's.",)
 _PRICE = ("How the price is made and shown; what is not said here is as the book has it. Shares are as in 0.2.",)
 _OPENINGS = (
     "widths are read level at foot, middle and head; heights plumb at left, middle and right;",
@@ -68,6 +69,8 @@ def write_job(job: Job) -> str:
         blocks.append(_comments(_MAKING) + _block("[making]", {k: str(v) for k, v in job.making.items()}))
     if job.sizes:
         blocks.append(_comments(_SIZES) + _block("[sizes]", job.sizes))
+    if job.gaps:
+        blocks.append(_comments(_GAPS) + _block("[gaps]", job.gaps))
     if price := said_fields(job.price):
         blocks.append(_comments(_PRICE) + _block("[price]", price))
     if dates := said_fields(job.dates):
