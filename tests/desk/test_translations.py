@@ -24,7 +24,7 @@ from rodbook.plan.dates import plan_dates, wanted_by
 WEEKDAYS = "Monday|Tuesday|Wednesday|Thursday|Friday|Saturday|Sunday"
 MONTHS = "January|February|March|April|May|June|July|August|September|October|November|December"
 ATTRIBUTES = ("aria-label", "alt", "title", "placeholder")
-SILENT = ("script", "style", "template", "code")  # what is typed into a terminal is no text
+SILENT = ("script", "style", "template")
 NOT_PAGES = {
     "enter", "health", "worker", "manifest", "outbox", "along", "job-file", "paper", "papers-pack", "photo", "logout",
     "dates-file", "all-dates-file",
@@ -113,9 +113,11 @@ class _Texts(HTMLParser):
 
     def __init__(self):
         super().__init__()
-        self.found, self.silent = [], 0
+        self.found, self.silent, self.command, self.goes_on = [], 0, False, False
 
     def handle_starttag(self, tag, attrs):
+        self.command = tag == "code"
+        self.goes_on = self.command and self.goes_on
         self.silent += tag in SILENT
         values = dict(attrs)
         self.found += [values[name] for name in ATTRIBUTES if values.get(name)]
@@ -124,9 +126,15 @@ class _Texts(HTMLParser):
 
     def handle_endtag(self, tag):
         self.silent -= tag in SILENT
+        self.goes_on = tag == "code"
+        self.command = False
 
     def handle_data(self, data):
-        if not self.silent and data.strip():
+        if self.silent or not data.strip() or self.command:
+            return  # what is typed into a terminal is no text, and stands inside the one around it
+        if self.goes_on and self.found:
+            self.found[-1] += f" ; {data.strip()}"
+        else:
             self.found.append(data.strip())
 
 
@@ -135,7 +143,7 @@ def _outside(text):
     before = None
     while before != text:
         before, text = text, re.sub(r"⟦[^⟦⟧]*⟧", " ", text)
-    return re.sub(r"⟦[^⟧]*$|^[^⟦]*⟧", " ", text)  # a text that a command stands in is read in two pieces
+    return text
 
 
 def _strings(value):
