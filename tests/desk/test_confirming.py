@@ -125,7 +125,7 @@ def test_nothing_ticked_is_a_sentence(inside):
 def test_a_confirmed_book_asks_nothing(inside, stair_job):
     folder, revision, book = store.book_now()
     paths = [figure.path for figure in unconfirmed(book)]
-    inside.post("/book/not-confirmed/put/", {"base": revision.number, "path": paths})
+    inside.post("/book/not-confirmed/put/", {"base": revision.number, "listed": paths, "path": paths[:1], "all": "yes"})
     assert unconfirmed(store.book_now()[2]) == ()
     assert not_confirmed_under(replace(_planned(stair_job), book=store.book_now()[2]), PaperFor.CLIENT) == ()
     assert "Everything here is confirmed." in inside.get("/book/not-confirmed/").content.decode()

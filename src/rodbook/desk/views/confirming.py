@@ -106,7 +106,7 @@ def show(request: HttpRequest) -> HttpResponse:
 def put(request: HttpRequest) -> HttpResponse:
     """Say of figures that they hold: those that are ticked."""
     page, asked = book_page(), _asked(request.POST)
-    paths = request.POST.getlist("path")[:2000]
+    paths = request.POST.getlist("listed" if "all" in request.POST else "path")[:2000]
 
     def change(raw: Raw) -> tuple[Raw, str]:
         if not paths:
