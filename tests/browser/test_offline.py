@@ -86,6 +86,26 @@ def test_readings_typed_without_signal_survive_a_reload_and_go_in_once(context, 
     expect(_state(page)).to_have_text("Everything is sent.")
 
 
+def test_what_was_sent_is_not_asked_for_again_where_signal_goes_once_more(context, page, store):
+    _measure(page, store, "C5")
+    page.goto(f"{store}measure/C5/?reading=widths-0")
+    context.set_offline(True)
+    _read(page, "844", "845,5")
+    page.reload()
+    context.set_offline(False)
+    expect(_state(page)).to_have_text(re.compile(r"Sent, \d\d:\d\d\."))
+    context.set_offline(True)
+    page.reload()
+    expect(page.locator("[data-kept-words]")).to_contain_text("This page is as it was at")
+    expect(page.locator("[data-place-row='widths-0'] td").first).to_contain_text("844")
+    expect(page.locator("[data-place-row='widths-1'] td").first).to_contain_text("845")
+    expect(_state(page)).to_have_text("No signal.")
+    context.set_offline(False)
+    page.goto(f"{store}measure/C5/")
+    expect(page.locator("[data-place-row='widths-1']")).to_contain_text("in the job")
+    expect(_state(page)).to_have_text("Everything is sent.")
+
+
 def test_an_answer_lost_on_its_way_leads_to_no_second_revision(browser, state, store):
     context = browser.new_context(
         storage_state=state["state"], base_url=state["base"], service_workers="block", **SIZES["phone"]

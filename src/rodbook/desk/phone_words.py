@@ -37,6 +37,7 @@ def words() -> str:
         "drop": _("Throw it away"),
         "read_again": _("Read it again"),
         "on_phone": _("kept on this phone"),
+        "was_sent": _("sent"),
         "typed_at": _("typed %t"),
         "form_away": _(
             "No signal: only readings and pictures can be kept on this phone. Leave this page open and press "

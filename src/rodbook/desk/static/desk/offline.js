@@ -53,6 +53,12 @@
     return { ...entry, n };
   }
 
+  // What was sent stays beside a kept page until that page is younger than the sending: else it would be asked for again.
+  const sent = (entry) => entry.kind === "reading" ? put({ ...entry, state: "sent", went: new Date().toISOString() }) : remove(entry.n);
+  async function forget(page, asOf) {
+    for (const e of await entries()) if (e.state === "sent" && e.page === page && e.went < asOf) await remove(e.n);
+  }
+
   // --- sending --------------------------------------------------------------------------------------------------------
   let reach = navigator.onLine, signedOut = false, sentAt = null, sending = false, trouble = "", notices = [];
   const flying = new Set();
@@ -79,7 +85,7 @@
       if (!told) return done;
       done += 1;
       if (told.said && told.state === "kept") notices.push(told.said);
-      if (told.state === "kept") { await remove(next.n); sentAt = new Date(); }
+      if (told.state === "kept") { await sent(next); sentAt = new Date(); }
       else await put({ ...next, state: told.state, said: told.said, offers: told.offers || [] });
     }
   }
@@ -116,17 +122,26 @@
     freshen();
   }
   let sawPhoto = false, soon = 0;
-  function freshen() { // the kept page follows what was sent
-    if (!canKeep || !navigator.serviceWorker.controller || !document.querySelector("#measure")) return;
+  function freshen() { // the kept pages follow what was sent, each of them
+    if (!canKeep || !navigator.serviceWorker.controller) return;
     clearTimeout(soon);
-    soon = setTimeout(() => fetch(location.pathname, { cache: "no-store", signal: AbortSignal.timeout(30000) }).catch(() => {}), 1500);
+    soon = setTimeout(async () => {
+      const gone = (await entries()).filter((e) => e.state === "sent");
+      for (const page of new Set(gone.map((e) => e.page))) {
+        const asOf = new Date().toISOString();
+        try {
+          const reply = await fetch(page, { cache: "no-store", signal: AbortSignal.timeout(30000) });
+          if (reply.ok && !(await reply.text()).includes("data-kept-at=")) await forget(page, asOf);
+        } catch { return; }
+      }
+    }, 300);
   }
 
   // --- what is said ---------------------------------------------------------------------------------------------------
   const place = document.querySelector("[data-outbox-words]");
   async function say(now = false) {
     if (!place) return;
-    const all = await entries(), who = body.dataset.who, own = (e) => away || e.who === who;
+    const every = await entries(), all = every.filter((e) => e.state !== "sent"), who = body.dataset.who, own = (e) => away || e.who === who;
     const mine = all.filter((e) => own(e) && e.state === "waiting" && (!flying.has(e.key) || !reach));
     const readings = mine.filter((e) => e.kind === "reading").length, photos = mine.filter((e) => e.kind === "photo").length;
     place.dataset.waiting = all.some(own) ? "yes" : "no";
@@ -148,7 +163,7 @@
     if (place.textContent !== text) place.textContent = text;
     place.parentElement.querySelector("ul").replaceChildren(...notices.map((told) => make("li", told)), ...open.map(question));
     place.parentElement.hidden = !(inside || away) || (!document.querySelector("#measure, [data-measuring]") && reach && !all.length);
-    overlay(all);
+    overlay(every);
   }
   function question(entry) {
     const item = make("li", ""), choices = make("div", "", { className: "choices" });
@@ -174,9 +189,10 @@
   const boxName = (reading) => `rodbook-box ${location.pathname} ${reading}`;
 
   function overlay(all) { // readings kept on this phone stand in the table and in the sketch
-    for (const entry of all.filter((e) => e.kind === "reading" && e.page === location.pathname)) {
+    const stands = (e) => e.state !== "sent" || (body.dataset.keptAt && body.dataset.keptAt < e.went);
+    for (const entry of all.filter((e) => e.kind === "reading" && e.page === location.pathname && stands(e))) {
       const row = rows().find((r) => r.dataset.placeRow === entry.reading), drawn = shape(entry.reading);
-      if (row) { row.cells[1].textContent = entry.value; row.cells[2].textContent = words.on_phone; }
+      if (row) { row.cells[1].textContent = entry.value; row.cells[2].textContent = entry.state === "sent" ? words.was_sent : words.on_phone; }
       if (!drawn || !form()) continue;
       if (asked(form()).value !== entry.reading) { drawn.setAttribute("class", "taken"); drawn.querySelector("text").textContent = entry.value; }
       else form().querySelector("[data-reading]").placeholder = entry.value;
@@ -291,9 +307,9 @@
     flying.delete(entry.key);
     if ((status >= 200 && status < 300) || status === 422 || status === 409) {
       reach = true;
-      await remove(entry.n);
-      if (status < 300) sentAt = new Date();
-      else if (status === 422 && form()) jot.set(boxName(asked(form()).value), entry.value);
+      if (status < 300) { await sent((await entries()).find((e) => e.n === entry.n) || { ...entry, kind: "" }); sentAt = new Date(); }
+      else await remove(entry.n);
+      if (status === 422 && form()) jot.set(boxName(asked(form()).value), entry.value);
       freshen();
     } else {
       if (!status) reach = false;
@@ -390,13 +406,14 @@
   addEventListener("online", () => { reach = true; send(); });
   addEventListener("offline", () => { reach = false; say(); });
   document.addEventListener("visibilitychange", () => { if (!document.hidden) send(); });
-  setInterval(async () => { if (!document.hidden && (!reach || (await entries()).some((e) => e.state === "waiting"))) send(); }, 15000);
+  setInterval(async () => { if (!document.hidden && (!reach || (await entries()).some((e) => e.state === "waiting"))) send(); else if (reach && (await entries()).some((e) => e.state === "sent")) freshen(); }, 15000);
 
   document.addEventListener("DOMContentLoaded", async () => {
     if (!inside && !away && canKeep) caches.delete(PAGES);
     if (canKeep && inside) navigator.serviceWorker.register(body.dataset.worker).catch(() => {});
     const keptAt = body.dataset.keptAt;
     if (away) reach = false;
+    if (!keptAt && inside) await forget(location.pathname, body.dataset.shownAt || new Date(performance.timeOrigin).toISOString());
     if (keptAt) {
       reach = false;
       document.querySelectorAll("main > .said, #measure .said").forEach((old) => old.remove());
