@@ -111,14 +111,16 @@ def test_rows_of_a_front_are_typed_in_one_cell(inside):
 def test_the_few_columns_show_only_when_they_are_used_or_at_fault(inside, store_job):
     page = inside.get(f"/jobs/{store_job}/openings/").content.decode()
     assert re.search(r'name="more" value="yes">', page)
-    for name, wrong, said in (
-        ("head", "domed", "level"),
-        ("build", "none such", "no build-up"),
-        ("sill", "perhaps", "sill"),
+    for name, wrong, said, status in (
+        ("head", "domed", "level", 422),
+        ("sill", "perhaps", "sill", 422),
+        ("build", "none such", "no build-up", 200),  # kept, and stands aside
     ):
-        reply = inside.post(f"/jobs/{store_job}/openings/", _form(inside, store_job) | {f"r0-{name}": wrong})
-        page = reply.content.decode()
-        assert reply.status_code == 422, name
+        reply = inside.post(
+            f"/jobs/{store_job}/openings/", _form(inside, store_job) | {f"r0-{name}": wrong}, follow=True
+        )
+        page = html.unescape(reply.content.decode())
+        assert reply.status_code == status, name
         assert said in page
         assert wrong in page
         assert 'name="more" value="yes" checked' in page
@@ -317,10 +319,15 @@ def test_a_missing_job_is_not_found(inside):
 def test_a_run_of_trim_is_typed_told_and_follows_a_new_mark(inside, store_job):
     there = f"/jobs/{store_job}/openings/"
     form = _form(inside, store_job) | {"t0-mark": "corridor", "t0-openings": "C1, C2", "t0-piers": "310,5"}
-    reply = inside.post(there, form)
-    assert reply.status_code == 422
+    reply = inside.post(there, form, follow=True)
     assert "2 openings have 1 pier between them, not 2" in reply.content.decode()
-    assert inside.post(there, form | {"t0-piers": "310,5;"}).status_code == 302
+    right = _form(inside, store_job) | {
+        "t0-was": "corridor",
+        "t0-mark": "corridor",
+        "t0-openings": "C1, C2",
+        "t0-piers": "310,5;",
+    }
+    assert inside.post(there, right).status_code == 302
     job = store.job_now(Folder.objects.get(pk=store_job))[1]
     assert [(r.name, r.openings, r.piers) for r in job.runs] == [("corridor", ("C1", "C2"), (310.5,))]
     page = inside.get(there).content.decode()
@@ -328,3 +335,83 @@ def test_a_run_of_trim_is_typed_told_and_follows_a_new_mark(inside, store_job):
     assert 'value="C1; C2"' in page
     assert inside.post(there, _form(inside, store_job) | {"r0-mark": "D1"}).status_code == 302
     assert store.job_now(Folder.objects.get(pk=store_job))[1].runs[0].openings == ("D1", "C2")
+
+
+SIZES = ("wf", "wm", "wh", "hl", "hm", "hr")
+
+
+def _row(number, mark, width, height="2030", **more):
+    sizes = dict(zip(SIZES, (width, width, width, height, height, height), strict=True))
+    cells = {"mark": mark, "leaves": "", **sizes, **more}
+    return {f"r{number}-{name}": text for name, text in cells.items()}
+
+
+def test_a_bad_opening_is_kept_stands_aside_in_its_row_and_the_others_are_planned(inside, store_job):
+    there = f"/jobs/{store_job}/openings/"
+    page = inside.post(there, _form(inside, store_job) | {"r1-wf": "700"}, follow=True).content.decode()
+    assert _openings(store_job)["C2"].widths[0] == 700
+    told = html.unescape(page)
+    assert "Stands aside, and nothing here has any of it: C2, widths: 700, 844, 847 differ by 147 mm" in told
+    assert f'href="{there}#r1"' in page
+    row = page[page.index('id="faults-r1"') :][:400]
+    assert "differ by 147 mm" in row
+    assert "13 of 14 openings" in told
+    from rodbook.desk.views.common import job_page
+
+    plan = job_page(store_job).plan
+    assert [one.mark for one in plan.missing] == ["C2"]
+    assert len(plan.openings) == 13
+    for other in ("parts", "sizes", "boards", "papers", "price", "dates"):
+        assert (
+            "Stands aside, and nothing here has any of it: C2"
+            in inside.get(f"/jobs/{store_job}/{other}/").content.decode()
+        )
+
+
+def test_with_a_bad_opening_the_rest_of_the_job_can_still_be_changed(inside, store_job):
+    inside.post(f"/jobs/{store_job}/openings/", _form(inside, store_job) | {"r1-wf": "700"})
+    about = {"name": "Renamed", "revision": "B", "date": "2026-11-02", "build_up": "inset, painted", "base": "2"}
+    assert inside.post(f"/jobs/{store_job}/header/", about).status_code == 302
+    assert store.job_now(Folder.objects.get(pk=store_job))[1].job.name == "Renamed"
+
+
+def test_a_row_that_can_not_be_read_keeps_nobody_from_saving_the_others(inside, store_job):
+    there = f"/jobs/{store_job}/openings/"
+    form = (
+        _form(inside, store_job)
+        | {"r0-depth": "411", "r2-hm": "tall"}
+        | _row(14, "C15", "524")
+        | _row(15, "C16", "wide")
+    )
+    reply = inside.post(there, form)
+    page = html.unescape(reply.content.decode())
+    assert reply.status_code == 422
+    found = _openings(store_job)
+    assert (found["C1"].depth, found["C15"].widths, "C16" in found) == (411, (524, 524, 524), False)
+    assert found["C3"].heights[1] != 0
+    assert "'tall' is not a length" in page
+    assert 'value="wide"' in page
+    assert "The rows at fault are not in it" in page
+    base = re.search(r'name="base" value="(\d+)"', page)[1]
+    again = form | {"base": base, "r2-hm": "2032", "r14-was": "C15"} | _row(15, "C16", "529")
+    assert 'name="r14-was" value="C15"' in page
+    assert inside.post(there, again).status_code == 302
+    assert list(_openings(store_job)) == [f"C{n}" for n in range(1, 17)]
+
+
+def test_two_rows_of_one_mark_are_not_both_kept(inside, store_job):
+    reply = inside.post(f"/jobs/{store_job}/openings/", _form(inside, store_job) | _row(14, "C3", "524"))
+    assert reply.status_code == 422
+    assert "is already the mark of" in html.unescape(reply.content.decode())
+    assert len(_openings(store_job)) == 14
+
+
+def test_leaves_are_proposed_by_width_where_nobody_says_them(inside, store_job):
+    form = _form(inside, store_job)
+    for n, width in enumerate(("524", "842,5", "1300", "1500"), 14):
+        form |= _row(n, f"N{n}", width)
+    form |= _row(18, "N18", "842", leaves="1")
+    assert inside.post(f"/jobs/{store_job}/openings/", form).status_code == 302
+    found = _openings(store_job)
+    assert [found[f"N{n}"].leaves for n in range(14, 19)] == [1, 2, 2, 3, 1]
+    assert '<option value="" label="by width"' in inside.get(f"/jobs/{store_job}/openings/").content.decode()

@@ -40,6 +40,7 @@ from rodbook.job.files import (
     sample_text,
     text_in,
 )
+from rodbook.job.proposals import opening_with_leaves
 from rodbook.job.units import parse_length
 from rodbook.papers.content.unconfirmed import figures_in_words
 from rodbook.plan import LESS_MM, MORE_MM, Plan, frame_ahead, make_plan, plan_json, plan_parts, price_job
@@ -399,7 +400,7 @@ def _today() -> date:
 def _first_text(sample: str | None, name: str, openings: Path | None) -> str:
     if sample is None:
         first = parse_book(sample_book_text()).build_ups[0].name
-        found = read_openings(openings) if openings else ()
+        found = tuple(map(opening_with_leaves, read_openings(openings))) if openings else ()
         return new_job(name, date=_today(), build_up=first, openings=found)
     if sample not in sample_names():
         raise InputError.at("--sample", f"there is no sample {sample!r}; there are {', '.join(sample_names())}")

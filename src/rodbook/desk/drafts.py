@@ -215,7 +215,8 @@ def _tried(
         raw = _with(start, new, readings)
         listed = [*raws, raw] if at is None else [*raws[:at], raw, *raws[at + 1 :]]
         try:
-            best = store.read_job_document({**document, "openings": listed}, book)
+            held = len(listed) if at is None else at + 1
+            best = store.read_job_document({**document, "openings": listed}, book, held=("openings", held))
         except InputError as error:
             faults.update((fault.what, None) for fault in error.faults)
         else:

@@ -11,6 +11,7 @@ from django.utils.translation import gettext_lazy as lazy
 from rodbook.errors import Fault
 from rodbook.job.files.tables import word_of
 from rodbook.job.numerals import as_typed, number_or_none
+from rodbook.job.proposals import with_leaves_proposed
 from rodbook.job.rows import rows_in_text
 
 __all__ = [
@@ -78,7 +79,7 @@ COLUMNS = (
     Column("mark", lazy("mark"), "mark"),
     Column("room", lazy("room"), "room", size=14),
     Column("state", lazy("stands"), "state", choices=("standing", "planned")),
-    Column("leaves", lazy("leaves"), "leaves", choices=("1", "2", "3", "4")),
+    Column("leaves", lazy("leaves"), "leaves", choices=("", "1", "2", "3", "4"), nothing=lazy("by width")),
     Column("hand", lazy("hung on"), "hand", choices=("left", "right")),
     Column("wf", lazy("width at foot"), "widths", 0),
     Column("wm", lazy("width at middle"), "widths", 1),
@@ -125,7 +126,7 @@ class Grid:
     @property
     def defaults(self) -> dict[str, str]:
         """What stands in a new row."""
-        return {c.name: _DEFAULTS[c.name] for c in self.columns if c.name in _DEFAULTS}
+        return {c.name: _DEFAULTS[c.name] for c in self.columns if c.name in _DEFAULTS and "" not in c.choices}
 
 
 OPENINGS = Grid("openings", COLUMNS, "r")
@@ -293,6 +294,8 @@ def raw_openings(
                 opening[field] = [_number(text) for text in texts]
             else:
                 opening[field] = _meant(field, texts[0])
+        if grid.name == "openings" and (not row.was or "leaves" in row.cells):
+            opening = with_leaves_proposed(opening)
         found.append(opening)
         kept.append(row)
     return found, kept

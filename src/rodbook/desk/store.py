@@ -18,6 +18,7 @@ from rodbook.desk.models import Folder, Kind, Revision
 from rodbook.errors import InputError
 from rodbook.job import Book, Job
 from rodbook.job.actuals import Actuals
+from rodbook.job.aside import Group, can_stand_aside, entry_of
 from rodbook.job.checks import check_book, check_job
 from rodbook.job.faults import faults_of
 from rodbook.job.files import parse_book, sample_book_text
@@ -63,8 +64,20 @@ def as_document(value: Kept) -> Document:
     return cast("Document", value.model_dump(mode="json", exclude_defaults=True) | {"format": value.format})
 
 
-def read_document(kind: str, raw: object, book: Book | None = None) -> Kept:
+def read_document(
+    kind: str, raw: object, book: Book | None = None, *, held: tuple[Group, int] | None = None
+) -> Kept:  # fmt: skip
     """Read plain values into a job or a book.
+
+    A job may be kept with openings, panels and runs that contradict themselves or the book: they stand aside in its plan.
+
+    Parameters
+    ----------
+    kind : str
+    raw : object
+    book : Book, optional
+    held : tuple of (str, int), optional
+        List and number of an entry whose own faults are not let through: the one that a form shows.
 
     Raises
     ------
@@ -81,15 +94,20 @@ def read_document(kind: str, raw: object, book: Book | None = None) -> Kept:
         return found
     faults = check_job(found, book) if isinstance(found, Job) else check_book(found)
     if kind == Kind.JOB:
-        faults = [fault for fault in faults if fault.where != "openings"]  # an empty job may be saved, not planned
+        faults = [
+            fault
+            for fault in faults
+            if fault.where != "openings"  # an empty job may be saved, not planned
+            and (not can_stand_aside(fault) or entry_of(fault) == held)
+        ]
     if faults:
         raise InputError(faults)
     return found
 
 
-def read_job_document(raw: object, book: Book) -> Job:
-    """Read plain values into a job; InputError with every fault."""
-    found = read_document(Kind.JOB, raw, book)
+def read_job_document(raw: object, book: Book, *, held: tuple[Group, int] | None = None) -> Job:
+    """Read plain values into a job, as `read_document` does; InputError with every fault."""
+    found = read_document(Kind.JOB, raw, book, held=held)
     assert isinstance(found, Job)
     return found
 

@@ -12,7 +12,8 @@ from rodbook.errors import Fault, InputError
 from rodbook.job.models import Job
 
 __all__ = [
-    "GROUPS", "Aside", "Group", "asides_of", "broken_runs", "entry_of", "in_order", "numbered_as", "set_aside", "without",
+    "GROUPS", "Aside", "Group", "asides_of", "broken_runs", "can_stand_aside", "entry_of", "in_order", "numbered_as",
+    "set_aside", "without",
 ]  # fmt: skip
 
 type Group = Literal["openings", "panels", "runs"]
@@ -71,6 +72,18 @@ def entry_of(fault: Fault) -> tuple[Group, int] | None:
     """
     found = _ENTRY.match(fault.where)
     return None if found is None else (next(g for g in GROUPS if g == found[1]), int(found[2]))
+
+
+def can_stand_aside(fault: Fault) -> bool:
+    """Whether a fault leaves its entry one that can be kept and stand aside: any but in what tells it from the others.
+
+    Examples
+    --------
+    >>> [can_stand_aside(Fault(f"openings[3].{name} (C3)", "read it again")) for name in ("widths", "mark")]
+    [True, False]
+    """
+    field = fault.where.partition(" (")[0].rpartition("]")[2]
+    return entry_of(fault) is not None and field not in (".mark", ".name")
 
 
 def _names(job: Job) -> dict[Group, list[str]]:

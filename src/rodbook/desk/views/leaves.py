@@ -78,7 +78,8 @@ def _save(
     typed = {name: request.POST.get(name, "").strip()[:40] for name in CEILING}
     documents[at] = {**documents[at], "obstacles": cast("Value", raw), "ceiling": _ceiling(typed, page.book.locale)}
     try:
-        job = store.read_job_document({**store.as_document(page.job), "openings": cast("Value", documents)}, page.book)
+        document = {**store.as_document(page.job), "openings": cast("Value", documents)}
+        job = store.read_job_document(document, page.book, held=("openings", at + 1))
     except InputError as error:
         before = f"openings[{at + 1}]."
         faults = [Fault(f.where.removeprefix(before), f.what) for f in error.faults]

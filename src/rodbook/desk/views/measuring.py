@@ -269,7 +269,8 @@ def about(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
                 for entry in raw["openings"]  # type: ignore[union-attr]
                 if isinstance(entry, dict)
             ]
-            job = store.read_job_document({**raw, "openings": document}, page.book)
+            number = next(n for n, entry in enumerate(document, 1) if entry.get("mark") == mark)
+            job = store.read_job_document({**raw, "openings": document}, page.book, held=("openings", number))
             if (told := saved_or_told(request, page.folder, read_base(request), job, page.book)) is not None:
                 return told
         else:

@@ -26,9 +26,9 @@ from rodbook.desk.grid import (
     rows_of,
     rows_typed,
     uses_more,
-    with_faults,
 )
 from rodbook.desk.grid_rows import drawn_rows
+from rodbook.desk.grid_saving import as_they_are_now, put_faults, sound_rows
 from rodbook.desk.measuring import place_named
 from rodbook.desk.models import Draft, Photo
 from rodbook.desk.renaming import follow
@@ -37,7 +37,7 @@ from rodbook.desk.throwing_away import throw_draft_away
 from rodbook.desk.uploads import asks_western, in_western, sent_list
 from rodbook.desk.views.common import JobPage, job_page, read_base
 from rodbook.errors import Fault, InputError, RodbookError
-from rodbook.job import Opening
+from rodbook.job import Job, Opening
 from rodbook.job.files import read_openings
 
 __all__ = ["bring_in", "draft_out", "grid"]
@@ -74,21 +74,37 @@ def grid(request: HttpRequest, pk: int) -> HttpResponse:
             run_rows = rows_typed(request.POST, RUNS)
             raw, kept_runs = raw_openings(run_rows, runs, RUNS)
         document["runs"] = cast("Value", _with_new_marks(raw, runs, kept))
+        faults: tuple[Fault, ...] = ()
+        job: Job | None
         try:
             job = store.read_job_document(document, page.book)
         except InputError as error:
-            elsewhere = with_faults(kept_panels, with_faults(kept, error.faults), PANELS)
-            elsewhere = with_faults(kept_runs, elsewhere, RUNS)
-        else:
+            faults = error.faults
+            job = sound_rows(document, faults, (kept, kept_panels, kept_runs), page.job, page.book)
+        if job is not None and (not faults or job != page.job):
             if (told := saved_or_told(request, page.folder, read_base(request), job, page.book)) is not None:
                 return told
+            now = store.job_now(page.folder)[1]
+            marks = {o.mark for o in now.openings}
             follow(
                 page.folder,
-                {row.was: row.cells["mark"] for row in kept if row.was and "mark" in row.cells},
-                store.job_now(page.folder)[1],
+                {row.was: row.cells["mark"] for row in kept if row.was and row.cells.get("mark") in marks},
+                now,
             )
-            return redirect("openings", pk=pk)
-    wrong = bool(elsewhere) or any(row.faults for row in (*rows, *panel_rows, *run_rows))
+            if not faults:
+                return redirect("openings", pk=pk)
+            page = job_page(pk)
+            as_they_are_now((kept, kept_panels, kept_runs), faults)
+            messages.info(request, _("The rows at fault are not in it: they stay here as they were typed."))
+        elsewhere = put_faults(faults, kept, kept_panels, kept_runs)
+    else:
+        put_faults(
+            [f for one in (page.plan.aside if page.plan else ()) for f in one.faults] or page.faults,
+            rows,
+            panel_rows,
+            run_rows,
+        )
+    wrong = request.method == "POST"
     names = {"build_ups": [b.name for b in page.book.build_ups], "boards": [b.name for b in page.book.boards]}
     context = page.context(
         "openings", drawn=drawn_rows(rows, names=names), columns=COLUMNS, elsewhere=elsewhere, begun=_begun(page),

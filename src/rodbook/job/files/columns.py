@@ -34,7 +34,7 @@ class Column:
     @property
     def is_length(self) -> bool:
         """Whether its cells are lengths."""
-        return self.index is not None or self.field == "depth"
+        return self.index is not None or self.field in ("depth", "floor_finish")
 
 
 def _readings(what: str, field: str, places: tuple[tuple[str, ...], ...]) -> list[Column]:
@@ -87,6 +87,7 @@ COLUMNS: tuple[Column, ...] = (
     Column("leaf height", "leaf", 1, ("door height",)),
     Column("clear width", "clear", 0),
     Column("clear height", "clear", 1),
+    Column("floor finish", "floor_finish", also=("floor finish to come", "floor to come")),
     Column("note", "note", also=("notes", "remark", "remarks", "comment", "comments")),
 )
 """Every column there may be, in the order in which they are written."""

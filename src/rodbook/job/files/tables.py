@@ -38,7 +38,7 @@ MOST_ROWS = 2000
 """Openings in one table, as in one job."""
 
 MOST_COLUMNS = 60
-"""Columns in one table; there are 33 to fill."""
+"""Columns in one table; there are 34 to fill."""
 
 _HEADING_ROWS = 10
 """The headings stand among so many first rows; what is above them is a title."""
