@@ -56,6 +56,8 @@ def test_more_columns_come_by_keyboard_and_a_block_fills_only_what_shows(page, s
     page.keyboard.press("Space")
     expect(page.locator("[name=r14-build]")).to_be_visible()
     sound()
+    page.locator("[name=r14-mark]").fill("C15")
+    page.locator("[name=r14-state]").select_option("planned")
     page.evaluate(
         """() => {
             const cell = document.querySelector("input[name=r14-note]");
@@ -64,9 +66,7 @@ def test_more_columns_come_by_keyboard_and_a_block_fills_only_what_shows(page, s
             cell.dispatchEvent(new ClipboardEvent("paste", {clipboardData: data, bubbles: true, cancelable: true}));
         }"""
     )
-    page.locator("[name=r14-mark]").fill("C15")
-    page.locator("[name=r14-state]").select_option("planned")
-    page.get_by_role("button", name="Save the openings").click()
+    page.get_by_role("button", name="Do it").click()
     expect(page.locator(".said")).to_contain_text("Saved as revision 2.")
     expect(page.locator("[name=r14-sill]")).to_have_value("yes")
     expect(page.locator("[name=r14-ch]")).to_have_value("2000")

@@ -99,10 +99,94 @@ def test_a_block_from_a_spreadsheet_is_pasted_and_rows_are_added(page):
         }""",
         block,
     )
-    expect(page.locator("#openings [data-row]")).to_have_count(5)
-    page.get_by_role("button", name="Save the openings").click()
+    expect(page.locator("main tbody tr")).to_have_count(5)
+    expect(page.locator("main tbody tr").first).to_contain_text("widths 842.5, 843, 843")
+    page.get_by_role("button", name="Do it").click()
     expect(page.locator(".said")).to_contain_text("Saved as revision 2.")
     expect(page.locator(".standing")).to_contain_text("5 openings, 1 standard size")
+
+
+def _paste(page, cell, block):
+    page.evaluate(
+        """([name, block]) => {
+            const cell = document.querySelector(`[name=${name}]`), data = new DataTransfer();
+            cell.focus();
+            data.setData("text/plain", block);
+            cell.dispatchEvent(new ClipboardEvent("paste", {clipboardData: data, bubbles: true, cancelable: true}));
+        }""",
+        [cell, block],
+    )
+
+
+def test_a_whole_block_with_its_headings_goes_by_them_wherever_it_is_pasted(page, store):
+    page.goto(store + "openings/")
+    heads = "height right\theight middle\theight left\twidth head\twidth middle\twidth foot\tmark"
+    _paste(page, "r3-leaves", f"{heads}\n2031\t2030\t2029\t820,1\t819,5\t818,9\tN1\n2031\t2030\t2029\t1\t2\t3\tN2")
+    expect(page.locator("main tbody tr")).to_have_count(1)
+    expect(page.locator("main tbody tr")).to_contain_text("widths 818.9, 819.5, 820.1")
+    expect(page.locator("main tbody tr")).to_contain_text("leaves 2")
+    expect(page.locator(".faults")).to_contain_text("row 3, width foot (N2): 3 mm is less than the smallest opening")
+    page.get_by_role("button", name="Do it").click()
+    expect(page.locator("input[name=r14-wf]")).to_have_value("818.9")
+    assert page.locator("select option", has_text="818,9").count() == 0
+
+
+def test_a_column_without_headings_goes_into_the_rows_where_it_is_pasted(page, store):
+    page.goto(store + "openings/")
+    _paste(page, "r1-depth", "411,5\n412")
+    changed = page.locator("main tbody tr", has_text="is changed")
+    expect(changed).to_have_count(2)
+    expect(changed.first).to_contain_text("C2")
+    expect(changed.first).to_contain_text("411.5")
+    page.get_by_role("link", name="Leave it").click()
+    expect(page.locator("input[name=r1-depth]")).not_to_have_value("411.5")
+
+
+def test_what_is_no_choice_of_a_list_is_left_out_and_said(page, store):
+    page.goto(store + "openings/")
+    page.get_by_text("Fixed panels").click()
+    _paste(page, "p0-mark", "P1\thall\t818,9\t900\t400")
+    expect(page.locator("[data-left-out]")).to_contain_text("818,9")
+    expect(page.locator("[name=p0-length]")).to_have_value("900")
+    assert page.locator("[name=p0-board] option", has_text="818,9").count() == 0
+
+
+def test_typed_rows_are_kept_when_another_page_is_opened_and_offered_again(page, store):
+    page.goto(store + "openings/")
+    page.locator("[name=r0-note]").fill("damp wall")
+    page.locator("[name=r14-mark]").fill("C15")
+    for name in ("wf", "wm", "wh"):
+        page.locator(f"[name=r14-{name}]").fill("524,5")
+    page.goto(store + "history/")
+    page.goto(store + "openings/")
+    offer = page.locator("[data-draft-offer]")
+    expect(offer).to_contain_text("Typed here and not saved: C1, C15.")
+    expect(page.locator("[name=r0-note]")).to_have_value("")
+    offer.get_by_role("button", name="Put it back into the rows").click()
+    expect(page.locator("[name=r0-note]")).to_have_value("damp wall")
+    expect(page.locator("[name=r14-wm]")).to_have_value("524,5")
+    expect(offer).to_be_hidden()
+    for name in ("hl", "hm", "hr"):
+        page.locator(f"[name=r14-{name}]").fill("2030")
+    page.get_by_role("button", name="Save the openings").click()
+    expect(page.locator(".said")).to_contain_text("Saved as revision")
+    expect(offer).to_be_hidden()
+    page.reload()
+    expect(offer).to_be_hidden()
+    page.locator("[name=r0-note]").fill("drier")
+    page.goto(store + "openings/")
+    offer.get_by_role("button", name="Throw it away").click()
+    page.reload()
+    expect(offer).to_be_hidden()
+
+
+def test_what_could_not_be_saved_is_still_offered_later(page, store):
+    page.goto(store + "openings/")
+    page.locator("[name=r2-wf]").fill("52")
+    page.get_by_role("button", name="Save the openings").click()
+    expect(page.locator("#faults-r2")).to_contain_text("52 mm is less")
+    page.goto(store + "openings/")
+    expect(page.locator("[data-draft-offer]")).to_contain_text("Typed here and not saved: C3.")
 
 
 def test_a_wrong_reading_is_told_in_its_row_and_has_the_cursor(page, store):

@@ -36,7 +36,7 @@ def test_a_job_from_its_first_line_to_its_order_pack_and_back_again(page):
 
     rows = [f"S{k}\tcorridor\tstanding\t2\tleft\t{w}\t{w}\t{w}\t2030\t2031\t2030" for k, w in enumerate(WIDTHS, 1)]
     _paste(page, "\n".join(rows))
-    page.get_by_role("button", name="Save the openings").click()
+    page.get_by_role("button", name="Do it").click()
     expect(page.locator(".said")).to_contain_text("Saved as revision 2.")
     expect(page.locator(".standing")).to_contain_text("7 openings, 2 standard sizes")
 

@@ -218,8 +218,8 @@ def _where(path: Path) -> str:
     return f"{where}: " if where else ""
 
 
-def sentence(change: Change) -> str:
-    """A change as a person reads it, on one line.
+def sentence(change: Change, *, new: bool = False) -> str:
+    """A change as a person reads it, on one line; of what is new, without the nothing that was there before.
 
     Examples
     --------
@@ -234,13 +234,13 @@ def sentence(change: Change) -> str:
     elif change.kind == "order":
         said = f"{_where(tuple(way))}{_label(last)} put in another order"
     elif last.startswith("#"):
-        said = f"{_where(tuple(way[:-1]))}{_PLACES[way[-1]][int(last[1:])]} {_arrow(change)}"
+        said = f"{_where(tuple(way[:-1]))}{_PLACES[way[-1]][int(last[1:])]} {_arrow(change, new)}"
     elif last == "confirmed":  # a figure without the mark is one that holds
         said = f"{_where(tuple(way)) or 'the firm’s name: '}{'not confirmed' if change.after is False else 'confirmed'}"
     else:
         group = _GROUPS.get(way[-1]) if way else None
         label = _label(last) if group is None else group + _label(last).replace("-", " ")
-        said = f"{_where(tuple(way))}{label} {_arrow(change)}"
+        said = f"{_where(tuple(way))}{label} {_arrow(change, new)}"
     return " ".join(said.split())
 
 
@@ -253,7 +253,9 @@ def names(changes: Iterable[Change], name: str) -> bool:
     )
 
 
-def _arrow(change: Change) -> str:
+def _arrow(change: Change, new: bool) -> str:  # noqa: FBT001
+    if new:
+        return _plain(change.after)
     return f"{_plain(change.before)} → {_plain(change.after)}"
 
 

@@ -38,6 +38,7 @@ def words() -> str:
         "read_again": _("Read it again"),
         "on_phone": _("kept on this phone"),
         "was_sent": _("sent"),
+        "no_choice": _("Left out, as the list there has no such choice:"),
         "typed_at": _("typed %t"),
         "form_away": _(
             "No signal: only readings and pictures can be kept on this phone. Leave this page open and press "

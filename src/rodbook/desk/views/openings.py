@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 import json
+import re
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from typing import cast
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils.http import urlencode
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST
 
 from rodbook.desk import store
-from rodbook.desk.changes import Value, in_words
+from rodbook.desk.changes import Value, changed, in_words, sentence
 from rodbook.desk.drafts import not_in
 from rodbook.desk.grid import (
     COLUMNS,
@@ -31,6 +34,7 @@ from rodbook.desk.grid_rows import drawn_rows
 from rodbook.desk.grid_saving import as_they_are_now, put_faults, sound_rows
 from rodbook.desk.measuring import place_named
 from rodbook.desk.models import Draft, Photo
+from rodbook.desk.pasting import pasted_openings
 from rodbook.desk.renaming import follow
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.throwing_away import throw_draft_away
@@ -38,7 +42,8 @@ from rodbook.desk.uploads import asks_western, in_western, sent_list
 from rodbook.desk.views.common import JobPage, job_page, read_base
 from rodbook.errors import Fault, InputError, RodbookError
 from rodbook.job import Job, Opening
-from rodbook.job.files import read_openings
+from rodbook.job.files import read_openings_apart
+from rodbook.job.proposals import with_leaves_proposed
 
 __all__ = ["bring_in", "draft_out", "grid"]
 
@@ -92,7 +97,7 @@ def grid(request: HttpRequest, pk: int) -> HttpResponse:
                 now,
             )
             if not faults:
-                return redirect("openings", pk=pk)
+                return _saved(request, pk)
             page = job_page(pk)
             as_they_are_now((kept, kept_panels, kept_runs), faults)
             messages.info(request, _("The rows at fault are not in it: they stay here as they were typed."))
@@ -107,7 +112,7 @@ def grid(request: HttpRequest, pk: int) -> HttpResponse:
     wrong = request.method == "POST"
     names = {"build_ups": [b.name for b in page.book.build_ups], "boards": [b.name for b in page.book.boards]}
     context = page.context(
-        "openings", drawn=drawn_rows(rows, names=names), columns=COLUMNS, elsewhere=elsewhere, begun=_begun(page),
+        "openings", unsaved=wrong, drawn=drawn_rows(rows, names=names), columns=COLUMNS, elsewhere=elsewhere, begun=_begun(page),
         more=uses_more(rows) or "more" in request.POST,
         panels=drawn_rows(panel_rows, PANELS, names), panel_columns=PANELS.columns, count=len(page.job.panels),
         panels_open=bool(panels) or any(row.faults or not row.blank for row in panel_rows),
@@ -116,6 +121,13 @@ def grid(request: HttpRequest, pk: int) -> HttpResponse:
         running=page.plan.runs if page.plan else (),
     )  # fmt: skip
     return render(request, "desk/openings.html", context, status=422 if wrong else 200)
+
+
+def _saved(request: HttpRequest, pk: int) -> HttpResponse:
+    """Back to the grid; the address says which draft kept in the browser is in the job now."""
+    draft = request.POST.get("draft", "")
+    there = reverse("openings", kwargs={"pk": pk})
+    return redirect(f"{there}?{urlencode({'saved': draft})}" if re.fullmatch(r"[0-9a-z]{1,40}", draft) else there)
 
 
 def _with_new_marks(
@@ -160,17 +172,23 @@ def draft_out(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     return redirect("openings", pk=pk)
 
 
-def _uploaded(request: HttpRequest) -> list[dict[str, object]]:
-    """Openings of the list that was sent.
+def _sent(request: HttpRequest, known: Collection[str]) -> tuple[list[dict[str, object]], tuple[Fault, ...]]:
+    """Openings of the list that was sent or of the block that was pasted, and the faults of rows that stay out.
 
     Raises
     ------
     RodbookError
         A sentence for whatever is wrong with it.
     """
-    with sent_list(request, too_large="the list is larger than 10 MB; no job has so many openings") as path:
-        found = read_openings(path, western=in_western(request))
-    return [opening.model_dump(mode="json", exclude_unset=True) for opening in found]
+    if "pasted" in request.POST:
+        found, faults = pasted_openings(request.POST["pasted"], request.POST.get("filled", ""))
+    else:
+        with sent_list(request, too_large="the list is larger than 10 MB; no job has so many openings") as path:
+            found, faults = read_openings_apart(path, western=in_western(request))
+    if faults and not found:
+        raise InputError(faults)
+    raws = [opening.model_dump(mode="json", exclude_unset=True) for opening in found]
+    return [raw if raw["mark"] in known else with_leaves_proposed(raw) for raw in raws], faults
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -179,11 +197,14 @@ def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     before = {str(o["mark"]): o for o in _kept(page, "openings")}
     faults: tuple[Fault, ...] = ()
-    status, listed = 200, list[dict[str, object]]()
+    status, listed, out = 200, list[dict[str, object]](), tuple[Fault, ...]()
     if request.method == "POST":
         try:
             confirmed = request.POST.get("confirmed")
-            listed = json.loads(confirmed) if confirmed else _uploaded(request)
+            if confirmed:
+                listed = json.loads(confirmed)
+            else:
+                listed, out = _sent(request, before)
             merged = {**before, **{str(o["mark"]): _joined(before.get(str(o["mark"]), {}), o) for o in listed}}
             job = store.read_job_document({**store.as_document(page.job), "openings": list(merged.values())}, page.book)
         except InputError as error:
@@ -204,7 +225,7 @@ def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
     if listed and not any(row["does"] != "stays as it is" for row in preview):
         messages.info(request, _("Everything in this list is here already."))
     context = page.context(
-        "openings", preview=preview, faults=faults, confirmed=json.dumps(listed) if listed else "",
+        "openings", preview=preview, faults=faults, out=out, confirmed=json.dumps(listed) if listed else "",
         asks_western=asks_western(faults),
     )  # fmt: skip
     return render(request, "desk/bring_in.html", context, status=status)
@@ -235,7 +256,9 @@ def _joined(old: dict[str, object], given: dict[str, object]) -> dict[str, objec
 def _what_happens(opening: dict[str, object], before: dict[str, dict[str, object]]) -> dict[str, object]:
     mark = str(opening["mark"])
     if mark not in before:
-        return {"mark": mark, "does": "is added", "changes": ()}
+        fields = {name: value for name, value in _joined({}, opening).items() if name != "mark"}
+        said = [sentence(change, new=True) for change in changed({}, cast("store.Document", fields))]
+        return {"mark": mark, "does": "is added", "changes": said}
     old = before[mark]
     said = in_words(cast("store.Document", old), cast("store.Document", _joined(old, opening)))
     return {"mark": mark, "does": "is changed" if said else "stays as it is", "changes": said}

@@ -17,7 +17,7 @@ from rodbook.job.files.price_rows import price_rows
 from rodbook.job.files.rewriting import update_job
 from rodbook.job.files.samples import new_book_text, sample_book_text, sample_names, sample_text
 from rodbook.job.files.schema import book_schema, job_schema
-from rodbook.job.files.tables import openings_from_rows, read_openings, write_openings_csv
+from rodbook.job.files.tables import openings_from_rows, read_openings, read_openings_apart, write_openings_csv
 from rodbook.job.files.versions import BOOK_CURRENT, CURRENT, upgrade
 from rodbook.job.files.writing import new_job, write_job
 
@@ -43,6 +43,7 @@ __all__ = [
     "read_job",
     "read_job_apart",
     "read_openings",
+    "read_openings_apart",
     "sample_book_text",
     "sample_names",
     "sample_text",

@@ -25,8 +25,12 @@ __all__ = [
     "MOST_COLUMNS",
     "MOST_FILE_BYTES",
     "MOST_ROWS",
+    "has_headings",
+    "heading_of",
     "openings_from_rows",
+    "openings_from_rows_apart",
     "read_openings",
+    "read_openings_apart",
     "word_of",
     "write_openings_csv",
 ]
@@ -79,13 +83,54 @@ def read_openings(path: FilePath, sheet: str | None = None, *, western: bool = F
     InputError
         If anything in it is wrong; carries every fault, each with its place.
     """
+    return _all_sound(*read_openings_apart(path, sheet, western=western))
+
+
+def read_openings_apart(
+    path: FilePath, sheet: str | None = None, *, western: bool = False
+) -> tuple[tuple[Opening, ...], tuple[Fault, ...]]:
+    """Read openings from a table as far as its rows are sound; what is given is as for `read_openings`.
+
+    Returns
+    -------
+    tuple
+        The openings of the sound rows; and the faults of the others, each with its place.
+
+    Raises
+    ------
+    StoreError
+        If the file can't be read.
+    InputError
+        If it is no table, or its headings are wrong.
+    """
     data = read_bytes(path, most=MOST_FILE_BYTES)
     kind = Path(path).suffix.lower()
     if data.startswith(b"PK") or kind in (".xlsx", ".xlsm", ".xls"):
-        return _openings(rows_from_workbook(data, sheet))
+        return _apart(rows_from_workbook(data, sheet))
     if kind not in (".csv", ".tsv", ".txt"):
         raise InputError.at("the file", f"a table is a .csv or .xlsx file, and this is {_kind_shown(kind)}; save it so")
-    return openings_from_rows(rows_from_text(text_of(data, western=western)))
+    return openings_from_rows_apart(rows_from_text(text_of(data, western=western)))
+
+
+def openings_from_rows_apart(rows: Sequence[Sequence[object]]) -> tuple[tuple[Opening, ...], tuple[Fault, ...]]:
+    """Read openings from rows of cells as far as they are sound; see `read_openings_apart`."""
+    return _apart([(n, row) for n, row in enumerate(rows, 1) if any(not _blank(cell) for cell in row)])
+
+
+def has_headings(rows: Sequence[Sequence[object]]) -> bool:
+    """Whether one of the first rows names columns: two of its cells at least are headings that are known.
+
+    Examples
+    --------
+    >>> has_headings([["Corridor"], ["Opening", "Foot width"]]), has_headings([["C1", "842,5", "843"]])
+    (True, False)
+    """
+    return any(sum(column_of(cell) is not None for cell in row) > 1 for row in rows[:_HEADING_ROWS])
+
+
+def heading_of(field: str, index: int | str | None) -> str | None:
+    """The heading of the column that fills a field; None where no list has one for it."""
+    return next((column.label for column in COLUMNS if (column.field, column.index) == (field, index)), None)
 
 
 def _kind_shown(kind: str) -> str:
@@ -110,7 +155,7 @@ def openings_from_rows(rows: Sequence[Sequence[object]]) -> tuple[Opening, ...]:
     >>> openings_from_rows([["opening", "leaf width", "leaf height"], ["W1", 447, "2100"]])[0].leaf
     (447.0, 2100.0)
     """
-    return _openings([(n, row) for n, row in enumerate(rows, 1) if any(not _blank(cell) for cell in row)])
+    return _all_sound(*openings_from_rows_apart(rows))
 
 
 def _blank(cell: object) -> bool:
@@ -120,7 +165,13 @@ def _blank(cell: object) -> bool:
 # --- the headings -------------------------------------------------------------------------------------------------
 
 
-def _openings(rows: Numbered) -> tuple[Opening, ...]:
+def _all_sound(found: tuple[Opening, ...], faults: tuple[Fault, ...]) -> tuple[Opening, ...]:
+    if faults:
+        raise InputError(_not_too_many(list(faults)))
+    return found
+
+
+def _apart(rows: Numbered) -> tuple[tuple[Opening, ...], tuple[Fault, ...]]:
     if not rows:
         raise InputError.at("the file", "this table is empty; its first row holds the headings, such as mark and room")
     known = [sum(column_of(cell) is not None for cell in row) for _, row in rows[:_HEADING_ROWS]]
@@ -189,7 +240,8 @@ def _listed(labels: Sequence[str]) -> str:
 # --- the rows -----------------------------------------------------------------------------------------------------
 
 
-def _rows_read(columns: Mapping[int, Column], body: Numbered) -> tuple[Opening, ...]:
+def _rows_read(columns: Mapping[int, Column], body: Numbered) -> tuple[tuple[Opening, ...], tuple[Fault, ...]]:
+    """The openings of the rows that are sound, and the faults of all others."""
     faults: list[Fault] = []
     openings: dict[int, Opening] = {}
     sound: dict[int, Opening] = {}
@@ -210,9 +262,13 @@ def _rows_read(columns: Mapping[int, Column], body: Numbered) -> tuple[Opening, 
                 sound[number] = saved
     checked = check_job_parts(JobParts(openings=Entries(sound, marks)), None)
     faults += [fault for fault in map(_in_table, checked) if fault.where not in taken]
-    if faults:
-        raise InputError(_in_order(faults))
-    return tuple(openings.values())
+    bad = set(map(_row_of, faults))
+    return tuple(opening for number, opening in openings.items() if number not in bad), tuple(_in_order(faults))
+
+
+def _row_of(fault: Fault) -> int:
+    match = re.match(r"row (\d+)", fault.where)
+    return int(match[1]) if match else 0
 
 
 def _place(number: int, location: Sequence[str | int], mark: str | None) -> str:
@@ -237,15 +293,14 @@ def _in_table(fault: Fault) -> Fault:
 
 
 def _in_order(faults: Iterable[Fault]) -> list[Fault]:
-    def row(fault: Fault) -> int:
-        match = re.match(r"row (\d+)", fault.where)
-        return int(match[1]) if match else 0
+    return sorted(dict.fromkeys(faults), key=_row_of)
 
-    ordered = sorted(dict.fromkeys(faults), key=row)
-    if len(ordered) <= MOST_FAULTS:
-        return ordered
-    more = Fault("the file", f"{len(ordered) - MOST_FAULTS} more faults are not listed; mend these first")
-    return [*ordered[:MOST_FAULTS], more]
+
+def _not_too_many(faults: Sequence[Fault]) -> list[Fault]:
+    if len(faults) <= MOST_FAULTS:
+        return list(faults)
+    more = Fault("the file", f"{len(faults) - MOST_FAULTS} more faults are not listed; mend these first")
+    return [*faults[:MOST_FAULTS], more]
 
 
 def _strays(number: int, row: Sequence[object], columns: Mapping[int, Column]) -> Iterable[Fault]:

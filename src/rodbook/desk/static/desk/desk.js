@@ -47,7 +47,8 @@ document.addEventListener("change", (event) => {
   if (large) field.reportValidity();
 });
 
-// A copied block pasted into a cell of a grid fills the cells to the right and below; rows are added as they are needed.
+// A copied block pasted into a cell of a grid: of openings it is looked at first, as a list is that is brought in; elsewhere it fills
+// the cells to the right and below. Rows are added as they are needed; what is no choice of a list is left out and said.
 document.addEventListener("paste", (event) => {
   const cell = event.target.closest("[data-paste] input:not([type=checkbox]), [data-paste] select");
   if (!cell) return;
@@ -58,21 +59,61 @@ document.addEventListener("paste", (event) => {
   const cells = (row) => [...row.querySelectorAll("input:not([type=checkbox]):not([type=hidden]), select")].filter((c) => c.offsetParent);
   const rows = () => [...body.querySelectorAll("tr[data-row]")];
   const column = cells(cell.closest("tr")).indexOf(cell);
+  const lines = text.split("\n").slice(0, 2000).map((line) => line.split("\t").map((value) => value.trim()));
   let at = rows().indexOf(cell.closest("tr"));
-  for (const line of text.split("\n").slice(0, 500)) {
+  const table = cell.closest("table"), name = (field) => field.name.replace(/^[a-z]\d+-/, "");
+  if (table.dataset.blockTo) { // as the block would fill the rows that show; the desk reads it by its headings, if it has any
+    const first = cells(rows()[0]), filled = [first.map(name)];
+    lines.forEach((line, n) => {
+      const row = rows()[at + n], there = row ? cells(row).map((field) => field.value) : first.map(() => "");
+      line.forEach((value, k) => { if (column + k < there.length) there[column + k] = value; });
+      filled.push(there);
+    });
+    look(table, text, JSON.stringify(filled));
+    return;
+  }
+  const left = [];
+  for (const line of lines.slice(0, 500)) {
     if (at >= rows().length) addRow(body);
     const targets = cells(rows()[at]);
-    line.split("\t").forEach((value, k) => {
+    line.forEach((said, k) => {
       const target = targets[column + k];
       if (!target) return;
-      const said = value.trim();
-      if (target.tagName === "SELECT" && ![...target.options].some((o) => o.value === said)) target.add(new Option(said, said));
-      target.value = said;
+      if (target.tagName !== "SELECT") { target.value = said; return; }
+      const meant = [...target.options].find((o) => o.value.toLowerCase() === said.toLowerCase());
+      if (meant) target.value = meant.value;
+      else left.push(`${target.getAttribute("aria-label")}: ${said}`);
     });
     at += 1;
   }
+  let word = table.parentElement.querySelector("[data-left-out]");
+  if (!word) {
+    word = document.createElement("p");
+    word.className = "fault";
+    word.setAttribute("role", "alert");
+    word.dataset.leftOut = "";
+    table.after(word);
+  }
+  word.hidden = !left.length;
+  word.textContent = left.length ? `${JSON.parse(document.body.dataset.words).no_choice} ${left.join("; ")}` : "";
+  body.dispatchEvent(new Event("change", { bubbles: true }));
   cell.focus();
 });
+
+function look(table, text, filled) {
+  const form = document.createElement("form"), token = table.closest("form").querySelector("[name=csrfmiddlewaretoken]");
+  form.method = "post";
+  form.action = table.dataset.blockTo;
+  for (const [key, value] of [["csrfmiddlewaretoken", token.value], ["pasted", text], ["filled", filled]]) {
+    const field = document.createElement("textarea"); // keeps line breaks as they are
+    field.name = key;
+    field.value = value;
+    form.append(field);
+  }
+  form.hidden = true;
+  document.body.append(form);
+  form.submit();
+}
 
 function addRow(body) {
   const rows = [...body.querySelectorAll("tr[data-row]")];
@@ -93,6 +134,87 @@ function addRow(body) {
   last.after(row);
   return row;
 }
+
+// Rows that are typed and not saved are kept in this browser, and offered again when the page is opened the next time.
+(function drafts() {
+  const NAME = `rodbook-draft ${location.pathname}`;
+  const jot = {
+    get() { try { return JSON.parse(localStorage.getItem(NAME)); } catch { return null; } },
+    set(value) { try { if (value) localStorage.setItem(NAME, JSON.stringify(value)); else localStorage.removeItem(NAME); } catch { /* private window */ } },
+  };
+  const fields = (row) => [...row.querySelectorAll("[name]")].filter((f) => f.type !== "hidden");
+  const name = (field) => field.name.replace(/^[a-z]\d+-/, "");
+  const told = (field) => field.type === "checkbox" ? (field.checked ? "on" : "") : field.value;
+  const began = (field) => field.type === "checkbox" ? (field.defaultChecked ? "on" : "")
+    : field.tagName === "SELECT" ? ([...field.options].find((o) => o.defaultSelected) || field.options[0] || { value: "" }).value : field.defaultValue;
+  const put = (field, value) => { if (field.type === "checkbox") field.checked = value === "on"; else field.value = value; };
+  const was = (row) => row.querySelector("[name$='-was']")?.value || "";
+  const plain = (text) => /^-?\d+([.,]\d+)?$/.test(text.trim()) ? String(Number(text.trim().replace(",", "."))) : text.trim();
+  const tables = (form) => [...form.querySelectorAll("table.grid")];
+  const rows = (table) => [...table.querySelectorAll("tr[data-row]")];
+
+  function gather(form) { // every row that is not as the page brought it
+    const found = [];
+    for (const table of tables(form)) for (const row of rows(table)) {
+      const changed = fields(row).filter((f) => told(f) !== began(f));
+      if (changed.length) found.push({ id: form.elements.draft.value, table: table.id, was: was(row), cells: Object.fromEntries(changed.map((f) => [name(f), told(f)])) });
+    }
+    return found;
+  }
+  const same = (a, b) => a.table === b.table && (a.was || a.cells.mark || "") === (b.was || b.cells.mark || "");
+  function keep(form, before) {
+    const now = gather(form), left = before.filter((old) => !now.some((one) => same(old, one)));
+    const all = [...left, ...now];
+    jot.set(all.length ? { who: document.body.dataset.who, rows: all } : null);
+  }
+  function place(table, entry) { // the row of its mark; for a new one the first that is blank, else one more
+    const known = rows(table).find((row) => was(row) && was(row) === (entry.was || entry.cells.mark));
+    if (known || entry.was) return known;
+    const blank = rows(table).find((row) => !was(row) && fields(row).every((f) => f.tagName === "SELECT" || !told(f)));
+    return blank || addRow(table.querySelector("tbody"));
+  }
+  function stands(form, entry) { // whether all of it is in the page already
+    const table = document.getElementById(entry.table), mark = entry.was || entry.cells.mark;
+    const row = table && rows(table).find((r) => was(r) && was(r) === (entry.cells.mark || mark)) || (table && rows(table).find((r) => was(r) === mark && mark));
+    if (!row) return Boolean(entry.was); // taken out meanwhile: there is nowhere to put it
+    return fields(row).every((f) => !(name(f) in entry.cells) || !entry.cells[name(f)] || plain(entry.cells[name(f)]) === plain(told(f)));
+  }
+  document.addEventListener("DOMContentLoaded", () => {
+    const form = document.querySelector("form[data-draft]"), offer = document.querySelector("[data-draft-offer]");
+    if (!form || !offer) return;
+    const id = [...crypto.getRandomValues(new Uint8Array(12))].map((n) => n.toString(36)).join("").slice(0, 20);
+    form.append(Object.assign(document.createElement("input"), { type: "hidden", name: "draft", value: id }));
+    const kept = jot.get();
+    const saved = new URLSearchParams(location.search).get("saved");
+    if (saved) history.replaceState(null, "", location.pathname);
+    const unsaved = form.dataset.draft === "stands"; // the page shows what was sent and could not be saved: all of it is this form's
+    const own = kept && kept.who === document.body.dataset.who ? kept.rows : [];
+    const waiting = own.filter((entry) => entry.id !== saved && (unsaved || !stands(form, entry))).map((entry) => unsaved ? { ...entry, id } : entry);
+    let old = waiting;
+    jot.set(waiting.length ? { who: document.body.dataset.who, rows: waiting } : null);
+    if (waiting.length && !unsaved) {
+      offer.hidden = false;
+      offer.querySelector("[data-draft-what]").textContent = [...new Set(waiting.map((entry) => entry.was || entry.cells.mark || "?"))].join(", ");
+    }
+    const follow = () => keep(form, old);
+    form.addEventListener("input", follow);
+    form.addEventListener("change", follow);
+    form.addEventListener("submit", follow);
+    offer.querySelector("[data-draft-back]").addEventListener("click", () => {
+      for (const entry of waiting) {
+        const table = document.getElementById(entry.table), row = table && place(table, entry);
+        if (!row) continue;
+        for (const field of fields(row)) if (name(field) in entry.cells) put(field, entry.cells[name(field)]);
+        row.closest("details")?.setAttribute("open", "");
+        row.classList.add("put-back");
+      }
+      old = [];
+      offer.hidden = true;
+      follow();
+    });
+    offer.querySelector("[data-draft-away]").addEventListener("click", () => { old = []; offer.hidden = true; follow(); });
+  });
+})();
 
 // Measuring on site: own keys instead of the phone's keyboard, the cursor in the box.
 (function measuring() {
