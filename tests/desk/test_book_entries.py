@@ -343,10 +343,10 @@ def test_uses_are_one_sentence():
         ("Barn", {"job": {"build_up": "inset"}, "openings": [{"mark": f"C{n}", "build_up": "inset"} for n in range(4)]})
     ]
     assert in_sentence("inset", used_in_jobs(jobs, "build_ups", "inset")) == (
-        "inset is used by the job Barn throughout, for C0, for C1 and 2 more"
+        "inset is used by the job Barn throughout, for C0, for C1, for C2, for C3"
     )
     assert in_sentence("x", []) == ""
-    assert in_sentence("x", [f"the job {n}" for n in range(7)]).endswith("and by 2 more")
+    assert in_sentence("x", [f"the job {n}" for n in range(7)]).endswith("by the job 5, and by the job 6")
 
 
 def test_a_stay_called_something_else_is_so_in_every_build_up(inside):

@@ -70,8 +70,7 @@ def used_in_jobs(jobs: Named, group: str, name: str) -> list[str]:
         elif group == "boards":
             places += [f"for panel {p['mark']}" for p in document.get("panels", []) if p.get("board") == name]
         if places:
-            more = f" and {len(places) - 3} more" if len(places) > 3 else ""
-            found.append(f"the job {job} {', '.join(places[:3])}{more}")
+            found.append(f"the job {job} {', '.join(places)}")
     return found
 
 
@@ -102,6 +101,5 @@ def in_sentence(name: str, uses: list[str]) -> str:
     """
     if not uses:
         return ""
-    shown = uses[:5] + ([f"{len(uses) - 5} more"] if len(uses) > 5 else [])
-    said = f"{', '.join(f'by {use}' for use in shown[:-1])}, and by {shown[-1]}" if shown[1:] else f"by {shown[0]}"
+    said = f"{', '.join(f'by {use}' for use in uses[:-1])}, and by {uses[-1]}" if uses[1:] else f"by {uses[0]}"
     return f"{name} is used {said}"

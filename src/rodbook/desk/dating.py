@@ -24,9 +24,6 @@ WIDTH_MM = 240.0
 LONGEST_DAYS = 14
 """Days on which anything is done in one picture."""
 
-MOST_NAMED = 4
-"""Tasks that are named where many wait for the same."""
-
 
 @dataclass(frozen=True)
 class Doing:
@@ -119,12 +116,8 @@ class DatesView:
 
 
 def _some(names: Sequence[str]) -> str:
-    """Names with commas between them, none twice and not too many."""
-    found = list(dict.fromkeys(names))
-    shown = ", ".join(found[:MOST_NAMED])
-    if len(found) <= MOST_NAMED:
-        return shown
-    return _("%(shown)s and %(more)s more") % {"shown": shown, "more": len(found) - MOST_NAMED}
+    """Names with commas between them, none twice."""
+    return ", ".join(dict.fromkeys(names))
 
 
 class _Teller:

@@ -157,7 +157,7 @@ def receive(folder: Folder, head: Revision, job: Job, book: Book, note: Note, *,
     except store.Overtaken as error:
         return _clash(error)
     except InputError as error:
-        sentence = "; ".join(str(fault) for fault in error.faults[:3])
+        sentence = "; ".join(str(fault) for fault in error.faults)
         return Answer(
             "kept", _("%(mark)s: kept, and not in the job yet: %(why)s.") % {"mark": note.mark, "why": sentence}
         )
@@ -199,7 +199,7 @@ def _taken(folder: Folder, job: Job, note: Note, base: int, who: str) -> Answer 
 
 
 def _clash(error: store.Overtaken) -> Answer:
-    listed = "; ".join(_("%(where)s: %(theirs)s there, %(mine)s here") % vars(c) for c in error.both.clashes[:6])
+    listed = "; ".join(_("%(where)s: %(theirs)s there, %(mine)s here") % vars(c) for c in error.both.clashes)
     return Answer(
         "clash",
         _(

@@ -17,8 +17,9 @@ from rodbook.errors import Fault
 
 __all__ = ["MOST_FAULTS", "faults_of", "loose_faults", "nearest", "one_line", "place", "sentences_of"]
 
-MOST_FAULTS = 200
-"""More faults than this are not listed one by one: it is no job, or one slip is behind them all."""
+MOST_FAULTS = 2000
+"""More faults than this are not listed one by one: as many as a job may have openings. It is no job then, or one slip is behind
+them all."""
 
 type Location = Sequence[str | int]
 type _Models = list[type[BaseModel]]

@@ -157,8 +157,7 @@ def _lacks(each: ComparedQuote) -> str:
     """What a quote lacks of the order, in a sentence; empty where it has all of it."""
     if not each.by_line and not each.quote.lumps:
         return "It has no line as it is ordered."
-    shown = ", ".join(each.filled[:6]) + (f" and {len(each.filled) - 6} more" if len(each.filled) > 6 else "")
-    return f"It does not have {shown} as ordered." if each.filled else ""
+    return f"It does not have {', '.join(each.filled)} as ordered." if each.filled else ""
 
 
 def _alone(each: ComparedQuote, taken: SplitOrder, found: Sequence[ComparedQuote], currency: str) -> Iterator[str]:

@@ -48,7 +48,7 @@ def _sources(sheet: Sheetful) -> dict[str, bytes]:
 def _refuse(warnings: Iterable[typst.TypstWarning]) -> None:
     told = [warning.message for warning in warnings]
     if told:
-        raise RenderError(f"a paper could not be typeset cleanly: {'; '.join(told[:3])}")
+        raise RenderError(f"a paper could not be typeset cleanly: {'; '.join(told)}")
 
 
 _NO_LETTER = re.compile(r'the text `"(.*)"` could not be displayed', re.DOTALL)

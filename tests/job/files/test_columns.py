@@ -30,7 +30,6 @@ def test_every_field_of_an_opening_has_its_columns():
         "ceiling",
         "leaf_widths",
         "leaf_shares",
-        "floor_finish",
         "read_by",
     }  # lists of their own
     for field, count in [("widths", 3), ("heights", 3), ("diagonals", 2), ("leaf", 2), ("clear", 2)]:

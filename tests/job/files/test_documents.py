@@ -5,6 +5,7 @@ import os
 import pytest
 
 from rodbook.errors import InputError, StoreError
+from rodbook.job.faults import MOST_FAULTS
 from rodbook.job.files import parse_book, parse_job, read_book, read_job, sample_book_text, sample_names, sample_text
 
 MANY_FAULTS = """
@@ -122,9 +123,9 @@ def test_a_fault_s_place_and_sentence_can_be_taken_apart(book):
 
 
 def test_very_many_faults_are_cut_short(told):
-    text = "format = 1\n" + "".join(f"x{i} = 1\n" for i in range(300))
+    text = "format = 1\n" + "".join(f"x{i} = 1\n" for i in range(MOST_FAULTS + 100))
     found = told(parse_job, text)
-    assert len(found) == 201
+    assert len(found) == MOST_FAULTS + 1
     assert found[-1] == "the file: 101 more faults are not listed; mend these first"
 
 

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from rodbook.errors import RodbookError, StoreError
 from rodbook.job import Opening
+from rodbook.job.faults import MOST_FAULTS
 from rodbook.job.files import openings_from_rows, read_openings, write_openings_csv
 from rodbook.job.files.columns import COLUMNS
 from rodbook.job.files.separated import plain_text, rows_from_text, safe_text
@@ -172,9 +173,14 @@ def test_a_table_that_is_none_is_told(told, rows, line):
 
 
 def test_very_many_bad_rows_are_cut_short(told):
-    found = told(openings_from_rows, [HEADINGS, *([f"C{n}", "many", *C1[2:]] for n in range(250))])
-    assert len(found) == 201
-    assert found[-1] == "the file: 50 more faults are not listed; mend these first"
+    found = told(openings_from_rows, [HEADINGS, *([f"C{n}", "many", "up", *C1[3:]] for n in range(1100))])
+    assert len(found) == MOST_FAULTS + 1
+    assert found[-1] == f"the file: {2200 - MOST_FAULTS} more faults are not listed; mend these first"
+
+
+def test_as_many_faults_as_rows_are_all_named(told):
+    found = told(openings_from_rows, [HEADINGS, *([f"C{n}", "many", *C1[2:]] for n in range(800))])
+    assert [line.split(":")[0] for line in found] == [f"row {n + 2}, leaves (C{n})" for n in range(800)]
 
 
 # --- separated text -------------------------------------------------------------------------------------------------

@@ -11,7 +11,7 @@ from django import template
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.timezone import localtime
 
-from rodbook.desk.faults import Form, told
+from rodbook.desk.faults import Form, spot_of, told
 from rodbook.errors import Fault
 from rodbook.job import Book
 from rodbook.papers.numbers import Numbers
@@ -94,3 +94,9 @@ def typed(form: Form, field: str) -> str:
 def plainly(fault: Fault) -> str:
     """A fault that stands beside no field, with its place in words."""
     return told(fault)
+
+
+@register.filter
+def spot(fault: Fault) -> str:
+    """The row of the page of openings where a fault stands; empty where it stands in none."""
+    return spot_of(fault)

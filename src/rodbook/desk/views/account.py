@@ -175,7 +175,7 @@ def paper(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     found, faults = _account(page, actuals.actuals_now(page.folder)[1])
     if page.whole is None or found is None:
-        said = "; ".join(str(fault) for fault in faults[:3]) or _("layouts and costs are not worked out yet")
+        said = "; ".join(str(fault) for fault in faults) or _("layouts and costs are not worked out yet")
         messages.error(request, _("There is no account on paper: %(why)s.") % {"why": said})
         return redirect("account", pk=pk)
     try:

@@ -88,7 +88,7 @@ def taken(request: HttpRequest, pk: int) -> HttpResponse:
         try:
             count = tick_off(page.folder, read_base(request), page.whole, typed, who=who(request), day=date_now())
         except InputError as error:
-            said = "; ".join(str(fault) for fault in error.faults[:5])
+            said = "; ".join(str(fault) for fault in error.faults)
             messages.error(request, _("Nothing is ticked off: %(said)s.") % {"said": said})
         else:
             messages.success(request, _("%(count)s pieces are ticked off the book’s list.") % {"count": count})
@@ -100,7 +100,7 @@ def _none_taken(request: HttpRequest, page: JobPage) -> HttpResponse:
     try:
         take_none(page.folder, read_base(request), who=who(request))
     except InputError as error:
-        messages.error(request, f"{error.faults[0]}.")
+        messages.error(request, f"{'; '.join(map(str, error.faults))}.")
     else:
         messages.success(request, _("No piece wanted elsewhere is cut from this job; the list stays as it is."))
         job_page(page.folder.pk, start=True)
@@ -118,7 +118,7 @@ def offcuts(request: HttpRequest, pk: int) -> HttpResponse:
     try:
         came, gone = put_away(page.folder, read_base(request), page.whole, labels, who=who(request), day=date_now())
     except InputError as error:
-        said = "; ".join(str(fault) for fault in error.faults[:5])
+        said = "; ".join(str(fault) for fault in error.faults)
         messages.error(request, _("The book stays as it was: %(said)s.") % {"said": said})
     else:
         done = [_("%(came)s offcuts are in the book now") % {"came": came}] if came else []

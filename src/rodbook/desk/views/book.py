@@ -192,7 +192,7 @@ def offcut_out(request: HttpRequest) -> HttpResponse:
     board = int(typed["board"]) if typed["board"].isdecimal() and len(typed["board"]) < 5 else 0
     told, wrong, _ = save_book(request, page, lambda raw: (shop_edits.take_out_offcut(raw, board, typed["label"]), ""))
     if wrong:
-        messages.error(request, f"{wrong.faults[0]}.")
+        messages.error(request, f"{'; '.join(map(str, wrong.faults))}.")
     return told or redirect("book-boards")
 
 
@@ -393,7 +393,7 @@ def undo(request: HttpRequest, number: int) -> HttpResponse:
     try:
         saved = store.undo(page.folder, number, who=who(request), check=_keeps_what_jobs_use)
     except store.Overtaken as error:
-        clashes = "; ".join(clash.where for clash in error.both.clashes[:4])
+        clashes = "; ".join(clash.where for clash in error.both.clashes)
         said = f"Revision {number} can't be taken back alone: later ones changed the same ({clashes})."
         messages.error(request, said)
     except Revision.DoesNotExist:
@@ -401,7 +401,8 @@ def undo(request: HttpRequest, number: int) -> HttpResponse:
     except InputError as error:
         messages.error(
             request,
-            _("Revision %(number)s can't be taken back: %(error)s.") % {"number": number, "error": error.faults[0]},
+            _("Revision %(number)s can't be taken back: %(error)s.")
+            % {"number": number, "error": "; ".join(map(str, error.faults))},
         )
     else:
         messages.success(

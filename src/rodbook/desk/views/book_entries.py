@@ -191,7 +191,7 @@ def size_out(request: HttpRequest, kind: str, number: int) -> HttpResponse:
         request, page, lambda raw: book_edits.take_out_size(raw, kind, number, typed["was"], typed["size"])
     )
     if error:
-        messages.error(request, f"{error.faults[0].what}.")
+        messages.error(request, f"{'; '.join(fault.what for fault in error.faults)}.")
     return told or redirect("book-entry", kind=kind, number=number)
 
 
@@ -207,7 +207,7 @@ def out(request: HttpRequest, kind: str, number: int) -> HttpResponse:
         return redirect(LISTS[kind][1])
     told, error, _ = save_book(request, page, lambda raw: book_edits.take_out_entry(raw, kind, number, was))
     if error:
-        messages.error(request, f"{error.faults[0].what}.")
+        messages.error(request, f"{'; '.join(fault.what for fault in error.faults)}.")
     return told or redirect(LISTS[kind][1])
 
 

@@ -146,7 +146,7 @@ def paper(request: HttpRequest, pk: int) -> HttpResponse:
         raise Http404
     found, why_not, _waiting = _order(page, asked)
     if found is None or page.whole is None:
-        said = "; ".join(str(fault) for fault in why_not[:3]) or _("it is still being worked out")
+        said = "; ".join(str(fault) for fault in why_not) or _("it is still being worked out")
         messages.error(request, _("There is no paper of it: %(why)s.") % {"why": said})
         return redirect("change", pk=pk)
     if (first := asked_first(request, pk, page.whole, "change")) is not None:

@@ -257,7 +257,7 @@ def _what_happens(opening: dict[str, object], before: dict[str, dict[str, object
     mark = str(opening["mark"])
     if mark not in before:
         fields = {name: value for name, value in _joined({}, opening).items() if name != "mark"}
-        said = [sentence(change, new=True) for change in changed({}, cast("store.Document", fields))]
+        said = tuple(sentence(change, new=True) for change in changed({}, cast("store.Document", fields)))
         return {"mark": mark, "does": "is added", "changes": said}
     old = before[mark]
     said = in_words(cast("store.Document", old), cast("store.Document", _joined(old, opening)))

@@ -70,7 +70,7 @@ def paper(request: HttpRequest, pk: int) -> HttpResponse:
     found, faults = _found(page, day)
     faults = (*form.faults, *faults)
     if page.whole is None or found is None or form.faults:
-        said = "; ".join(str(fault) for fault in faults[:3]) or _("layouts and costs are not worked out yet")
+        said = "; ".join(str(fault) for fault in faults) or _("layouts and costs are not worked out yet")
         messages.error(request, _("There is no paper of it: %(why)s.") % {"why": said})
         return redirect("re-price", pk=pk)
     try:

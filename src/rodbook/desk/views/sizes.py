@@ -98,7 +98,7 @@ def choose(request: HttpRequest, pk: int) -> HttpResponse:
     try:
         job = store.read_job_document(raw, page.book)
     except InputError as error:
-        messages.error(request, "; ".join(fault.what for fault in error.faults[:3]))
+        messages.error(request, "; ".join(fault.what for fault in error.faults))
         return redirect("sizes", pk=pk)
     if (told := saved_or_told(request, page.folder, base, job, page.book)) is not None:
         return told

@@ -76,7 +76,7 @@ def out(request: HttpRequest) -> HttpResponse:
     page, typed = book_page(), typed_of(request, ("label",))
     told, wrong, _where = save_book(request, page, lambda raw: (shop_edits.take_out_wanted(raw, typed["label"]), ""))
     if wrong:
-        messages.error(request, f"{wrong.faults[0]}.")
+        messages.error(request, f"{'; '.join(map(str, wrong.faults))}.")
     return told or redirect("book-wanted")
 
 
