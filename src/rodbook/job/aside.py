@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from rodbook.errors import Fault, InputError
@@ -186,7 +186,7 @@ def numbered_as(aside: Iterable[Aside], earlier: Sequence[Aside]) -> tuple[Aside
         for taken in sorted(other.number for other in earlier if other.group == one.group):
             number += taken <= number
         was, now = f"{one.group}[{one.number}]", f"{one.group}[{number}]"
-        faults = tuple(Fault(now + fault.where.removeprefix(was), fault.what) for fault in one.faults)
+        faults = tuple(replace(fault, where=now + fault.where.removeprefix(was)) for fault in one.faults)
         found.append(Aside(one.group, number, one.mark, faults))
     return tuple(found)
 
