@@ -485,7 +485,7 @@ def test_a_list_without_all_its_numbers_ticks_nothing_off(inside, galley, starte
 
 def _change_book(**fields):
     folder, revision, book = store.book_now()
-    store.save(folder, revision.number, book.model_copy(update=fields), who="x", book=None)
+    store.save(folder, revision.number, lambda _: book.model_copy(update=fields), who="x", book=None)
 
 
 def test_a_change_of_the_book_that_can_not_move_the_layouts_leaves_them_standing(inside, store_job, plan):

@@ -123,7 +123,7 @@ def _with_panel(pk, board):
     folder = Folder.objects.get(pk=pk)
     revision, job = store.job_now(folder)
     raw = store.as_document(job) | {"panels": [{"mark": "P1", "board": board, "length": 900, "width": 400}]}
-    store.save(folder, revision.number, store.read_job_document(raw, _now()[2]), who="x")
+    store.save(folder, revision.number, lambda _: store.read_job_document(raw, _now()[2]), who="x")
 
 
 def test_what_is_used_stays_and_the_page_says_by_what(inside, store_job):
@@ -187,7 +187,7 @@ def test_a_workshop_that_a_job_names_keeps_its_name(inside, store_job):
     folder, shop = Folder.objects.get(pk=store_job), _now()[2].workshops[0].name
     revision, job = store.job_now(folder)
     named = job.model_copy(update={"job": job.job.model_copy(update={"workshop": shop})})
-    store.save(folder, revision.number, named, who="x")
+    store.save(folder, revision.number, lambda _: named, who="x")
     about = {"base": 1, "was": shop, "name": "Another", "contact": "", "lead_days": "15"}
     reply = inside.post("/book/workshops/1/", about)
     assert "keep the name" in _beside(reply.content.decode(), "name")
@@ -236,9 +236,7 @@ def test_a_copied_build_up_can_go_again_and_the_used_one_stays(inside, store_job
     raw = store.as_document(_now()[2])
     more = {**raw["build_ups"][0], "name": "inset, oiled"}
     folder, revision, _ = _now()
-    store.save(
-        folder, revision.number, store.read_document("book", {**raw, "build_ups": [*raw["build_ups"], more]}), who="x"
-    )
+    store.save(folder, revision.number, lambda began: {**began, "build_ups": [*raw["build_ups"], more]}, who="x")
     number = len(_now()[2].build_ups)
     assert "Yes, take it out" in inside.get(f"/book/build-ups/{number}/").content.decode()
     assert inside.post(f"/book/build_ups/{number}/out/", {"base": 2, "was": "inset, oiled"}).status_code == 302

@@ -18,7 +18,7 @@ def changed(inside):
     reply = inside.post("/jobs/sample/", {"sample": "stair"})
     folder = Folder.objects.get(pk=int(reply.headers["Location"].rstrip("/").rsplit("/", 1)[1]))
     job = store.job_now(folder)[1]
-    store.save(folder, 1, job.model_copy(update={"openings": job.openings[:2]}), who="Ann")
+    store.save(folder, 1, lambda _: job.model_copy(update={"openings": job.openings[:2]}), who="Ann")
     return folder.pk
 
 

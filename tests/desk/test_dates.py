@@ -309,7 +309,9 @@ def test_people_and_days_at_fault(inside, laid_out):
 
 def test_a_crew_of_nobody(inside, laid_out, monkeypatch):
     folder, revision, book = store.book_now()
-    store.save(folder, revision.number, book.model_copy(update={"dates": type(book.dates)()}), who="x", book=None)
+    store.save(
+        folder, revision.number, lambda _: book.model_copy(update={"dates": type(book.dates)()}), who="x", book=None
+    )
     page = inside.get(f"/jobs/{laid_out}/dates/").content.decode()
     assert "The book names nobody who works" in page
     inside.post(f"/jobs/{laid_out}/dates/start/")

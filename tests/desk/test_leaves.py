@@ -86,5 +86,5 @@ def test_a_job_without_fronts_says_so(inside, store_job):
     raw["panels"] = [{"mark": "P1", "board": "18 mm MDF", "length": 600, "width": 300}]
     book = store.book_now()[2]
     empty = store.read_job_document(raw, book)
-    store.save(Folder.objects.get(pk=store_job), revision.number, empty, who="somebody", book=book)
+    store.save(Folder.objects.get(pk=store_job), revision.number, lambda _: empty, who="somebody", book=book)
     assert "There are no leaves yet" in inside.get(f"/jobs/{store_job}/leaves/").content.decode()

@@ -90,7 +90,7 @@ def test_changes_of_others_elsewhere_stand_and_are_said(inside, store_job):
     raw = store.as_document(job)
     raw["job"]["note"] = "Ring first."
     _, _, book = store.book_now()
-    store.save(folder, revision.number, store.read_job_document(raw, book), who="Ann")
+    store.save(folder, revision.number, lambda _: store.read_job_document(raw, book), who="Ann")
     told = _send(inside, store_job, "widths-0", "844")
     assert "Ann saved meanwhile" in told["said"]
     assert store.job_now(folder)[1].job.note == "Ring first."

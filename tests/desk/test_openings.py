@@ -215,7 +215,9 @@ def test_what_the_grid_does_not_show_is_kept(inside, store_job):
     folder = Folder.objects.get(pk=store_job)
     revision, job = store.job_now(folder)
     first = job.openings[0].model_copy(update={"sill": True})
-    store.save(folder, revision.number, job.model_copy(update={"openings": (first, *job.openings[1:])}), who="x")
+    store.save(
+        folder, revision.number, lambda _: job.model_copy(update={"openings": (first, *job.openings[1:])}), who="x"
+    )
     inside.post(f"/jobs/{store_job}/openings/", _form(inside, store_job) | {"r0-wf": "844"})
     assert _openings(store_job)["C1"].sill is True
 

@@ -32,7 +32,7 @@ def _make_doors(pk):
     revision, job = store.job_now(folder)
     book = store.book_now()[2]
     raw = store.as_document(job) | {"making": {"door": "site-made", "trim leg": "site-made"}}
-    store.save(folder, revision.number, store.read_job_document(raw, book), who="Ann", book=book)
+    store.save(folder, revision.number, lambda _: store.read_job_document(raw, book), who="Ann", book=book)
     page = job_page(pk, start=True)
     while not page.work.over:
         time.sleep(0.05)
@@ -79,7 +79,7 @@ def test_nothing_bought_in_asks_for_everything(inside, whole):
     book = store.book_now()[2]
     raw = store.as_document(store.job_now(folder)[1])
     raw["making"] = {str(line.part.kind): "site-made" for line in job_page(whole).plan.schedule}
-    store.save(folder, 1, store.read_job_document(raw, book), who="Ann", book=book)
+    store.save(folder, 1, lambda _: store.read_job_document(raw, book), who="Ann", book=book)
     page = job_page(whole, start=True)
     while not page.work.over:
         time.sleep(0.05)

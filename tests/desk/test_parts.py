@@ -187,7 +187,7 @@ def test_a_job_of_panels_has_a_schedule_and_no_front(inside):
     pk = int(reply.headers["Location"].split("/")[2])
     folder = Folder.objects.get(pk=pk)
     revision, job = store.job_now(folder)
-    store.save(folder, revision.number, job.model_copy(update={"openings": ()}), who="tester")
+    store.save(folder, revision.number, lambda _: job.model_copy(update={"openings": ()}), who="tester")
     page = inside.get(f"/jobs/{pk}/parts/").content.decode()
     assert "panel length = 505.0 (job)" in page
     assert '<form id="figures"' not in page

@@ -27,7 +27,7 @@ def dearer(inside):
         update={"since": shop.rates[0].since.replace(month=9), "set_up": 2 * shop.rates[0].set_up}
     )
     changed = shop.model_copy(update={"rates": (*shop.rates, new)})
-    store.save(folder, revision.number, book.model_copy(update={"workshops": (changed,)}), who="Ann")
+    store.save(folder, revision.number, lambda _: book.model_copy(update={"workshops": (changed,)}), who="Ann")
 
 
 def test_without_jobs_it_says_so(inside):

@@ -87,14 +87,14 @@ def planted(settings, db):
     raw = {name: planter.plant(part, f"book.{name}") for name, part in store.as_document(book).items()}
     raw["currency"] = CURRENCY
     book = store.read_document(Kind.BOOK, raw)
-    store.save(folder, head.number, book, who="Ann")
+    store.save(folder, head.number, lambda _: book, who="Ann")
     job = parse_job(sample_text("stair"), book)
     job_folder = store.new_folder(Kind.JOB, job.job.name, job, who="Ann", said="Begun")
-    store.save(job_folder, 1, store.read_job_document(_priced(job), book), who="Ann", book=book)
+    store.save(job_folder, 1, lambda _: store.read_job_document(_priced(job), book), who="Ann", book=book)
     again = store.as_document(store.job_now(job_folder)[1])
     again["price"]["words"] = f"{WORDS[1]} words"
     again["job"]["note"] = "two lines\nprice: of nothing"
-    store.save(job_folder, 2, store.read_job_document(again, book), who="Ann", book=book)
+    store.save(job_folder, 2, lambda _: store.read_job_document(again, book), who="Ann", book=book)
     store.undo(job_folder, 3, who="Ann", book=book)
     bill = {"mark": "", "supplier": f"{WORDS[0]} mill", "number": f"{WORDS[1]} 7", "day": "2026-11-20", "currency": CURRENCY,
             "lines": [{"what": f"{WORDS[0]} boards", "amount": NUMBERS[1]}]}  # fmt: skip

@@ -31,20 +31,20 @@ def _noted(job, mark, note):
 
 def test_a_save_is_a_revision_with_who_and_what(folder, book):
     revision, job = store.job_now(folder)
-    saved = store.save(folder, revision.number, _noted(job, "C3", "damp"), who="Ben", book=book)
+    saved = store.save(folder, revision.number, lambda _: _noted(job, "C3", "damp"), who="Ben", book=book)
     assert (saved.revision.number, saved.revision.who, saved.revision.said) == (2, "Ben", "C3: note nothing → damp")
     assert store.job_at(folder, 1)[1] == job
 
 
 def test_saving_nothing_new_makes_no_revision(folder, book):
     _, job = store.job_now(folder)
-    assert store.save(folder, 1, job, who="Ben", book=book).revision.number == 1
+    assert store.save(folder, 1, lambda _: job, who="Ben", book=book).revision.number == 1
 
 
 def test_the_second_to_save_is_told_and_both_changes_stand(folder, book):
     _, job = store.job_now(folder)
-    store.save(folder, 1, _noted(job, "C3", "damp"), who="Ann", book=book)
-    saved = store.save(folder, 1, _noted(job, "C4", "socket"), who="Ben", book=book)
+    store.save(folder, 1, lambda _: _noted(job, "C3", "damp"), who="Ann", book=book)
+    saved = store.save(folder, 1, lambda _: _noted(job, "C4", "socket"), who="Ben", book=book)
     assert saved.meanwhile.said == "C3: note nothing → damp"
     notes = {o.mark: o.note for o in store.job_now(folder)[1].openings}
     assert (notes["C3"], notes["C4"]) == ("damp", "socket")
@@ -52,9 +52,9 @@ def test_the_second_to_save_is_told_and_both_changes_stand(folder, book):
 
 def test_a_clash_saves_nothing_and_keeps_both(folder, book):
     _, job = store.job_now(folder)
-    store.save(folder, 1, _noted(job, "C3", "damp"), who="Ann", book=book)
+    store.save(folder, 1, lambda _: _noted(job, "C3", "damp"), who="Ann", book=book)
     with pytest.raises(store.Overtaken) as caught:
-        store.save(folder, 1, _noted(job, "C3", "dry"), who="Ben", book=book)
+        store.save(folder, 1, lambda _: _noted(job, "C3", "dry"), who="Ben", book=book)
     (clash,) = caught.value.both.clashes
     assert (clash.theirs, clash.mine) == ("damp", "dry")
     assert store.head(folder).number == 2
@@ -62,9 +62,9 @@ def test_a_clash_saves_nothing_and_keeps_both(folder, book):
 
 def test_undo_takes_one_back_and_keeps_what_came_after(folder, book):
     _, job = store.job_now(folder)
-    store.save(folder, 1, _noted(job, "C3", "damp"), who="Ann", book=book)
+    store.save(folder, 1, lambda _: _noted(job, "C3", "damp"), who="Ann", book=book)
     _, job = store.job_now(folder)
-    store.save(folder, 2, _noted(job, "C4", "socket"), who="Ann", book=book)
+    store.save(folder, 2, lambda _: _noted(job, "C4", "socket"), who="Ann", book=book)
     saved = store.undo(folder, 2, who="Ann", book=book)
     assert saved.revision.undoes == 2
     notes = {o.mark: o.note for o in store.job_now(folder)[1].openings}
@@ -87,7 +87,7 @@ def test_many_save_at_once_and_no_revision_is_lost():
 
     def save(mark):
         try:
-            store.save(folder, 1, _noted(job, mark, f"seen by {mark}"), who=mark, book=book)
+            store.save(folder, 1, lambda _: _noted(job, mark, f"seen by {mark}"), who=mark, book=book)
         except Exception as error:
             failed.append(error)
         finally:

@@ -250,7 +250,7 @@ def test_the_language_is_the_desks_or_the_books_or_english(db, settings, wish, l
     settings.LANGUAGES = [("en-gb", "English"), ("de", "de")]
     settings.DESK_LANGUAGE = wish
     folder, revision, book = store.book_now()
-    store.save(folder, revision.number, book.model_copy(update={"locale": locale}), who="Ann")
+    store.save(folder, revision.number, lambda _: book.model_copy(update={"locale": locale}), who="Ann")
     _forget()
     try:
         assert chosen() == found

@@ -10,7 +10,7 @@ FIRST_PRICE = {"size": "boards-1-1", "since": "2027-01-04", "price_source": "a l
 @pytest.fixture
 def german(inside):
     folder, revision, book = store.book_now()
-    store.save(folder, revision.number, book.model_copy(update={"locale": "de"}), who="Ann")
+    store.save(folder, revision.number, lambda _: book.model_copy(update={"locale": "de"}), who="Ann")
     return inside
 
 

@@ -152,8 +152,9 @@ def receive(folder: Folder, head: Revision, job: Job, book: Book, note: Note, *,
     found, base = found_for(folder, head.number, job, book, note.mark, draft, base)
     if found.job is None:
         return Answer("kept", " ".join(f"{note.mark}: {sentence}." for sentence in found.faults))
+    ready_job = found.job  # made from the job as it stood at `base`
     try:
-        saved = store.save(folder, base, found.job, who=who, book=book)
+        saved = store.save(folder, base, lambda _began: ready_job, who=who, book=book)
     except store.Overtaken as error:
         return _clash(error)
     except InputError as error:

@@ -14,7 +14,6 @@ from rodbook.desk.access import role_of, who
 from rodbook.desk.history_lines import faults_for, lines_for
 from rodbook.desk.models import Folder, Kind, Revision
 from rodbook.desk.roles import may_see_at, seen_part
-from rodbook.errors import InputError
 from rodbook.job import Book
 
 __all__ = ["saved_or_told"]
@@ -35,9 +34,9 @@ def _what(request: HttpRequest, revision: Revision) -> str:
 
 
 def saved_or_told(
-    request: HttpRequest, folder: Folder, base: int, value: store.Kept, book: Book | None
+    request: HttpRequest, folder: Folder, base: int, change: store.Changing, book: Book | None
 ) -> HttpResponse | None:
-    """Save a document; None where it is saved, else a page that says what happened and keeps what was typed.
+    """Save a change of a document; None where it is saved, else a page that says what happened and keeps what was typed.
 
     Parameters
     ----------
@@ -45,12 +44,18 @@ def saved_or_told(
     folder : Folder
     base : int
         Revision that the form was filled in on.
-    value : Job, Book or Actuals
+    change : callable
+        See `store.save`: made to the document as that revision has it.
     book : Book, optional
-        What a job is checked against where two changes are put together.
+        What a job is checked against.
+
+    Raises
+    ------
+    InputError
+        If the change itself is at fault.
     """
     try:
-        saved = store.save(folder, base, value, who=who(request), book=book)
+        saved = store.save(folder, base, change, who=who(request), book=book)
     except store.Overtaken as error:
         role, kind = role_of(request), folder.kind
         context = {
@@ -64,7 +69,7 @@ def saved_or_told(
             request, _("This page was too old to be saved: look at what stands here now and change it again.")
         )
         return None
-    except InputError as error:
+    except store.FaultTogether as error:
         sentence = "; ".join(faults_for(role_of(request), folder.kind, error.faults))
         messages.error(
             request,

@@ -5,7 +5,8 @@ Nothing is worked out or typeset inside a transaction, as each holds the only wr
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+import copy
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, cast
 
@@ -24,14 +25,17 @@ from rodbook.job.faults import faults_of
 from rodbook.job.files import parse_book, sample_book_text
 
 __all__ = [
-    "Kept", "Overtaken", "Saved", "add_revision", "as_document", "begin_book", "book_now", "has_book", "head", "job_at",
-    "job_documents", "job_now", "jobs", "new_folder", "note",
+    "Changing", "Document", "FaultTogether", "Kept", "Overtaken", "Saved", "add_revision", "as_document", "begin_book",
+    "book_now", "group_of", "has_book", "head", "job_at", "job_documents", "job_now", "jobs", "new_folder", "note",
     "put_away", "read_document", "read_job_document", "save", "the_book_folder", "undo",
 ]  # fmt: skip
 
 type Document = dict[str, Value]
 type Kept = Job | Book | Actuals
 """What is kept with revisions."""
+
+type Changing = Callable[[Document], Mapping[str, Any] | Kept]
+"""A change of a document: given it as it stood where the change begins, gives back what it becomes."""
 
 
 class Overtaken(Exception):  # noqa: N818  says what happened
@@ -41,6 +45,10 @@ class Overtaken(Exception):  # noqa: N818  says what happened
         """Keep what was saved meanwhile, and what both changes put together would be."""
         super().__init__(f"{head.who} saved revision {head.number} meanwhile")
         self.head, self.both = head, both
+
+
+class FaultTogether(InputError):  # noqa: N818  says what happened
+    """Two changes put together are at fault where each alone was not."""
 
 
 @dataclass(frozen=True)
@@ -103,6 +111,12 @@ def read_document(
     if faults:
         raise InputError(faults)
     return found
+
+
+def group_of(document: Document, name: str) -> dict[str, Value]:
+    """A group of fields of a document; empty where it has none."""
+    found = document.get(name)
+    return found if isinstance(found, dict) else {}
 
 
 def read_job_document(raw: object, book: Book, *, held: tuple[Group, int] | None = None) -> Job:
@@ -184,19 +198,22 @@ def job_at(folder: Folder, number: int) -> tuple[Revision, Job]:
     return revision, Job.model_validate(revision.document)
 
 
-def save(folder: Folder, base: int, value: Kept, *, who: str, book: Book | None = None) -> Saved:
-    """Save a document as a new revision.
+def save(folder: Folder, base: int, change: Changing, *, who: str, book: Book | None = None) -> Saved:
+    """Save a change of a document as a new revision: the one way to do so.
+
+    The change is made to the document as it stood where whoever makes it saw it, so it holds nothing of what others saved
+    since; what they saved is put together with it, and neither takes the other back.
 
     Parameters
     ----------
     folder : Folder
     base : int
-        Number of the revision that the change was made to.
-    value : Job or Book
-        Checked.
+        Number of the revision that the change is made to: what the form showed.
+    change : callable
+        Given the document as it stood then, its own to change, gives back what it becomes; checked here.
     who : str
     book : Book, optional
-        What a job is checked against again where two changes are put together.
+        What a job is checked against.
 
     Returns
     -------
@@ -206,21 +223,29 @@ def save(folder: Folder, base: int, value: Kept, *, who: str, book: Book | None 
     ------
     Overtaken
         If somebody else changed one of the same values since `base`.
-    InputError
+    FaultTogether
         If the two changes put together are at fault where each alone was not.
+    InputError
+        If the change is at fault.
+    Revision.DoesNotExist
+        If there is no such revision.
     """
-    document = as_document(value)
+    began: Document = folder.revisions.get(number=base).document
+    made = change(copy.deepcopy(began))
+    document = as_document(made if isinstance(made, Job | Book | Actuals) else read_document(folder.kind, made, book))
     with transaction.atomic():
         locked = Folder.objects.select_for_update().get(pk=folder.pk)
         newest = head(locked)
         meanwhile = None
         if newest.number != base:
             meanwhile = newest
-            began = locked.revisions.get(number=base).document
             both = merged(began, newest.document, document)
             if both.clashes:
                 raise Overtaken(newest, both)
-            document = as_document(read_document(locked.kind, both.document, book))
+            try:
+                document = as_document(read_document(locked.kind, both.document, book))
+            except InputError as error:
+                raise FaultTogether(error.faults) from None
         changes = changed(newest.document, document)
         if not changes:
             return Saved(newest, meanwhile)

@@ -14,7 +14,7 @@ from django.utils.translation import gettext as _
 from rodbook.desk import shop_edits, store
 from rodbook.desk.book_edits import Raw
 from rodbook.desk.changes import Value
-from rodbook.desk.models import Folder, Kind
+from rodbook.desk.models import Folder
 from rodbook.errors import Fault, InputError
 from rodbook.job import Job
 from rodbook.job.book import Offcut
@@ -45,10 +45,12 @@ def take_none(folder: Folder, base: int, *, who: str) -> None:
         If the job was changed since.
     """
     with transaction.atomic():
-        locked, number, job = _locked(folder)
+        locked, number, _job = _locked(folder)
         _check_same(number, base)
-        changed = job.model_copy(update={"job": job.job.model_copy(update={"take_wanted": False})})
-        store.save(locked, base, changed, who=who, book=store.book_now()[2])
+        store.save(
+            locked, base, lambda began: began | {"job": {**store.group_of(began, "job"), "take_wanted": False}}, who=who,
+            book=store.book_now()[2],
+        )  # fmt: skip
 
 
 def put_away(folder: Folder, base: int, plan: Plan, labels: Collection[str], *, who: str, day: Date) -> tuple[int, int]:
@@ -98,9 +100,7 @@ def put_away(folder: Folder, base: int, plan: Plan, labels: Collection[str], *, 
         locked, number, job = _locked(folder)
         _check_same(number, base)
         put_down = [moved.model_dump(mode="json") for moved in (*job.offcuts, *chosen)]
-        _save_both(
-            locked, base, job, {"offcuts": put_down}, lambda raw: shop_edits.move_offcuts(raw, came, gone), who=who
-        )
+        _save_both(locked, base, {"offcuts": put_down}, lambda raw: shop_edits.move_offcuts(raw, came, gone), who=who)
     return len(came), len(gone)
 
 
@@ -158,7 +158,7 @@ def tick_off(folder: Folder, base: int, plan: Plan, cut: Mapping[str, str], *, w
         if job.taken:
             raise InputError.at("", _("pieces of this job are ticked off already; none is taken off the list twice"))
         _check_same(number, base)
-        _save_both(locked, base, job, {"taken": taken}, lambda raw: shop_edits.tick_off_wanted(raw, numbers), who=who)
+        _save_both(locked, base, {"taken": taken}, lambda raw: shop_edits.tick_off_wanted(raw, numbers), who=who)
     return sum(numbers.values())
 
 
@@ -175,11 +175,9 @@ def _check_same(number: int, base: int) -> None:
 
 
 def _save_both(
-    locked: Folder, base: int, job: Job, put_down: Mapping[str, Sequence[Value]], edit: Callable[[Raw], Raw], *, who: str
+    locked: Folder, base: int, put_down: Mapping[str, Sequence[Value]], edit: Callable[[Raw], Raw], *, who: str
 ) -> None:  # fmt: skip
     """Write lists down in the job, and an edit into the book."""
     book_folder, revision, before = store.book_now()
-    book = store.read_document(Kind.BOOK, edit(revision.document))
-    changed = store.read_job_document(store.as_document(job) | {k: list(v) for k, v in put_down.items()}, before)
-    store.save(locked, base, changed, who=who, book=before)
-    store.save(book_folder, revision.number, book, who=who)
+    store.save(locked, base, lambda began: began | {k: list(v) for k, v in put_down.items()}, who=who, book=before)
+    store.save(book_folder, revision.number, edit, who=who)

@@ -10,7 +10,7 @@ from django.utils.translation import gettext_lazy as lazy
 
 from rodbook.desk import store
 from rodbook.desk.book_edits import Raw
-from rodbook.desk.models import Folder, Kind, Revision
+from rodbook.desk.models import Folder, Revision
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.typed_numbers import in_book
 from rodbook.desk.views.common import date_now, read_base
@@ -85,16 +85,19 @@ def save_book(
     tuple
         A page that says what happened, where there is one; the faults, where there are any; and where the change stands.
     """
-    base, where = read_base(request), ""
-    began = page.folder.revisions.filter(number=base).first() or page.revision
-    try:
-        raw, where = change(began.document)
+    where = ""
+
+    def changed(began: Raw) -> Raw:
+        nonlocal where
+        raw, where = change(began)
         if loose := loose_faults(Book, raw):
-            return None, InputError(loose), where
-        book = store.read_document(Kind.BOOK, raw)
+            raise InputError(loose)
+        return raw
+
+    try:
+        return saved_or_told(request, page.folder, read_base(request), changed, None), None, where
     except InputError as error:
         return None, error, where
-    return saved_or_told(request, page.folder, base, book, None), None, where
 
 
 def renamed(faults: Sequence[Fault], names: Mapping[str, str]) -> list[Fault]:

@@ -116,6 +116,7 @@ class JobPage:
             "stage": stage,
             "stages": STAGES,
             "owners": OWNERS,
+            "base": self.revision.number,  # what a form on the page is filled in on; one with faults keeps its own
             **more,
         }
 

@@ -405,25 +405,22 @@ def _put_job(
     """Save what is said of dates in the job, as it was when the form was opened."""
     page = dated.page
     assert page is not None
-    base = read_base(request)
-    try:
-        began = store.job_at(page.folder, base)[1]
-    except Revision.DoesNotExist:
-        began = page.job
-    raw = store.as_document(began)
-    said = raw.get("dates")
-    kept = said if isinstance(said, dict) else {}
-    raw["dates"] = {name: value for name, value in (kept | changed).items() if value}
-    try:
+
+    def said(began: store.Document) -> store.Kept:
+        kept = store.group_of(began, "dates") | changed
+        raw = began | {"dates": {name: value for name, value in kept.items() if value}}
         job = store.read_job_document(raw, page.book)
+        if ("tasks" in changed or "orders" in changed) and dated.plans:
+            before = set(dates_faults(dated.plans, dated.wanted))
+            plan = replace(dated.plans[0], job=job)
+            if more := [fault for fault in dates_faults([plan], dated.wanted) if fault not in before]:
+                raise InputError(more)
+        return job
+
+    try:
+        told = saved_or_told(request, page.folder, read_base(request), said, page.book)
     except InputError as error:
         return None, error.faults
-    if ("tasks" in changed or "orders" in changed) and dated.plans:
-        before = set(dates_faults(dated.plans, dated.wanted))
-        plan = replace(dated.plans[0], job=job)
-        if more := [fault for fault in dates_faults([plan], dated.wanted) if fault not in before]:
-            return None, more
-    told = saved_or_told(request, page.folder, base, job, page.book)
     if told is None:
         _dated(page.folder.pk, start=True)
     return told or redirect("dates", pk=page.folder.pk), ()

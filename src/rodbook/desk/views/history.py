@@ -62,16 +62,19 @@ def settle(request: HttpRequest, pk: int) -> HttpResponse:
     try:
         raw = json.loads(request.POST.get("document", "null"))
         if isinstance(raw, dict):
-            raw = with_hidden_of(role_of(request), folder.kind, raw, store.head(folder).document)
-        value = store.read_document(folder.kind, raw, book)
+            told = saved_or_told(
+                request, folder, read_base(request),
+                lambda began: with_hidden_of(role_of(request), folder.kind, raw, began), book,
+            )  # fmt: skip
+            if told is not None:
+                return told
+        else:
+            store.read_document(folder.kind, raw, book)  # says what is wrong with it
     except InputError as error:
         why = "; ".join(faults_for(role_of(request), folder.kind, error.faults))
         messages.error(request, _("This can't be saved: %(error)s.") % {"error": why})
     except (ValueError, RecursionError) as error:
         messages.error(request, _("This can't be saved: %(error)s.") % {"error": error})
-    else:
-        if (told := saved_or_told(request, folder, read_base(request), value, book)) is not None:
-            return told
     return redirect("jobs") if folder.kind == Kind.BOOK else redirect("job", pk=pk)
 
 

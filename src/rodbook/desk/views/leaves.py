@@ -43,7 +43,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
 def one(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     """The leaves of one opening, or save what stands near it."""
     page = job_page(pk)
-    documents = [dict(o) for o in cast("list[dict[str, Value]]", store.as_document(page.job).get("openings", []))]
+    documents = _openings(store.as_document(page.job))
     at = next((n for n, o in enumerate(documents) if o.get("mark") == mark), None)
     if at is None:
         raise Http404
@@ -53,7 +53,7 @@ def one(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     form = Form({name: shown_number(kept.get(name), page.book.locale) for name in CEILING})
     elsewhere: list[Fault] = []
     if request.method == "POST":
-        rows, form, elsewhere, told = _save(request, page, documents, at)
+        rows, form, elsewhere, told = _save(request, page, mark)
         if told is not None:
             return told
     wrong = bool(elsewhere) or bool(form.faults) or any(row.faults for row in rows)
@@ -63,30 +63,41 @@ def one(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
         hinges=hinge_rows(page.plan) if page.plan else (),
         drawn=drawn_rows(rows, OBSTACLES), columns=OBSTACLES.columns, form=form, elsewhere=elsewhere,
         ceiling_faults={name: form.fault(name) for name in CEILING},
+        base=read_base(request) if request.method == "POST" else page.revision.number,
         near_open=wrong or bool(kept) or any(not row.blank for row in rows),
     )  # fmt: skip
     return render(request, "desk/leaves.html", context, status=422 if wrong else 200)
 
 
-def _save(
-    request: HttpRequest, page: JobPage, documents: list[dict[str, Value]], at: int
-) -> tuple[list[Row], Form, list[Fault], HttpResponse | None]:
+def _openings(document: store.Document) -> list[dict[str, Value]]:
+    return [dict(o) for o in cast("list[dict[str, Value]]", document.get("openings", []))]
+
+
+def _save(request: HttpRequest, page: JobPage, mark: str) -> tuple[list[Row], Form, list[Fault], HttpResponse | None]:
     """Save what was typed; the answer, or rows and form with their faults."""
-    mark = str(documents[at]["mark"])
     rows = rows_typed(request.POST, OBSTACLES)
-    raw, kept = raw_openings(rows, near_of(documents[at]), OBSTACLES)
     typed = {name: request.POST.get(name, "").strip()[:40] for name in CEILING}
-    documents[at] = {**documents[at], "obstacles": cast("Value", raw), "ceiling": _ceiling(typed, page.book.locale)}
+    raw, kept, at = list[dict[str, object]](), list[Row](), 0
+
+    def as_typed(began: store.Document) -> store.Kept:
+        nonlocal raw, kept, at
+        documents = _openings(began)
+        at = next((n for n, o in enumerate(documents) if o.get("mark") == mark), -1)
+        if at < 0:
+            raise InputError.at("", _("it was not in the job yet where this page was opened; open it again"))
+        raw, kept = raw_openings(rows, near_of(documents[at]), OBSTACLES)
+        documents[at] = {**documents[at], "obstacles": cast("Value", raw), "ceiling": _ceiling(typed, page.book.locale)}
+        document = {**began, "openings": cast("Value", documents)}
+        return store.read_job_document(document, page.book, held=("openings", at + 1))
+
     try:
-        document = {**store.as_document(page.job), "openings": cast("Value", documents)}
-        job = store.read_job_document(document, page.book, held=("openings", at + 1))
+        told = saved_or_told(request, page.folder, read_base(request), as_typed, page.book)
     except InputError as error:
         before = f"openings[{at + 1}]."
         faults = [Fault(f.where.removeprefix(before), f.what) for f in error.faults]
         elsewhere = with_faults(kept, faults, OBSTACLES)
         form = Form(typed, [f for f in elsewhere if f.where.startswith("ceiling")], prefix="ceiling.")
         return rows, form, [f for f in elsewhere if not f.where.startswith("ceiling.")], None
-    told = saved_or_told(request, page.folder, read_base(request), job, page.book)
     if told is None and not raw:
         messages.info(request, _("Nothing stands near %(mark)s as far as the job knows.") % {"mark": mark})
     return rows, Form(typed), [], told or redirect("leaves-of", pk=page.folder.pk, mark=mark)

@@ -20,6 +20,7 @@ from pydantic import ValidationError
 
 from rodbook.desk import store
 from rodbook.desk.access import who
+from rodbook.desk.changes import Value
 from rodbook.desk.checked import checked_so_far
 from rodbook.desk.drafts import ABOUT, about_of, base_of, draft_of, keep, not_in, readings_of, ready
 from rodbook.desk.faults import Form
@@ -40,7 +41,7 @@ from rodbook.desk.receiving import Note, came_already, found_for, own_base, went
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.views.common import JobPage, job_page, read_base
 from rodbook.errors import Fault, InputError
-from rodbook.job import Opening
+from rodbook.job import Book, Opening
 from rodbook.job.marks import mark_faults, spoken
 from rodbook.job.units import parse_length
 
@@ -148,7 +149,7 @@ def _there(pk: int, mark: str, place: Place) -> str:
 
 def _fragment(
     request: HttpRequest, page: JobPage, mark: str, place: Place, *, typed: str = "", fault: str = "",
-    doubt: Doubt | None = None, form: Form | None = None,
+    doubt: Doubt | None = None, form: Form | None = None, base: int | None = None,
 ) -> HttpResponse:  # fmt: skip
     """Render the whole page, or only its working part where htmx asks."""
     opening, draft = _opening(page, mark), draft_of(page.folder, mark, _opening(page, mark))
@@ -179,6 +180,7 @@ def _fragment(
         opening_after=marks[at + 1] if at + 1 < len(marks) else "",
         number=at + 1,
         count=len(marks),
+        base=page.revision.number if base is None else base,
         photos=Photo.objects.filter(folder=page.folder, mark=mark),
     )
     piece = getattr(request, "htmx", False)
@@ -209,12 +211,14 @@ def one(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     try:
         value = parse_length(typed)
     except ValueError as error:
-        return _fragment(request, page, mark, place, typed=typed, fault=f"{str(error)[:1].upper()}{str(error)[1:]}.")
+        return _fragment(
+            request, page, mark, place, typed=typed, fault=f"{str(error)[:1].upper()}{str(error)[1:]}.", base=base
+        )
     raked = about_of(opening, draft).get("head") == "raked"
     others = {name: known for name, known in readings.items() if name != place.name}
     doubt = doubt_of(place, value, others, raked=raked)
     if doubt is not None and ("sure" not in request.POST or value not in doubt.offers):
-        return _fragment(request, page, mark, place, typed=typed, doubt=doubt)
+        return _fragment(request, page, mark, place, typed=typed, doubt=doubt, base=base)
     sent = None if note is None else Sent(
         key=note.key, folder=page.folder, device=note.device, mark=mark, place=place.name, value=value, typed=note.when,
         who=who(request),
@@ -233,7 +237,8 @@ def _put_in(
     found, base = found_for(page.folder, page.revision.number, page.job, page.book, mark, draft, base)
     if found.job is None:
         return None
-    told = saved_or_told(request, page.folder, base, found.job, page.book)
+    ready_job = found.job  # made from the job as it stood at `base`
+    told = saved_or_told(request, page.folder, base, lambda _began: ready_job, page.book)
     if told is not None:
         if getattr(request, "htmx", False):
             told["HX-Retarget"], told["HX-Reswap"] = "body", "innerHTML"
@@ -249,6 +254,22 @@ def _next(request: HttpRequest, page: JobPage, mark: str, place: Place) -> HttpR
     return redirect(_there(page.folder.pk, mark, following))
 
 
+def _seen_beside(mark: str, given: Mapping[str, str], book: Book) -> store.Changing:
+    """The change that puts down what is seen beside the readings of one opening."""
+
+    def put_down(began: store.Document) -> store.Kept:
+        listed = began.get("openings")
+        document: list[Value] = [
+            {**{k: v for k, v in entry.items() if k not in ABOUT}, **given} if entry.get("mark") == mark else entry
+            for entry in (listed if isinstance(listed, list) else [])
+            if isinstance(entry, dict)
+        ]
+        number = next((n for n, entry in enumerate(document, 1) if isinstance(entry, dict) and entry.get("mark") == mark), 0)
+        return store.read_job_document({**began, "openings": document}, book, held=("openings", number))
+
+    return put_down
+
+
 @require_POST
 def about(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     """What is seen beside the readings: room, leaves, hand, shape of the head, note."""
@@ -260,25 +281,19 @@ def about(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     place = _place(request, readings)
     typed = {name: request.POST.get(name, "").strip() for name in ABOUT}
     given = {name: text for name, text in typed.items() if text}
+    base = read_base(request)
     try:
         Opening.model_validate({"mark": mark, **given})
         if opening is not None:
-            raw = store.as_document(page.job)
-            document = [
-                {**{k: v for k, v in entry.items() if k not in ABOUT}, **given} if entry.get("mark") == mark else entry
-                for entry in raw["openings"]  # type: ignore[union-attr]
-                if isinstance(entry, dict)
-            ]
-            number = next(n for n, entry in enumerate(document, 1) if entry.get("mark") == mark)
-            job = store.read_job_document({**raw, "openings": document}, page.book, held=("openings", number))
-            if (told := saved_or_told(request, page.folder, read_base(request), job, page.book)) is not None:
+            change = _seen_beside(mark, given, page.book)
+            if (told := saved_or_told(request, page.folder, base, change, page.book)) is not None:
                 return told
         else:
             draft = keep(page.folder, mark, typed)
             messages.success(request, _("Kept."))
     except ValueError as error:
         form = Form(typed, _about_faults(error, mark))
-        return _fragment(request, page, mark, place, form=form)
+        return _fragment(request, page, mark, place, form=form, base=base)
     fresh = job_page(pk)
     if (
         told := _put_in(request, fresh, mark, draft_of(page.folder, mark, _opening(fresh, mark)), fresh.revision.number)

@@ -17,7 +17,6 @@ from rodbook.desk import store
 from rodbook.desk.access import needs_owner, sees_prices
 from rodbook.desk.faults import Form
 from rodbook.desk.likely_view import kinds_likely, size_rows, whole_likely
-from rodbook.desk.models import Revision
 from rodbook.desk.planning import planner
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.views.common import JobPage, job_page, read_base
@@ -183,20 +182,20 @@ def choose(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     base = read_base(request)
     asked = {kind.value: typed for kind in PartKind if (typed := request.POST.get(_field(kind.value), "").strip())}
+
+    def chosen(began: store.Document) -> store.Kept:
+        kept = {kind: making for kind, making in store.group_of(began, "making").items() if kind not in asked}
+        wishes = {kind: wish for kind, wish in asked.items() if wish != Making.CHEAPER}
+        job = store.read_job_document({**began, "making": kept | wishes}, page.book)
+        if faults := _not_to_be_bought(page, asked):
+            raise InputError(faults)
+        return job
+
     try:
-        began = store.job_at(page.folder, base)[1]
-    except Revision.DoesNotExist:
-        began = page.job
-    raw = store.as_document(began)
-    kept = {kind: making.value for kind, making in began.making.items() if kind not in asked}
-    raw["making"] = kept | {kind: wish for kind, wish in asked.items() if wish != Making.CHEAPER}
-    try:
-        job = store.read_job_document(raw, page.book)
+        told = saved_or_told(request, page.folder, base, chosen, page.book)
     except InputError as error:
         return _render(request, page, form=Form(asked, error.faults, prefix="making."), asked=asked, base=base)
-    if faults := _not_to_be_bought(page, asked):
-        return _render(request, page, form=Form(asked, faults, prefix="making."), asked=asked, base=base)
-    if (told := saved_or_told(request, page.folder, base, job, page.book)) is not None:
+    if told is not None:
         return told
     job_page(pk, start=True)
     return redirect("make-or-buy", pk=pk)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections import Counter
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import cast
 
 from django.contrib import messages
@@ -41,15 +41,15 @@ from rodbook.desk.throwing_away import throw_draft_away
 from rodbook.desk.uploads import asks_western, in_western, sent_list
 from rodbook.desk.views.common import JobPage, job_page, read_base
 from rodbook.errors import Fault, InputError, RodbookError
-from rodbook.job import Job, Opening
+from rodbook.job import Opening
 from rodbook.job.files import read_openings_apart
 from rodbook.job.proposals import with_leaves_proposed
 
 __all__ = ["bring_in", "draft_out", "grid"]
 
 
-def _kept(page: JobPage, name: str) -> list[dict[str, object]]:
-    found = store.as_document(page.job).get(name, [])
+def _kept(document: store.Document, name: str) -> list[dict[str, object]]:
+    found = document.get(name, [])
     assert isinstance(found, list)
     return [dict(entry) for entry in found if isinstance(entry, dict)]
 
@@ -58,36 +58,49 @@ def _kept(page: JobPage, name: str) -> list[dict[str, object]]:
 def grid(request: HttpRequest, pk: int) -> HttpResponse:
     """Show the openings and the fixed panels, or save what was typed."""
     page = job_page(pk)
-    openings, panels, runs = (_kept(page, name) for name in ("openings", "panels", "runs"))
+    openings, panels, runs = (_kept(store.as_document(page.job), name) for name in ("openings", "panels", "runs"))
     rows, panel_rows, run_rows = (
         rows_of(entries, grid, locale=page.book.locale)
         for entries, grid in ((openings, OPENINGS), (panels, PANELS), (runs, RUNS))
     )
     elsewhere: list[Fault] = []
+    base = read_base(request) if request.method == "POST" else page.revision.number
     if request.method == "POST":
         rows = rows_typed(request.POST)
-        raw, kept = raw_openings(rows, openings)
-        document: store.Document = {**store.as_document(page.job), "openings": cast("Value", raw)}
-        kept_panels: list[Row] = []
-        kept_runs: list[Row] = []
-        if "p0-mark" in request.POST:
-            panel_rows = rows_typed(request.POST, PANELS)
-            raw, kept_panels = raw_openings(panel_rows, panels, PANELS)
-            document["panels"] = cast("Value", raw)
-        raw = runs
-        if "t0-mark" in request.POST:
-            run_rows = rows_typed(request.POST, RUNS)
-            raw, kept_runs = raw_openings(run_rows, runs, RUNS)
-        document["runs"] = cast("Value", _with_new_marks(raw, runs, kept))
+        panel_rows = rows_typed(request.POST, PANELS) if "p0-mark" in request.POST else panel_rows
+        run_rows = rows_typed(request.POST, RUNS) if "t0-mark" in request.POST else run_rows
+        kept, kept_panels, kept_runs = list[Row](), list[Row](), list[Row]()
         faults: tuple[Fault, ...] = ()
-        job: Job | None
+
+        def as_typed(began: store.Document) -> store.Kept:
+            nonlocal kept, kept_panels, kept_runs, faults
+            runs_then = _kept(began, "runs")
+            raw, kept = raw_openings(rows, _kept(began, "openings"))
+            document: store.Document = {**began, "openings": cast("Value", raw)}
+            if "p0-mark" in request.POST:
+                raw, kept_panels = raw_openings(panel_rows, _kept(began, "panels"), PANELS)
+                document["panels"] = cast("Value", raw)
+            raw = runs_then
+            if "t0-mark" in request.POST:
+                raw, kept_runs = raw_openings(run_rows, runs_then, RUNS)
+            document["runs"] = cast("Value", _with_new_marks(raw, runs_then, kept))
+            try:
+                return store.read_job_document(document, page.book)
+            except InputError as error:
+                faults = error.faults
+                then = store.read_job_document(began, page.book)
+                job = sound_rows(document, faults, (kept, kept_panels, kept_runs), then, page.book)
+                if job is None or job == then:
+                    raise
+                return job
+
+        saved = True
         try:
-            job = store.read_job_document(document, page.book)
+            told = saved_or_told(request, page.folder, base, as_typed, page.book)
         except InputError as error:
-            faults = error.faults
-            job = sound_rows(document, faults, (kept, kept_panels, kept_runs), page.job, page.book)
-        if job is not None and (not faults or job != page.job):
-            if (told := saved_or_told(request, page.folder, read_base(request), job, page.book)) is not None:
+            faults, saved, told = error.faults, False, None
+        if saved:
+            if told is not None:
                 return told
             now = store.job_now(page.folder)[1]
             marks = {o.mark for o in now.openings}
@@ -99,7 +112,9 @@ def grid(request: HttpRequest, pk: int) -> HttpResponse:
             if not faults:
                 return _saved(request, pk)
             page = job_page(pk)
-            as_they_are_now((kept, kept_panels, kept_runs), faults)
+            if page.revision.number <= base + 1:  # else the rows are older than what others saved, and stay on what they show
+                base = page.revision.number
+                as_they_are_now((kept, kept_panels, kept_runs), faults)
             messages.info(request, _("The rows at fault are not in it: they stay here as they were typed."))
         elsewhere = put_faults(faults, kept, kept_panels, kept_runs)
     else:
@@ -118,7 +133,7 @@ def grid(request: HttpRequest, pk: int) -> HttpResponse:
         panels_open=bool(panels) or any(row.faults or not row.blank for row in panel_rows),
         runs=drawn_rows(run_rows, RUNS), run_columns=RUNS.columns, run_count=len(page.job.runs),
         runs_open=bool(runs) or any(row.faults or not row.blank for row in run_rows),
-        running=page.plan.runs if page.plan else (),
+        running=page.plan.runs if page.plan else (), base=base,
     )  # fmt: skip
     return render(request, "desk/openings.html", context, status=422 if wrong else 200)
 
@@ -191,11 +206,22 @@ def _sent(request: HttpRequest, known: Collection[str]) -> tuple[list[dict[str, 
     return [raw if raw["mark"] in known else with_leaves_proposed(raw) for raw in raws], faults
 
 
+def _brought_in(listed: Sequence[dict[str, object]]) -> Callable[[store.Document], store.Document]:
+    """The change that brings openings of a list in."""
+
+    def brought(began: store.Document) -> store.Document:
+        before = {str(o["mark"]): o for o in _kept(began, "openings")}
+        merged = {**before, **{str(o["mark"]): _joined(before.get(str(o["mark"]), {}), o) for o in listed}}
+        return {**began, "openings": cast("Value", list(merged.values()))}
+
+    return brought
+
+
 @require_http_methods(["GET", "HEAD", "POST"])
 def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
     """Look at a list, saying row by row what will happen, then bring it in."""
     page = job_page(pk)
-    before = {str(o["mark"]): o for o in _kept(page, "openings")}
+    before = {str(o["mark"]): o for o in _kept(store.as_document(page.job), "openings")}
     faults: tuple[Fault, ...] = ()
     status, listed, out = 200, list[dict[str, object]](), tuple[Fault, ...]()
     if request.method == "POST":
@@ -203,10 +229,10 @@ def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
             confirmed = request.POST.get("confirmed")
             if confirmed:
                 listed = json.loads(confirmed)
-            else:
-                listed, out = _sent(request, before)
-            merged = {**before, **{str(o["mark"]): _joined(before.get(str(o["mark"]), {}), o) for o in listed}}
-            job = store.read_job_document({**store.as_document(page.job), "openings": list(merged.values())}, page.book)
+                told = saved_or_told(request, page.folder, read_base(request), _brought_in(listed), page.book)
+                return told or redirect("openings", pk=pk)
+            listed, out = _sent(request, before)
+            store.read_job_document(_brought_in(listed)(store.as_document(page.job)), page.book)
         except InputError as error:
             faults, status, listed = error.faults, 422, []
         except (RodbookError, ValueError, TypeError, KeyError, RecursionError) as error:
@@ -216,11 +242,6 @@ def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
                 else "this is not what was looked at; choose the file again"
             )
             faults, status, listed = (Fault("", said),), 422, []
-        else:
-            if confirmed:
-                if (told := saved_or_told(request, page.folder, read_base(request), job, page.book)) is not None:
-                    return told
-                return redirect("openings", pk=pk)
     preview = [_what_happens(o, before) for o in listed]
     if listed and not any(row["does"] != "stays as it is" for row in preview):
         messages.info(request, _("Everything in this list is here already."))

@@ -76,21 +76,19 @@ def header(request: HttpRequest, pk: int) -> HttpResponse:
     """Save the header."""
     page = job_page(pk)
     typed = {field: request.POST.get(field, "").strip() for field in FIELDS}
-    raw = store.as_document(page.job)
-    raw["job"] = {field: value for field, value in typed.items() if value}
+    header_typed: store.Document = {field: value for field, value in typed.items() if value}
+    base = read_base(request)
     try:
-        job = store.read_job_document(raw, page.book)
+        told = saved_or_told(request, page.folder, base, lambda began: began | {"job": header_typed}, page.book)
     except InputError as error:
         form = Form(typed, error.faults, prefix="job.")
         return render(
             request,
             "desk/job.html",
-            page.context("job", form=form, fields=_fields(form), buildings=BUILDINGS),
+            page.context("job", form=form, fields=_fields(form), buildings=BUILDINGS, base=base),
             status=422,
         )
-    if (told := saved_or_told(request, page.folder, read_base(request), job, page.book)) is not None:
-        return told
-    return redirect("job", pk=pk)
+    return told or redirect("job", pk=pk)
 
 
 @require_safe

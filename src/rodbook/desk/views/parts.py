@@ -16,7 +16,7 @@ from rodbook.desk import store
 from rodbook.desk.access import is_owner, refuse, who
 from rodbook.desk.faults import Form
 from rodbook.desk.history_lines import lines_for
-from rodbook.desk.models import Kind, Revision, Role
+from rodbook.desk.models import Kind, Role
 from rodbook.desk.part_view import part_view
 from rodbook.desk.planning import planner, shown_key
 from rodbook.desk.rendering import Kept
@@ -256,15 +256,22 @@ def _keep_for_job(
 ) -> HttpResponse | None:
     """Keep figures for this job alone; what is as the book has it is none of the job's own."""
     tried, in_book = trial.plan.book.build_up(trial.build_up), page.book.build_up(trial.build_up)
-    others = _without_own(page.job, trial.build_up, typed)
     own = {name: getattr(tried, name) for name in typed if getattr(tried, name) != getattr(in_book, name)}
-    gaps = {name: {str(gap): value for gap, value in found.items()} for name, found in others.gaps.items()}
-    if own:
-        gaps[trial.build_up] = {**gaps.get(trial.build_up, {}), **own}
-    job = page.job.model_copy(update={"gaps": gaps})
+
+    def kept(began: store.Document) -> store.Kept:
+        others = _without_own(store.read_job_document(began, page.book), trial.build_up, typed)
+        gaps = {name: {str(gap): value for gap, value in found.items()} for name, found in others.gaps.items()}
+        if own:
+            gaps[trial.build_up] = {**gaps.get(trial.build_up, {}), **own}
+        return others.model_copy(update={"gaps": gaps})
+
+    return saved_or_told(request, page.folder, _job_base(request, page), kept, page.book)
+
+
+def _job_base(request: HttpRequest, page: JobPage) -> int:
+    """Revision of the job that the form was filled in on."""
     base = request.POST.get("job_base", "")
-    began = int(base) if base.isascii() and base.isdecimal() and len(base) < 9 else page.revision.number
-    return saved_or_told(request, page.folder, began, job, page.book)
+    return int(base) if base.isascii() and base.isdecimal() and len(base) < 9 else page.revision.number
 
 
 def _keep_in_book(
@@ -272,18 +279,16 @@ def _keep_in_book(
 ) -> HttpResponse | None:
     """Keep figures in the book; the job has none of its own of them any more, and its history says what changed in the book."""
     folder = store.the_book_folder()
-    try:
-        began = folder.revisions.get(number=base).document
-    except Revision.DoesNotExist:
-        began = store.as_document(page.book)
-    book = store.read_document(Kind.BOOK, tried_document(began, trial.build_up, typed))
     before = store.head(folder).number
-    if (told := saved_or_told(request, folder, base, book, None)) is not None:
+    told = saved_or_told(request, folder, base, lambda began: tried_document(began, trial.build_up, typed), None)
+    if told is not None:
         return told
     saved = store.head(folder)
-    job = _without_own(page.job, trial.build_up, typed)
-    if job != page.job:
-        told = saved_or_told(request, page.folder, page.revision.number, job, page.book)
+    if _without_own(page.job, trial.build_up, typed) != page.job:
+        told = saved_or_told(
+            request, page.folder, _job_base(request, page),
+            lambda began: _without_own(store.read_job_document(began, page.book), trial.build_up, typed), page.book,
+        )  # fmt: skip
     if saved.number != before:
         lines = "; ".join(lines_for(Role.OWNER, saved))
         store.note(page.folder, f"In the firm's book, revision {saved.number}: {lines}", who=who(request))

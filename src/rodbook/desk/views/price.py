@@ -14,8 +14,8 @@ from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk import store
 from rodbook.desk.access import needs_owner
+from rodbook.desk.changes import Value
 from rodbook.desk.faults import Form
-from rodbook.desk.models import Revision
 from rodbook.desk.pricing import EARN, LINES, extra_rows, field_of, fields_of, typed_terms
 from rodbook.desk.saving import saved_or_told
 from rodbook.desk.views.book_page import date_now
@@ -140,24 +140,27 @@ def put(request: HttpRequest, pk: int) -> HttpResponse:
     """Save how the job is priced."""
     page = job_page(pk)
     base = read_base(request)
+    typed: dict[str, str] = {}
+
+    def priced(began: store.Document) -> store.Kept:
+        nonlocal typed
+        before = store.read_job_document(began, page.book).price
+        terms, typed, faults = typed_terms(request.POST, before, page.book.currency, page.book.locale)
+        try:
+            job = store.read_job_document({**began, "price": terms}, page.book)
+        except InputError as error:
+            known = {fault.where for fault in faults}
+            named = [Fault(field_of(fault.where, typed), fault.what) for fault in error.faults]
+            faults += [fault for fault in named if fault.where not in known]
+        if faults:
+            raise InputError(faults)
+        return job
+
     try:
-        began = store.job_at(page.folder, base)[1]
-    except Revision.DoesNotExist:
-        began = page.job
-    terms, typed, faults = typed_terms(request.POST, began.price, page.book.currency, page.book.locale)
-    raw = {**store.as_document(began), "price": terms}
-    try:
-        job = store.read_job_document(raw, page.book)
+        told = saved_or_told(request, page.folder, base, priced, page.book)
     except InputError as error:
-        known = {fault.where for fault in faults}
-        named = [Fault(field_of(fault.where, typed), fault.what) for fault in error.faults]
-        faults += [fault for fault in named if fault.where not in known]
-        job = page.job
-    if faults:
-        return _render(request, page, form=Form(typed, faults), base=base)
-    if (told := saved_or_told(request, page.folder, base, job, page.book)) is not None:
-        return told
-    return redirect("price", pk=pk)
+        return _render(request, page, form=Form(typed, error.faults), base=base)
+    return told or redirect("price", pk=pk)
 
 
 @require_POST
@@ -172,15 +175,15 @@ def given(request: HttpRequest, pk: int) -> HttpResponse:
         messages.error(request, why or _("The job changed meanwhile; look at the price as it stands now."))
         return redirect("price", pk=pk)
     price = pricing.price
-    terms = page.job.price.model_dump(mode="json", exclude_defaults=True)
-    terms["given"] = {
+    said: dict[str, Value] = {
         "on": date_now().isoformat(), "net": str(price.net), "gross": str(price.gross),
         "cost": str(price.cost + price.overhead),
     }  # fmt: skip
-    job = store.read_job_document({**store.as_document(page.job), "price": terms}, page.book)
-    if (told := saved_or_told(request, page.folder, base, job, page.book)) is not None:
-        return told
-    return redirect("price", pk=pk)
+
+    def given_now(began: store.Document) -> store.Document:
+        return {**began, "price": {**store.group_of(began, "price"), "given": said}}
+
+    return saved_or_told(request, page.folder, base, given_now, page.book) or redirect("price", pk=pk)
 
 
 @require_safe

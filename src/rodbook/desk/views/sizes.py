@@ -9,7 +9,6 @@ from django.utils.translation import get_language
 from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk import store
-from rodbook.desk.models import Revision
 from rodbook.desk.planning import shown_key
 from rodbook.desk.rendering import Kept
 from rodbook.desk.saving import saved_or_told
@@ -86,20 +85,15 @@ def frame_ahead(request: HttpRequest, pk: int) -> HttpResponse:
 def choose(request: HttpRequest, pk: int) -> HttpResponse:
     """Save how many sizes the openings of a build-up are to have: a number, or nothing for the fewest."""
     page = job_page(pk)
-    base = read_base(request)
     build_up, number = request.POST.get("build_up", ""), request.POST.get("number", "").strip()
+
+    def chosen(began: store.Document) -> store.Document:
+        sizes = {name: n for name, n in store.group_of(began, "sizes").items() if name != build_up}
+        return began | {"sizes": sizes | ({build_up: int(number) if number.isdecimal() else number} if number else {})}
+
     try:
-        began = store.job_at(page.folder, base)[1]
-    except Revision.DoesNotExist:
-        began = page.job
-    raw = store.as_document(began)
-    sizes: dict[str, object] = {name: n for name, n in began.sizes.items() if name != build_up}
-    raw["sizes"] = sizes | ({build_up: int(number) if number.isdecimal() else number} if number else {})
-    try:
-        job = store.read_job_document(raw, page.book)
+        told = saved_or_told(request, page.folder, read_base(request), chosen, page.book)
     except InputError as error:
         messages.error(request, "; ".join(fault.what for fault in error.faults))
-        return redirect("sizes", pk=pk)
-    if (told := saved_or_told(request, page.folder, base, job, page.book)) is not None:
-        return told
-    return redirect("sizes", pk=pk)
+        told = None
+    return told or redirect("sizes", pk=pk)
