@@ -80,7 +80,7 @@ def _wrong(client, pk, *, comma):
 @pytest.fixture
 def german(inside):
     folder, revision, book = store.book_now()
-    store.save(folder, revision.number, book.model_copy(update={"locale": "de"}), who="Ann")
+    store.save(folder, revision.number, lambda _: book.model_copy(update={"locale": "de"}), who="Ann")
     return inside
 
 

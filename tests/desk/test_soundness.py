@@ -14,7 +14,7 @@ from rodbook.desk.backups import make_backup, restore
 from rodbook.desk.backups.contents import same_rows
 from rodbook.desk.logs import MOST_AN_HOUR, RoomForFaults
 from rodbook.desk.serve import look
-from rodbook.desk.soundness import Damage, DamageKind, check_home, forget_pages, note_pages, seal_of
+from rodbook.desk.soundness import Damage, DamageKind, Kept, check_home, forget_pages, note_pages, seal_of
 from rodbook.desk.trouble import Trouble, TroubleKind, kind_of
 from rodbook.desk.wayback import in_words
 from rodbook.errors import StoreError
@@ -22,7 +22,7 @@ from rodbook.errors import StoreError
 TABLES = """
 CREATE TABLE desk_folder (id INTEGER PRIMARY KEY, kind TEXT, name TEXT);
 CREATE TABLE desk_revision (id INTEGER PRIMARY KEY, folder_id INTEGER REFERENCES desk_folder(id), number INTEGER,
-  document TEXT, said TEXT, who TEXT, "when" TEXT, seal TEXT);
+  document TEXT, text TEXT, changes TEXT, who TEXT, "when" TEXT, undoes INTEGER, seal TEXT);
 CREATE TABLE desk_photo (id INTEGER PRIMARY KEY, sha256 TEXT);
 """
 
@@ -36,9 +36,20 @@ def home(tmp_path):
     database.executemany("INSERT INTO desk_folder VALUES (?, 'job', ?)", [(1, "Mill loft"), (2, "Fennel Row 4")])
     for n in range(1, 41):
         document = {"w": n * 7.5, "name": "Fenster für Süd " + "x" * 200}
-        told = (1 + n % 2, n // 2 + 1, document, "said", "Ada")
-        row = (n, *told[:2], json.dumps(document), "said", "Ada", f"2031-04-02 10:{n:02}:00", seal_of(*told))
-        database.execute("INSERT INTO desk_revision VALUES (?, ?, ?, ?, ?, ?, ?, ?)", row)
+        kept = Kept(1 + n % 2, n // 2 + 1, document, "said", None, "Ada", f"2031-04-02 10:{n:02}:00")
+        row = (
+            n,
+            kept.folder,
+            kept.number,
+            json.dumps(document),
+            kept.text,
+            None,
+            kept.who,
+            kept.when,
+            None,
+            seal_of(kept),
+        )
+        database.execute("INSERT INTO desk_revision VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)", row)
     database.commit()
     database.close()
     (folder / "secret-key").write_text("key")

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from datetime import UTC
 from enum import StrEnum
+from typing import Any
 
 from django.conf import settings
 from django.db import models
+from django.utils import timezone
 
 from rodbook.desk.changes import Change, changed, sentence
+from rodbook.desk.soundness import Kept, seal_of
 
 __all__ = ["Deed", "Draft", "Folder", "Kind", "Person", "Photo", "Record", "Revision", "Role", "Second", "Sent"]
 
@@ -63,9 +67,11 @@ class Revision(models.Model):
     changes = models.JSONField(null=True)
     """What changed since the revision before, as data; none where `text` says it, or where it was kept before there were any."""
     who = models.CharField(max_length=150)
-    when = models.DateTimeField(auto_now_add=True)
+    when = models.DateTimeField(default=timezone.now, editable=False)
     undoes = models.PositiveIntegerField(null=True, blank=True)
     """The revision that this one takes back, where it is an undo."""
+    seal = models.CharField(max_length=64, blank=True, default="", editable=False)
+    """SHA-256 over all of the above, by which damage is noticed; see `soundness`."""
 
     class Meta:
         """Numbers run without a gap; no two saves share one."""
@@ -76,6 +82,19 @@ class Revision(models.Model):
     def __str__(self) -> str:
         """Folder and number."""
         return f"{self.folder_id}/{self.number}"
+
+    def save(self, *args: Any, **kwargs: Any) -> None:
+        """Save and seal it: nothing else makes a revision."""
+        self.seal = self.sealed()
+        if (fields := kwargs.get("update_fields")) is not None:
+            kwargs["update_fields"] = {*fields, "seal"}
+        super().save(*args, **kwargs)
+
+    def sealed(self) -> str:
+        """What its seal has to be."""
+        when = self.when.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S.%f")
+        told = (self.folder_id, self.number, self.document, self.text, self.changes, self.who, when, self.undoes)
+        return seal_of(Kept(*told))
 
     def changed(self) -> tuple[Change, ...]:
         """What changed since the revision before; compared anew where it was kept before changes were data."""

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
 
-__all__ = ["CANNOT_START", "Damage", "DamageKind", "check_home", "forget_pages", "note_pages", "seal_of"]
+__all__ = ["CANNOT_START", "Damage", "DamageKind", "Kept", "check_home", "forget_pages", "note_pages", "seal_of"]
 
 PAGES_FILE = "pages-at-rest"
 PAGE = 4096
@@ -48,15 +48,36 @@ class Damage:
     found: str = ""
 
 
-def seal_of(folder: int, number: int, document: object, said: str, who: str) -> str:
-    """Seal a revision: the SHA-256 over all that a save puts into it.
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """All that a save puts into a revision: of which `folder`, its `number`, the `document`, its own `text`, the `changes` as
+    data, `who`, `when` as the database writes it, and the revision that it `undoes`.
+    """
+
+    folder: int
+    number: int
+    document: object
+    text: str
+    changes: object
+    who: str
+    when: str
+    undoes: int | None = None
+
+
+def seal_of(kept: Kept) -> str:
+    """Seal a revision: the SHA-256 over all that a save puts into it, however its fields are ordered.
 
     Examples
     --------
-    >>> seal_of(1, 2, {"b": 1, "a": [2.5]}, "said", "Ada") == seal_of(1, 2, {"a": [2.5], "b": 1}, "said", "Ada")
+    >>> one, same = ({"b": 1, "a": [2.5]}, {"a": [2.5], "b": 1})
+    >>> seals = [seal_of(Kept(1, 2, document, "", None, "Ada", "2031-04-02 10:00:00")) for document in (one, same)]
+    >>> seals[0] == seals[1]
     True
     """
-    told = json.dumps([folder, number, document, said, who], sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+    when = kept.when if "." in kept.when else f"{kept.when}.000000"  # a whole second is written without its fraction
+    fields = [kept.folder, kept.number, kept.document, kept.text, kept.changes, kept.who, when, kept.undoes]
+    plain = json.loads(json.dumps(fields))  # as it will be read again, so keys are texts before they are ordered
+    told = json.dumps(plain, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
     return hashlib.sha256(told.encode("utf-8", "surrogatepass")).hexdigest()
 
 
@@ -114,16 +135,18 @@ def _revisions(database: sqlite3.Connection) -> Iterator[Damage]:
     for key in range(1, last + 1):
         try:
             row = database.execute(
-                "SELECT folder_id, number, document, said, who, seal FROM desk_revision WHERE id = ?", (key,)
+                'SELECT folder_id, number, document, text, changes, who, "when", undoes, seal FROM desk_revision WHERE id = ?',
+                (key,),
             ).fetchone()
         except sqlite3.DatabaseError as error:
             yield Damage(DamageKind.REVISION, what=f"row {key}", found=str(error))
             continue
-        if row is None or not row[5]:
+        if row is None or not row[-1]:
             continue
-        folder, number, text, said, who, seal = row
+        folder, number, document, text, changes, who, when, undoes, seal = row
         try:
-            whole = seal == seal_of(folder, number, json.loads(text), said, who)
+            changed = None if changes is None else json.loads(changes)
+            whole = seal == seal_of(Kept(folder, number, json.loads(document), text, changed, who, when, undoes))
         except (ValueError, TypeError):
             whole = False
         if not whole:

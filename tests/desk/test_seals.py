@@ -1,0 +1,123 @@
+"""Seals of revisions on the desk's own database: whatever makes one seals it, and what is changed by hand is named."""
+
+import json
+import sqlite3
+import subprocess
+import sys
+import time
+from contextlib import closing
+
+import pytest
+from django.apps import apps as django_apps
+
+from rodbook.desk import actuals, store
+from rodbook.desk.models import Folder, Kind, Revision
+from rodbook.desk.soundness import DamageKind, check_home
+from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
+
+MAKE = """
+import sys
+from pathlib import Path
+from rodbook.desk.serve import prepare
+prepare(Path(sys.argv[1]))
+from rodbook.desk import actuals, store
+from rodbook.desk.models import Kind
+from rodbook.job.files import parse_job, sample_text
+book = store.book_now()[2]
+job = parse_job(sample_text("stair"), book)
+folder = store.new_folder(Kind.JOB, "Mill loft", job, who="Ann", said="begun")
+noted = lambda said: lambda began: began | {"job": {**began["job"], "note": said}}
+client = lambda said: lambda began: began | {"job": {**began["job"], "client": said}}
+store.save(folder, 1, noted("größer \\u2013 ½"), who="Ann", book=book)
+store.save(folder, 1, client("somebody"), who="Ben", book=book)  # put together with what Ann saved
+store.undo(folder, 2, who="Ben", book=book)
+entry = actuals.hours_of({"day": "2031-04-02", "person": "Ann", "task": "fitting", "hours": "1.5"}, "en")
+actuals.put_hours(folder, entry, who="Ann")
+"""
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory):
+    """A desk's folder in which revisions were begun, saved, put together, taken back, and hours put down."""
+    home = tmp_path_factory.mktemp("sealed") / "home"
+    subprocess.run([sys.executable, "-c", MAKE, str(home)], check=True, timeout=300)
+    return home
+
+
+@pytest.fixture
+def home(made, tmp_path):
+    """A copy of it."""
+    with (
+        closing(sqlite3.connect(made / "desk.sqlite3")) as source,
+        closing(sqlite3.connect(tmp_path / "desk.sqlite3")) as copy,
+    ):
+        source.backup(copy)
+    return tmp_path
+
+
+def _by_hand(home, statement):
+    with closing(sqlite3.connect(home / "desk.sqlite3")) as database:
+        assert database.execute(statement).rowcount == 1
+        database.commit()
+
+
+def test_whatever_makes_a_revision_seals_it(home):
+    with closing(sqlite3.connect(home / "desk.sqlite3")) as database:
+        seals = [row[0] for row in database.execute("SELECT seal FROM desk_revision")]
+    assert len(seals) == 7  # the book; four of the job; a beginning and hours of what it took
+    assert all(len(seal) == 64 for seal in seals)
+    assert len(set(seals)) == 7
+    assert check_home(home) == []
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        "document = replace(document, 'somebody', 'somebodx')", "who = 'Eve'", "undoes = 3", '"when" = \'2031-04-02 10:00:00\'',
+        "changes = replace(changes, 'note', 'nota')", "text = 'x'", "document = '{'", "document = substr(document, 9)",
+        "number = 9",
+    ],
+)  # fmt: skip
+def test_a_revision_changed_by_hand_is_named(home, change):
+    _by_hand(home, f"UPDATE desk_revision SET {change} WHERE folder_id = 2 AND number = 4")
+    found = [damage for damage in check_home(home) if damage.kind is DamageKind.REVISION]
+    assert [(damage.what, damage.number) for damage in found] == [("Stair at the chapel cottage", 9 if change == "number = 9" else 4)]
+
+
+def test_what_was_kept_before_there_were_seals_is_sealed_as_it_stands(db):
+    import importlib
+
+    job = parse_job(sample_text("stair"), parse_book(sample_book_text()))
+    folder = store.new_folder(Kind.JOB, "Mill loft", job, who="Ann", said="begun")
+    revision = store.head(folder)
+    seal = revision.seal
+    Revision.objects.filter(pk=revision.pk).update(seal="")
+    importlib.import_module("rodbook.desk.migrations.0010_seals").seal_all(django_apps, None)
+    revision.refresh_from_db()
+    assert revision.seal == seal == revision.sealed()
+
+
+def test_a_seal_costs_a_save_next_to_nothing(db):
+    book = parse_book(sample_book_text())
+    job = parse_job(sample_text("converted-store"), book)
+    openings = [o.model_copy(update={"mark": f"{o.mark}-{n}"}) for n in range(15) for o in job.openings]
+    folder = store.new_folder(
+        Kind.JOB, "Long", job.model_copy(update={"openings": tuple(openings)}), who="Ann", said="begun"
+    )
+    revision = store.head(folder)
+    assert len(json.dumps(revision.document)) > 30_000
+    took = []
+    for _ in range(5):
+        began = time.process_time()
+        revision.sealed()
+        took.append(time.process_time() - began)
+    assert min(took) < 0.02
+
+
+def test_hours_are_put_down_sealed(db):
+    job = parse_job(sample_text("stair"), parse_book(sample_book_text()))
+    folder = store.new_folder(Kind.JOB, "Mill loft", job, who="Ann", said="begun")
+    entry = actuals.hours_of({"day": "2031-04-02", "person": "Ann", "task": "fitting", "hours": "1.5"}, "en")
+    revision = actuals.put_hours(folder, entry, who="Ann")
+    assert revision.seal == Revision.objects.get(pk=revision.pk).sealed()
+    assert Folder.objects.get(of=folder).head == 2
