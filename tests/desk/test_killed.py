@@ -61,7 +61,9 @@ class _Person:
     def come_in(self, path):
         reply, _ = self.ask(path)
         self.cookies = "; ".join(c.split(";")[0] for c in reply.headers.get_all("Set-Cookie"))
-        reply, page = self.ask("/jobs/new/")
+        reply, page = self.ask("/begin/")  # the first page with a form
+        if reply.status == 302:  # the firm has its book already
+            reply, page = self.ask("/jobs/new/")
         self.cookies += "; " + "; ".join(c.split(";")[0] for c in reply.headers.get_all("Set-Cookie") or ())
         return re.search(r'name="csrfmiddlewaretoken" value="([^"]+)"', page)[1]
 

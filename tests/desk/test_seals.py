@@ -81,7 +81,8 @@ def test_whatever_makes_a_revision_seals_it(home):
 def test_a_revision_changed_by_hand_is_named(home, change):
     _by_hand(home, f"UPDATE desk_revision SET {change} WHERE folder_id = 2 AND number = 4")
     found = [damage for damage in check_home(home) if damage.kind is DamageKind.REVISION]
-    assert [(damage.what, damage.number) for damage in found] == [("Stair at the chapel cottage", 9 if change == "number = 9" else 4)]
+    number = 9 if change == "number = 9" else 4
+    assert [(damage.what, damage.number) for damage in found] == [("Stair at the chapel cottage", number)]
 
 
 def test_what_was_kept_before_there_were_seals_is_sealed_as_it_stands(db):
@@ -92,7 +93,7 @@ def test_what_was_kept_before_there_were_seals_is_sealed_as_it_stands(db):
     revision = store.head(folder)
     seal = revision.seal
     Revision.objects.filter(pk=revision.pk).update(seal="")
-    importlib.import_module("rodbook.desk.migrations.0010_seals").seal_all(django_apps, None)
+    importlib.import_module("rodbook.desk.migrations.0011_seals").seal_all(django_apps, None)
     revision.refresh_from_db()
     assert revision.seal == seal == revision.sealed()
 

@@ -19,7 +19,7 @@ def seal_all(apps: Any, _schema_editor: Any) -> None:
 
 
 class Migration(migrations.Migration):
-    dependencies = [("desk", "0009_photos_as_sent")]
+    dependencies = [("desk", "0010_deeds_and_second_step")]
 
     operations = [
         migrations.AddField("revision", "seal", models.CharField(max_length=64, blank=True, default="", editable=False)),
