@@ -18,7 +18,7 @@ def _bad(pk, count):
     raw = store.as_document(store.job_now(folder)[1])
     for opening in raw["openings"][:count]:
         opening["widths"] = [700, 844, 846]
-    store.save(folder, folder.head, store.read_job_document(raw, book), who="Ann", book=book)
+    store.save(folder, folder.head, lambda _: store.read_job_document(raw, book), who="Ann", book=book)
     return store.job_now(folder)[1], book
 
 

@@ -264,7 +264,9 @@ def _seen_beside(mark: str, given: Mapping[str, str], book: Book) -> store.Chang
             for entry in (listed if isinstance(listed, list) else [])
             if isinstance(entry, dict)
         ]
-        number = next((n for n, entry in enumerate(document, 1) if isinstance(entry, dict) and entry.get("mark") == mark), 0)
+        number = next(
+            (n for n, entry in enumerate(document, 1) if isinstance(entry, dict) and entry.get("mark") == mark), 0
+        )
         return store.read_job_document({**began, "openings": document}, book, held=("openings", number))
 
     return put_down

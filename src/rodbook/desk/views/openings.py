@@ -112,7 +112,9 @@ def grid(request: HttpRequest, pk: int) -> HttpResponse:
             if not faults:
                 return _saved(request, pk)
             page = job_page(pk)
-            if page.revision.number <= base + 1:  # else the rows are older than what others saved, and stay on what they show
+            if (
+                page.revision.number <= base + 1
+            ):  # else the rows are older than what others saved, and stay on what they show
                 base = page.revision.number
                 as_they_are_now((kept, kept_panels, kept_runs), faults)
             messages.info(request, _("The rows at fault are not in it: they stay here as they were typed."))
