@@ -12,7 +12,7 @@ from django.test import Client
 import rodbook.desk
 from rodbook.desk import store
 from rodbook.desk.models import Folder, Kind
-from rodbook.errors import InputError
+from rodbook.errors import Fault, InputError
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
 
 DESK = Path(rodbook.desk.__file__).parent
@@ -130,19 +130,24 @@ def stair(db):
     return store.new_folder(Kind.JOB, job.job.name, job, who="Ann", said="begun"), book
 
 
-def test_a_fault_of_the_change_is_told_apart_from_one_of_both_together(stair):
+def test_a_fault_of_the_change_is_told_apart_from_one_of_both_together(stair, monkeypatch):
+    """Each alone is sound; a job that says both is not, by a rule made up here."""
     folder, book = stair
 
-    def without(mark):
-        return lambda began: began | {"openings": [o for o in began["openings"] if o["mark"] != mark]}
+    def said(name):
+        return lambda began: began | {"job": {**began["job"], name: "x"}}
+
+    def check(job, _book):
+        return [Fault("job", "one or the other")] if job.job.note == job.job.client == "x" else []
 
     with pytest.raises(InputError) as caught:
         store.save(folder, 1, lambda began: began | {"job": {}}, who="Ann", book=book)
     assert not isinstance(caught.value, store.FaultTogether)
-    store.save(folder, 1, without("C3"), who="Ann", book=book)
-    run = {"name": "run 1", "openings": ["C3", "C4"], "piers": [200]}
+    monkeypatch.setattr(store, "check_job", check)
+    store.save(folder, 1, said("note"), who="Ann", book=book)
     with pytest.raises(store.FaultTogether):
-        store.save(folder, 1, lambda began: began | {"runs": [run]}, who="Ben", book=book)
+        store.save(folder, 1, said("client"), who="Ben", book=book)
+    assert store.head(folder).number == 2
 
 
 def _post(browser, pk, form, base, said):
@@ -184,7 +189,7 @@ def test_a_form_with_faults_keeps_the_revision_that_it_was_opened_on(inside, sto
     assert again.status_code == 302
     now = store.job_now(Folder.objects.get(pk=store_job))[1].job
     assert (now.note, now.client) == ("damp in the corner", "somebody")
-    grid = inside.post(f"/jobs/{store_job}/openings/", {"base": 1, "r0-mark": "C1", "r0-widths": "wide"})
+    grid = inside.post(f"/jobs/{store_job}/openings/", {"base": 1, "r0-mark": "C1", "r0-wf": "wide"})
     assert grid.status_code == 422
     assert 'name="base" value="1"' in grid.content.decode()
 
