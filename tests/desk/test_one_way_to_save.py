@@ -11,6 +11,7 @@ from django.test import Client
 
 import rodbook.desk
 from rodbook.desk import store
+from rodbook.desk.grid import rows_of
 from rodbook.desk.models import Folder, Kind
 from rodbook.errors import Fault, InputError
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
@@ -189,7 +190,10 @@ def test_a_form_with_faults_keeps_the_revision_that_it_was_opened_on(inside, sto
     assert again.status_code == 302
     now = store.job_now(Folder.objects.get(pk=store_job))[1].job
     assert (now.note, now.client) == ("damp in the corner", "somebody")
-    grid = inside.post(f"/jobs/{store_job}/openings/", {"base": 1, "r0-mark": "C1", "r0-wf": "wide"})
+    form = {"base": 1}
+    for row in rows_of(store.head(Folder.objects.get(pk=store_job)).document["openings"]):
+        form |= {f"r{row.number}-was": row.was, **{f"r{row.number}-{name}": cell for name, cell in row.cells.items()}}
+    grid = inside.post(f"/jobs/{store_job}/openings/", form | {"r2-hm": "tall"})
     assert grid.status_code == 422
     assert 'name="base" value="1"' in grid.content.decode()
 
