@@ -63,3 +63,16 @@ def test_every_use_of_an_entry_is_named():
 def test_the_spot_of_a_fault_is_its_row():
     places = ("openings[3].widths (C3)", "panels[1] (P1)", "runs[2].piers (a)", "job.name", "")
     assert [spot_of(Fault(where, "x")) for where in places] == ["r2", "p0", "t1", "", ""]
+
+
+def test_weeks_and_dates_of_several_jobs_say_what_they_are_without(inside, store_job):
+    import time
+
+    from rodbook.desk.views.common import job_page
+
+    _bad(store_job, 2)
+    page = job_page(store_job, start=True)
+    while not page.work.over:
+        time.sleep(0.05)
+    assert "It is counted without what stands aside: C1, C2." in inside.get("/weeks/").content.decode()
+    assert "without what stands aside: C1, C2" in inside.get("/dates/").content.decode()

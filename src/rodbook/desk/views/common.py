@@ -107,6 +107,12 @@ class JobPage:
         found = self.work.plan if self.work else None
         return None if found is None else brought_up(found, self.job, self.book)
 
+    @property
+    def missing(self) -> str:
+        """Names of the openings and panels that stand aside, so that no total has them in it; empty where none does."""
+        plan = self.whole or self.plan
+        return ", ".join(one.name for one in plan.missing) if plan else ""
+
     def context(self, stage: str, **more: object) -> dict[str, object]:
         """What the templates need: this page, the stages, and more."""
         return {

@@ -202,6 +202,8 @@ def _all_jobs(book: Book) -> tuple[list[Job], list[Plan], list[tuple[Folder, str
             jobs.append(job)
             states.append(state)
             plans.append(brought_up(work.plan, job, book))
+            if missing := ", ".join(one.name for one in work.plan.missing):
+                left.append((folder, _("without what stands aside: %(marks)s") % {"marks": missing}))
         else:
             left.append((folder, _("its layouts and costs are not worked out")))
     return jobs, plans, left, states
