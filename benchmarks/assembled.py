@@ -31,7 +31,13 @@ def main(fronts: int, runs: int) -> None:
 
     def count(sort: str, number: int, solids: list, found: list, other: list[str]) -> None:
         pairs = len(solids) * (len(solids) - 1) // 2
-        row = {"fronts": number, "parts": len(solids), "pairs": pairs, "in one place": len(found), "elsewhere": len(other)}
+        row = {
+            "fronts": number,
+            "parts": len(solids),
+            "pairs": pairs,
+            "in one place": len(found),
+            "elsewhere": len(other),
+        }
         counts.setdefault(sort, Counter()).update(row)
         said.extend([*map(str, found), *other])
 
@@ -49,7 +55,9 @@ def main(fronts: int, runs: int) -> None:
     for sort in sorted(counts):
         print(f"{sort:36}" + "".join(f"{counts[sort][name]:>14}" for name in columns))
     print(f"{'all':36}" + "".join(f"{total[name]:>14}" for name in columns))
-    print(f"seed {SEED}, {time.perf_counter() - began:.0f} s; pairs: of parts of one front, in runs of all fronts of the run;")
+    print(
+        f"seed {SEED}, {time.perf_counter() - began:.0f} s; pairs: of parts of one front, in runs of all fronts of the run;"
+    )
     print("elsewhere: parts whose size or place is not that of the elevation")
     for line in dict.fromkeys(said):
         print(line)

@@ -32,7 +32,7 @@ PAGES = {
     "book-boards": "/book/boards/", "book-prices": "/book/prices/",
     "book-workshops": "/book/workshops/", "book-workshop": "/book/workshops/1/",
     "book-build-ups": "/book/build-ups/", "book-build-up": "/book/build-ups/1/", "book-history": "/book/history/",
-    "book-wanted": "/book/wanted/", "boards-wanted": "/jobs/{job}/boards/wanted/",
+    "book-wanted": "/book/wanted/", "book-confirm": "/book/not-confirmed/", "boards-wanted": "/jobs/{job}/boards/wanted/",
     "book-hinges": "/book/hinges/", "book-entry-new": "/book/boards/new/", "book-entry": "/book/boards/1/",
     "book-workshop-new": "/book/workshops/new/", "part": "/jobs/{job}/parts/part/{part}/",
     "no-signal": "/no-signal/", "leaves-of": "/jobs/{job}/leaves/{mark}/",
@@ -46,8 +46,9 @@ PAGES = {
 NOT_TIMED = {
     "the way in and out, or only where the desk is shared": {
         "enter", "login", "health", "people", "people-add", "people-role", "people-active", "people-password",
-        "own-password",
+        "own-password", "own-second", "login-code", "people-second-off", "begin",
     },
+    "what the desk did and its backups: looked at now and then": {"backups", "deeds"},
     "shows how far the layouts are, and leads back": {"work", "dates-work", "all-dates-work"},
     "leads to the first opening's": {"leaves", "shapes"},
     "takes as long as it says on the page that it is asked for": {"sizes-trade-off", "sizes-frame-ahead"},

@@ -67,6 +67,7 @@ def main() -> None:
             browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
             page = browser.new_context(viewport={"width": 1280, "height": 800}).new_page()
             page.goto(link)
+            page.get_by_role("button", name="Begin with the sample’s firm").click()
             with page.expect_navigation():
                 page.locator("form:has(input[value='converted-store']) button").click()
             job = page.url

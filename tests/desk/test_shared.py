@@ -43,6 +43,7 @@ def come():
 
     def signed_in(role, name=""):
         name = name or f"{role}-of-it"
+        store.the_book_folder()
         people.add_person(name, role, PASSWORD)
         client = Client()
         reply = client.post("/login/", {"username": name, "password": PASSWORD})
@@ -243,6 +244,7 @@ def test_the_last_owner_stays(come):
 
 
 def test_an_account_without_a_role_may_only_look(come):
+    store.the_book_folder()
     get_user_model().objects.create_user("stray", password=PASSWORD)
     client = Client()
     client.post("/login/", {"username": "stray", "password": PASSWORD})

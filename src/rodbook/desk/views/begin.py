@@ -23,7 +23,11 @@ FIELDS = ("name", "contact", "person", "currency", "locale", "holidays")
 _PLACES = {
     "firm.name": "name", "firm.contact": "contact", "dates.crew[1].name": "person", "dates.holidays": "holidays",
 }  # fmt: skip
-_BEFORE = OPEN_PAGES | OWN_PAGES | {"begin", "job-sample", "outbox"}
+_WITHOUT_BOOK = {
+    "begin", "job-sample", "outbox", "people", "people-add", "people-role", "people-active", "people-password",
+    "people-second-off", "own-second", "deeds", "backups", "backup-make", "backup-schedule",
+}  # fmt: skip
+_BEFORE = OPEN_PAGES | OWN_PAGES | _WITHOUT_BOOK
 """Pages that may be asked for before there is a book."""
 
 
