@@ -43,8 +43,8 @@ LONGEST = 120.0
 class Person:
     """Somebody with a browser, by the cookies that they have."""
 
-    def __init__(self, place: str, cookies: dict[str, str] | None = None) -> None:
-        self.place, self.cookies = place, dict(cookies or {})
+    def __init__(self, place: str, cookies: dict[str, str] | None = None, token: str = "") -> None:
+        self.place, self.cookies, self.token = place, dict(cookies or {}), token
 
     def ask(self, path: str, form: dict[str, object] | None = None) -> tuple[int, str, str]:
         """Status, where it leads, and the page."""
@@ -52,7 +52,7 @@ class Person:
         body = None
         if form is not None:
             headers["Content-Type"] = "application/x-www-form-urlencoded"
-            body = urlencode(form | {"csrfmiddlewaretoken": self.cookies.get("csrftoken", "")})
+            body = urlencode(form | {"csrfmiddlewaretoken": self.token})
         with contextlib.closing(http.client.HTTPConnection(self.place, timeout=LONGEST)) as line:
             line.request("GET" if body is None else "POST", path, body, headers)
             reply = line.getresponse()
@@ -60,6 +60,8 @@ class Person:
         for cookie in reply.headers.get_all("Set-Cookie") or ():
             name, _, value = cookie.split(";")[0].partition("=")
             self.cookies[name] = value
+        if found := re.search(r'name="csrfmiddlewaretoken" value="([^"]+)"', page):
+            self.token = found[1]
         return reply.status, reply.headers.get("Location", ""), page
 
 
@@ -135,7 +137,10 @@ def running(home: Path, *more: str) -> Iterator[Desk]:
 
 def sample_job(owner: Person) -> str:
     """Begin the sample with fourteen openings; its address."""
-    return owner.ask("/jobs/sample/", {"sample": "converted-store"})[1]
+    status, where, page = owner.ask("/jobs/sample/", {"sample": "converted-store"})
+    if not where:
+        raise SystemExit(f"the desk did not begin a sample: {status} {page[:200]}")
+    return where
 
 
 def base_of(page: str) -> str:
@@ -222,7 +227,9 @@ def _kill_saves(home: Path, draw: random.Random, known: dict[str, object]) -> tu
     told: dict[str, list[str]] = {mark: [] for mark in MARKS[:4]}
     stop = threading.Event()
     people = [
-        threading.Thread(target=_write_on, args=(Person(desk.place, owner.cookies), job, mark, told, stop), daemon=True)
+        threading.Thread(
+            target=_write_on, args=(Person(desk.place, owner.cookies, owner.token), job, mark, told, stop), daemon=True
+        )
         for mark in told
     ]
     for one in people:
@@ -373,7 +380,7 @@ def writers(asked: argparse.Namespace) -> int:
         told: dict[str, list[str]] = {mark: [] for mark in MARKS[: asked.writers]}
 
         def write(mark: str) -> None:
-            person = Person(desk.place, owner.cookies)
+            person = Person(desk.place, owner.cookies, owner.token)
             for n in range(asked.each):
                 status, seconds = note(person, job, mark, f"n {n}")
                 took.append(seconds)
@@ -442,7 +449,7 @@ def stranger(asked: argparse.Namespace) -> int:
             phase[0] = f"{asked.tries} tries"
             answers += _tries(desk.place, asked.tries, 16)
             phase[0] = "after"
-            back = Person(desk.place, {k: v for k, v in known.cookies.items() if k != "sessionid"})
+            back = Person(desk.place, {k: v for k, v in known.cookies.items() if "session" not in k})
             back.ask("/login/")
             owner_in = back.ask("/login/", {"username": "berta", "password": PASSWORD})[0] == 302
             time.sleep(1)
