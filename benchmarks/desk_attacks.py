@@ -43,7 +43,10 @@ LONGEST = 120.0
 class Person:
     """Somebody with a browser, by the cookies that they have."""
 
-    def __init__(self, place: str, cookies: dict[str, str] | None = None, token: str = "") -> None:
+    def __init__(
+        self, place: str, cookies: dict[str, str] | None = None, token: str = "", *, at: str = "127.0.0.1"
+    ) -> None:
+        self.at = at
         self.place, self.cookies, self.token = place, dict(cookies or {}), token
 
     def ask(self, path: str, form: dict[str, object] | None = None) -> tuple[int, str, str]:
@@ -53,7 +56,9 @@ class Person:
         if form is not None:
             headers["Content-Type"] = "application/x-www-form-urlencoded"
             body = urlencode(form | {"csrfmiddlewaretoken": self.token})
-        with contextlib.closing(http.client.HTTPConnection(self.place, timeout=LONGEST)) as line:
+        with contextlib.closing(
+            http.client.HTTPConnection(self.place, timeout=LONGEST, source_address=(self.at, 0))
+        ) as line:
             line.request("GET" if body is None else "POST", path, body, headers)
             reply = line.getresponse()
             page = reply.read().decode("utf-8", "replace")
@@ -409,11 +414,14 @@ def writers(asked: argparse.Namespace) -> int:
 
 PASSWORD = "seven larch boards"
 
+STRANGER = "127.0.0.2"
+"""Address that the stranger comes from: of this machine too, and another than the owner's."""
+
 
 def stranger(asked: argparse.Namespace) -> int:
     """Sign-ins at once, connections left half open, and many tries: how long others wait, and whether the owner gets in."""
     waits: dict[str, list[float]] = {}
-    most = [0.0]
+    most, failed = [0.0], [0]
     with scratch() as folder:
         home = folder / "home"
         make = (
@@ -430,7 +438,10 @@ def stranger(asked: argparse.Namespace) -> int:
             def watch(phase: list[str]) -> None:
                 while not over.is_set():
                     began = time.monotonic()
-                    known.ask("/")
+                    try:
+                        known.ask("/")
+                    except (OSError, http.client.HTTPException):
+                        failed[0] += 1
                     waits.setdefault(phase[0], []).append(time.monotonic() - began)
                     most[0] = max(most[0], resident_mb(desk.process.pid))
                     time.sleep(0.1)
@@ -460,9 +471,10 @@ def stranger(asked: argparse.Namespace) -> int:
     for name, taken in waits.items():
         middle, high = median_and_p95(taken)
         print(f"{name:32}{len(taken):8}{middle:9.2f}s{high:9.2f}s{max(taken):9.2f}s")
+    print(f"pages that the owner asked for and did not get: {failed[0]}")
     print(f"answers to the stranger: {dict(sorted(answers.items()))}")
     print(f"memory of the desk, most: {most[0]:.0f} MB; the owner's own browser gets in: {owner_in}")
-    return 0 if owner_in and most[0] < 500 else 1
+    return 0 if owner_in and most[0] < 500 and not failed[0] else 1
 
 
 def _tries(place: str, number: int, at_once: int) -> Counter[str]:
@@ -472,7 +484,7 @@ def _tries(place: str, number: int, at_once: int) -> Counter[str]:
     lock = threading.Lock()
 
     def run() -> None:
-        person = Person(place)
+        person = Person(place, at=STRANGER)
         with contextlib.suppress(OSError, http.client.HTTPException):
             person.ask("/login/")
         while True:
@@ -498,7 +510,7 @@ def _half_open(place: str, number: int) -> list[socket.socket]:
     found = []
     for _ in range(number):
         with contextlib.suppress(OSError):
-            line = socket.create_connection((host, int(port)), timeout=5)
+            line = socket.create_connection((host, int(port)), timeout=5, source_address=(STRANGER, 0))
             line.sendall(b"POST /login/ HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Length: 1000\r\n")
             found.append(line)
     return found

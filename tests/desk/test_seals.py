@@ -9,6 +9,7 @@ from contextlib import closing
 
 import pytest
 from django.apps import apps as django_apps
+from django.db import connection
 
 from rodbook.desk import actuals, store
 from rodbook.desk.models import Folder, Kind, Revision
@@ -123,3 +124,62 @@ def test_hours_are_put_down_sealed(db):
     revision = actuals.put_hours(folder, entry, who="Ann")
     assert revision.seal == Revision.objects.get(pk=revision.pk).sealed()
     assert Folder.objects.get(of=folder).head == 2
+
+
+def _damaged(pk, number, what="substr(document, 9)"):
+    with connection.cursor() as cursor:
+        cursor.execute("PRAGMA ignore_check_constraints = 1")
+        cursor.execute(f"UPDATE desk_revision SET document = {what} WHERE folder_id = %s AND number = %s", (pk, number))
+        assert cursor.rowcount == 1
+        cursor.execute("PRAGMA ignore_check_constraints = 0")
+
+
+def _noted(browser, pk, said):
+    header = store.job_now(Folder.objects.get(pk=pk))[1].job.model_dump(mode="json", exclude_defaults=True)
+    form = {**header, "note": said, "base": Folder.objects.get(pk=pk).head}
+    assert browser.post(f"/jobs/{pk}/header/", form).status_code == 302
+
+
+@pytest.mark.parametrize("what", ["substr(document, 9)", "'{}'"])
+def test_a_job_whose_newest_revision_is_damaged_stands_aside_and_its_owner_goes_on_from_the_newest_sound_one(
+    inside, store_job, what
+):
+    other = int(inside.post("/jobs/sample/", {"sample": "stair"}).url.split("/")[2])
+    for said in ("one", "two", "three"):
+        _noted(inside, store_job, said)
+    _damaged(store_job, 4, what)
+    _damaged(store_job, 3, "replace(document, 'two', 'twx')")  # can be read, and is not what was saved
+    for page in ("/", f"/jobs/{other}/", "/dates/", "/book/prices/", "/weeks/", "/book/"):
+        assert inside.get(page).status_code == 200, page
+    reply = inside.get(f"/jobs/{store_job}/")
+    page = reply.content.decode()
+    assert reply.status_code == 503
+    assert "Go on from revision 2" in page
+    assert inside.post(f"/documents/{store_job}/go-on/", {"number": "3"}).status_code == 302
+    assert Folder.objects.get(pk=store_job).head == 4  # 3 is not sound, so nothing was done
+    assert inside.post(f"/documents/{store_job}/go-on/", {"number": "2"}).status_code == 302
+    assert inside.get(f"/jobs/{store_job}/").status_code == 200
+    revision, job = store.job_now(Folder.objects.get(pk=store_job))
+    assert (revision.number, job.job.note) == (5, "one")
+    assert revision.seal == revision.sealed()
+    assert "Gone on from revision 2" in inside.get(f"/jobs/{store_job}/history/").content.decode()
+    for n in (4, 5):
+        assert inside.post(f"/jobs/{store_job}/history/{n}/undo/").status_code == 302
+    assert inside.get(f"/jobs/{store_job}/history/compare/?from=4&to=5").status_code in (200, 302)
+    assert inside.get(f"/jobs/{store_job}/change/?from=4").status_code in (200, 422, 503)
+    inside.post(f"/documents/{store_job}/go-on/", {"number": "1"})
+    assert Folder.objects.get(pk=store_job).head == 5  # the newest is sound now: there is nothing to go back behind
+    assert inside.post(f"/documents/{store_job}/go-on/", {"number": "x"}).status_code == 404
+
+
+def test_a_book_that_is_damaged_says_so_on_every_page_and_its_owner_goes_on(inside, store_job):
+    folder, revision, book = store.book_now()
+    store.save(folder, revision.number, lambda _: book.model_copy(update={"locale": "de"}), who="Ann")
+    _damaged(folder.pk, 2)
+    reply = inside.get(f"/jobs/{store_job}/")
+    assert reply.status_code == 503
+    assert "Go on from revision 1" in reply.content.decode()
+    assert inside.get("/").status_code == 200
+    inside.post(f"/documents/{folder.pk}/go-on/", {"number": "1"})
+    assert inside.get(f"/jobs/{store_job}/").status_code == 200
+    assert store.book_now()[2] == book

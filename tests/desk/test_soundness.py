@@ -172,4 +172,22 @@ def test_warnings_leave_room_for_faults():
 
 
 def test_all_kinds_of_damage_are_said():
+    assert Damage(DamageKind.REVISION, "Mill \udcf0loft").what == "Mill ?loft"
     assert len({in_words(Damage(kind, "a", 1, "b")) for kind in DamageKind}) == len(DamageKind)
+
+
+def test_damage_that_is_no_text_any_more_is_named_too(home, monkeypatch):
+    """What the database says of a damaged page may hold its bytes, and be no text itself."""
+    forget_pages(home)
+
+    class Opened:
+        def execute(self, _statement, *_):
+            return b"\xf0(".decode()
+
+        def close(self):
+            pass
+
+    monkeypatch.setattr("rodbook.desk.soundness.sqlite3.connect", lambda *_, **__: Opened())
+    kinds = {damage.kind for damage in check_home(home)}
+    assert DamageKind.STRUCTURE in kinds
+    assert all(in_words(damage) for damage in check_home(home))

@@ -6,6 +6,7 @@ Nothing here replaces what somebody else put down meanwhile: hours and invoices 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from decimal import Decimal
 
 from django.db import IntegrityError, transaction
@@ -49,7 +50,11 @@ def actuals_now(job: Folder) -> tuple[Revision | None, Actuals]:
 def all_actuals() -> list[tuple[Folder, Actuals]]:
     """What every job took, each with its job's folder."""
     found = Folder.objects.filter(kind=Kind.ACTUALS, of__isnull=False).select_related("of").order_by("pk")
-    return [(folder.of, Actuals.model_validate(store.head(folder).document)) for folder in found if folder.of]
+    kept = []
+    for folder in found:
+        with suppress(store.Unreadable):
+            kept.append((folder.of, Actuals.model_validate(store.head(folder).document)))
+    return [(job, actuals) for job, actuals in kept if job]
 
 
 def in_hours(typed: str, locale: str) -> Decimal | None:

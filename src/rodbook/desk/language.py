@@ -35,7 +35,10 @@ def book_numbers(_request: HttpRequest) -> dict[str, object]:
     """How the firm's book writes numbers, for every template; looked up where one asks for it."""
 
     def found() -> Numbers:
-        return Numbers.of(store.book_now()[2]) if store.has_book() else Numbers("en", "EUR")
+        try:
+            return Numbers.of(store.book_now()[2]) if store.has_book() else Numbers("en", "EUR")
+        except store.Unreadable:  # the page that says so has numbers too
+            return Numbers("en", "EUR")
 
     return {"written": SimpleLazyObject(found)}
 

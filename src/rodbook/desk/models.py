@@ -56,15 +56,26 @@ class Folder(models.Model):
         return self.name
 
 
+class KeptJSON(models.JSONField):  # type: ignore[type-arg]
+    """Plain values; what was damaged so that it is none any more is read as nothing, and whatever stands beside it goes on."""
+
+    def from_db_value(self, value: Any, expression: Any, connection: Any) -> Any:
+        """Read it; None where it is damaged."""
+        try:
+            return super().from_db_value(value, expression, connection)
+        except ValueError:
+            return None
+
+
 class Revision(models.Model):
     """One saved state of a document: who, when, what changed, and the whole document."""
 
     folder = models.ForeignKey(Folder, on_delete=models.PROTECT, related_name="revisions")
     number = models.PositiveIntegerField()
-    document = models.JSONField()
+    document = KeptJSON()
     text = models.TextField(default="")
     """What it is, where no comparison of documents says it: a beginning, hours, an invoice."""
-    changes = models.JSONField(null=True)
+    changes = KeptJSON(null=True)
     """What changed since the revision before, as data; none where `text` says it, or where it was kept before there were any."""
     who = models.CharField(max_length=150)
     when = models.DateTimeField(default=timezone.now, editable=False)
@@ -90,6 +101,11 @@ class Revision(models.Model):
             kwargs["update_fields"] = {*fields, "seal"}
         super().save(*args, **kwargs)
 
+    @property
+    def readable(self) -> bool:
+        """Whether there is a document in it; else it is damaged."""
+        return isinstance(self.document, dict)
+
     def sealed(self) -> str:
         """What its seal has to be."""
         when = self.when.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S.%f")
@@ -103,7 +119,7 @@ class Revision(models.Model):
         if self.number < 2 or self.folder.kind == Kind.ACTUALS:
             return ()
         before = Revision.objects.filter(folder=self.folder_id, number=self.number - 1).first()
-        return changed(before.document, self.document) if before else ()
+        return changed(before.document, self.document) if before and before.readable and self.readable else ()
 
     @property
     def said(self) -> str:

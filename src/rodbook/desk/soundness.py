@@ -34,6 +34,9 @@ class DamageKind(StrEnum):
     PHOTO_CHANGED = "photo-changed"
 
 
+BROKEN = (sqlite3.DatabaseError, UnicodeError)
+"""What reading a damaged database raises: the second where what it says of the damage is itself no text any more."""
+
 CANNOT_START = frozenset({DamageKind.DATABASE_MISSING, DamageKind.DATABASE_UNREADABLE})
 """With these a desk has nothing to work on."""
 
@@ -46,6 +49,11 @@ class Damage:
     what: str = ""
     number: int = 0
     found: str = ""
+
+    def __post_init__(self) -> None:
+        """What was read from a damaged database may hold bytes that are no text; they are told as a sign in their place."""
+        for name in ("what", "found"):
+            object.__setattr__(self, name, getattr(self, name).encode("utf-8", "replace").decode())
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +107,7 @@ def check_home(home: Path, *, photos: bool = True) -> list[Damage]:
         with closing(sqlite3.connect(f"file:{database}?mode=ro", uri=True, timeout=20)) as opened:
             opened.text_factory = lambda data: data.decode("utf-8", "surrogateescape")
             rest = [*_structure(opened), *_revisions(opened), *(_photos(opened, home) if photos else ())]
-    except sqlite3.DatabaseError as error:
+    except BROKEN as error:
         rest = [Damage(DamageKind.DATABASE_UNREADABLE, found=str(error))]
     return [*changed, *rest]
 
@@ -117,7 +125,7 @@ def _structure(database: sqlite3.Connection) -> Iterator[Damage]:
                 yield Damage(DamageKind.STRUCTURE, found=found)
         for row in database.execute("PRAGMA foreign_key_check"):
             yield Damage(DamageKind.STRUCTURE, what=str(row[0]), found=f"row {row[1]} belongs to nothing in {row[2]}")
-    except sqlite3.DatabaseError as error:
+    except BROKEN as error:
         yield Damage(DamageKind.STRUCTURE, found=str(error))
 
 
@@ -127,7 +135,7 @@ def _revisions(database: sqlite3.Connection) -> Iterator[Damage]:
         names = dict(database.execute("SELECT id, name FROM desk_folder"))
         has_seal = any(row[1] == "seal" for row in database.execute("PRAGMA table_info(desk_revision)"))
         last = database.execute("SELECT max(id) FROM desk_revision").fetchone()[0] or 0
-    except sqlite3.DatabaseError as error:
+    except BROKEN as error:
         yield Damage(DamageKind.DATABASE_UNREADABLE, what="desk_revision", found=str(error))
         return
     if not has_seal:
@@ -138,7 +146,7 @@ def _revisions(database: sqlite3.Connection) -> Iterator[Damage]:
                 'SELECT folder_id, number, document, text, changes, who, "when", undoes, seal FROM desk_revision WHERE id = ?',
                 (key,),
             ).fetchone()
-        except sqlite3.DatabaseError as error:
+        except BROKEN as error:
             yield Damage(DamageKind.REVISION, what=f"row {key}", found=str(error))
             continue
         if row is None or not row[-1]:
@@ -150,14 +158,15 @@ def _revisions(database: sqlite3.Connection) -> Iterator[Damage]:
         except (ValueError, TypeError):
             whole = False
         if not whole:
-            yield Damage(DamageKind.REVISION, what=str(names.get(folder, f"document {folder}")), number=int(number))
+            known = number if isinstance(number, int) else 0
+            yield Damage(DamageKind.REVISION, what=str(names.get(folder, f"document {folder}")), number=known)
 
 
 def _photos(database: sqlite3.Connection, home: Path) -> Iterator[Damage]:
     """Each picture that is not there, or not what was kept."""
     try:
         kept = sorted({str(row[0]) for row in database.execute("SELECT sha256 FROM desk_photo")})
-    except sqlite3.DatabaseError as error:
+    except BROKEN as error:
         yield Damage(DamageKind.DATABASE_UNREADABLE, what="desk_photo", found=str(error))
         return
     for name in kept:
@@ -184,7 +193,7 @@ def _page_hashes(database: Path) -> list[str]:
 
 def note_pages(home: Path) -> None:
     """Write down what each page of a database at rest is; what is still in its log is put in first."""
-    with suppress(OSError, sqlite3.DatabaseError):
+    with suppress(OSError, *BROKEN):
         database = home / "desk.sqlite3"
         with closing(sqlite3.connect(database, timeout=5)) as opened:
             busy, _, _ = opened.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()

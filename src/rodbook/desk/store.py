@@ -16,7 +16,7 @@ from pydantic import ValidationError
 
 from rodbook.desk.changes import Change, Merged, Value, changed, merged
 from rodbook.desk.models import Folder, Kind, Revision
-from rodbook.errors import InputError
+from rodbook.errors import InputError, StoreError
 from rodbook.job import Book, Job
 from rodbook.job.actuals import Actuals
 from rodbook.job.aside import Group, can_stand_aside, entry_of
@@ -25,9 +25,34 @@ from rodbook.job.faults import faults_of
 from rodbook.job.files import parse_book, sample_book_text
 
 __all__ = [
-    "Changing", "Document", "FaultTogether", "Kept", "Overtaken", "Saved", "add_revision", "as_document", "begin_book",
-    "book_now", "group_of", "has_book", "head", "job_at", "job_documents", "job_now", "jobs", "new_folder", "note",
-    "put_away", "read_document", "read_job_document", "save", "the_book_folder", "undo",
+    "Changing",
+    "Document",
+    "FaultTogether",
+    "Kept",
+    "Overtaken",
+    "Saved",
+    "Unreadable",
+    "add_revision",
+    "as_document",
+    "begin_book",
+    "book_now",
+    "go_on_from",
+    "group_of",
+    "has_book",
+    "head",
+    "job_at",
+    "job_documents",
+    "job_now",
+    "jobs",
+    "new_folder",
+    "newest_sound",
+    "note",
+    "put_away",
+    "read_document",
+    "read_job_document",
+    "save",
+    "the_book_folder",
+    "undo",
 ]  # fmt: skip
 
 type Document = dict[str, Value]
@@ -49,6 +74,15 @@ class Overtaken(Exception):  # noqa: N818  says what happened
 
 class FaultTogether(InputError):  # noqa: N818  says what happened
     """Two changes put together are at fault where each alone was not."""
+
+
+class Unreadable(StoreError):  # noqa: N818  says what happened
+    """The newest revision of a document is damaged so that it is none any more."""
+
+    def __init__(self, folder: Folder, number: int) -> None:
+        """Keep which."""
+        super().__init__(f"{folder.name}, revision {number}: what stands there can't be read any more")
+        self.folder, self.number = folder, number
 
 
 @dataclass(frozen=True)
@@ -163,27 +197,90 @@ def begin_book(book: Book, *, who: str) -> Folder:
 
 
 def head(folder: Folder) -> Revision:
-    """The newest revision of a document."""
-    return folder.revisions.latest("number")
+    """The newest revision of a document.
+
+    Raises
+    ------
+    Unreadable
+        If it is damaged so that it can't be read.
+    """
+    revision = folder.revisions.latest("number")
+    if not revision.readable:
+        raise Unreadable(folder, revision.number)
+    return revision
+
+
+def _document(folder: Folder, number: int) -> Document:
+    """A document as it stood at a revision; Unreadable where that is damaged."""
+    revision = folder.revisions.get(number=number)
+    if not revision.readable:
+        raise Unreadable(folder, number)
+    return cast("Document", revision.document)
+
+
+def _stands[K: Kept](folder: Folder, model: type[K]) -> tuple[Revision, K]:
+    """The newest revision, and the document in it."""
+    revision = head(folder)
+    try:
+        return revision, cast("K", model.model_validate(revision.document))
+    except ValidationError:
+        if revision.seal == revision.sealed():
+            raise  # it is what was saved; the fault is not damage
+        raise Unreadable(folder, revision.number) from None
+
+
+def newest_sound(folder: Folder) -> Revision | None:
+    """The newest revision that is what was saved, by its seal, and can be read; None where there is none."""
+    for number in folder.revisions.order_by("-number").values_list("number", flat=True):
+        revision = folder.revisions.get(number=number)
+        try:
+            read_document(folder.kind, revision.document, book_now()[2] if folder.kind == Kind.JOB else None)
+        except InputError:
+            continue
+        if revision.seal == revision.sealed():
+            return revision
+    return None
+
+
+def go_on_from(folder: Folder, number: int, *, who: str) -> Revision:
+    """Go on from an earlier revision where the newest is damaged: a new revision with its document; nothing is thrown away.
+
+    Raises
+    ------
+    InputError
+        If the newest is sound, or the one that is named is not.
+    Revision.DoesNotExist
+        If there is none of that number.
+    """
+    with transaction.atomic():
+        locked = Folder.objects.select_for_update().get(pk=folder.pk)
+        newest, sound = locked.revisions.latest("number"), locked.revisions.get(number=number)
+        if newest.readable and newest.seal == newest.sealed():
+            raise InputError.at(
+                "", f"revision {newest.number} is what was saved, so there is nothing to go back behind"
+            )
+        if not sound.readable or sound.seal != sound.sealed():
+            raise InputError.at("", f"revision {number} is not what was saved either; go on from an earlier one")
+        text = f"Gone on from revision {number}: what was saved after it is damaged"
+        return add_revision(locked, newest, sound.document, who, text=text, changes=())
 
 
 def book_now() -> tuple[Folder, Revision, Book]:
     """The firm's book as it stands."""
     folder = the_book_folder()
-    revision = head(folder)
-    return folder, revision, Book.model_validate(revision.document)
+    return folder, *_stands(folder, Book)
 
 
 def job_now(folder: Folder) -> tuple[Revision, Job]:
     """A job as it stands."""
-    revision = head(folder)
-    return revision, Job.model_validate(revision.document)
+    return _stands(folder, Job)
 
 
 def job_documents() -> list[tuple[str, Document]]:
     """Every job as it stands, put away or not: its name and its plain values."""
     newest = Revision.objects.filter(folder__kind=Kind.JOB, number=F("folder__head"))
-    return list(newest.order_by("folder__name").values_list("folder__name", "document"))
+    found = newest.order_by("folder__name").values_list("folder__name", "document")
+    return [(name, document) for name, document in found if isinstance(document, dict)]
 
 
 def job_at(folder: Folder, number: int) -> tuple[Revision, Job]:
@@ -194,8 +291,7 @@ def job_at(folder: Folder, number: int) -> tuple[Revision, Job]:
     Revision.DoesNotExist
         If there is no such revision.
     """
-    revision = folder.revisions.get(number=number)
-    return revision, Job.model_validate(revision.document)
+    return folder.revisions.get(number=number), Job.model_validate(_document(folder, number))
 
 
 def save(folder: Folder, base: int, change: Changing, *, who: str, book: Book | None = None) -> Saved:
@@ -230,7 +326,7 @@ def save(folder: Folder, base: int, change: Changing, *, who: str, book: Book | 
     Revision.DoesNotExist
         If there is no such revision.
     """
-    began: Document = folder.revisions.get(number=base).document
+    began = _document(folder, base)
     made = change(copy.deepcopy(began))
     document = as_document(made if isinstance(made, Job | Book | Actuals) else read_document(folder.kind, made, book))
     with transaction.atomic():
@@ -310,7 +406,7 @@ def undo(
     with transaction.atomic():
         locked = Folder.objects.select_for_update().get(pk=folder.pk)
         newest = head(locked)
-        wrong, before = (locked.revisions.get(number=n).document for n in (number, number - 1))
+        wrong, before = (_document(locked, n) for n in (number, number - 1))
         both = merged(wrong, newest.document, before)
         if both.clashes:
             raise Overtaken(newest, both)

@@ -11,6 +11,8 @@ from enum import StrEnum
 from django.http import HttpRequest, HttpResponse
 from django.utils.translation import gettext as _
 
+from rodbook.desk.store import Unreadable
+from rodbook.desk.views.damaged import damaged
 from rodbook.desk.views.errors import bare
 
 __all__ = ["Trouble", "TroubleKind", "kind_of"]
@@ -96,6 +98,9 @@ class Trouble:
 
     def process_exception(self, request: HttpRequest, error: Exception) -> HttpResponse | None:
         """Answer for an error of these kinds."""
+        if isinstance(error, Unreadable):
+            _log.error("damaged on %s: %s", request.path, error)
+            return damaged(request, error)
         kind = kind_of(error)
         if kind is None:
             return None

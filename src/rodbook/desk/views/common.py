@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import date as Date  # noqa: N812
 from datetime import datetime
@@ -19,7 +21,7 @@ from rodbook.job import Book, Job
 from rodbook.plan import Plan
 from rodbook.plan.dates import wanted_by
 
-__all__ = ["STAGES", "JobPage", "date_now", "job_page", "priced_paper", "read_base"]
+__all__ = ["STAGES", "JobPage", "date_now", "job_page", "priced_paper", "read_base", "readable_pages"]
 
 STAGES = (
     ("job", lazy("job")),
@@ -152,6 +154,15 @@ def job_page(pk: int, *, start: bool = False) -> JobPage:
         return page
     older = planner.remembered(("plan", pk))
     return replace(page, older=older) if isinstance(older, Older) else page
+
+
+def readable_pages(folders: Iterable[Folder]) -> list[JobPage]:
+    """The pages of these jobs, but for those whose newest revision is damaged: those stand aside and the others go on."""
+    found = []
+    for folder in folders:
+        with suppress(store.Unreadable):
+            found.append(job_page(folder.pk))
+    return found
 
 
 def date_now() -> Date:

@@ -196,7 +196,11 @@ def _all_jobs(book: Book) -> tuple[list[Job], list[Plan], list[tuple[Folder, str
     plans: list[Plan] = []
     left: list[tuple[Folder, str]] = []
     for folder in store.jobs():
-        state, job = store.job_now(folder)
+        try:
+            state, job = store.job_now(folder)
+        except store.Unreadable:
+            left.append((folder, _("its newest revision is damaged")))
+            continue
         work = planner.whole(job, book, start=False)
         if work is not None and work.plan is not None and work.plan.money is not None:
             jobs.append(job)

@@ -48,6 +48,9 @@ def compare(request: HttpRequest, pk: int) -> HttpResponse:
         old, new = (page.folder.revisions.get(number=int(n)) for n in numbers)
     except Revision.DoesNotExist:
         raise Http404 from None
+    if broken := [one.number for one in (old, new) if not one.readable]:
+        messages.error(request, _("Revision %(number)s is damaged and can't be compared.") % {"number": broken[0]})
+        return redirect("history", pk=pk)
     said = lines_between(role_of(request), Kind.JOB, old.document, new.document)
     return render(request, "desk/compare.html", page.context("history", old=old, new=new, said=said))
 
@@ -103,6 +106,10 @@ def undo(request: HttpRequest, pk: int, number: int) -> HttpResponse:
         )
     except Revision.DoesNotExist:
         raise Http404 from None
+    except store.Unreadable as error:
+        messages.error(
+            request, _("Revision %(number)s is damaged, so nothing can be taken back by it.") % {"number": error.number}
+        )
     except InputError as error:
         told = "; ".join(faults_for(role_of(request), page.folder.kind, error.faults))
         messages.error(

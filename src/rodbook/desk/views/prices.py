@@ -17,7 +17,7 @@ from rodbook.desk.access import needs_owner
 from rodbook.desk.faults import Form
 from rodbook.desk.planning import planner
 from rodbook.desk.views.book_page import BookPage, book_page, date_now, today
-from rodbook.desk.views.common import JobPage, job_page, priced_paper
+from rodbook.desk.views.common import JobPage, priced_paper, readable_pages
 from rodbook.errors import Fault, InputError, RenderError
 from rodbook.money import FirmIndex, firm_basket, firm_index
 from rodbook.papers import basket_pdf
@@ -62,7 +62,7 @@ class Jobs:
 
 
 def _jobs() -> Jobs:
-    return Jobs(tuple(job_page(folder.pk) for folder in store.jobs().order_by("pk")))
+    return Jobs(tuple(readable_pages(store.jobs().order_by("pk"))))
 
 
 def _day(typed: str, field: str, faults: list[Fault]) -> Date | None:

@@ -18,7 +18,7 @@ from rodbook.desk.on_top import FIELDS, MOST_ON_TOP, laid_in
 from rodbook.desk.planning import planner, shown_key
 from rodbook.desk.rendering import Kept
 from rodbook.desk.views.book_page import date_now
-from rodbook.desk.views.common import JobPage, job_page, priced_paper
+from rodbook.desk.views.common import JobPage, priced_paper, readable_pages
 from rodbook.desk.weeks import Weeks, answer_rows, monday, read_weeks, typed_weeks, weeks_fields
 from rodbook.errors import Infeasible, InputError, RenderError
 from rodbook.job import Book
@@ -143,7 +143,7 @@ def _answer(rows: list[Row], weeks: Weeks) -> Answer:
 def _decided(book: Book) -> tuple[list[JobPage], list[Row], Weeks, Answer]:
     """Every job, its row in the form, the weeks as they are laid down, and what is decided in them."""
     weeks = _weeks()
-    pages = [job_page(folder.pk) for folder in _folders()]
+    pages = readable_pages(_folders())
     rows = _rows(pages, weeks, Numbers.of(book))
     keys = "".join(f"{shown_key(p.job, p.book)}{p.job.price!r}{p.job.dates!r}{bool(p.whole)}" for p in pages)
     return pages, rows, weeks, _answers.get((keys, repr(weeks)), lambda: _answer(rows, weeks))
@@ -226,8 +226,7 @@ def put(request: HttpRequest) -> HttpResponse:
 @needs_owner
 def start(_request: HttpRequest) -> HttpResponse:
     """Have layouts and costs worked out for every job that has none yet."""
-    for folder in _folders():
-        page = job_page(folder.pk)
+    for page in readable_pages(_folders()):
         if page.plan is not None and page.plan.schedule and page.whole is None:
             planner.whole(page.job, page.book)
     return redirect("weeks")
