@@ -221,8 +221,13 @@ def _document(folder: Folder, number: int) -> Document:
 def _stands[K: Kept](folder: Folder, model: type[K]) -> tuple[Revision, K]:
     """The newest revision, and the document in it."""
     revision = head(folder)
+    return revision, _read(folder, revision, model)
+
+
+def _read[K: Kept](folder: Folder, revision: Revision, model: type[K]) -> K:
+    """The document in a revision; Unreadable where it is damaged."""
     try:
-        return revision, cast("K", model.model_validate(revision.document))
+        return cast("K", model.model_validate(revision.document))
     except ValidationError:
         if revision.seal == revision.sealed():
             raise  # it is what was saved; the fault is not damage
@@ -291,7 +296,8 @@ def job_at(folder: Folder, number: int) -> tuple[Revision, Job]:
     Revision.DoesNotExist
         If there is no such revision.
     """
-    return folder.revisions.get(number=number), Job.model_validate(_document(folder, number))
+    revision = folder.revisions.get(number=number)
+    return revision, _read(folder, revision, Job)
 
 
 def save(folder: Folder, base: int, change: Changing, *, who: str, book: Book | None = None) -> Saved:
