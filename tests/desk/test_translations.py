@@ -256,3 +256,17 @@ def test_the_language_is_the_desks_or_the_books_or_english(db, settings, wish, l
         assert chosen() == found
     finally:
         _forget()
+
+
+def test_no_marked_text_has_a_filter_in_it_where_the_template_drops_it():
+    """In a marked text only plain names are filled in; one with a filter would come out empty."""
+    folder = Path(rodbook.__file__).parent / "desk" / "templates"
+    wrong = [
+        (path.name, found[0])
+        for path in sorted(folder.rglob("*.html"))
+        for found in re.finditer(
+            r"{% blocktranslate.*?%}.*?{% endblocktranslate %}", path.read_text("utf-8"), re.DOTALL
+        )
+        if re.search(r"{{[^}]*[|.]", found[0].partition("%}")[2])
+    ]
+    assert wrong == []
