@@ -167,7 +167,7 @@ def test_the_wrong_kind_of_thing_in_any_place_is_told(told, name, value):
     with pytest.raises(InputError) as caught:
         parse_job(document({**raw, name: value, "extra": 1}))
     assert (
-        "extra: there is no 'extra' here; use one of: dates, format, job, making, offcuts, openings, panels, price, runs, sizes"
-        in str(caught.value)
+        "extra: there is no 'extra' here; use one of: dates, format, gaps, job, making, offcuts, openings, panels, price, runs, "
+        "sizes, taken" in str(caught.value)
     )
     told(parse_job, document({**raw, name: value, "extra": 1}))
