@@ -332,8 +332,10 @@ def _check_one(path: Path, book: Path | None) -> str:
     the_book, _ = book_for(path, book)
     job = read_job(path, the_book)
     found = plan_parts(job, the_book)
-    if found.not_worked_out:
-        raise InputError(Fault(note.where, note.sentence.removesuffix(".")) for note in found.not_worked_out)
+    faults = [fault for one in found.aside for fault in one.faults]
+    faults += [Fault(note.where, note.sentence.removesuffix(".")) for note in found.not_worked_out]
+    if faults:
+        raise InputError(faults)
     return f"a job: {_count(len(job.openings), 'opening')}, {_count(len(job.panels), 'panel')}, sound."
 
 
