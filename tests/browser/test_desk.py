@@ -160,7 +160,7 @@ def test_typed_rows_are_kept_when_another_page_is_opened_and_offered_again(page,
     page.goto(store + "history/")
     page.goto(store + "openings/")
     offer = page.locator("[data-draft-offer]")
-    expect(offer).to_contain_text("Typed here and not saved: C1, C15.")
+    expect(offer).to_contain_text("Typed here and not saved C1, C15")
     expect(page.locator("[name=r0-note]")).to_have_value("")
     offer.get_by_role("button", name="Put it back into the rows").click()
     expect(page.locator("[name=r0-note]")).to_have_value("damp wall")
@@ -186,7 +186,7 @@ def test_what_could_not_be_saved_is_still_offered_later(page, store):
     page.get_by_role("button", name="Save the openings").click()
     expect(page.locator("#faults-r2")).to_contain_text("52 mm is less")
     page.goto(store + "openings/")
-    expect(page.locator("[data-draft-offer]")).to_contain_text("Typed here and not saved: C3.")
+    expect(page.locator("[data-draft-offer]")).to_contain_text("Typed here and not saved C3")
 
 
 def test_a_wrong_reading_is_told_in_its_row_and_has_the_cursor(page, store):

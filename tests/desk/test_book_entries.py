@@ -257,6 +257,7 @@ def test_the_history_of_one_rate(inside):
     new = {"base": 1, "name": "paint", "value": "1.25", "since": "2026-11-01", "source": "a list"}
     inside.post("/book/rates/put/", new)
     inside.post("/book/boards/new/", BOARD | {"base": 2})
+    assert "spruce" in inside.get("/book/").content.decode()  # what was saved is said once, on the next page
     page = inside.get("/book/history/?of=paint").content.decode()
     assert "rate paint" in page
     assert "spruce" not in page

@@ -67,7 +67,7 @@ def test_an_owner_known_to_the_browser_is_not_kept_out_by_a_stranger_at_the_same
 
 def test_a_session_ends_however_much_it_is_used(shared, settings):
     assert _sign_in(shared).status_code == 302
-    assert shared.get("/").status_code == 200
+    assert shared.get("/people/").status_code == 200
     session = shared.session
     session[BEGAN] = int(time.time()) - settings.SESSION_LONGEST - 5
     session.save()
