@@ -21,6 +21,11 @@ AMISS = {
     ),
     "a reading that can't be told from another": _job("converted-store", C1, "diagonals = [2259, 2196]\ndepth = 455"),
     "a handle off its leaf": _book("galley", "from_edge = 40\nplace = 480", "from_edge = 40\nplace = 1480"),
+    "a plate hole deeper than its board": _book("converted-store", "plate_depth = 12", "plate_depth = 24"),
+    "holes that overlap": _book(
+        "galley", "spacing = 128\ndiameter = 5\nfrom_edge = 40\nplace = 480",
+        "spacing = 3\ndiameter = 5\nfrom_edge = 40\nplace = 480",
+    ),
     "leaves that turn negative": _book(
         "converted-store", "meeting_gap = 3\nfloor_clearance = 8", "meeting_gap = 400\nfloor_clearance = 8"
     ),

@@ -28,7 +28,7 @@ def test_the_first_opening_is_shown_with_what_is_known_of_its_leaves(inside, sto
     reply = inside.get(f"/jobs/{store_job}/leaves/", follow=True)
     assert reply.redirect_chain[-1][0] == f"/jobs/{store_job}/leaves/C1/"
     page = reply.content.decode()
-    assert "2 leaves of 391 × 1993 mm" in page
+    assert "2 leaves of 391 × 1992 mm" in page
     assert page.count('data-role="open leaf"') == 2
     assert "height and mass ask for them (by height 4, by mass 4)" in page
     assert "Meeting gap through the year" in page

@@ -97,8 +97,9 @@ def test_the_largest_front_and_every_place_stand_with_their_errors(inside, read_
         r"<summary>upright width <strong>8\d\d\.\d ± \d\.\d</strong></summary>\s*<ol class=\"working\"", page
     )
     places = page.split("Where each place is</h2>")[1]
-    assert re.findall(r'<tr><th scope="row">([^<]+)</th>(?:<td class="number">-?\d+\.\d</td>){4}', places)[:2] == [
+    assert re.findall(r'<tr><th scope="row">([^<]+)</th>(?:<td class="number">-?\d+\.\d</td>){4}', places)[:3] == [
         "foot left",
+        "middle of the floor",
         "foot right",
     ]
     assert "(degrees of freedom)" in page
@@ -131,4 +132,6 @@ def test_readings_that_are_only_kept_are_in_the_shape_too(inside, store_job):
         _read(inside, store_job, "C90", f"heights-{n}", str(high))
     page = _shape(inside, store_job, "C90")
     assert "Nothing checks the" in page
-    assert "the left side is taken as plumb" in page
+    assert "Assumed where too little was read" in page
+    assert "sides plumb ±" in page
+    assert "<strong>Read the " in page

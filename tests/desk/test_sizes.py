@@ -30,7 +30,8 @@ def test_every_opening_is_a_point_and_every_size_a_corner(inside, store_job):
 def test_each_size_says_what_sets_it_with_its_working(inside, store_job):
     page = inside.get(f"/jobs/{store_job}/sizes/").content.decode()
     assert "width by C4, the narrowest; height by C9, the lowest" in page
-    assert "lining height = height of C9 2026.0 − least packer over the head 4.0 = 2022.0" in page
+    offered = next(e.rectangle for e in _plan(store_job).openings if e.opening.mark == "C9").height.value
+    assert f"lining height = (height of C9 {offered:.3f} − least packer over the head 4.0 = {offered - 4:.3f})" in page
     rows = size_rows(_plan(store_job))
     assert sum(row.count for row in rows) == 14
     assert all(row.sides and row.heads for row in rows)

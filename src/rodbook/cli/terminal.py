@@ -17,14 +17,19 @@ from rodbook.job.models import Making
 from rodbook.money import ASSUMED, points_in_words
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import Material, Outlook, Plan, from_waste
+from rodbook.plan.offers import offered
 from rodbook.setout import SetOut
+from rodbook.survey.assuming import in_words
 from rodbook.working import Measure, number
 
 __all__ = ["print_aside", "print_summary", "put_paper", "short_size", "table"]
 
 _FOLDED = frozenset(
-    {"openings", "takes", "spacers, mm", "for", "done in it", "bought", "moved most since the first day, in points"}
-)
+    {
+        "assumed where too little was read", "read next", "openings", "takes", "spacers, mm", "for", "done in it", "bought",
+        "moved most since the first day, in points",
+    }
+)  # fmt: skip
 """Columns that may run over several lines."""
 
 MADE_BY = {Making.SITE: "on site", Making.BOUGHT: "bought in"}
@@ -144,6 +149,7 @@ def _sizes(plan: Plan, console: Console) -> None:
         console.print(
             f"{count} standard {'size serves' if count == 1 else 'sizes serve'} {served} openings; {fewer}.\n"
         )
+    _offers(plan, console)
     framed = [o for o in plan.openings if o.framed and o.set_out]
     if framed:
         rows = table("opening", "frame to, mm", "spacers, mm", "lining, mm", "leaf, mm")
@@ -158,6 +164,25 @@ def _sizes(plan: Plan, console: Console) -> None:
                 _leaves(front),
             )  # fmt: skip
         console.print(rows, "")
+
+
+def _offers(plan: Plan, console: Console) -> None:
+    """What openings that stand offer, how sure that is, what it rests on, and which reading would help most."""
+    found = [(entry, offer) for entry in plan.openings if (offer := offered(entry, plan.book)) is not None]
+    if not found:
+        return
+    rows = table("opening", "offers, mm", "within", "assumed where too little was read", "read next", right=("within",))
+    for entry, offer in found:
+        rows.add_row(
+            entry.opening.mark, f"{offer.width_mm:.0f} × {offer.height_mm:.0f}",
+            f"± {offer.width_within_mm:.1f} × {offer.height_within_mm:.1f}", in_words(offer.assumed) or "nothing",
+            f"{offer.helps.name} (−{100 * offer.helps.gain:.0f}%)" if offer.helps else "",
+        )  # fmt: skip
+    console.print(rows)
+    console.print(
+        "95 times in 100 an opening is within what follows the ±, in width and in height; read next: what would take most off "
+        f"it.\nThe building is taken as {plan.job.job.age}: what was not read may be as far out as in buildings of that age.\n"
+    )
 
 
 def _parts(plan: Plan, console: Console) -> None:

@@ -12,8 +12,8 @@ from rodbook.desk.measuring import FURTHER, PLACES, Place, place_named
 from rodbook.errors import InputError
 from rodbook.job import Book, Opening
 from rodbook.job.readings import KINDS
-from rodbook.plan.surveying import next_reading, places_of, readings_of, survey_of
-from rodbook.survey import OneMore, Survey
+from rodbook.plan.surveying import helps_most, next_reading, places_of, readings_of, survey_of
+from rodbook.survey import OLD, Helps, OneMore, Survey
 
 __all__ = ["Again", "Checked", "checked_so_far", "place_of"]
 
@@ -54,6 +54,8 @@ class Checked:
         What it would check.
     survey : Survey, optional
         None where no outline comes of the readings.
+    helps : Helps, optional
+        The reading that would make the sizes surest; None where none would gain much.
     """
 
     said: str
@@ -62,10 +64,11 @@ class Checked:
     more: Place | None = None
     would_check: str = ""
     survey: Survey | None = None
+    helps: Helps | None = None
 
 
 def checked_so_far(
-    opening: Opening | None, about: Mapping[str, str], readings: Mapping[str, float], book: Book
+    opening: Opening | None, about: Mapping[str, str], readings: Mapping[str, float], book: Book, age: str = OLD.name
 ) -> Checked | None:
     """Survey what is read so far; None until the three widths and three heights are there.
 
@@ -78,12 +81,14 @@ def checked_so_far(
     readings : mapping
         By the name of their place. [mm]
     book : Book
+    age : str
+        How old the building is.
     """
     taken = _as_opening(opening, about, readings)
     if taken is None:
         return None
     try:
-        survey = survey_of(taken, book)
+        survey = survey_of(taken, book, age)
         more = next_reading(taken, book)
     except InputError as error:
         return Checked(
@@ -99,7 +104,7 @@ def checked_so_far(
         said = _("Every reading is checked by others, and they agree.")
     place = place_of(more, readings) if more else None
     would_check = _listed(more.checks) if more and place else ""
-    return Checked(said, doubts, _again(survey, taken), place, would_check, survey)
+    return Checked(said, doubts, _again(survey, taken), place, would_check, survey, helps_most(taken, survey, book))
 
 
 def _again(survey: Survey, taken: Opening) -> tuple[Again, ...]:

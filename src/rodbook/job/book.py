@@ -411,6 +411,25 @@ class ReadingInstrument(Document):
     source: Source = Field(description="Own trials, a named source, common practice, or from memory.")
 
 
+class BuildingAge(Document):
+    """How far sides, floors and heads of buildings of an age are out, for what is not read."""
+
+    name: Literal["new", "settled", "old"] = Field(description="As jobs say it.")
+    plumb_per_metre: Annotated[float, Field(gt=0, lt=100)] = Field(
+        description="Standard error of a side taken as plumb: two in three are within it. [mm/m]"
+    )
+    level_per_metre: Annotated[float, Field(gt=0, lt=100)] = Field(
+        description="Standard error of a floor or head taken as level. [mm/m]"
+    )
+    bow_per_metre: Annotated[float, Field(gt=0, lt=100)] = Field(
+        description="Standard error of the middle of a side, floor or head taken as straight. [mm/m]"
+    )
+    ripple: Annotated[Millimetres, Field(ge=0, lt=100)] = Field(
+        0.5, description="Standard error of any place between those that were read. [mm]"
+    )
+    source: Source = Field(description="Own openings, a named source, common practice, or from memory.")
+
+
 class Book(Document):
     """The firm's standing figures."""
 
@@ -432,6 +451,9 @@ class Book(Document):
     dates: FirmDates = Field(FirmDates.model_validate({}), description="Who works, and on which days.")
     instruments: tuple[ReadingInstrument, ...] = Field(
         (), description="Standard errors of what openings are read with, where they differ from the usual ones."
+    )
+    ages: tuple[BuildingAge, ...] = Field(
+        (), description="What buildings of an age are like, where that differs from the usual figures."
     )
 
     def board(self, name: str) -> Board:

@@ -243,6 +243,9 @@ class JobHeader(Document):
     building: Literal["heated throughout", "heated now and then", "unheated, or new and drying out"] = Field(
         "heated throughout", description="How the building is kept: its dry and its wet season move boards."
     )
+    age: Literal["new", "settled", "old"] = Field(
+        "old", description="How old the building is: how far what nobody read may be out of plumb, level and straight."
+    )
     workshop: Word | None = Field(None, description="Workshop from the book that is asked; its first where left out.")
     take_wanted: bool = Field(
         default=True, description="Whether pieces that the book wants are cut from what this job's sheets would waste."

@@ -12,14 +12,11 @@ from functools import lru_cache
 from rodbook.accuracy import BUILDINGS, Air, MarginYear, board_travel, year_of_margin
 from rodbook.accuracy import Piece as Moving
 from rodbook.hinges import (
-    FaceHole,
     HingeLoad,
     HingeNumber,
-    PartSize,
     PlateFit,
     Skin,
     Spread,
-    clashes,
     hinge_load,
     hinge_number,
     plate_fits,
@@ -27,6 +24,7 @@ from rodbook.hinges import (
 )
 from rodbook.job import Book
 from rodbook.job.book import Board, HingeType
+from rodbook.plan.bored import hole_clashes
 from rodbook.plan.model import OpeningPlan
 from rodbook.plan.swings import FrontSwing, front_swing, leaf_names, leaf_words
 from rodbook.setout import Element, LeafHanging, LeafSize, Part, PartKind, SetOut, hangings
@@ -192,15 +190,9 @@ def _doors(set_out: SetOut) -> list[Element]:
     return [e for e in set_out.elements if e.kind is PartKind.DOOR and e.hinge_side]
 
 
-@lru_cache(maxsize=256)
 def _holes_too_near(part: Part) -> tuple[str, ...]:
     """Holes of a part that come too near to one another or to an edge, each a sentence that names the part."""
-    holes = [
-        FaceHole(f"{boring.kind} {n}", boring.x.value, boring.y.value, boring.diameter, boring.depth)
-        for n, boring in enumerate(part.borings, 1)
-    ]
-    size = PartSize(part.width.value, part.length.value, part.thickness.value)
-    return tuple(f"In the {part.kind} {clash}." for clash in clashes(size, holes)) if holes else ()
+    return tuple(f"In the {part.kind} {clash}." for clash in hole_clashes(part))
 
 
 @lru_cache(maxsize=64)

@@ -10,10 +10,12 @@ from typing import Literal
 
 from rodbook.errors import Fault, Infeasible, InputError
 from rodbook.job import AnyBuildUp, Book, Hand, Job, LayOnBuildUp, Opening
+from rodbook.plan.bored import unmakeable
 from rodbook.plan.model import Note, OpeningPlan
+from rodbook.plan.packing import foot_stations, out_of_range, packers_of, wall_fit
 from rodbook.plan.raked import raked_fit
 from rodbook.plan.runs import trims_run_on
-from rodbook.plan.surveying import is_shaped, rectangle_of, survey_of, wall_fit
+from rodbook.plan.surveying import rectangle_of, survey_of
 from rodbook.setout import (
     Frame,
     RakedFrame,
@@ -30,15 +32,15 @@ from rodbook.sizes import (
     FramedSize,
     Offer,
     PackerRange,
+    Packers,
     SizeChoice,
     StandardSize,
     fewest_sizes,
     framed_size,
     heights_alike,
-    packers_for,
     sizes_in_number,
 )
-from rodbook.survey import FrontFit, Survey, UprightRectangle
+from rodbook.survey import UprightRectangle
 from rodbook.working import Measure
 
 __all__ = ["plan_openings", "stock_of"]
@@ -113,7 +115,8 @@ def plan_openings(
     for entry in surveyed:
         build_up = book.build_up(entry.build_up)
         if entry.raked is not None:
-            planned.append(_set_out(entry, build_up, book, entry.raked.frame, cache, gathered))
+            set_out_entry = _set_out(entry, build_up, book, entry.raked.frame, cache, gathered)
+            planned.append(_into_the_wall(set_out_entry, build_up, gathered))
             continue
         if entry.rectangle is not None and choice is not None:
             size = next((s for s in choice.sizes if entry.opening.mark in s.openings), None)
@@ -123,10 +126,7 @@ def plan_openings(
             if size not in outers:
                 outers[size] = _standard_outer(size, offers, build_up)
             outer = outers[size]
-            entry = replace(entry, size=numbers[size], packers=packers_for(entry.rectangle, *outer))
-            if entry.survey is not None:
-                lining = outer[0].value, outer[1].value
-                entry = replace(entry, wall=_into_the_wall(entry.opening, entry.survey, *lining, gathered))
+            entry = replace(entry, size=numbers[size], packers=_packers(entry, *outer))
         elif entry.opening.state == "planned" and entry.opening.head == "level":
             outer = outer_size_wanted(
                 build_up, stock_of(build_up, book), leaves=entry.opening.leaves, sill=entry.opening.sill,
@@ -136,7 +136,8 @@ def plan_openings(
         else:
             planned.append(entry)
             continue
-        planned.append(_set_out(entry, build_up, book, _frame(entry.opening, outer), cache, gathered))
+        set_out_entry = _set_out(entry, build_up, book, _frame(entry.opening, outer), cache, gathered)
+        planned.append(_into_the_wall(set_out_entry, build_up, gathered))
     if gathered.faults:
         raise InputError(gathered.faults)
     found, running, refused = trims_run_on(planned, job, book)
@@ -152,43 +153,51 @@ def _survey(opening: Opening, job: Job, book: Book, gathered: _Gathered) -> Open
             )
         return entry
     try:
-        survey = survey_of(opening, book)
+        survey = survey_of(opening, book, job.job.age)
         if not survey.is_settled:
             gathered.not_worked_out += [Note(opening.mark, s.sentence) for s in survey.suspects]
             return replace(entry, survey=survey)
         gathered.remarks += [Note(opening.mark, s.sentence) for s in survey.suspects]
         rectangle = rectangle_of(opening, survey)
-        shaped = is_shaped(opening, survey)
         raked = None
         if opening.head == "raked":
-            source = f"adjusted from {len(survey.shape.readings)} readings" if shaped else "reading"
-            raked = raked_fit(opening, rectangle, book.build_up(entry.build_up), step=SIZE_STEP_MM, source=source)
+            raked = raked_fit(opening, rectangle, survey.shape, book.build_up(entry.build_up), step=SIZE_STEP_MM)
     except (InputError, Infeasible) as error:
         found = error.faults if isinstance(error, InputError) else (Fault("readings", str(error)),)
         gathered.faults += [Fault(f"{gathered.place[opening.mark]}.{f.where}", f.what) for f in found]
         return entry
-    gathered.remarks += [Note(opening.mark, r) for r in rectangle.remarks if not r.startswith(_SAID_ELSEWHERE)]
+    gathered.remarks += [Note(opening.mark, remark) for remark in rectangle.remarks]
     if opening.depth is None:
         gathered.remarks.append(Note(opening.mark, "No depth was read: nothing checks that the lining goes in."))
     if raked is not None:
         gathered.remarks += [Note(opening.mark, remark) for remark in raked.remarks]
-        size = raked.frame.width.value, (raked.frame.left.value, raked.frame.right.value)
-        wall = _into_the_wall(opening, survey, *size, gathered)
-        return replace(entry, raked=raked, packers=raked.packers, survey=survey, wall=wall)
+        return replace(entry, raked=raked, packers=raked.packers, survey=survey)
     return replace(entry, rectangle=rectangle, survey=survey)
 
 
-_SAID_ELSEWHERE = ("The floor is taken as ", "The left side is taken as straight")
-"""What is taken for granted of nearly every opening is said with its shape, not with what has to be known of a job."""
+def _packers(entry: OpeningPlan, width: Measure, height: Measure) -> Packers | None:
+    """The packers of a lining of this outer size, by the shape that it stands in."""
+    assert entry.rectangle is not None
+    assert entry.survey is not None
+    side = ((entry.rectangle.width - width) / 2).named("packer at each side")
+    head = (entry.rectangle.height - height).named("packer over the head")
+    return packers_of(entry.survey.shape, width, height.value, side=side, head=head)
 
 
-def _into_the_wall(
-    opening: Opening, survey: Survey, width_mm: float, height_mm: float | tuple[float, float], gathered: _Gathered
-) -> FrontFit | None:
-    """The lining in the opening's shape; where the structure is in its way is said."""
-    wall = wall_fit(survey.shape, width_mm, height_mm)
-    gathered.remarks += [Note(opening.mark, cut.sentence) for cut in (wall.cut_backs if wall else ())]
-    return wall
+def _into_the_wall(entry: OpeningPlan, build_up: AnyBuildUp, gathered: _Gathered) -> OpeningPlan:
+    """The lining in the opening's shape; where the structure is in its way, and where no packer of the book fills, is told."""
+    if entry.survey is None or entry.set_out is None:
+        return entry
+    width = entry.set_out.outer_width.value
+    height: float | tuple[float, float] = entry.set_out.outer_height.value
+    if entry.raked is not None:
+        height = entry.raked.frame.left.value, entry.raked.frame.right.value
+    wall = wall_fit(entry.survey.shape, width, height, foot=foot_stations(entry.set_out, width))
+    if wall is None:
+        return entry
+    said = [cut.sentence for cut in wall.cut_backs] + [one.sentence for one in out_of_range(wall, build_up)]
+    gathered.remarks += [Note(entry.opening.mark, sentence) for sentence in said]
+    return replace(entry, wall=wall)
 
 
 def _packer_range(build_up: AnyBuildUp) -> PackerRange:
@@ -296,6 +305,10 @@ def _set_out(
             gathered.fault(opening, str(error))
             return entry
     result = cache[key]
+    if faults := unmakeable(result):
+        for one in faults:
+            gathered.fault(opening, f"in the {one.where} {one.what}")
+        return entry
     gathered.remarks += [Note("", remark) for remark in result.remarks]
     if entry.packers is not None and build_up.trim is not None:
         lining = book.board(build_up.lining_board).thickness

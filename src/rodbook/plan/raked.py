@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from rodbook.errors import Infeasible
 from rodbook.job import AnyBuildUp, Opening
+from rodbook.plan.packing import packers_of
 from rodbook.setout import RakedFrame, SlopingLine, given
 from rodbook.sizes import Packers
-from rodbook.survey import UprightRectangle
+from rodbook.survey import Shape, UprightRectangle
 from rodbook.working import Measure
 
 __all__ = ["RakedFit", "raked_fit"]
@@ -35,9 +37,8 @@ class RakedFit:
 
 
 def raked_fit(
-    opening: Opening, rectangle: UprightRectangle, build_up: AnyBuildUp, *, step: float,
-    source: str = "reading",
-) -> RakedFit:  # fmt: skip
+    opening: Opening, rectangle: UprightRectangle, shape: Shape, build_up: AnyBuildUp, *, step: float
+) -> RakedFit:
     """Fit a lining under a raked head.
 
     The head is taken as straight from its left to its right reading; where the middle one is lower, the whole line is
@@ -49,18 +50,21 @@ def raked_fit(
         Its leaves, hand and sill.
     rectangle : UprightRectangle
         What it offers between its sides, with three heights of its head.
+    shape : Shape
+        That it comes from: the lining is packed in it.
     build_up : AnyBuildUp
         For the least packers.
     step : float
         The lining is made to whole steps. [mm]
-    source : str
-        Where the heights come from.
 
     Raises
     ------
     InputError
         If the head is steeper than any.
+    Infeasible
+        If nothing upright fits between the sides.
     """
+    source = f"adjusted from {len(shape.readings)} readings"
     heights = [Measure(v, f"height at {w}", source=source) for v, w in zip(rectangle.heads_mm, _STATIONS, strict=True)]
     foot = rectangle.stations[0]
     across = Measure(foot.right_mm - foot.left_mm, "width at foot", source=source)
@@ -70,11 +74,7 @@ def raked_fit(
     side = ((rectangle.width - width) / 2).named("packer at each side")
     start = side
     if rectangle.left_mm:
-        start = side + Measure(
-            rectangle.left_mm,
-            "upright width from the left side's foot",
-            source="from the diagonals" if source == "reading" else source,
-        )
+        start = side + Measure(rectangle.left_mm, "upright width from the left side's foot", source=source)
     hand: Literal["left", "right"] = "left" if opening.hand.value == "left" else "right"
     line = SlopingLine.over(RakedFrame(across, heights[0], heights[2], opening.leaves, hand, opening.sill))
     sag = ((heights[0] + heights[2]) / 2 - heights[1]).named("the middle of the head hangs lower by")
@@ -90,36 +90,20 @@ def raked_fit(
     left = packed.at(start.named("lining from the left side"), "lining height, left").rounded_down(step)
     right = packed.at((start + width).named("far side of the lining"), "lining height, right").rounded_down(step)
     frame = RakedFrame(width, left, right, opening.leaves, hand, opening.sill, opening.floor_finish)
-    return RakedFit(frame, _packers(rectangle, frame, start.value, side), tuple(remarks))
+    return RakedFit(frame, _packers(shape, frame, side), tuple(remarks))
 
 
 BOW_SAID_MM = 3.0
 """A raked head whose middle is out of line by this or more is told of (house assumption)."""
 
 
-def _packers(rectangle: UprightRectangle, frame: RakedFrame, start: float, side: Measure) -> Packers:
-    lining = SlopingLine.over(frame)
-    stretch = lining.stretch.value / 1000
-    width = frame.width.value
-    run = rectangle.stations[0].right_mm - rectangle.stations[0].left_mm
-    over: list[float] = []
-    for x, top in (
-        (0.0, frame.left.value),
-        (width / 2, (frame.left.value + frame.right.value) / 2),
-        (width, frame.right.value),
-    ):
-        over.append((_head_at(rectangle.heads_mm, run, start + x) - top) / stretch)
-    least = Measure(min(over), "packer over the head", source="least of left, middle and right, square to the slope")
-    return Packers(
-        side, least,
-        tuple(round(start - station.left_mm, 3) for station in rectangle.stations),
-        tuple(round(station.right_mm - start - width, 3) for station in rectangle.stations),
-        tuple(round(mm, 3) for mm in over),
-    )  # fmt: skip
-
-
-def _head_at(heights: tuple[float, float, float], run: float, x: float) -> float:
-    """Height of the head as it was read: straight from one reading to the next, and on beyond the last."""
-    half = run / 2
-    a, b = (heights[0], heights[1]) if x <= half else (heights[1], heights[2])
-    return a + (b - a) * (x - (0.0 if x <= half else half)) / half
+def _packers(shape: Shape, frame: RakedFrame, side: Measure) -> Packers:
+    legs = frame.left.value, frame.right.value
+    unnamed = Measure(0.0, "packer over the head", source="least of left, middle and right")
+    packers = packers_of(shape, frame.width, legs, side=side, head=unnamed)
+    if packers is None:
+        raise Infeasible("the sides lean so far that nothing upright fits between them", ["left side", "right side"])
+    least = Measure(
+        min(packers.head_mm), "packer over the head", source="least of left, middle and right, square to the slope"
+    )
+    return replace(packers, head=least)

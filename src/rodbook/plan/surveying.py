@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import lru_cache
 from typing import Any, Literal
 
-from rodbook.errors import Infeasible
 from rodbook.job import Book, Opening
 from rodbook.job.readings import ReadingName, reading_name
 from rodbook.survey import (
+    BUILDINGS,
     INSTRUMENTS,
-    FrontFit,
+    OLD,
+    Building,
+    Helps,
     Instrument,
     OneMore,
     Reading,
@@ -23,36 +24,34 @@ from rodbook.survey import (
     bow,
     depth,
     diagonal,
-    fit_front,
     height,
     level,
+    most_helpful,
     one_more_reading,
     plumb,
     raked_rectangle_from_shape,
     rectangle_from_shape,
     survey_opening,
-    upright_rectangle,
     width,
 )
 from rodbook.survey.readings import numbered
 
 __all__ = [
+    "building_of",
+    "helps_most",
     "instruments_of",
-    "is_shaped",
     "next_reading",
     "places_of",
     "reading_called",
     "readings_of",
     "rectangle_of",
     "survey_of",
-    "wall_fit",
 ]
 
 _ACROSS: tuple[Literal["foot", "middle", "head"], ...] = ("foot", "middle", "head")
 _UP: tuple[Literal["left", "middle", "right"], ...] = ("left", "middle", "right")
 _FEET: tuple[Literal["foot left", "foot right"], ...] = ("foot left", "foot right")
 
-_upright = lru_cache(maxsize=1024)(upright_rectangle)
 _from_shape = lru_cache(maxsize=1024)(rectangle_from_shape)
 _under_rake = lru_cache(maxsize=1024)(raked_rectangle_from_shape)
 """Kept by their readings: a changed margin or a changed opening leaves all the others as they are."""
@@ -67,6 +66,21 @@ def instruments_of(book: Book) -> Mapping[str, Instrument]:
     """
     own = {e.name: Instrument(e.name, e.error, e.error_per_metre, e.source) for e in book.instruments}
     return {**INSTRUMENTS, **own}
+
+
+def building_of(book: Book, age: str) -> Building:
+    """What is taken for granted of a building of this age: the book's own figures, else the usual ones.
+
+    Parameters
+    ----------
+    book : Book
+    age : str
+        As the job says it.
+    """
+    own = next((e for e in book.ages if e.name == age), None)
+    if own is None:
+        return BUILDINGS[age]
+    return Building(own.name, own.plumb_per_metre, own.level_per_metre, own.bow_per_metre, own.ripple, own.source)
 
 
 def readings_of(opening: Opening) -> tuple[Reading, ...]:
@@ -160,7 +174,7 @@ def _read_by(opening: Opening, name: str, reading: Reading) -> Reading:
     return replace(reading, by=by) if by else reading
 
 
-def survey_of(opening: Opening, book: Book) -> Survey:
+def survey_of(opening: Opening, book: Book, age: str = OLD.name) -> Survey:
     """The shape of a standing opening, with what was misread.
 
     Parameters
@@ -168,6 +182,8 @@ def survey_of(opening: Opening, book: Book) -> Survey:
     opening : Opening
     book : Book
         For its instruments.
+    age : str
+        How old the building is.
 
     Raises
     ------
@@ -175,12 +191,15 @@ def survey_of(opening: Opening, book: Book) -> Survey:
         If no outline comes of the readings.
     """
     instruments = tuple(instruments_of(book).items())
-    return _surveyed(readings_of(opening), opening.head == "raked", instruments)
+    return _surveyed(readings_of(opening), opening.head == "raked", instruments, building_of(book, age))
 
 
 @lru_cache(maxsize=2048)
-def _surveyed(readings: tuple[Reading, ...], raked: bool, instruments: tuple[tuple[str, Instrument], ...]) -> Survey:  # noqa: FBT001
-    return survey_opening(readings, raked=raked, instruments=dict(instruments))
+def _surveyed(
+    readings: tuple[Reading, ...], raked: bool, instruments: tuple[tuple[str, Instrument], ...],  # noqa: FBT001
+    building: Building,
+) -> Survey:  # fmt: skip
+    return survey_opening(readings, raked=raked, instruments=dict(instruments), building=building)
 
 
 def next_reading(opening: Opening, book: Book) -> OneMore | None:
@@ -202,10 +221,7 @@ def _next(
 
 
 def rectangle_of(opening: Opening, survey: Survey) -> UprightRectangle:
-    """What an opening offers to a lining that stands upright in it.
-
-    Three widths, three heights and two diagonals are taken as they stand: least squares gains nothing on them for the
-    upright width (`docs/survey.md`). Where there is more, or where a reading was left out, the shape tells.
+    """What an opening offers to a lining that stands upright in it, as its shape has it.
 
     Parameters
     ----------
@@ -214,53 +230,28 @@ def rectangle_of(opening: Opening, survey: Survey) -> UprightRectangle:
 
     Raises
     ------
-    InputError
-        If the diagonals can't belong to the widths and heights.
     Infeasible
         If nothing upright fits between the sides.
     """
-    assert opening.widths is not None
-    assert opening.heights is not None
-    if is_shaped(opening, survey):
-        return (_under_rake if opening.head == "raked" else _from_shape)(survey.shape)
-    return _upright(opening.widths, opening.heights, diagonals_mm=opening.diagonals)
+    return (_under_rake if opening.head == "raked" else _from_shape)(survey.shape)
 
 
-def is_shaped(opening: Opening, survey: Survey) -> bool:
-    """Whether the shape tells what an opening offers: more was read than the usual set, or a reading is left out."""
-    return bool(survey.left_out) or any(
-        (name := reading_name(text)) is not None and name.kind != "depth" for text in opening.readings
-    )
-
-
-@lru_cache(maxsize=2048)
-def wall_fit(shape: Shape, width_mm: float, height_mm: float | tuple[float, float]) -> FrontFit | None:
-    """A lining set into its opening: packers at every fixing, and where the structure must be cut back.
-
-    Packers over a raked head are square to its slope, as they are cut.
+def helps_most(opening: Opening, survey: Survey, book: Book) -> Helps | None:
+    """The one reading that would make what an opening offers surest; None where none would gain much.
 
     Parameters
     ----------
-    shape : Shape
-    width_mm : float
-        Outer width of the lining. [mm]
-    height_mm : float or pair of float
-        Outer height, or under a raked head those of its left and right leg. [mm]
-
-    Returns
-    -------
-    FrontFit or None
-        None where nothing upright fits between the sides.
+    opening : Opening
+    survey : Survey
+        Of the opening.
+    book : Book
+        For its instruments.
     """
-    try:
-        head: Literal["level", "raked"] = "raked" if isinstance(height_mm, tuple) else "level"
-        fit = fit_front(shape, width_mm=width_mm, height_mm=height_mm, head=head)
-    except Infeasible:
-        return None
-    rise = (fit.right_height_mm - fit.left_height_mm) / fit.width_mm
-    share = 1 / math.hypot(1, rise)
-    packers = [
-        replace(p, size_mm=p.size_mm * share, error_mm=p.error_mm * share) if p.side == "head" else p
-        for p in fit.packers
-    ]
-    return replace(fit, packers=tuple(packers))
+    return _helps(readings_of(opening), survey.shape, tuple(instruments_of(book).items()))
+
+
+@lru_cache(maxsize=2048)
+def _helps(
+    readings: tuple[Reading, ...], shape: Shape, instruments: tuple[tuple[str, Instrument], ...]
+) -> Helps | None:  # fmt: skip
+    return most_helpful(readings, shape, instruments=dict(instruments))

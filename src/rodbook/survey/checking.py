@@ -13,7 +13,7 @@ from rodbook.survey.layout import layout_of
 from rodbook.survey.readings import Reading, bow, checked, diagonal, height, level, plumb, width
 from rodbook.survey.shape import LEAST_CHECKED
 
-__all__ = ["OneMore", "one_more_reading"]
+__all__ = ["OneMore", "one_more_reading", "usual_readings"]
 
 CHECKED_WELL = 0.10
 """Redundancy from which a reading counts as checked here: slips of 13 standard errors are found (house assumption)."""
@@ -80,7 +80,7 @@ Nothing would check: height at left, height at right.
     bare = {r.name for r, share in zip(counted, now, strict=True) if share < LEAST_CHECKED}
     best: tuple[tuple[int, int, float], OneMore] | None = None
     taken = {reading.what for reading in counted}
-    fresh = [reading for reading in _usual(counted) if reading.what not in taken]
+    fresh = [reading for reading in usual_readings(counted) if reading.what not in taken]
     for candidate in (*fresh, *counted):
         try:
             then = _redundancies(checked((*counted, candidate), instruments), instruments, raked=raked)[:-1]
@@ -112,7 +112,7 @@ def _redundancies(
     return found
 
 
-def _usual(readings: tuple[Reading, ...]) -> list[Reading]:
+def usual_readings(readings: tuple[Reading, ...]) -> list[Reading]:
     """The readings that an opening may have, with values near enough for their slopes."""
     widths = [r.value_mm for r in readings if r.kind == "width"] or [1000.0]
     heights = [r.value_mm for r in readings if r.kind == "height"] or [2000.0]

@@ -3,26 +3,37 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 import numpy as np
 
 from rodbook.errors import Infeasible
 from rodbook.survey.adjusting import Vector
+from rodbook.survey.assuming import straight_between
+from rodbook.survey.building import Building
+from rodbook.survey.extremes import Unsure, greatest
 from rodbook.survey.outline import Chain, Outline, crossing
-from rodbook.survey.rectangle import LEAN_SAID_MM, Station, UprightRectangle
 from rodbook.survey.shape import Shape
-from rodbook.working import Measure, number
+from rodbook.working import Measure
 
-__all__ = ["Head", "UprightFront", "rectangle_from_shape", "upright_front"]
+__all__ = ["Head", "UprightFront", "upright_front"]
 
 Head = Literal["level", "raked"]
 
 _TURNS = 60
 """Turns after which the front must have come to rest; two or three are usual."""
 _AT_REST_MM = 1e-9
+LOPSIDED = 0.278
+"""Share of the square of what is lost on average that widens a size's standard error, as the size may lose far more than that but
+gain hardly anything: by it 97.5 of 100 halves of a normal distribution stay within 1.96 standard errors of their mean, where the
+greater of two places that are level on average is one: (1.441/1.96)^2 - (1 - 2/pi) = 0.278 x 2/pi."""
+_APART_MM = 1.0
+"""A known place nearer to an end than this is that end: it must not count twice."""
+
+_LEAST_LOST_MM = 0.005
+"""Less than this is not taken off a size: nobody would see it in its working."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -54,12 +65,13 @@ class Geometry:
     outline: Outline
     flat: tuple[float, ...]
     covariance: Vector
+    building: Building | None = None
 
     @classmethod
     def of(cls, shape: Shape) -> Geometry:
         """From a shape's plain values."""
         flat = tuple(value for point in shape.points for value in point)
-        return cls(Outline("".join(v.name for v in shape.vertices)), flat, np.array(shape.covariance))
+        return cls(Outline("".join(v.name for v in shape.vertices)), flat, np.array(shape.covariance), shape.building)
 
     def coordinate(self, place: int) -> Line:
         """One coordinate."""
@@ -86,9 +98,35 @@ class Geometry:
                 places.append((at, self.coordinate(x + own), self.outline.names[x // 2]))
         return sorted(places, key=lambda entry: entry[0])
 
-    def error(self, line: Line) -> float:
-        """Standard error of a length. [mm]"""
-        return math.sqrt(max(float(line.slopes @ self.covariance @ line.slopes), 0.0))
+    def unsure(self, chain: Chain, at: Line) -> Unsure:
+        """Where a level or plumb line meets a chain, with what a side departs from straight between places that are known."""
+        line = self.meets(chain, at)
+        across = 0 if chain in ("floor", "head") else 1
+        known = [self.flat[x + across] for x in self.outline.chain(chain)]
+        own = 0.0
+        for start, end in pairwise(known):
+            if start < at.value < end:
+                own = straight_between(self.building, known[-1] - known[0], (at.value - start) / (end - start))
+        return Unsure(line.value, line.slopes, own)
+
+    def furthest_in(self, chain: Chain, low: Line, high: Line, *, sign: int) -> Unsure:
+        """How far in a chain stands between two heights or stations, `sign` being the way in: on average and how unsure.
+
+        Its ends and its known places may be furthest in, and half way between them the side itself, which is not straight.
+        """
+        across = 0 if chain in ("floor", "head") else 1
+        known = [self.flat[x + across] for x in self.outline.chain(chain)]
+        inside = (place for place in known if low.value + _APART_MM < place < high.value - _APART_MM)
+        at = [low.value, *inside, high.value]
+        ends = {low.value: low, high.value: high}
+        if self.building is not None:
+            at = sorted([*at, *((a + b) / 2 for a, b in pairwise(at))])
+        places = (self.unsure(chain, ends.get(place, self.fixed(place))).times(sign) for place in at)
+        return greatest(places, self.covariance).times(sign)
+
+    def unsure_fixed(self, value: float) -> Unsure:
+        """The same as an unsure length that is sure."""
+        return Unsure(value, np.zeros(len(self.flat)))
 
     def fixed(self, value: float) -> Line:
         """A length that is set and not read."""
@@ -108,11 +146,12 @@ class UprightFront:
     foot_mm : float
         Height of its level foot above the foot of the opening's left side. [mm]
     width : Measure
-        Between the legs' outer faces. [mm]
+        Between the legs' outer faces. Of a shape that is not sure some place stands further in than its own outline has it,
+        so the width is less, by what is so on average. [mm]
     left_height, right_height : Measure
         Of the legs' outer faces, foot to head line; equal under a level head. [mm]
     width_error_mm, left_height_error_mm, right_height_error_mm : float
-        Standard errors. [mm]
+        Standard errors: of the places that hold it, and of which places these are. [mm]
     touches : tuple of str
         Where the opening holds it, in words.
     """
@@ -151,6 +190,51 @@ class Found:
     head_right: Line
     touches: tuple[str, ...]
 
+    @property
+    def run(self) -> float:
+        """Its width. [mm]"""
+        return self.right.value - self.left.value
+
+
+@dataclass(frozen=True, eq=False)
+class Extremes:
+    """How far in both sides, the floor and the head stand: on average, and how unsure; for use inside the survey."""
+
+    left: Unsure
+    right: Unsure
+    foot: Unsure
+    head: Unsure
+
+    @classmethod
+    def of(cls, geometry: Geometry, found: Found) -> Extremes:
+        """Over the height and the width of a front."""
+        return cls(
+            geometry.furthest_in("left side", found.foot, found.head_left, sign=1),
+            geometry.furthest_in("right side", found.foot, found.head_right, sign=-1),
+            geometry.furthest_in("floor", found.left, found.right, sign=1),
+            geometry.furthest_in("head", found.left, found.right, sign=-1),
+        )
+
+
+def error_about(geometry: Geometry, value: float, length: Unsure) -> float:
+    """Standard error of a stated length, with what it is out by on average. [mm]"""
+    return math.hypot(math.sqrt(length.variance(geometry.covariance)), value - length.mean)
+
+
+def stated_error(geometry: Geometry, value: float, length: Unsure) -> float:
+    """Standard error of a size that is stated as it is on average, with what makes it lopsided. [mm]"""
+    lost = max(value - length.mean, 0.0)
+    return math.sqrt(length.variance(geometry.covariance) + LOPSIDED * lost**2)
+
+
+def _on_average(geometry: Geometry, size: Measure, length: Unsure, *, name: str) -> tuple[Measure, float]:
+    """A size less what it loses on average to places that are not sure, and its standard error; as it is where all is exact."""
+    lost = size.value - length.mean
+    if geometry.building is None or lost < _LEAST_LOST_MM:
+        return size.named(name), error_about(geometry, size.value, length)
+    taken = Measure(lost, "on average to places that are not sure", source="by the standard errors of the shape")
+    return (size - taken).named(name), stated_error(geometry, size.value, length)
+
 
 def upright_front(shape: Shape, *, head: Head = "level") -> UprightFront:
     """Find the largest front with plumb legs and a level foot that fits.
@@ -180,13 +264,13 @@ def upright_front(shape: Shape, *, head: Head = "level") -> UprightFront:
     --------
     >>> from rodbook.survey import adjust_shape, height, plumb, width
     >>> shape = adjust_shape([width(842, "foot"), width(842, "head"), height(2010, "left"), height(2010, "right"),
-    ...     plumb("left", 6), plumb("right", 6)])
+    ...     plumb("left", 6), plumb("right", 6)], building=None)
     >>> print(upright_front(shape).width.working())
     upright width = right side at foot right 842.0 − left side at head left 6.0 = 836.0
     """
     geometry = Geometry.of(shape)
     found = find_front(geometry, head)
-    return _plain(geometry, found, head, shape)
+    return plain(geometry, found, head, shape)
 
 
 def find_front(geometry: Geometry, head: Head) -> Found:
@@ -268,7 +352,7 @@ def _head_line(geometry: Geometry, left: Line, right: Line, head: Head) -> tuple
     return start + drop, end + drop, where
 
 
-def _plain(geometry: Geometry, found: Found, head: Head, shape: Shape) -> UprightFront:
+def plain(geometry: Geometry, found: Found, head: Head, shape: Shape) -> UprightFront:
     source = f"adjusted from {len(shape.readings)} readings"
     left = Measure(found.left.value, found.touches[0], source=source)
     right = Measure(found.right.value, found.touches[1], source=source)
@@ -281,45 +365,16 @@ def _plain(geometry: Geometry, found: Found, head: Head, shape: Shape) -> Uprigh
             for line, side in ((found.head_left, "left leg"), (found.head_right, "right leg"))
         ]
         names = ["height of the left leg", "height of the right leg"]
-    heights = [(end - foot).named(name) for end, name in zip(ends, names, strict=True)]
+    extremes = Extremes.of(geometry, found)
+    tops = [extremes.head]
+    if head == "raked":
+        tops = [Unsure(line.value, line.slopes) for line in (found.head_left, found.head_right)]
+    across = _on_average(geometry, right - left, extremes.right.plus(extremes.left.times(-1)), name="upright width")
+    upwards = [
+        _on_average(geometry, end - foot, top.plus(extremes.foot.times(-1)), name=name)
+        for end, top, name in zip(ends, tops, names, strict=True)
+    ]
     return UprightFront(
-        head, found.left.value, found.right.value, found.foot.value, (right - left).named("upright width"),
-        heights[0], heights[-1], geometry.error(found.right - found.left),
-        geometry.error(found.head_left - found.foot), geometry.error(found.head_right - found.foot), found.touches,
+        head, found.left.value, found.right.value, found.foot.value, across[0], upwards[0][0], upwards[-1][0], across[1],
+        upwards[0][1], upwards[-1][1], found.touches,
     )  # fmt: skip
-
-
-def rectangle_from_shape(shape: Shape) -> UprightRectangle:
-    """Give the largest front with a level head as the upright rectangle that the rest of a plan works with.
-
-    Where `upright_rectangle` takes eight readings as they stand, this one takes what all readings together say; with
-    readings that agree both give the same.
-
-    Raises
-    ------
-    Infeasible
-        If nothing upright fits between the sides.
-    """
-    geometry = Geometry.of(shape)
-    front = _plain(geometry, found := find_front(geometry, "level"), "level", shape)
-    heights = _thirds(found.foot, found.head_left)
-    stations = tuple(
-        Station(place, geometry.meets("left side", at).value, geometry.meets("right side", at).value)
-        for place, at in zip(("foot", "middle", "head"), heights, strict=True)
-    )
-    left, middle, right = (
-        geometry.meets("head", at).value - found.foot.value for at in _thirds(found.left, found.right)
-    )  # fmt: skip
-    lean = shape.vertex("D").x_mm
-    remarks = list(shape.assumed)
-    if abs(lean) >= LEAN_SAID_MM:
-        remarks.append(
-            f"The left side leans {number(round(abs(lean), 1))} mm to the {'right' if lean > 0 else 'left'}."
-        )
-    return UprightRectangle(
-        front.width, front.height, front.left_mm, stations, (left, middle, right), lean, tuple(remarks)
-    )  # fmt: skip
-
-
-def _thirds(low: Line, high: Line) -> Sequence[Line]:
-    return low, (low + high).times(0.5), high

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -15,7 +15,7 @@ from rodbook.survey.observing import Touching, observe
 from rodbook.survey.outline import MIDDLES, Outline
 from rodbook.survey.readings import Reading, height, width
 
-__all__ = ["Layout", "fit_layout", "layout_of"]
+__all__ = ["Held", "Layout", "assume_nothing", "fit_layout", "layout_of", "standard_error"]
 
 MOST_UNSURE_MM = 30.0
 """A shape that may move further than this, in its own standard error, is not determined (house assumption)."""
@@ -23,8 +23,11 @@ MOST_UNSURE_MM = 30.0
 INSIDE = (0.2, 0.8)
 """Share of a side between which a reading given in millimetres tells of its middle (house assumption)."""
 
-TOUCHING_MATTERS_MM = 0.05
-"""Corners that a tape meets are chosen anew where it changes a reading by this much: a thirtieth of a tape's error."""
+TOUCHING_MATTERS_MM = 0.01
+"""Corners that a tape meets are chosen anew where it changes a reading by this much: a hundredth of a tape's error."""
+
+_TURNS = 3
+"""So many times at most: where two corners are level to a hair they may take turns."""
 
 _ASSUMPTIONS = (
     ("B.y", None, "The floor is taken as level."),
@@ -33,6 +36,25 @@ _ASSUMPTIONS = (
     ("C.y", "D.y", "Too few heights: the head is taken as level."),
 )
 """What may be assumed, in this order: an unknown, the one that it is taken equal to (or nought), and the words."""
+
+
+@dataclass(frozen=True, eq=False)
+class Held:
+    """What is assumed as if it had been read as nought.
+
+    Parameters
+    ----------
+    names : tuple
+        What state of which part: ("plumb", "left side").
+    rows : ndarray
+        Sums of unknowns, one for each.
+    errors : ndarray
+        Their standard errors. [mm]
+    """
+
+    names: tuple[tuple[str, str], ...]
+    rows: Vector
+    errors: Vector
 
 
 @dataclass(frozen=True, eq=False)
@@ -57,8 +79,12 @@ class Layout:
         Unknowns to begin with.
     assumed : tuple of str
         What is assumed, in words.
+    shared : tuple of str
+        "sides" or "floor and head" where a bow that was read may be in either.
     touching : Touching
         Which corners a tape meets.
+    held : Held
+        What is assumed as if it had been read.
     """
 
     readings: tuple[Reading, ...]
@@ -70,10 +96,21 @@ class Layout:
     start: Vector
     assumed: tuple[str, ...]
     touching: Touching
+    shared: tuple[str, ...] = ()
+    held: Held = field(default_factory=lambda: Held((), np.zeros((0, 0)), np.zeros(0)))
 
     def model(self, unknowns: Vector) -> tuple[Vector, Vector]:
-        """What the readings should say for these unknowns, and their slopes."""
-        return self.observed(self.readings, unknowns)
+        """What the readings, and after them what is assumed, should say for these unknowns, and their slopes."""
+        values, slopes = self.observed(self.readings, unknowns)
+        if not self.held.names:
+            return values, slopes
+        return np.concatenate([values, self.held.rows @ unknowns]), np.concatenate([slopes, self.held.rows])
+
+    def tells_of(self, reading: Reading) -> bool:
+        """Whether its outline says anything of a reading: a bow needs a middle, a depth its place."""
+        if reading.kind == "bow":
+            return any(chain == reading.part and name in self.outline.names for name, chain in MIDDLES.items())
+        return reading.kind != "depth" or str(reading.at) in self.depths
 
     def observed(self, readings: Sequence[Reading], unknowns: Vector) -> tuple[Vector, Vector]:
         """Say what any readings should say for these unknowns, and their slopes."""
@@ -93,24 +130,27 @@ class Layout:
 
 
 def fit_layout(layout: Layout) -> tuple[Layout, Adjusted]:
-    """Adjust the readings of a layout; once more where the shape found has the tape meet other corners, and it matters.
+    """Adjust the readings of a layout; anew where the shape found has the tape meet other corners, and it matters.
 
     Raises
     ------
     Infeasible
         If no shape comes to rest.
     """
-    values = np.array([r.value_mm for r in layout.readings])
-    found = least_squares(layout.model, values, layout.errors, layout.start)
-    flat = (layout.follow @ found.unknowns).tolist()
-    touching = Touching.of(flat, layout.outline)
-    if touching == layout.touching:
-        return layout, found
-    turned = replace(layout, touching=touching, start=found.unknowns)
-    told, _ = turned.model(found.unknowns)
-    if np.abs(told - values - found.residuals).max() < TOUCHING_MATTERS_MM:
-        return layout, found
-    return turned, least_squares(turned.model, values, turned.errors, turned.start)
+    values = np.concatenate([[r.value_mm for r in layout.readings], np.zeros(len(layout.held.names))])
+    errors = np.concatenate([layout.errors, layout.held.errors])
+    found = least_squares(layout.model, values, errors, layout.start)
+    for _ in range(_TURNS):
+        flat = (layout.follow @ found.unknowns).tolist()
+        touching = Touching.of(flat, layout.outline)
+        if touching == layout.touching:
+            break
+        turned = replace(layout, touching=touching, start=found.unknowns)
+        told, _slopes = turned.model(found.unknowns)
+        if np.abs(told - values - found.residuals).max() < TOUCHING_MATTERS_MM:
+            break
+        layout, found = turned, least_squares(turned.model, values, errors, turned.start)
+    return layout, found
 
 
 def layout_of(readings: tuple[Reading, ...], instruments: Mapping[str, Instrument], *, raked: bool) -> Layout:
@@ -122,9 +162,9 @@ def layout_of(readings: tuple[Reading, ...], instruments: Mapping[str, Instrumen
         If the outline can't be found even so; the sentence says what is missing.
     """
     wide, left_high, right_high = _rough_size(readings)
-    middles, assumed = _middles(readings, wide, min(left_high, right_high))
+    middles, assumed, shared = _middles(readings, wide, min(left_high, right_high))
     begin = {"B.x": wide, "C.x": wide, "C.y": right_high, "D.y": left_high}
-    errors = np.array([_error(r, instruments, wide, left_high) for r in readings])
+    errors = np.array([standard_error(r, instruments, wide, left_high) for r in readings])
     draft = _Draft(readings, errors, Outline.with_middles(middles), begin)
     columns = _columns(draft.outline)
     if not any(r.kind in ("plumb", "level") for r in readings):
@@ -145,7 +185,25 @@ def layout_of(readings: tuple[Reading, ...], instruments: Mapping[str, Instrumen
             assumed.append(words)
     if left_open:
         raise InputError.at("readings", draft.missing(columns, left_open, raked=raked))
-    return draft.layout(columns, assumed)
+    return replace(draft.layout(columns, assumed), shared=shared)
+
+
+def assume_nothing(layout: Layout, unknowns: Vector) -> Layout:
+    """The same readings with every corner and every middle free, beginning where an adjustment ended.
+
+    Parameters
+    ----------
+    layout : Layout
+    unknowns : ndarray
+        Of that layout.
+    """
+    flat = (layout.follow @ unknowns).tolist()
+    begin = {
+        f"{corner}.{axis}": flat[layout.outline.x(corner) + step] for corner in "BCD" for step, axis in enumerate("xy")
+    }
+    begin |= dict(zip(layout.unknowns, unknowns.tolist(), strict=True))
+    draft = _Draft(layout.readings, layout.errors, Outline.with_middles(set(MIDDLES)), begin)
+    return replace(draft.layout(_columns(draft.outline)), touching=layout.touching, shared=layout.shared)
 
 
 @dataclass(frozen=True, eq=False)
@@ -222,8 +280,10 @@ def _rough_size(readings: Sequence[Reading]) -> tuple[float, float, float]:
     return wide, left or (2 * middle - right if right else middle), right or (2 * middle - left if left else middle)
 
 
-def _middles(readings: Sequence[Reading], wide: float, high: float) -> tuple[set[str], list[str]]:
-    """Middle points that the readings tell of, and what is assumed of the others."""
+def _middles(
+    readings: Sequence[Reading], wide: float, high: float
+) -> tuple[set[str], list[str], tuple[str, ...]]:  # fmt: skip
+    """Middle points that the readings tell of, what is assumed of the others, and which share a bow that was read."""
     told = {
         name
         for name, chain in MIDDLES.items()
@@ -232,7 +292,8 @@ def _middles(readings: Sequence[Reading], wide: float, high: float) -> tuple[set
             for r in readings
         )
     }
-    assumed = []
+    assumed: list[str] = []
+    shared: list[str] = []
     for kind, first, second, size, words in (
         ("width", "L", "R", high, ("left side", "right side", "sides")),
         ("height", "F", "H", wide, ("floor", "head", "floor and the head")),
@@ -240,6 +301,7 @@ def _middles(readings: Sequence[Reading], wide: float, high: float) -> tuple[set
         across = any(r.kind == kind and _inside(r.at, size) for r in readings)
         if across and not told & {first, second}:
             told.add(second)
+            shared.append("sides" if kind == "width" else "floor and head")
             assumed.append(
                 f"The {words[0]} is taken as straight, so a bow shows in the {words[1]}: a {kind} can't tell them apart."
             )
@@ -250,7 +312,7 @@ def _middles(readings: Sequence[Reading], wide: float, high: float) -> tuple[set
         elif not {first, second} <= told:
             straight = words[0] if first not in told else words[1]
             assumed.append(f"The {straight} is taken as straight: nothing was read in its middle.")
-    return told, assumed
+    return told, assumed, tuple(shared)
 
 
 def _inside_any(reading: Reading, wide: float, high: float) -> bool:
@@ -283,7 +345,8 @@ def _columns(outline: Outline) -> dict[str, Vector]:
     return columns
 
 
-def _error(reading: Reading, instruments: Mapping[str, Instrument], wide: float, high: float) -> float:
+def standard_error(reading: Reading, instruments: Mapping[str, Instrument], wide: float, high: float) -> float:
+    """Of a reading in an opening of about this size. [mm]"""
     if reading.standard_error_mm is not None:
         return reading.standard_error_mm
     instrument = instruments[reading.by]

@@ -8,8 +8,11 @@ from dataclasses import dataclass, replace
 
 from rodbook.errors import Infeasible, InputError
 from rodbook.survey.adjusting import Adjusted
+from rodbook.survey.building import OLD, Building
+from rodbook.survey.checking import usual_readings
+from rodbook.survey.explaining import Explanation, explanations
 from rodbook.survey.instruments import INSTRUMENTS, Instrument
-from rodbook.survey.layout import MOST_UNSURE_MM, Layout, fit_layout, layout_of
+from rodbook.survey.layout import MOST_UNSURE_MM, Layout, fit_layout, layout_of, standard_error
 from rodbook.survey.outline import is_simple
 from rodbook.survey.readings import Reading, checked
 from rodbook.survey.shape import (
@@ -30,10 +33,6 @@ __all__ = ["Retake", "Survey", "Suspect", "survey_opening"]
 ROUNDS = 2
 """So many misread readings are looked for in one opening, one after the other."""
 
-TELLS_APART = 6.0
-"""Two readings can be told apart when leaving out the one leaves so much less misfit than leaving out the other: the
-better one is then e^(6/2), 20 times, as likely (house assumption)."""
-
 EQUALLY_GOOD = 1.0
 """Where leaving out one reading or another differs by less misfit than this, one that a common slip explains goes first
 (house assumption)."""
@@ -41,6 +40,12 @@ EQUALLY_GOOD = 1.0
 NEARLY = ((15.0, 0.8), (60.0, 0.3), (math.inf, 0.0))
 """Readings whose w reaches this share of the largest are tried, by the size of the largest: the larger the slip, the
 more it bends the shape, and the less w alone tells (house assumption)."""
+
+TELLS_W = 3.0
+"""A reading is asked for to tell two explanations apart where they differ in it by so many standard errors (house assumption)."""
+
+MOST_WAYS = 4
+"""So many ways of explaining it are told; the readings of all are listed (house assumption)."""
 
 BEYOND_ERROR = 1e-6
 """Chance of the misfit below which what is left contradicts itself beyond any error (house assumption)."""
@@ -84,10 +89,16 @@ class Suspect:
         Likeliest first; more than one where the readings can't tell which it is.
     w : float
         Size of the standardised residual that gave it away.
+    ways : tuple of tuple of str
+        Where it is open: each way in which it can be explained, by the names of the readings misread then, likeliest first.
+    ask : str
+        Where it is open: the reading that would tell these ways apart best.
     """
 
     retakes: tuple[Retake, ...]
     w: float
+    ways: tuple[tuple[str, ...], ...] = ()
+    ask: str = ""
 
     @property
     def is_settled(self) -> bool:
@@ -104,6 +115,11 @@ class Suspect:
         listed = "; ".join(f"{r.name} ({_mm(r.value_mm)}, near {_near(r)} if it is this one)" for r in self.retakes)
         asked = [f"For the {r.name}: {offer.sentence}" for r in self.retakes for offer in r.offers]
         text = f"One of these readings is wrong, and the others can't tell which. Take them again: {listed}."
+        if any(len(way) > 1 for way in self.ways):
+            either = "; or ".join(" and ".join(way) for way in self.ways[:MOST_WAYS])
+            text = f"More than one reading may be wrong, and the others can't tell which: {either}. Take them again: {listed}."
+        if self.ask:
+            text += f" The {self.ask} would tell them apart best."
         return " ".join((text, *asked))
 
 
@@ -142,7 +158,7 @@ class Survey:
     def sentences(self) -> tuple[str, ...]:
         """All there is to say: what to take again, what is assumed, how the readings agree."""
         said = [suspect.sentence for suspect in self.suspects]
-        said += self.shape.assumed
+        said += self.shape.assumed_sentences
         if self.shape.agreement:
             said.append(self.shape.agreement.sentence)
         if self.shape.unchecked:
@@ -152,7 +168,7 @@ class Survey:
 
 def survey_opening(
     readings: Sequence[Reading], *, raked: bool = False, instruments: Mapping[str, Instrument] = INSTRUMENTS,
-    risk: float = RISK, power: float = POWER,
+    risk: float = RISK, power: float = POWER, building: Building | None = OLD,
 ) -> Survey:  # fmt: skip
     """Find an opening's shape, and the readings that were misread.
 
@@ -168,6 +184,9 @@ def survey_opening(
         Risk that a sound reading is called misread; 0.001 sets the limit of w at 3.29.
     power : float
         Chance with which the least slips stated would be found.
+    building : Building, optional
+        What it is taken to be like where nothing was read; with None, whatever was not read is taken as exact. Misread
+        readings are looked for by the readings alone: a house may lean further than most, and nobody misread anything.
 
     Returns
     -------
@@ -183,7 +202,8 @@ def survey_opening(
     -----
     A reading stands out when its standardised residual w is above the limit [1]_. Which one it is, is settled by
     adjusting anew without each that may be it, as a large slip bends the shape; the one whose absence leaves least
-    misfit is taken out, once more round, and one that fits after all is put back.
+    misfit is taken out, once more round. Then every other reading and every pair that would explain the disagreement nearly as
+    well is held against that: what all explanations have in common is settled, the rest is open.
 
     References
     ----------
@@ -219,7 +239,7 @@ exchanged, and it was 842.0 mm?
         fitted = Fitted(_only(layout, kept), adjusted)
     else:
         left_out, fitted = (), Fitted(layout, whole)
-    shape = shape_of(fitted, raked=raked, risk=risk, power=power)
+    shape = shape_of(fitted, raked=raked, risk=risk, power=power, building=building)
     if not is_simple(shape.points):
         raise InputError.at(
             worst_name(shape),
@@ -244,9 +264,10 @@ def _fit(layout: Layout, rows: Sequence[int]) -> Adjusted | None:
 def _snoop(
     layout: Layout, everything: tuple[int, ...], whole: Adjusted | None, limit: float
 ) -> tuple[tuple[int, ...], tuple[Suspect, ...]]:
-    """Take out one reading after the other while one stands out; put back what fits after all."""
+    """Take out one reading after the other while one stands out; then hold what else would explain it against that."""
     rows, now = everything, whole
-    out: list[tuple[int, list[int], float]] = []
+    out: list[int] = []
+    greatest: list[float] = []
     for _ in range(ROUNDS):
         may_be = _standing_out(rows, now, limit)
         if not may_be:
@@ -254,16 +275,45 @@ def _snoop(
         ranked = _ranked(layout, rows, may_be)
         if not ranked:
             break
-        (best, least, now), w = ranked[0], max(may_be.values())
-        alike = [row for row, misfit, _ in ranked if misfit - least < TELLS_APART]
-        out.append((best, alike, w))
+        best, _, now = ranked[0]
+        out.append(best)
+        greatest.append(max(may_be.values()))
         rows = tuple(row for row in rows if row != best)
-    if now is None:
+    if now is None or not out:
         return (), ()
-    if len(out) > 1:
-        out, rows, now = _put_back(layout, rows, now, out, limit)
-    suspects = tuple(_suspect(layout, rows, alike, w) for _, alike, w in out)
-    return tuple(row for row, _, _ in out), suspects
+    first = Explanation(tuple(sorted(out)), now)
+    near = explanations(layout, first, fit=lambda kept: _fit(layout, kept))
+    near = _slips_first(layout, near)
+    return near[0].rows, _suspects(layout, near, greatest)
+
+
+def _slips_first(layout: Layout, near: list[Explanation]) -> list[Explanation]:
+    """Among explanations that are equally good, one whose readings are all explained by common slips goes first."""
+    equal = [one for one in near if one.score - near[0].score < EQUALLY_GOOD]
+    equal.sort(key=lambda one: not all(_retake(layout, one.adjusted, row).offers for row in one.rows))
+    return [*equal, *near[len(equal) :]]
+
+
+def _suspects(layout: Layout, near: list[Explanation], greatest: Sequence[float]) -> tuple[Suspect, ...]:
+    """What every explanation has in common is settled; what only some have is open between them."""
+    common = set.intersection(*(set(one.rows) for one in near))
+    settled = [Suspect((_retake(layout, near[0].adjusted, row),), greatest[0]) for row in near[0].rows if row in common]
+    open_rows: dict[int, Explanation] = {}
+    for one in near:
+        for row in one.rows:
+            if row not in common:
+                open_rows.setdefault(row, one)
+    if not open_rows:
+        return tuple(settled)
+    retakes = tuple(_retake(layout, one.adjusted, row) for row, one in open_rows.items())
+    names = layout.readings
+    ways = tuple(dict.fromkeys(tuple(names[row].name for row in one.rows if row not in common) for one in near))
+    return (
+        *settled,
+        Suspect(
+            retakes, greatest[-1], tuple(way for way in ways if way), _telling(layout, near) if len(near) > 1 else ""
+        ),
+    )
 
 
 def _standing_out(rows: tuple[int, ...], adjusted: Adjusted | None, limit: float) -> dict[int, float]:
@@ -295,37 +345,15 @@ def _ranked(
     return tried
 
 
-def _put_back(
-    layout: Layout, rows: tuple[int, ...], now: Adjusted, out: list[tuple[int, list[int], float]], limit: float
-) -> tuple[list[tuple[int, list[int], float]], tuple[int, ...], Adjusted]:
-    """Put a reading back that fits once the other is out: the first may have stood out only because of the second."""
-    row, _, _ = out[0]
-    expected, error = _predicted(layout, now, row)
-    reading = layout.readings[row]
-    if abs(reading.value_mm - expected) > limit * math.hypot(error, layout.errors[row]):
-        return out, rows, now
-    back = tuple(sorted((*rows, row)))
-    again = _fit(layout, back)
-    if again is None or float(again.standardised(LEAST_CHECKED).max()) > limit:
-        return out, rows, now
-    return out[1:], back, again
-
-
 def _predicted(layout: Layout, adjusted: Adjusted, row: int) -> tuple[float, float]:
     """What a reading should say by an adjustment without it, and the standard error of that. [mm]"""
-    values, slopes = layout.observed((layout.readings[row],), adjusted.unknowns)
+    return _said(layout, adjusted, layout.readings[row])
+
+
+def _said(layout: Layout, adjusted: Adjusted, reading: Reading) -> tuple[float, float]:
+    """What any reading should say by an adjustment, and the standard error of that. [mm]"""
+    values, slopes = layout.observed((reading,), adjusted.unknowns)
     return float(values[0]), math.sqrt(max(float(slopes[0] @ adjusted.cofactors @ slopes[0]), 0.0))
-
-
-def _suspect(layout: Layout, rows: tuple[int, ...], alike: list[int], w: float) -> Suspect:
-    """Retakes of all that may be it, each against an adjustment without it (and without what is out already)."""
-    retakes = []
-    for row in alike:
-        kept = tuple(other for other in sorted({*rows, *alike}) if other != row)
-        without = _fit(layout, kept)
-        if without is not None:
-            retakes.append(_retake(layout, without, row))
-    return Suspect(tuple(retakes), w)
 
 
 def _retake(layout: Layout, adjusted: Adjusted, row: int) -> Retake:
@@ -352,3 +380,21 @@ def _refuse_contradiction(layout: Layout, adjusted: Adjusted, rows: Sequence[int
         f"{reading.value_mm:g} mm contradicts the other readings beyond any error, even without the {ROUNDS} that fit "
         "least; take all of them again",
     )
+
+
+def _telling(layout: Layout, near: Sequence[Explanation]) -> str:
+    """Name of the reading that would tell the two likeliest explanations apart best: a further one, or one of theirs again."""
+    first, second = near[0], near[1]
+    taken = {reading.what for reading in layout.readings}
+    fresh = [r for r in usual_readings(layout.readings) if r.what not in taken and layout.tells_of(r)]
+    own = [layout.readings[row] for row in dict.fromkeys((*first.rows, *second.rows))]
+    flat = layout.follow @ first.adjusted.unknowns
+    wide, high = float(flat[layout.outline.x("B")]), float(flat[layout.outline.x("D") + 1])
+    best, most = "", TELLS_W
+    for reading in (*fresh, *own):
+        (a, a_error), (b, b_error) = (_said(layout, one.adjusted, reading) for one in (first, second))
+        error = standard_error(reading, INSTRUMENTS, wide, high)
+        apart = abs(a - b) / math.hypot(a_error, b_error, error)
+        if apart > most:
+            best, most = f"{reading.what}{'' if reading in fresh else ' once more'}", apart
+    return best

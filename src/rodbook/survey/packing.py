@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 from rodbook.errors import Fault, InputError
-from rodbook.survey.front import Found, Geometry, Head, Line, find_front
+from rodbook.survey.extremes import Unsure
+from rodbook.survey.front import Extremes, Found, Geometry, Head, Line, error_about, find_front
 from rodbook.survey.outline import Chain
 from rodbook.survey.shape import Shape
 
@@ -23,7 +24,11 @@ FIXING_CENTRES_MM = 600.0
 SAID_MM = 0.05
 """Less than this isn't cut back: a tenth of what a plane takes off (house assumption)."""
 
+_SAME_MM = 1e-6
+"""A fixing at the very end is on the front, whatever its width lost in adding up."""
+
 Side = Literal["left", "right", "head", "foot"]
+Stand = Literal["middle", "left", "right"]
 _CHAINS: dict[Side, Chain] = {"left": "left side", "right": "right side", "head": "head", "foot": "floor"}
 
 
@@ -154,7 +159,7 @@ def fixings(
 def fit_front(
     shape: Shape, *, width_mm: float | None = None, height_mm: float | tuple[float, float] | None = None,
     head: Head = "level", fixing_heights_mm: Sequence[float] | None = None,
-    fixing_stations_mm: Sequence[float] | None = None, stand: Literal["middle", "left", "right"] = "middle",
+    fixing_stations_mm: Sequence[float] | None = None, foot_stations_mm: Sequence[float] | None = None, stand: Stand = "middle",
 ) -> FrontFit:  # fmt: skip
     """Set a front upright into an opening; say what packs it, or what must be cut back for it.
 
@@ -174,6 +179,8 @@ def fit_front(
         "level" or "raked".
     fixing_heights_mm, fixing_stations_mm : sequence of float, optional
         Up from the front's foot; to the right from its left leg. By `fixings` where left out. [mm]
+    foot_stations_mm : sequence of float, optional
+        Where it stands on the floor, to the right from its left leg; the stations of the head where left out. [mm]
     stand : str
         "middle", "left" or "right".
 
@@ -192,7 +199,7 @@ def fit_front(
     --------
     >>> from rodbook.survey import adjust_shape, height, plumb, width
     >>> shape = adjust_shape([width(842, "foot"), width(842, "head"), height(2010, "left"), height(2010, "right"),
-    ...     plumb("left", 6), plumb("right", 6)])
+    ...     plumb("left", 6), plumb("right", 6)], building=None)
     >>> fit = fit_front(shape, width_mm=830, height_mm=2000, fixing_heights_mm=(150, 1000, 1850))
     >>> [round(packer.size_mm, 1) for packer in fit.packers_at("left")]
     [8.6, 6.0, 3.5]
@@ -202,12 +209,39 @@ def fit_front(
     _refuse_sizes(width_mm, height_mm, head)
     geometry = Geometry.of(shape)
     largest = find_front(geometry, head)
-    wide = width_mm if width_mm is not None else largest.right.value - largest.left.value
+    wide = width_mm if width_mm is not None else largest.run
     left = _standing(largest, wide, stand)
     right = left + wide
     foot = _on_the_floor(geometry, left, right)
     head_left, head_right = _heights(largest, foot, left, right, height_mm)
-    return _fit(geometry, (left, right, foot, head_left, head_right), fixing_heights_mm, fixing_stations_mm)
+    placed = _Placed.of(geometry, largest, Found(left, right, foot, head_left, head_right, ()), stand)
+    feet = fixing_stations_mm if foot_stations_mm is None else foot_stations_mm
+    return _fit(geometry, placed, {"leg": fixing_heights_mm, "head": fixing_stations_mm, "foot": feet})
+
+
+@dataclass(frozen=True, eq=False)
+class _Placed:
+    """Where a front stands in the shape, and where in the opening as it may be: there too it stands where it touches."""
+
+    found: Found
+    left: Unsure
+    foot: Unsure
+
+    @classmethod
+    def of(cls, geometry: Geometry, largest: Found, found: Found, stand: Stand) -> _Placed:
+        """By what holds the largest front at the sides, and by the floor under this one."""
+        extremes = Extremes.of(geometry, largest)
+        back = geometry.unsure_fixed(-found.run)
+        match stand:
+            case "left":
+                left = extremes.left
+            case "right":
+                left = extremes.right.plus(back)
+            case _:
+                left = extremes.left.times(0.5).plus(extremes.right.times(0.5)).plus(back.times(0.5))
+        return cls(
+            found, left, geometry.furthest_in("floor", *_over_the_floor(geometry, found.left, found.right), sign=1)
+        )
 
 
 def _refuse_sizes(width_mm: float | None, height_mm: float | tuple[float, float] | None, head: Head) -> None:
@@ -226,7 +260,7 @@ def _refuse_sizes(width_mm: float | None, height_mm: float | tuple[float, float]
         raise InputError(faults)
 
 
-def _standing(largest: Found, wide: float, stand: Literal["middle", "left", "right"]) -> Line:
+def _standing(largest: Found, wide: float, stand: Stand) -> Line:
     match stand:
         case "left":
             return largest.left
@@ -237,11 +271,15 @@ def _standing(largest: Found, wide: float, stand: Literal["middle", "left", "rig
 
 
 def _on_the_floor(geometry: Geometry, left: Line, right: Line) -> Line:
-    """Height of the highest place of the floor under the front; beyond the corners there is no floor."""
-    ends = [geometry.coordinate(geometry.outline.x(name)) for name in "AB"]
-    low = max(left, ends[0], key=lambda line: line.value)
-    high = min(right, ends[1], key=lambda line: line.value)
+    """Height of the highest place of the floor under the front."""
+    low, high = _over_the_floor(geometry, left, right)
     return max((line for _, line, _ in geometry.within("floor", low, high)), key=lambda line: line.value)
+
+
+def _over_the_floor(geometry: Geometry, left: Line, right: Line) -> tuple[Line, Line]:
+    """Between where a front has floor under it; beyond the corners there is none."""
+    ends = [geometry.coordinate(geometry.outline.x(name)) for name in "AB"]
+    return max(left, ends[0], key=lambda line: line.value), min(right, ends[1], key=lambda line: line.value)
 
 
 def _heights(
@@ -262,17 +300,15 @@ def _heights(
     return (low, low + span) if slope >= 0 else (low + -span, low)
 
 
-def _fit(
-    geometry: Geometry, sides: tuple[Line, Line, Line, Line, Line], heights: Sequence[float] | None,
-    stations: Sequence[float] | None,
-) -> FrontFit:  # fmt: skip
-    left, right, foot, head_left, head_right = sides
-    wide = right.value - left.value
-    tall = {"left": head_left.value - foot.value, "right": head_right.value - foot.value}
+def _fit(geometry: Geometry, placed: _Placed, fixed: Mapping[str, Sequence[float] | None]) -> FrontFit:
+    found = placed.found
+    left, right, foot = found.left, found.right, found.foot
+    wide = found.run
+    tall = {"left": found.head_left.value - foot.value, "right": found.head_right.value - foot.value}
 
     def top(at: float) -> Line:
         share = at / wide
-        return head_left.times(1 - share) + head_right.times(share)
+        return found.head_left.times(1 - share) + found.head_right.times(share)
 
     gaps: dict[Side, tuple[float, Callable[[float], Line]]] = {
         "left": (tall["left"], lambda at: left - geometry.meets("left side", foot + at)),
@@ -280,18 +316,33 @@ def _fit(
         "head": (wide, lambda at: geometry.meets("head", left + at) - top(at)),
         "foot": (wide, lambda at: foot - geometry.meets("floor", left + at)),
     }
+    # The same gaps in the opening as it may be: where the front stands is not sure either, nor is what lies between known places.
+    head_over_foot: Callable[[float], Line] = lambda at: top(at) - foot  # noqa: E731
+    unsure: dict[Side, Callable[[float], Unsure]] = {
+        "left": lambda at: placed.left.plus(geometry.unsure("left side", foot + at).times(-1)),
+        "right": lambda at: geometry.unsure("right side", foot + at).plus(placed.left.times(-1)),
+        "head": lambda at: (
+            geometry.unsure("head", left + at)
+            .plus(placed.foot.times(-1))
+            .plus(Unsure(head_over_foot(at).value, head_over_foot(at).slopes).times(-1))
+        ),
+        "foot": lambda at: placed.foot.plus(geometry.unsure("floor", left + at).times(-1)),
+    }
     packers: list[Packer] = []
     cut_backs: list[CutBack] = []
     for side, (length, gap) in gaps.items():
         leg = side in ("left", "right")
-        given, furthest = (heights, max(tall.values())) if leg else (stations, wide)
+        given, furthest = (fixed["leg"], max(tall.values())) if leg else (fixed[side], wide)
         where = "legs are fixed from the front's foot upwards" if leg else "the head is fixed from the left leg onwards"
         for at in fixings(length) if given is None else given:
-            if not 0 <= at <= furthest:
+            if not 0 <= at <= furthest + _SAME_MM:
                 raise InputError.at("fixings", f"{at:g} mm is not on the front; {where}, to {furthest:.0f} mm")
-            if at <= length:
+            if at <= length + _SAME_MM:
                 line = gap(at)
-                packers.append(Packer(side, at, line.value, geometry.error(line)))
+                shift = wide if side == "right" else 0.0
+                packers.append(
+                    Packer(side, at, line.value, error_about(geometry, line.value + shift, unsure[side](at)))
+                )
         cut_backs += _cut_backs(geometry, side, length, gap, start=(foot if leg else left).value)
     return FrontFit(
         left.value, foot.value, wide, tall["left"], tall["right"], tuple(packers), tuple(cut_backs)

@@ -39,7 +39,7 @@ class UprightRectangle:
     width, height : Measure
         Of the rectangle. [mm]
     left_mm : float
-        Where its left side stands, from the foot of the opening's left side. [mm]
+        Where its left side stands in the middle of what there is room for, from the foot of the opening's left side. [mm]
     stations : tuple of Station
         The opening's sides at foot, middle and head.
     heads_mm : tuple of float
@@ -48,6 +48,8 @@ class UprightRectangle:
         How far the sides lean to the right over their height. [mm]
     remarks : tuple of str
         What was assumed, and what nothing checks.
+    width_error_mm, height_error_mm : float, optional
+        Standard errors of the sizes; None where nothing was adjusted. [mm]
     """
 
     width: Measure
@@ -57,6 +59,8 @@ class UprightRectangle:
     heads_mm: tuple[float, float, float]
     lean_mm: float
     remarks: tuple[str, ...]
+    width_error_mm: float | None = None
+    height_error_mm: float | None = None
 
 
 def upright_rectangle(
@@ -67,9 +71,9 @@ def upright_rectangle(
 ) -> UprightRectangle:
     """Find the widest upright rectangle between the sides, as high as the least reading of the head.
 
-    The left side is taken as straight from foot to head, so a bow shows on the right; the width of the rectangle does
-    not depend on which side has the bow. Without diagonals the sides are taken as plumb on the mean, and a remark says
-    that nothing checks it. The floor is taken as level.
+    A bow may be in either side: the width is the lesser of those that either would leave, and what is drawn shares the bow
+    between both, so that a mirrored opening has a mirrored result. Without diagonals the sides are taken as plumb on the mean,
+    and a remark says that nothing checks it. The floor is taken as level.
 
     Parameters
     ----------
@@ -91,8 +95,8 @@ def upright_rectangle(
 
     Examples
     --------
-    >>> upright_rectangle((845, 842, 843), (2012, 2010, 2013)).width.working()
-    'opening width = least of width at foot 845.0, width at middle 842.0, width at head 843.0 = 842.0'
+    >>> upright_rectangle((843, 842, 843), (2012, 2010, 2013)).width.working()
+    'opening width = least of width at foot 843.0, width at middle 842.0, width at head 843.0 = 842.0'
     """
     widths = [
         Measure(value, f"width at {place}", source="reading") for value, place in zip(widths_mm, _PLACES, strict=True)
@@ -102,13 +106,12 @@ def upright_rectangle(
         for value, place in zip(heights_mm, _STATIONS, strict=True)
     ]
     lean, remarks = _lean(widths_mm, heights_mm, diagonals_mm)
-    lefts = (0.0, lean / 2, lean)
-    stations = tuple(
-        Station(place, left, left + width) for place, left, width in zip(_PLACES, lefts, widths_mm, strict=True)
-    )
-    inner_left, inner_right = max(s.left_mm for s in stations), min(s.right_mm for s in stations)
+    bow = (widths_mm[0] + widths_mm[2]) / 2 - widths_mm[1]
+    stations = _stations(widths_mm, lean, bow / 2)
+    room = min(right - left for left, right in (_inner(_stations(widths_mm, lean, one)) for one in (0.0, bow)))
+    inner_left = sum(_inner(stations)) / 2 - room / 2
     width = least(*widths, name="opening width")
-    lost = width.value - (inner_right - inner_left)
+    lost = width.value - room
     if lost > 1e-9:
         width = (width - Measure(lost, "lost to leaning sides", source="from the diagonals")).named("upright width")
     return UprightRectangle(
@@ -116,11 +119,24 @@ def upright_rectangle(
     )
 
 
+def _stations(widths: tuple[float, float, float], lean: float, left_bow: float) -> tuple[Station, ...]:
+    """The sides at foot, middle and head, the left one that far into the opening at its middle."""
+    lefts = (0.0, lean / 2 + left_bow, lean)
+    return tuple(Station(place, left, left + width) for place, left, width in zip(_PLACES, lefts, widths, strict=True))
+
+
+def _inner(stations: tuple[Station, ...]) -> tuple[float, float]:
+    """How far in both sides stand. [mm]"""
+    return max(station.left_mm for station in stations), min(station.right_mm for station in stations)
+
+
 def _lean(
     widths: tuple[float, float, float], heights: tuple[float, float, float], diagonals: tuple[float, float] | None
 ) -> tuple[float, list[str]]:
     if diagonals is None:
-        return 0.0, ["No diagonals: the sides are taken as plumb, and nothing checks it. Read both diagonals."]
+        return (widths[0] - widths[2]) / 2, [
+            "No diagonals: the sides are taken as plumb, and nothing checks it. Read both diagonals."
+        ]
     lean, doubt = lean_from_diagonals(
         diagonals, foot_width_mm=widths[0], head_width_mm=widths[2], heights_mm=(heights[0], heights[2])
     )

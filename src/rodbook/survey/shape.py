@@ -9,7 +9,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from rodbook.errors import Infeasible, InputError
-from rodbook.survey.adjusting import Adjusted
+from rodbook.survey.adjusting import Adjusted, Vector
+from rodbook.survey.assuming import Assumption, assumptions_of, hold, in_words
+from rodbook.survey.building import OLD, Building
 from rodbook.survey.chance import chi_square_limit, chi_square_tail, noticed_shift, outlier_limit
 from rodbook.survey.instruments import INSTRUMENTS, Instrument
 from rodbook.survey.layout import Layout, fit_layout, layout_of
@@ -157,10 +159,16 @@ class Shape:
         Readings less unknowns.
     agreement : AgreementTest or None
         None where nothing checks anything.
-    assumed : tuple of str
-        What was taken for granted, in sentences.
+    assumed : tuple of Assumption
+        What the readings don't tell well, each with what it may be out by.
     raked : bool
         Whether the head is said to be raked.
+    building : Building, optional
+        What it is taken to be like where nothing was read; None where all that was not read is taken as exact.
+    exact : tuple of str
+        What is taken as exact, in sentences, where no building is said.
+    shared : tuple of str
+        "sides" or "floor and head" where a width or a height shows a bow, and nothing tells which of the two has it.
     """
 
     vertices: tuple[Vertex, ...]
@@ -169,8 +177,11 @@ class Shape:
     depths: tuple[Depth, ...]
     degrees_of_freedom: int
     agreement: AgreementTest | None
-    assumed: tuple[str, ...]
+    assumed: tuple[Assumption, ...]
     raked: bool
+    building: Building | None = None
+    exact: tuple[str, ...] = ()
+    shared: tuple[str, ...] = ()
 
     def vertex(self, name: str) -> Vertex:
         """A vertex by its letter."""
@@ -180,6 +191,13 @@ class Shape:
     def points(self) -> tuple[tuple[float, float], ...]:
         """The outline as bare points. [mm]"""
         return tuple((v.x_mm, v.y_mm) for v in self.vertices)
+
+    @property
+    def assumed_sentences(self) -> tuple[str, ...]:
+        """What is taken for granted, in words."""
+        if not self.assumed:
+            return self.exact
+        return (f"Assumed where too little was read, and within this 95 times in 100: {in_words(self.assumed)}.",)
 
     @property
     def unchecked(self) -> tuple[str, ...]:
@@ -200,7 +218,14 @@ class Shape:
 
 @dataclass(frozen=True, eq=False)
 class Fitted:
-    """Shape, layout and adjustment together, for use inside the survey."""
+    """Shape, layout and adjustment together, for use inside the survey.
+
+    Parameters
+    ----------
+    layout : Layout
+    adjusted : Adjusted
+        By the readings alone: what tells how they agree.
+    """
 
     layout: Layout
     adjusted: Adjusted
@@ -208,7 +233,7 @@ class Fitted:
 
 def adjust_shape(
     readings: Sequence[Reading], *, raked: bool = False, instruments: Mapping[str, Instrument] = INSTRUMENTS,
-    risk: float = RISK, power: float = POWER,
+    risk: float = RISK, power: float = POWER, building: Building | None = OLD,
 ) -> Shape:  # fmt: skip
     """Find the outline that fits all readings best; nothing is left out, whatever it says.
 
@@ -224,6 +249,8 @@ def adjust_shape(
         Standard errors by instrument.
     risk, power : float
         Risk of calling a sound reading misread; chance with which the least slips stated would be found.
+    building : Building, optional
+        What it is taken to be like where nothing was read; with None, whatever was not read is taken as exact.
 
     Returns
     -------
@@ -239,14 +266,14 @@ def adjust_shape(
     --------
     >>> from rodbook.survey import diagonal, height, width
     >>> shape = adjust_shape([width(800, "foot"), width(800, "head"), height(1500, "left"), height(1500, "right"),
-    ...     diagonal(1700, "foot left"), diagonal(1700, "foot right")])
+    ...     diagonal(1700, "foot left"), diagonal(1700, "foot right")], building=None)
     >>> [(v.name, round(v.x_mm, 3), round(v.y_mm, 3)) for v in shape.vertices]
     [('A', 0.0, 0.0), ('B', 800.0, 0.0), ('C', 800.0, 1500.0), ('D', 0.0, 1500.0)]
-    >>> shape.degrees_of_freedom, shape.assumed[-1]
+    >>> shape.degrees_of_freedom, shape.exact[-1]
     (1, 'The floor is taken as level.')
     """
     fitted = fit(checked(readings, instruments), instruments, raked=raked)
-    shape = shape_of(fitted, raked=raked, risk=risk, power=power)
+    shape = shape_of(fitted, raked=raked, risk=risk, power=power, building=building)
     if not is_simple(shape.points):
         raise InputError.at(
             worst_name(shape),
@@ -269,9 +296,10 @@ def fit(readings: tuple[Reading, ...], instruments: Mapping[str, Instrument], *,
         raise InputError.at("readings", f"{error}; check each of them for a slip") from None
 
 
-def shape_of(fitted: Fitted, *, raked: bool, risk: float, power: float) -> Shape:
-    """Plain values of a fit."""
-    layout, adjusted = fitted.layout, fitted.adjusted
+def shape_of(fitted: Fitted, *, raked: bool, risk: float, power: float, building: Building | None) -> Shape:
+    """Plain values of a fit: the outline with what is assumed, how the readings agree without it."""
+    alone = fitted.layout, fitted.adjusted
+    layout, adjusted = hold(*alone, building, raked=raked) if building else alone
     count = 2 * len(layout.outline.names)
     flat = layout.follow @ adjusted.unknowns
     full = layout.follow @ adjusted.cofactors @ layout.follow.T
@@ -285,29 +313,34 @@ def shape_of(fitted: Fitted, *, raked: bool, risk: float, power: float) -> Shape
     depths = tuple(
         Depth(place, values[count + at], errors[count + at]) for at, place in enumerate(layout.depths)
     )  # fmt: skip
+    said, _ = layout.observed(layout.readings, adjusted.unknowns)
     return Shape(
         vertices,
         tuple(map(tuple, full[:count, :count].tolist())),
-        _fits(fitted, risk=risk, power=power),
+        _fits(fitted, said, risk=risk, power=power),
         depths,
-        adjusted.degrees,
-        agreement_of(adjusted),
-        layout.assumed,
+        fitted.adjusted.degrees,
+        agreement_of(fitted.adjusted),
+        assumptions_of(layout, adjusted),
         raked,
+        building,
+        fitted.layout.assumed,
+        fitted.layout.shared,
     )
 
 
-def _fits(fitted: Fitted, *, risk: float, power: float) -> tuple[ReadingFit, ...]:
+def _fits(fitted: Fitted, said: Vector, *, risk: float, power: float) -> tuple[ReadingFit, ...]:
+    """How each reading came out against what the shape says of it; what checks it is what was read, not what is assumed."""
     adjusted = fitted.adjusted
     shift = noticed_shift(risk, power)
     rows = zip(
-        fitted.layout.readings, adjusted.errors.tolist(), adjusted.residuals.tolist(), adjusted.redundancies.tolist(),
+        fitted.layout.readings, adjusted.errors.tolist(), said.tolist(), adjusted.redundancies.tolist(),
         adjusted.standardised(LEAST_CHECKED).tolist(), strict=True,
     )  # fmt: skip
     return tuple(
-        ReadingFit(r.name, r.value_mm, s, r.value_mm + v, v, share, w,
+        ReadingFit(r.name, r.value_mm, s, adjusted_mm, adjusted_mm - r.value_mm, share, w,
                    shift * s / math.sqrt(share) if share > LEAST_CHECKED else None)
-        for r, s, v, share, w in rows
+        for r, s, adjusted_mm, share, w in rows
     )  # fmt: skip
 
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from rodbook.survey.front import Geometry, find_front
-from rodbook.survey.rectangle import LEAN_SAID_MM, Station, UprightRectangle
+from rodbook.survey.front import Geometry, find_front, plain
+from rodbook.survey.offered import lean_remarks, the_lesser
+from rodbook.survey.rectangle import Station, UprightRectangle
 from rodbook.survey.shape import Shape
-from rodbook.working import Measure, number
+from rodbook.working import Measure
 
 __all__ = ["raked_rectangle_from_shape"]
 
@@ -33,10 +34,6 @@ def raked_rectangle_from_shape(shape: Shape) -> UprightRectangle:
     geometry = Geometry.of(shape)
     found = find_front(geometry, "raked")
     source = f"adjusted from {len(shape.readings)} readings"
-    sides = [
-        Measure(line.value, at, source=source)
-        for line, at in ((found.left, found.touches[0]), (found.right, found.touches[1]))
-    ]
     foot = Measure(found.foot.value, found.touches[2], source=source)
     lower = min(found.head_left, found.head_right, key=lambda line: line.value)
     top = Measure(lower.value, "head line at the lower leg", source=source)
@@ -50,13 +47,11 @@ def raked_rectangle_from_shape(shape: Shape) -> UprightRectangle:
         geometry.meets("head", geometry.fixed(start + share * run)).value - found.foot.value
         for share in (0.0, 0.5, 1.0)
     ]
-    lean = shape.vertex("D").x_mm
-    remarks = list(shape.assumed)
-    if abs(lean) >= LEAN_SAID_MM:
-        remarks.append(
-            f"The left side leans {number(round(abs(lean), 1))} mm to the {'right' if lean > 0 else 'left'}."
-        )
+    front = plain(geometry, found, "raked", shape)
+    width, _ = the_lesser(shape, geometry, front)
+    start = (found.left.value + found.right.value - width.value) / 2
     return UprightRectangle(
-        (sides[1] - sides[0]).named("upright width"), (top - foot).named("upright height"), found.left.value, stations,
-        (heads[0], heads[1], heads[2]), lean, tuple(remarks),
+        width, (top - foot).named("upright height"), start, stations, (heads[0], heads[1], heads[2]),
+        shape.vertex("D").x_mm, lean_remarks(shape), front.width_error_mm,
+        max(front.left_height_error_mm, front.right_height_error_mm),
     )  # fmt: skip

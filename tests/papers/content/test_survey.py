@@ -7,7 +7,7 @@ import pytest
 from rodbook.job.readings import USUAL
 from rodbook.papers import survey_sheet_pdf
 from rodbook.papers.content import blank_survey_content, openings_content, packers_content, survey_content
-from rodbook.papers.content.survey import SHEET
+from rodbook.papers.content.survey import SHEET, cut_back_rows
 from rodbook.plan import Plan, plan_parts
 from rodbook.survey import upright_front
 
@@ -72,7 +72,9 @@ def test_packers_are_those_of_the_wall_and_where_to_cut_is_said(corridor):
     wide = {"widths": (842.0, 800.0, 843.0)}
     narrowed = _with(corridor, "C1", **wide)
     entry = next(e for e in narrowed.openings if e.opening.mark == "C1")
-    cut = [c.sentence for c in entry.wall.cut_backs]
+    cut = cut_back_rows(entry, narrowed.book)
+    assert cut[: len(entry.wall.cut_backs)] == [c.sentence for c in entry.wall.cut_backs]
+    assert any("more than the 16 mm of the build-up" in sentence for sentence in cut)
     assert _block(packers_content(narrowed), "C1")["cuts"] == cut
 
 
@@ -93,7 +95,8 @@ def test_the_sheet_has_every_place_with_its_errors_and_the_largest_front_with_it
     for entry in corridor.openings:
         block, shape = _block(survey_content(corridor), entry.opening.mark), entry.survey.shape
         assert [row[0] for row in block["places"]] == [v.place for v in shape.vertices]
-        assert block["places"][1][1:3] == [f"{shape.vertex('B').x_mm:.1f}", f"{shape.vertex('B').x_error_mm:.1f}"]
+        foot_right = next(row for row in block["places"] if row[0] == "foot right")
+        assert foot_right[1:3] == [f"{shape.vertex('B').x_mm:.1f}", f"{shape.vertex('B').x_error_mm:.1f}"]
         front = upright_front(shape)
         assert block["front"] == [
             f"{front.width.working()}, ± {front.width_error_mm:.1f}",

@@ -17,7 +17,8 @@ def _shape(lean=0.0, *, wide=800.0, high=2000.0, fall=0.0):
             *(height(high, at) for at in ("left", "middle", "right")),
             diagonal(across(wide + lean, high), "foot left"), diagonal(across(wide - lean, high), "foot right"),
             plumb("left", lean), plumb("right", lean), level("floor", fall),
-        ]
+        ],
+        building=None,
     )  # fmt: skip
 
 
@@ -32,6 +33,17 @@ def test_what_is_out_is_drawn_larger_and_written_as_it_is(read_svg):
     right = max(x for x, y in points if abs(y - top) < 0.5)
     assert right - max(x for x, _ in corners) == pytest.approx(5 * 50 / drawing.scale, abs=0.2)
     assert svg.texts("out of true").count("5.0") >= 2
+
+
+def test_a_middle_that_follows_from_its_corners_is_not_written(read_svg):
+    """With what is assumed every middle is a point of the outline; only one that is out of straight has figures of its own."""
+    readings = [
+        *(width(800, at) for at in ("foot", "middle", "head")), *(height(2000, at) for at in ("left", "right")),
+        plumb("left", 6), plumb("right", 6), level("floor", 0),
+    ]  # fmt: skip
+    shape = adjust_shape(readings)
+    assert len(shape.vertices) == 8
+    assert len(read_svg(draw_shape(shape, "C1")).texts("out of true")) <= 4
 
 
 def test_a_shape_that_is_true_has_no_figures(read_svg):

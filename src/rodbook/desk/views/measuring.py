@@ -166,7 +166,7 @@ def _fragment(
         previous=before(place),
         following=after(place),
         places=[(p, readings.get(p.name), p.name in draft) for p in places_shown(readings, place)],
-        checked=checked_so_far(opening, known, readings, page.book),
+        checked=checked_so_far(opening, known, readings, page.book, page.job.job.age),
         sketch=sketch(readings, place, raked=raked),
         value=typed,
         kept=readings.get(place.name),

@@ -31,6 +31,7 @@ FIELDS = (
     "build_up",
     "workshop",
     "building",
+    "age",
     "take_wanted",
     "note",
 )
@@ -42,6 +43,13 @@ BUILDINGS = (
     ("unheated, or new and drying out", lazy("unheated, or new and drying out")),
 )
 """How a building may be kept, and what it is called on the page."""
+
+AGES = (
+    ("old", lazy("old: out of plumb and level as old houses are")),
+    ("settled", lazy("settled: some decades old")),
+    ("new", lazy("new: framed or plastered in the last few years")),
+)
+"""How old a building may be, and what that is called on the page."""
 
 LABELS = {
     "name": (lazy("What it is called"), "text"),
@@ -68,7 +76,9 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     header_now = store.as_document(page.job)["job"]
     assert isinstance(header_now, dict)
     form = Form({field: str(header_now.get(field, "")) for field in FIELDS})
-    return render(request, "desk/job.html", page.context("job", form=form, fields=_fields(form), buildings=BUILDINGS))
+    return render(
+        request, "desk/job.html", page.context("job", form=form, fields=_fields(form), buildings=BUILDINGS, ages=AGES)
+    )
 
 
 @require_POST
@@ -85,7 +95,7 @@ def header(request: HttpRequest, pk: int) -> HttpResponse:
         return render(
             request,
             "desk/job.html",
-            page.context("job", form=form, fields=_fields(form), buildings=BUILDINGS, base=base),
+            page.context("job", form=form, fields=_fields(form), buildings=BUILDINGS, ages=AGES, base=base),
             status=422,
         )
     return told or redirect("job", pk=pk)

@@ -72,7 +72,9 @@ def show(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
         raise Http404
     opening = next((o for o in page.job.openings if o.mark == mark), None)
     draft = draft_of(page.folder, mark, opening)
-    checked = checked_so_far(opening, about_of(opening, draft), readings_of(opening, draft), page.book)
+    checked = checked_so_far(
+        opening, about_of(opening, draft), readings_of(opening, draft), page.book, page.job.job.age
+    )
     write = Numbers.of(page.book)
     survey = checked.survey if checked else None
     context = page.context(
@@ -80,6 +82,7 @@ def show(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
         svg=svg_of(draw_shape(survey.shape, mark), write) if survey else "", packing=_packing(page, mark, write),
         waiting=bool(draft), places=place_rows(survey.shape, write) if survey else (),
         spare=spare_readings(survey.shape) if survey else "", front=_front(survey, write),
+        helps=checked.helps if checked else None,
     )  # fmt: skip
     return render(request, "desk/shape.html", context)
 
@@ -97,4 +100,4 @@ def _packing(page: JobPage, mark: str, write: Numbers) -> Packing | None:
     entry = next((e for e in page.plan.openings if e.opening.mark == mark), None) if page.plan else None
     if entry is None or entry.wall is None:
         return None
-    return Packing(packer_rows(entry.wall, write), head_rows(entry.wall, write), cut_back_rows(entry))
+    return Packing(packer_rows(entry.wall, write), head_rows(entry.wall, write), cut_back_rows(entry, page.book))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from rodbook.errors import Infeasible
-from rodbook.job import Opening
+from rodbook.job import Book, Opening
 from rodbook.job.readings import USUAL
 from rodbook.papers.content.cautions import FIRE, HEIGHT, STRUCTURE
 from rodbook.papers.content.shared import Json, Pictures, Sheetful, caution_rows, frame, writer
@@ -13,6 +13,7 @@ from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.readings import draw_readings
 from rodbook.papers.pictures.shape import draw_shape
 from rodbook.plan import OpeningPlan, Plan
+from rodbook.plan.packing import out_of_range
 from rodbook.plan.surveying import reading_called
 from rodbook.survey import FrontFit, Packer, ReadingFit, Shape, Survey, upright_front
 from rodbook.working import Measure
@@ -96,11 +97,9 @@ def packer_rows(wall: FrontFit, write: Numbers) -> list[list[str]]:
 
 
 def head_rows(wall: FrontFit, write: Numbers) -> list[list[str]]:
-    """Packers over the head, and under the foot where it does not stand on the floor, from left to right."""
+    """Packers over the head, and under the foot where timber stands on the floor, from left to right."""
     rows = [["over the head", f"{p.at_mm:.0f}", _packer(p, write)] for p in wall.packers_at("head")]
-    foot = wall.packers_at("foot")
-    if any(p.size_mm >= _UNDER_MM for p in foot):
-        rows += [["under the foot", f"{p.at_mm:.0f}", _packer(p, write)] for p in foot]
+    rows += [["under the foot", f"{p.at_mm:.0f}", _packer(p, write)] for p in wall.packers_at("foot")]
     return rows
 
 
@@ -112,9 +111,12 @@ def _packer(packer: Packer, write: Numbers) -> str:
     return f"{write.tenth(packer.size_mm)} ± {write.tenth(2 * packer.error_mm)}"
 
 
-def cut_back_rows(entry: OpeningPlan) -> list[str]:
-    """Where the structure must be cut back, in sentences."""
-    return [cut.sentence for cut in entry.wall.cut_backs] if entry.wall else []
+def cut_back_rows(entry: OpeningPlan, book: Book) -> list[str]:
+    """Where the structure must be cut back, and where no packer of the build-up fills the gap, in sentences."""
+    if entry.wall is None:
+        return []
+    beyond = out_of_range(entry.wall, book.build_up(entry.build_up))
+    return [*(cut.sentence for cut in entry.wall.cut_backs), *(one.sentence for one in beyond)]
 
 
 def packers_content(plan: Plan) -> Sheetful:
@@ -134,7 +136,7 @@ def packers_content(plan: Plan) -> Sheetful:
                 "lining": size,
                 "sides": [list(row) for row in packer_rows(entry.wall, write)],
                 "head": [list(row) for row in head_rows(entry.wall, write)],
-                "cuts": list(cut_back_rows(entry)),
+                "cuts": list(cut_back_rows(entry, plan.book)),
                 "raked": entry.raked is not None,
             }
         )

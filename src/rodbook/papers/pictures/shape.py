@@ -20,6 +20,12 @@ _MOST_MM = 7.0
 _TIMES = (50, 20, 10, 5, 2, 1)
 """How many times larger than life what is out may be drawn."""
 
+_MIDDLES = {"F": "AB", "R": "BC", "H": "DC", "L": "AD"}
+"""Middles, and the corners that they lie between."""
+
+_BOW_SAID_MM = 0.5
+"""A middle that lies nearer to the line between its corners is not written (house assumption): it follows from them."""
+
 _SIDES = {"left": "ALD", "right": "BRC", "floor": "AFB", "head": "DHC"}
 
 
@@ -31,7 +37,7 @@ def _ideal(shape: Outline) -> dict[str, Point]:
     if not shape.raked:
         left = right = (left + right) / 2
     ideal = {"A": (0.0, 0.0), "B": (wide, 0.0), "C": (wide, right), "D": (0.0, left)}
-    for name, ends in {"F": "AB", "R": "BC", "H": "DC", "L": "AD"}.items():
+    for name, ends in _MIDDLES.items():
         (px, py), (qx, qy) = ideal[ends[0]], ideal[ends[1]]
         ideal[name] = ((px + qx) / 2, (py + qy) / 2)
     return ideal
@@ -49,6 +55,11 @@ def draw_shape(shape: Outline, mark: str) -> Drawing:
     """
     ideal = _ideal(shape)
     out = {v.name: (v.x_mm - ideal[v.name][0], v.y_mm - ideal[v.name][1]) for v in shape.vertices}
+    straight = {
+        name for name, ends in _MIDDLES.items()
+        if name in out and all(abs(out[name][i] - sum(out[e][i] for e in ends) / 2) < _BOW_SAID_MM for i in (0, 1))
+    }  # fmt: skip
+    said_of = {name: place for name, place in out.items() if name not in straight}
     high = max(y for _, y in ideal.values())
     scale = fitting_scale(ideal["B"][0], high, _ROOM_MM, largest=10)
     most = max(max(abs(x), abs(y)) for x, y in out.values())
@@ -60,7 +71,7 @@ def draw_shape(shape: Outline, mark: str) -> Drawing:
         Shape(corners, Pen.HIDDEN, role="upright and level"),
         Shape(tuple(drawn[v.name] for v in shape.vertices), Pen.CUT, role="shape"),
     ]
-    marks += _figures(out, drawn)
+    marks += _figures(said_of, drawn)
     box = box_of(marks)
     words = "out of true as it is" if times == 1 else f"out of true drawn {times} times"
     marks.append(Text((box.left + box.right) / 2, box.bottom + 3.4, words, role="exaggeration"))
@@ -68,6 +79,7 @@ def draw_shape(shape: Outline, mark: str) -> Drawing:
     said = ", ".join(
         f"{v.place} {short(round(abs(value), 1))} mm {way[value > 0]}"
         for v in shape.vertices
+        if v.name in said_of
         for value, way in ((out[v.name][0], ("left", "right")), (out[v.name][1], ("low", "high")))
         if abs(value) >= _SAID_MM
     )
@@ -92,9 +104,9 @@ def _figures(out: dict[str, Point], drawn: dict[str, Point]) -> list[Mark]:
             places = [(drawn[n][0] + reach, y) for n, y in zip(told, spots, strict=True)]
         else:
             step = LEAST_MM / 2 + 1.8
-            edge = max(drawn[n][1] for n in names if n in out) + step
+            edge = max(drawn[n][1] for n in names if n in drawn) + step
             if side == "head":
-                edge = min(drawn[n][1] for n in names if n in out) - step
+                edge = min(drawn[n][1] for n in names if n in drawn) - step
             widths = [text_width_mm(figure, LEAST_MM) + 1.6 for figure in figures]
             places = [(x, edge) for x in spread([drawn[n][0] for n in told], widths)]
         anchor: Anchor = {"left": "end", "right": "start"}.get(side, "middle")  # type: ignore[assignment]
