@@ -106,7 +106,7 @@ def told():
             assert line.isprintable(), repr(line)
             assert len(line) < 900, line
         for fault in getattr(caught.value, "faults", []):
-            ours = QUOTED.sub("", fault.what.split("; it reads: ")[0])
+            ours = QUOTED.sub("", fault.what.split(" it reads: ")[0])
             assert fault.where, fault
             assert ours, fault
             assert not ours.endswith("."), fault

@@ -84,14 +84,16 @@ def test_days_on_top_are_had_on_working_days_and_in_proportion(plan):
     def days(book, **more):
         return more_days(book, MONDAY, 3, name="Dora", days=5, day_cost=Decimal(260), **more).days
 
-    assert days(plan.book) == {1: 5.0, 2: 5.0, 3: 5.0}
-    assert days(plan.book, first=date(2026, 12, 30)) == {2: 3.0, 3: 5.0}
-    closed = _with(plan, closed=[{"first": "2026-12-24", "last": "2027-01-01"}])
+    plain = _with(plan, holidays="")
+    assert days(plain) == {1: 5.0, 2: 5.0, 3: 5.0}
+    assert days(plain, first=date(2026, 12, 30)) == {2: 3.0, 3: 5.0}
+    assert days(_with(plan, holidays="IE")) == {1: 4.0, 2: 4.0, 3: 5.0}
+    closed = _with(plan, holidays="", closed=[{"first": "2026-12-24", "last": "2027-01-01"}])
     assert days(closed, last=date(2026, 12, 31)) == {1: 3.0}
     assert days(_with(plan, holidays="AT"), last=date(2027, 1, 1)) == {1: 4.0, 2: 4.0}
     with pytest.raises(InputError, match="Dora: the last day, 2026-12-22, is before the first, 2026-12-23"):
-        days(plan.book, first=date(2026, 12, 23), last=date(2026, 12, 22))
+        days(plain, first=date(2026, 12, 23), last=date(2026, 12, 22))
     with pytest.raises(InputError, match="the firm works on no day of these weeks"):
         days(closed, first=date(2026, 12, 25), last=date(2026, 12, 27))
     with pytest.raises(InputError, match="the firm works on no day of these weeks"):
-        days(plan.book, first=date(2027, 2, 1), last=date(2027, 2, 5))
+        days(plain, first=date(2027, 2, 1), last=date(2027, 2, 5))

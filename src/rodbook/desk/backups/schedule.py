@@ -89,7 +89,7 @@ def kept(times: Iterable[datetime], schedule: Schedule) -> set[datetime]:
     Examples
     --------
     >>> times = [datetime(2031, 4, day, tzinfo=UTC) for day in range(1, 29)]
-    >>> sorted(t.day for t in kept(times, Schedule("x", newest=2, days=3, weeks=2, months=1)))
+    >>> sorted(t.day for t in kept(times, Schedule("x", newest=2, days=3, weeks=3, months=1)))
     [20, 26, 27, 28]
     """
     latest_first = sorted(set(times), reverse=True)
