@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from heapq import heapify, heappop, heappush
 from typing import NamedTuple
 
 __all__ = ["RULES", "Filled", "Rule", "fill", "largest_rest"]
@@ -156,30 +157,48 @@ def fill(
 
 
 def _by_piece(sheet: _Sheet, ways: Ways, wanted: list[int], order: Sequence[int], fit: int) -> None:
-    """Take the pieces in order and put each where it fits best."""
-    free = sheet.free
+    """Take the pieces in order and put each where it fits best; of equal places in the one that came about first."""
+    fresh = sheet.free
+    spots: dict[int, Free] = {}
+    came = 0
     for kind in order:
+        if not wanted[kind]:
+            continue
+        seats = [seat for n, spot in spots.items() if (seat := _best_seat(sheet, n, spot, ways[kind], fit))]
+        heapify(seats)
         for _ in range(wanted[kind]):
-            best = None
-            for number, spot in enumerate(free):
-                room_x, room_y = spot.length, spot.width
-                for length, width in ways[kind]:
-                    if length <= room_x and width <= room_y:
-                        rest_x, rest_y = room_x - length, room_y - width
-                        if fit == AREA:
-                            miss = room_x * room_y - length * width
-                        elif (rest_x < rest_y) == (fit == SHORT_SIDE):
-                            miss = rest_x
-                        else:
-                            miss = rest_y
-                        if best is None or miss < best[0]:
-                            axis = sheet.first_axis(spot, length, width)
-                            if axis is not None:
-                                best = (miss, number, length, width, axis)
-            if best is None:
+            for spot in fresh:
+                spots[came] = spot
+                if seat := _best_seat(sheet, came, spot, ways[kind], fit):
+                    heappush(seats, seat)
+                came += 1
+            fresh.clear()
+            if not seats:
                 break
-            _, number, length, width, axis = best
-            sheet.place(free.pop(number), kind, length, width, axis)
+            _, number, length, width, axis = heappop(seats)
+            sheet.place(spots.pop(number), kind, length, width, axis)
+
+
+def _best_seat(
+    sheet: _Sheet, number: int, spot: Free, ways: tuple[tuple[int, int], ...], fit: int
+) -> tuple[int, int, int, int, int] | None:
+    """How a piece lies best in a free rectangle: what it misses, the rectangle's number, length, width, the first cut."""
+    best = None
+    room_x, room_y = spot.length, spot.width
+    for length, width in ways:
+        if length <= room_x and width <= room_y:
+            rest_x, rest_y = room_x - length, room_y - width
+            if fit == AREA:
+                miss = room_x * room_y - length * width
+            elif (rest_x < rest_y) == (fit == SHORT_SIDE):
+                miss = rest_x
+            else:
+                miss = rest_y
+            if best is None or miss < best[0]:
+                axis = sheet.first_axis(spot, length, width)
+                if axis is not None:
+                    best = (miss, number, length, width, axis)
+    return best
 
 
 def _by_place(sheet: _Sheet, ways: Ways, wanted: list[int], order: Sequence[int], fit: int) -> None:
