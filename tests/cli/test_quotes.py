@@ -61,13 +61,14 @@ def test_what_comes_too_late_is_said(run):
     ("arguments", "sentence"),
     [
         (("mill.csv", "--delivery", "bern=40"), "'bern' is none of the lists; there are mill"),
-        (("mill.csv", "--delivery", "mill=-40"), "'-40' does not do"),
+        (("mill.csv", "--delivery", "mill=-40"), "'-40' is below nought; write it like 48.00"),
         (("mill.csv", "--until", "mill=soon"), "'soon' is not a day"),
         (("mill.csv", "--until", "bern=2026-12-01"), "'bern' is none of the lists"),
-        (("mill.csv", "--delivery", "mill=40 USD"), "--delivery: it is in USD and the book in EUR"),
-        (("mill.csv", "--trouble", "USD 4"), "--trouble: it is in USD and the book in EUR"),
+        (("mill.csv", "--delivery", "mill=40 USD"), "--delivery: '40 USD' is in USD and the book in EUR"),
+        (("mill.csv", "--trouble", "USD 4"), "--trouble: 'USD 4' is in USD and the book in EUR"),
         (("mill.csv", "mill.csv"), "two lists have the same name"),
         (("mill.csv", "--trouble", "much"), "'much' is no amount"),
+        (("mill.csv", "--lead", "mill=1.5"), "'1.5' is no number of days; write a whole one"),
         (("book.toml",), "no row has headings for mark and amount"),
     ],
 )

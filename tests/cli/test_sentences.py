@@ -34,4 +34,4 @@ def test_days_of_weeks_are_read_as_the_book_writes_them(job):
     run = CliRunner().invoke(rodbook, ["weeks", str(job), "--days", "10,10,7.5"])
     assert "write them like 10; 10; 7,5" in str(run.exception)
     hire = CliRunner().invoke(rodbook, ["weeks", str(job), "--hire", "Dora: 5 at 1.260"])
-    assert "'1.260' is no price of a day" in str(hire.exception)
+    assert "'1.260' could be 1260 or 1,260" in str(hire.exception)

@@ -164,10 +164,10 @@ def test_without_costs_the_account_offers_to_work_them_out(inside, stair):
         ({"day": "x"}, "day", "date"),
         ({"currency": "GBP"}, "currency", "it is in GBP and the book in EUR"),
         ({"currency": "money"}, "currency", ""),
-        ({"amount-0": "1.234"}, "amount-0", "for certain"),
+        ({"amount-0": "1.234"}, "amount-0", "could be 1234 or 1.234"),
         ({"amount-0": "3.005"}, "amount-0", ""),
-        ({"amount-0": "690 USD"}, "amount-0", "in another currency than the invoice, EUR"),
-        ({"amount-0": ""}, "amount-0", "for certain"),
+        ({"amount-0": "690 USD"}, "amount-0", "is in USD and the invoice in EUR; write it in EUR"),
+        ({"amount-0": ""}, "amount-0", "is no amount of money; write it like 48.00"),
         ({"what-0": ""}, "what-0", "what it is for"),
         ({"what-0": "", "amount-0": ""}, "what-0", "what the invoice is for"),
         ({"amount-2": "7,5", "what-2": "x" * 200}, "what-2", ""),
@@ -187,7 +187,7 @@ def test_an_invoice_is_put_down_once_and_all_its_faults_are_told_together(inside
     page = inside.post(f"/jobs/{stair}/account/invoice/", BILL | {"currency": "gbp", "amount-1": "x"}).content.decode()
     assert "is put down already" in _beside(page, "number")
     assert "it is in GBP" in _beside(page, "currency")
-    assert "for certain" in _beside(page, "amount-1")
+    assert "is no amount of money" in _beside(page, "amount-1")
     assert len(_kept(stair).invoices) == 1
     inside.post(f"/jobs/{stair}/actuals/I2/out/")
     assert _kept(stair).invoices == ()

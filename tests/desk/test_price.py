@@ -83,7 +83,7 @@ def test_what_is_typed_becomes_a_revision_and_the_layouts_stay(inside, whole):
         ("taxes", "no such", "the book has no tax profile"),
         ("holds_days", "0", "holds_days"),
         ("extra-1-cost", "-4", "is below nought"),
-        ("extra-1-cost", "4 USD", "another currency than the book’s; write it in EUR"),
+        ("extra-1-cost", "4 USD", "is in USD and the book in EUR; write it in EUR"),
         ("extra-1-hours", "1.234", "is no number of hours; write 7 or 7.5"),
         ("extra-3-name", "", "empty"),
     ],

@@ -91,7 +91,8 @@ def test_a_piece_is_changed_in_its_place_and_goes_over_to_another_board(inside):
         ({"width": "nan"}, "width", "nan"), ({"width": "1"}, "width", "less than the saw"),
         ({"number": "0"}, "number", "at least"), ({"number": "1e9"}, "number", "whole number"),
         ({"number": "501"}, "number", "at most"), ({"worth": "0"}, "worth", "more than"),
-        ({"worth": "2 USD"}, "worth", "not an amount of money"), ({"worth": "NaN"}, "worth", "can&#x27;t be used|not a number"),
+        ({"worth": "2 USD"}, "worth", "is in USD and the book in EUR"),
+        ({"worth": "NaN"}, "worth", "can&#x27;t be used|not a number"),
         ({"since": "yesterday"}, "since", "not a date"),
     ],
 )  # fmt: skip

@@ -153,7 +153,7 @@ def test_a_span_that_is_over_is_said_and_does_not_stop_the_rest(inside, two):
         ("more-days-1", "1e400", "is no number of days"),
         ("more-cost-1", "-260", "is no price of a day"),
         ("more-cost-1", "", "nothing is no price of a day"),
-        ("more-cost-1", "260 USD", "another currency than the book’s; write it in EUR"),
+        ("more-cost-1", "260 USD", "is in USD and the book in EUR; write it in EUR"),
         ("more-from-1", "soon", "is no day; write it as"),
         ("more-to-1", "2026-11-01", "this day is before the first; write 2026-12-07 or later"),
         ("more-name-1", "x" * 41, "longer than 40 letters"),

@@ -11,14 +11,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from rodbook.errors import InputError
-from rodbook.money.list_rows import amount_said, columns_of, day_said, money_of, percent_more, refuse_source
+from rodbook.money.list_rows import amount_said, columns_of, day_said, number_of, percent_more, refuse_source
 
 D = Decimal
 
 
 @given(st.integers(1, 400), st.decimals("0.05", 900, places=2))
 def test_what_a_spreadsheet_worked_out_is_taken_as_it_was_meant(times: int, price: Decimal) -> None:
-    assert amount_said(times * float(price), None, "EUR") == times * price
+    assert amount_said(times * float(price), None, "EUR", "en") == times * price
 
 
 @pytest.mark.parametrize(
@@ -39,15 +39,24 @@ def test_what_a_spreadsheet_worked_out_is_taken_as_it_was_meant(times: int, pric
     ],
 )
 def test_what_is_no_amount_is_said(cell: Any, named: Any, said: str) -> None:
-    found = amount_said(cell, named, "EUR")
+    found = amount_said(cell, named, "EUR", "en")
     assert isinstance(found, str)
     assert said in found
 
 
 def test_amounts_in_the_book_s_own_currency() -> None:
-    for cell in ("48.00 EUR", "EUR 48,00", 48, 48.0, D(48)):
-        assert amount_said(cell, "eur", "EUR") == 48
-    assert money_of(D("NaN")) is None
+    for cell in ("48.00 EUR", "EUR 48,00", "48,00 €", "€48.00", "€ 48", "eur48", 48, 48.0, D(48)):
+        for named in ("eur", "€", None):
+            assert amount_said(cell, named, "EUR", "de") == 48
+    with pytest.raises(ValueError, match="NaN"):
+        number_of(D("NaN"))
+
+
+def test_a_price_is_asked_for_as_the_book_writes_it() -> None:
+    assert str(amount_said("much", None, "EUR", "de_AT")).endswith("write it like 48,00")
+    assert str(amount_said("much", None, "EUR", "en")).endswith("write it like 48.00")
+    assert amount_said("-3,5", None, "EUR", "de") == "a price of -3,5 is below nought"
+    assert amount_said("£48", "€", "EUR", "de") == "it is in GBP and the book in EUR; a list has to be in EUR"
 
 
 def test_days_and_sources() -> None:

@@ -17,7 +17,8 @@ from rodbook.errors import InputError
 from rodbook.job import Book
 from rodbook.job.checks import check_book
 from rodbook.job.files import price_rows
-from rodbook.money import money_of, price_list, with_prices
+from rodbook.money import price_list, with_prices
+from rodbook.money.list_rows import number_of
 
 D = Decimal
 SINCE = date(2026, 12, 1)
@@ -93,7 +94,7 @@ def test_an_amount_is_read_as_it_was_written(amount: Decimal, point: str) -> Non
     other = "," if point == "." else "."
     plain = f"{amount:.2f}".replace(".", point)
     grouped = f"{amount:,.2f}".translate({ord(","): other, ord("."): point})
-    assert money_of(plain) == money_of(grouped) == amount
+    assert number_of(plain) == number_of(grouped) == amount
 
 
 @pytest.mark.parametrize("kind", ["csv", "xlsx"])

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date as Date  # noqa: N812
 from datetime import datetime
 from decimal import Decimal
+from functools import partial
 from pathlib import Path
 
 import click
@@ -16,50 +17,56 @@ from rodbook.cli.console import paper_wide
 from rodbook.cli.price_lists import day_of
 from rodbook.cli.terminal import put_paper, table
 from rodbook.errors import Fault, InputError
+from rodbook.job import Book
+from rodbook.job.amounts import money_example, read_money
 from rodbook.job.files import price_rows, read_job
 from rodbook.job.models import Making
-from rodbook.money import Quote, QuotesHeld, currency_named, hold_quotes, money_of, quote_lines
+from rodbook.money import Quote, QuotesHeld, hold_quotes, quote_lines
 from rodbook.papers.content import quote_cells
 from rodbook.papers.numbers import Numbers
 
 __all__ = ["quotes_command"]
 
 
-def _named(option: str, texts: Sequence[str], names: Sequence[str]) -> dict[str, Decimal]:
-    """Amounts by workshop from an option given as NAME=AMOUNT.
+def _amount(option: str, typed: str, book: Book) -> Decimal:
+    """An amount as an option has it, in the book's currency and way of writing.
 
     Raises
     ------
     InputError
-        With every one that is not of a list that is there, or no amount.
+        If it is none.
     """
-    found: dict[str, Decimal] = {}
-    faults = []
-    for text in texts:
-        name, _, typed = text.rpartition("=")
-        value = money_of(typed.strip())
-        if name.strip() not in names:
-            faults.append(
-                Fault(option, f"{(name.strip() or text)!r} is none of the lists; there are {', '.join(names)}")
-            )
-        elif value is None or value < 0:
-            faults.append(Fault(option, f"{typed.strip()!r} does not do; write it like {name.strip()}=40"))
-        else:
-            found[name.strip()] = value
-    if faults:
-        raise InputError(faults)
-    return found
+    try:
+        value = read_money(typed, book.currency, book.locale)
+    except ValueError as error:
+        raise InputError.at(option, str(error)) from None
+    if value < 0:
+        raise InputError.at(option, f"{typed.strip()!r} is below nought; write it like {money_example(book.locale)}")
+    return value
 
 
-def _days(option: str, texts: Sequence[str], names: Sequence[str]) -> dict[str, Date]:
-    """Days by workshop from an option given as NAME=DAY.
+def _whole(option: str, typed: str) -> int:
+    """A number of days as an option has it.
 
     Raises
     ------
     InputError
-        With every one that is not of a list that is there, or no day.
+        If it is none.
     """
-    found: dict[str, Date] = {}
+    if not (typed.strip().isdecimal() and len(typed.strip()) < 4):
+        raise InputError.at(option, f"{typed.strip()!r} is no number of days; write a whole one, like 15")
+    return int(typed)
+
+
+def _named[T](option: str, texts: Sequence[str], names: Sequence[str], read: Callable[[str, str], T]) -> dict[str, T]:
+    """What an option gives by workshop, as NAME=AMOUNT, NAME=DAYS or NAME=DAY.
+
+    Raises
+    ------
+    InputError
+        With every one that is not of a list that is there, or can't be read.
+    """
+    found: dict[str, T] = {}
     faults: list[Fault] = []
     for text in texts:
         name, _, typed = (part.strip() for part in text.rpartition("="))
@@ -67,7 +74,7 @@ def _days(option: str, texts: Sequence[str], names: Sequence[str]) -> dict[str, 
             if name not in names:
                 faults.append(Fault(option, f"{(name or text)!r} is none of the lists; there are {', '.join(names)}"))
             else:
-                found[name] = day_of(option, typed)
+                found[name] = read(option, typed)
         except InputError as error:
             faults += error.faults
     if faults:
@@ -103,30 +110,21 @@ def quotes_command(
     names = [path.stem for path in lists]
     if len(set(names)) < len(names):
         raise InputError.at("lists", "two lists have the same name; a workshop is called as its file is")
-    extra = money_of(trouble)
-    if extra is None or extra < 0:
-        raise InputError.at("--trouble", f"{trouble!r} is no amount; write it like 30.00")
-    deliveries, charges, leads = (
-        _named(option, texts, names)
-        for option, texts in (("--delivery", delivery), ("--least", least), ("--lead", lead))
-    )  # fmt: skip
-    valid = _days("--until", until, names)
     the_book, whose = book_for(job, book)
-    for option, texts in (("--delivery", delivery), ("--least", least), ("--trouble", (trouble,))):
-        if other := [
-            code
-            for text in texts
-            if (code := currency_named(text.rpartition("=")[2].strip())) not in ("", the_book.currency)
-        ]:
-            raise InputError.at(option, f"it is in {other[0]} and the book in {the_book.currency}")
+    extra = _amount("--trouble", trouble, the_book)
+    deliveries, charges = (
+        _named(option, texts, names, partial(_amount, book=the_book))
+        for option, texts in (("--delivery", delivery), ("--least", least))
+    )
+    leads, valid = _named("--lead", lead, names, _whole), _named("--until", until, names, day_of)
     plan = work_out(read_job(job, the_book), the_book, seconds, 0)
     order = plan.lines_made(Making.BOUGHT) or plan.schedule
     wanted = {line.mark: line.quantity for line in order}
     today = datetime.now().astimezone().date()
     quotes = [
         Quote(
-            name, min(today, valid.get(name, today)), valid.get(name, Date.max), the_book.currency, int(leads.get(name, 0)),
-            quote_lines(price_rows(path), wanted, the_book.currency),
+            name, min(today, valid.get(name, today)), valid.get(name, Date.max), the_book.currency, leads.get(name, 0),
+            quote_lines(price_rows(path), wanted, the_book.currency, the_book.locale),
             delivery=deliveries.get(name, Decimal(0)), least_order=charges.get(name, Decimal(0)),
         )
         for name, path in zip(names, lists, strict=True)

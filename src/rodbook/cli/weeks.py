@@ -14,8 +14,9 @@ from rodbook.cli.price_lists import day_of
 from rodbook.cli.terminal import put_paper, table
 from rodbook.errors import InputError
 from rodbook.job import Book
-from rodbook.job.numerals import decimal_sign, number_or_none
-from rodbook.money import MoreDays, WeekDays, capacity, currency_named, money_of
+from rodbook.job.amounts import read_money
+from rodbook.job.numerals import as_typed, decimal_sign, number_or_none
+from rodbook.money import MoreDays, WeekDays, capacity
 from rodbook.money.rounding import rounded
 from rodbook.papers.content import done_in
 from rodbook.papers.numbers import Numbers
@@ -24,6 +25,11 @@ from rodbook.plan import WeeksDecided, crew_days, days_besides, income_of, more_
 __all__ = ["weeks_command"]
 
 MOST_DAYS = 700
+
+
+def _days_example(locale: str) -> str:
+    """Days of three weeks as the option takes them."""
+    return ("; " if decimal_sign(locale) == "," else ",").join(as_typed(days, locale) for days in (10.0, 10.0, 7.5))
 
 
 def _days(text: str, count: int, locale: str) -> list[float]:
@@ -35,7 +41,7 @@ def _days(text: str, count: int, locale: str) -> list[float]:
     for part in text.split(";" if ";" in text or decimal_sign(locale) == "," else ","):
         value = number_or_none(part, locale)
         if value is None or not 0 <= value <= MOST_DAYS:
-            how = "10,10,7.5" if decimal_sign(locale) == "." else "10; 10; 7,5"
+            how = _days_example(locale)
             raise InputError.at("--days", f"{part.strip()!r} is no number of days; write them like {how}")
         found.append(float(value))
     return [*found, *[found[-1]] * count][:count]
@@ -54,14 +60,15 @@ def _more(option: str, text: str, book: Book, start: date, count: int) -> MoreDa
     )
     if not colon or not name.strip() or found is None:
         raise InputError.at(option, f"{text!r} can't be read; write days a week and the price of a day like {how}")
-    days, cost = number_or_none(found["days"], book.locale), money_of(found["cost"])
+    days = number_or_none(found["days"], book.locale)
     if days is None or not 0 < days <= MOST_DAYS:
         raise InputError.at(option, f"{found['days']!r} is no number of days; write more than nought, like {how}")
-    if cost is None or cost < 0 or currency_named(found["cost"]) not in ("", book.currency):
-        raise InputError.at(
-            option,
-            f"{found['cost']!r} is no price of a day in {book.currency}, the book's currency; write it like {how}",
-        )
+    try:
+        cost = read_money(found["cost"], book.currency, book.locale, what="price of a day")
+    except ValueError as error:
+        raise InputError.at(option, str(error)) from None
+    if cost < 0:
+        raise InputError.at(option, f"{found['cost']!r} is no price of a day; write it like {how}")
     first, _, last = (found["span"] or "").partition("..")
     return more_days(
         book, start, count, name=name.strip(), days=float(days), day_cost=rounded(cost, book.currency), whole=whole,
@@ -101,7 +108,10 @@ def weeks_command(
     monday = day - timedelta(days=day.weekday())
     there = _days(days, count, the_book.locale) if days else list(crew_days(the_book, monday, count))
     if not there:
-        raise InputError.at("--days", "nobody is in the book's crew, so no week has days; write them like 10,10,7.5")
+        raise InputError.at(
+            "--days",
+            f"nobody is in the book's crew, so no week has days; write them like {_days_example(the_book.locale)}",
+        )
     texts = [*(("--hire", text) for text in hire), *([("--overtime", overtime)] if overtime.strip() else [])]
     more = [_more(option, text, the_book, monday, count) for option, text in texts]
     people = len(the_book.dates.crew) or 2

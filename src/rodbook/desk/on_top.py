@@ -12,8 +12,9 @@ from django.utils.translation import gettext as _
 
 from rodbook.errors import Fault, InputError
 from rodbook.job import Book
+from rodbook.job.amounts import money_example, read_money
 from rodbook.job.numerals import as_typed, number_or_none
-from rodbook.money import MoreDays, currency_named, money_of
+from rodbook.money import MoreDays
 from rodbook.plan import more_days
 
 __all__ = ["FIELDS", "MOST_ON_TOP", "OnTop", "laid_in", "on_top_fields", "typed_on_top"]
@@ -91,19 +92,19 @@ def _one(n: int, typed: Mapping[str, str], currency: str, locale: str, faults: l
     name, days_text, cost_text = (typed[f"more-{what}-{n}"] for what in ("name", "days", "cost"))
     if len(name) > LONGEST:
         faults.append(Fault(f"more-name-{n}", _("this is longer than %(most)s letters") % {"most": LONGEST}))
-    days, cost = number_or_none(days_text, locale), money_of(cost_text)
+    days = number_or_none(days_text, locale)
+    cost: Decimal | None = None
     if days is None or not 0 < days <= MOST_DAYS:
         told = {"typed": days_text or _("nothing"), "most": MOST_DAYS}
         faults.append(
             Fault(f"more-days-{n}", _("%(typed)s is no number of days; write more than nought, to %(most)s") % told)
         )
-    if currency_named(cost_text) not in ("", currency):
-        told = {"currency": currency}
-        faults.append(
-            Fault(f"more-cost-{n}", _("this is another currency than the book’s; write it in %(currency)s") % told)
-        )
-    elif cost is None or cost < 0 or cost >= 10**6:
-        told = {"typed": cost_text or _("nothing"), "example": as_typed(Decimal("260.50"), locale)}
+    try:
+        cost = read_money(cost_text, currency, locale, what="price of a day")
+    except ValueError as error:
+        faults.append(Fault(f"more-cost-{n}", str(error)))
+    if cost is not None and not 0 <= cost < 10**6:
+        told = {"typed": cost_text or _("nothing"), "example": money_example(locale, Decimal("260.50"))}
         faults.append(
             Fault(f"more-cost-{n}", _("%(typed)s is no price of a day; write it like 260 or %(example)s") % told)
         )

@@ -10,9 +10,9 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
 from rodbook.errors import Fault
+from rodbook.job.amounts import read_money
 from rodbook.job.models import PriceTerms
 from rodbook.job.numerals import as_typed, number_or_none
-from rodbook.money import currency_named, money_of
 
 __all__ = ["EARN", "EXTRA_FIELDS", "LINES", "ExtraRow", "extra_rows", "field_of", "fields_of", "typed_terms"]
 
@@ -127,13 +127,13 @@ def _share(
     return f"{value / 100:f}"
 
 
-def _amount(typed: str, field: str, faults: list[Fault], locale: str) -> str:
+def _amount(typed: str, field: str, faults: list[Fault], currency: str, locale: str) -> str:
     if not typed:
         return "0"
-    value = money_of(typed)
-    if value is None:
-        told = {"typed": typed, "example": as_typed(Decimal("48.00"), locale)}
-        faults.append(Fault(field, _("%(typed)r is no amount, or could be read two ways; write %(example)s") % told))
+    try:
+        value = read_money(typed, currency, locale)
+    except ValueError as error:
+        faults.append(Fault(field, str(error)))
         return "0"
     if value < 0:
         faults.append(Fault(field, _("%(typed)s is below nought; write nought or more") % {"typed": typed}))
@@ -194,13 +194,10 @@ def typed_terms(
     extras = []
     for n in _numbers(typed):
         cell = {name: typed[f"extra-{n}-{name}"] for name in (*EXTRA_FIELDS, "option")}
-        if currency_named(cell["cost"]) not in ("", currency):
-            said = _("this is another currency than the book’s; write it in %(own)s") % {"own": currency}
-            faults.append(Fault(f"extra-{n}-cost", said))
         extras.append(
             {
                 "name": cell["name"],
-                "cost": _amount(cell["cost"], f"extra-{n}-cost", faults, locale),
+                "cost": _amount(cell["cost"], f"extra-{n}-cost", faults, currency, locale),
                 "hours": _hours(cell["hours"], f"extra-{n}-hours", faults, locale),
                 "group": cell["group"],
                 "option": bool(cell["option"]),

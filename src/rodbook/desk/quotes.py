@@ -11,8 +11,9 @@ from typing import Any
 from django.utils.translation import gettext as _
 
 from rodbook.errors import Fault
+from rodbook.job.amounts import read_money
 from rodbook.job.numerals import as_typed
-from rodbook.money import LumpSum, Quote, QuoteLine, currency_named, money_of
+from rodbook.money import LumpSum, Quote, QuoteLine
 from rodbook.setout import ScheduleLine
 
 __all__ = ["HEADER", "LineRow", "filled_from", "line_rows", "quote_content", "quote_of", "typed_quote"]
@@ -101,14 +102,15 @@ def _day(typed: str, field: str, faults: list[Fault]) -> Date:
         return Date.min
 
 
-def _amount(typed: str, field: str, faults: list[Fault], locale: str) -> Decimal:
+def _amount(typed: str, field: str, faults: list[Fault], currency: str, locale: str) -> Decimal:
     if not typed:
         return Decimal(0)
-    value = money_of(typed)
-    if value is None:
-        told = {"typed": typed, "example": as_typed(Decimal("48.00"), locale)}
-        faults.append(Fault(field, _("%(typed)r is no amount, or could be read two ways; write %(example)s") % told))
-    elif value < 0:
+    try:
+        value = read_money(typed, currency, locale)
+    except ValueError as error:
+        faults.append(Fault(field, str(error)))
+        return Decimal(0)
+    if value < 0:
         faults.append(Fault(field, _("%(typed)s is below nought; write what it costs") % {"typed": typed}))
     elif value >= 10**9:
         faults.append(Fault(field, _("%(typed)s is more than any order; write what it costs") % {"typed": typed}))
@@ -161,17 +163,10 @@ def typed_quote(
         faults.append(
             Fault("currency", _("the quote is in %(other)s and the book in %(own)s; ask for it in %(own)s") % told)
         )
-    for name, value in typed.items():
-        if (name in ("delivery", "least_order") or name.endswith("-amount")) and currency_named(value) not in (
-            "",
-            currency,
-        ):
-            told = {"own": currency}
-            faults.append(Fault(name, _("this is another currency than the book’s; write it in %(own)s") % told))
     lead = _whole(typed["lead_days"], "lead_days", 0, _MOST_LEAD, faults)
-    delivery, least = (_amount(typed[name], name, faults, locale) for name in ("delivery", "least_order"))
-    lines = _lines(typed, {line.mark: line.quantity for line in order}, faults, locale)
-    lumps = _lumps(typed, faults, locale)
+    delivery, least = (_amount(typed[name], name, faults, currency, locale) for name in ("delivery", "least_order"))
+    lines = _lines(typed, {line.mark: line.quantity for line in order}, faults, currency, locale)
+    lumps = _lumps(typed, faults, currency, locale)
     _twice(lines, lumps, faults)
     if not lines and not lumps and not faults:
         faults.append(Fault("line-1-amount", _("nothing is priced yet; write what at least one line costs")))
@@ -185,7 +180,7 @@ def typed_quote(
 
 
 def _lines(
-    typed: Mapping[str, str], wanted: Mapping[str, int], faults: list[Fault], locale: str
+    typed: Mapping[str, str], wanted: Mapping[str, int], faults: list[Fault], currency: str, locale: str
 ) -> list[tuple[int, QuoteLine]]:
     found = []
     for n in _filled(typed):
@@ -197,12 +192,12 @@ def _lines(
             continue
         said = typed.get(f"line-{n}-quantity", "")
         quantity = _whole(said, f"line-{n}-quantity", 1, 99_999, faults) if said else wanted.get(mark, 1)
-        price = _amount(amount, f"line-{n}-amount", faults, locale)
+        price = _amount(amount, f"line-{n}-amount", faults, currency, locale)
         found.append((n, QuoteLine(mark, quantity, price, typed.get(f"line-{n}-stock", ""))))
     return found
 
 
-def _lumps(typed: Mapping[str, str], faults: list[Fault], locale: str) -> list[tuple[int, LumpSum]]:
+def _lumps(typed: Mapping[str, str], faults: list[Fault], currency: str, locale: str) -> list[tuple[int, LumpSum]]:
     found = []
     for n in range(1, LUMPS + 1):
         said, amount = typed.get(f"lump-{n}-marks", ""), typed.get(f"lump-{n}-amount", "")
@@ -214,7 +209,7 @@ def _lumps(typed: Mapping[str, str], faults: list[Fault], locale: str) -> list[t
         elif marks and not amount:
             faults.append(Fault(f"lump-{n}-amount", _("this is empty; write what they cost together")))
         elif marks:
-            found.append((n, LumpSum(marks, _amount(amount, f"lump-{n}-amount", faults, locale))))
+            found.append((n, LumpSum(marks, _amount(amount, f"lump-{n}-amount", faults, currency, locale))))
     return found
 
 

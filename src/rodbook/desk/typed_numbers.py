@@ -6,32 +6,17 @@ from collections.abc import Iterable, Mapping
 from decimal import Decimal
 
 from rodbook.errors import Fault, InputError
-from rodbook.job.numerals import TwoReadings, as_typed, read_decimal
+from rodbook.job.amounts import OtherCurrency, read_money
+from rodbook.job.numerals import as_typed, in_figures, read_decimal
 
 __all__ = ["in_book", "shown_number"]
-
-
-def _plain(typed: str, currency: str, locale: str, *, money: bool) -> str:
-    """A number with a decimal point, as documents keep it; what is none stays as it was typed, for the document to refuse.
-
-    Raises
-    ------
-    TwoReadings
-        If it could be two.
-    """
-    text = typed.removeprefix(f"{currency} ").removesuffix(f" {currency}") if money else typed
-    try:
-        return f"{read_decimal(text, locale, strict=money):f}"
-    except TwoReadings:
-        raise
-    except ValueError:
-        return typed
 
 
 def in_book(
     typed: Mapping[str, str], currency: str, locale: str, *, money: Iterable[str] = (), numbers: Iterable[str] = ()
 ) -> dict[str, str]:
-    """What was typed, its amounts and numbers with a decimal point; what is empty or no number stays as it is.
+    """What was typed, its amounts and numbers with a decimal point; what is empty stays as it is, and so do
+    words in place of a number, for the document to refuse beside all else that is wrong with it.
 
     Parameters
     ----------
@@ -45,7 +30,7 @@ def in_book(
     Raises
     ------
     InputError
-        With every one that could be two numbers, at its field.
+        With every one that is none, could be two, or is in another currency, at its field.
     """
     found, faults, amounts = dict(typed), [], frozenset(money)
     for field in (*amounts, *numbers):
@@ -53,9 +38,11 @@ def in_book(
         if not text:
             continue
         try:
-            found[field] = _plain(text, currency, locale, money=field in amounts)
-        except TwoReadings as error:
-            faults.append(Fault(field, str(error)))
+            read = read_money(text, currency, locale) if field in amounts else read_decimal(text, locale)
+            found[field] = f"{read:f}"
+        except ValueError as error:
+            if isinstance(error, OtherCurrency) or in_figures(text):
+                faults.append(Fault(field, str(error)))
     if faults:
         raise InputError(faults)
     return found

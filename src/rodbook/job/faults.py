@@ -14,6 +14,7 @@ from enum import Enum
 from pydantic import BaseModel, ValidationError
 
 from rodbook.errors import Fault
+from rodbook.job.numerals import in_figures
 
 __all__ = ["MOST_FAULTS", "faults_of", "loose_faults", "nearest", "one_line", "place", "sentences_of"]
 
@@ -178,11 +179,11 @@ _PLAIN = {
 }
 
 _EXACT = (
-    ("currency", "an amount of money; write it as 46.50"),
-    ("h", "a number of hours; write it as 2.5"),
-    ("%", "a percentage; write it as 7.5"),
-    ("1", "a share; write it as 0.2"),
-    ("", "a number; write it as 2.5"),
+    ("currency", "an amount of money", "46.50"),
+    ("h", "a number of hours", "2.5"),
+    ("%", "a percentage", "7.5"),
+    ("1", "a share", "0.2"),
+    ("", "a number", "2.5"),
 )
 """What a number is that is kept as it was written, by the unit that its description ends with."""
 
@@ -262,11 +263,17 @@ def _exactly(entry: _Entry) -> str:
     """What is wrong with a number that is kept as it was written: money, hours, a percentage, a share."""
     found = re.search(r"\[([^]]+)\]$", _described(entry.model, entry.steps).rstrip("."))
     unit = found[1] if found else ""
-    what = next(
-        words for known, words in _EXACT if known == unit or not known or (known == "currency" and known in unit)
+    what, example = next(
+        (words, example)
+        for known, words, example in _EXACT
+        if known == unit or not known or (known == "currency" and known in unit)
     )
+    typed = isinstance(entry.value, str) and not in_figures(
+        entry.value
+    )  # in a form it may be a book with a decimal comma
+    how = "write it in figures" if typed else f"write it as {example}"
     wrong = "is not" if entry.kind in ("decimal_parsing", "decimal_type") else "has too many digits for"
-    return f"{_shown(entry.value)} {wrong} {what}"
+    return f"{_shown(entry.value)} {wrong} {what}; {how}"
 
 
 def _sentence(entry: _Entry) -> str:

@@ -12,7 +12,7 @@ from decimal import Decimal
 from babel import Locale, UnknownLocaleError
 from babel.numbers import get_decimal_symbol
 
-__all__ = ["TwoReadings", "as_typed", "decimal_sign", "number_or_none", "read_decimal"]
+__all__ = ["TwoReadings", "as_typed", "decimal_sign", "in_figures", "number_or_none", "read_decimal"]
 
 _SPACES = "  \u00a0\u2009\u202f"
 _POINTS = (".", ",")
@@ -103,6 +103,15 @@ def read_decimal(text: str, locale: str | None, *, strict: bool = False) -> Deci
         shown = repr(text.strip()[:40]) if text.strip() else "nothing"
         raise ValueError(f"{shown} is no number; write it like {as_typed(Decimal('48.50'), locale or 'en')}")
     return -found[0] if negative else found[0]
+
+
+def in_figures(text: str) -> bool:
+    """Whether somebody wrote figures and marks only, so that a number was meant.
+
+    >>> in_figures("12.34,5"), in_figures("−3"), in_figures("dear"), in_figures("4 a side")
+    (True, True, False, False)
+    """
+    return re.fullmatch(r"[\s\d.,'’−-]+", text) is not None
 
 
 def number_or_none(text: str, locale: str | None) -> Decimal | None:

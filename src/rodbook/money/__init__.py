@@ -39,7 +39,6 @@ from rodbook.money.job_wanted import job_wanted
 from rodbook.money.learning import average_factor, learned_units, learning_exponent, unit_factor
 from rodbook.money.lifting import Lift, guideline_share, lifting_index, people_to_lift, recommended_kg
 from rodbook.money.lines import CostLine
-from rodbook.money.list_rows import currency_named, money_of
 from rodbook.money.margins import break_even_units, margin_of_mark_up, mark_up_of_margin
 from rodbook.money.outcome import Rejects
 from rodbook.money.own_rates import LogTimes, Question, RateUpdate, prior_of, rate_update, updated
@@ -200,7 +199,6 @@ __all__ = [
     "change_order",
     "compare_quotes",
     "contingency",
-    "currency_named",
     "currency_unit",
     "difference_of",
     "even_draws",
@@ -222,7 +220,6 @@ __all__ = [
     "makers_of",
     "margin_of_mark_up",
     "mark_up_of_margin",
-    "money_of",
     "most_frequent",
     "order_of",
     "overhead_an_hour",

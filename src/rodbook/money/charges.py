@@ -12,7 +12,7 @@ from itertools import pairwise
 from rodbook.errors import Fault, InputError
 from rodbook.job import Book
 from rodbook.job.faults import nearest
-from rodbook.money.list_rows import Rows, amount_said, cell_of, columns_of, day_said, money_of, not_read, word_of
+from rodbook.money.list_rows import Rows, amount_said, cell_of, columns_of, day_said, not_read, whole_of, word_of
 
 __all__ = ["CHARGES", "CHARGE_HEADINGS", "Charge", "ListedCharge", "ReadCharges", "blank_charges", "read_charges"]
 
@@ -185,14 +185,14 @@ def _unit_fault(charge: Charge, cell: object) -> str:
     return f"the book counts {charge.name} by the {charge.unit}, not by {word[:40]!r}; give its price so"
 
 
-def _amount(charge: Charge, row: Sequence[object], columns: Mapping[str, int], currency: str) -> Decimal | str:
+def _amount(charge: Charge, row: Sequence[object], columns: Mapping[str, int], book: Book) -> Decimal | str:
     cell = cell_of(row, columns["price"])
     if charge.field != "lead_days":
-        return amount_said(cell, cell_of(row, columns.get("currency")), currency)
-    days = money_of(cell)
-    if days is None or days != days.to_integral_value() or not 0 <= days <= MOST_LEAD:
+        return amount_said(cell, cell_of(row, columns.get("currency")), book.currency, book.locale)
+    days = whole_of(cell)
+    if days is None or not 0 <= days <= MOST_LEAD:
         return f"{str(cell)[:40]!r} is no lead time; write whole working days from 0 to {MOST_LEAD}"
-    return Decimal(int(days))
+    return Decimal(days)
 
 
 def _row(
@@ -211,7 +211,7 @@ def _row(
     charge, of = found
     if unit := _unit_fault(charge, cell_of(row, columns.get("unit"))):
         wrong.append(unit)
-    amount = _amount(charge, row, columns, book.currency)
+    amount = _amount(charge, row, columns, book)
     if isinstance(amount, str):
         wrong.append(amount)
     if wrong or isinstance(amount, str):

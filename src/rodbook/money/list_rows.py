@@ -4,19 +4,18 @@ from __future__ import annotations
 
 import difflib
 import math
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date as Date  # noqa: N812
 from datetime import datetime
 from decimal import Decimal
 
 from rodbook.errors import InputError
-from rodbook.job.numerals import number_or_none
+from rodbook.job.amounts import OtherCurrency, currency_of, currency_said, money_example, read_money
+from rodbook.job.numerals import as_typed, read_decimal
 
 __all__ = [
-    "MOST_AMOUNT", "Rows", "amount_said", "cell_of", "columns_of", "currency_named", "day_said", "money_of", "not_read",
-    "percent_more",
-    "refuse_source", "word_of",
+    "MOST_AMOUNT", "Rows", "amount_said", "cell_of", "columns_of", "day_said", "not_read", "number_of", "percent_more",
+    "refuse_source", "whole_of", "word_of",
 ]  # fmt: skip
 
 MOST_AMOUNT = Decimal(10) ** 8
@@ -33,8 +32,6 @@ PLACES = 4
 
 type Rows = Sequence[tuple[int, Sequence[object]]]
 """Rows with their numbers, as the spreadsheet shows them."""
-
-_CODE = re.compile(r"^([A-Z]{3})\s|\s([A-Z]{3})$")
 
 
 def word_of(cell: object) -> str:
@@ -117,30 +114,43 @@ def not_read(row: Sequence[object], headings: Mapping[str, Sequence[str]]) -> li
     return said
 
 
-def currency_named(text: str) -> str:
-    """The currency that is written with an amount, as a code of three letters; empty where there is none.
+def number_of(cell: object, currency: str = "", locale: str = "en") -> Decimal:
+    """Read a number or an amount as spreadsheets and people write it; an amount where there is a currency for it.
 
-    >>> currency_named("260 USD"), currency_named("EUR 51.2"), currency_named("48,00")
-    ('USD', 'EUR', '')
-    """
-    found = _CODE.search(text.strip())
-    return (found[1] or found[2]) if found else ""
+    >>> [str(number_of(cell, "EUR", "de")) for cell in ("48,00", "1,234.50", "1.234,50", "EUR 51.2", "51.2 €", 48.5)]
+    ['48.00', '1234.50', '1234.50', '51.2', '51.2', '48.5']
 
-
-def money_of(cell: object) -> Decimal | None:
-    """Read an amount as spreadsheets and people write it; None where it is none or could be read two ways.
-
-    >>> [str(money_of(cell)) for cell in ("48,00", "1,234.50", "1.234,50", "EUR 51.2", 48.5, "1.234", "x")]
-    ['48.00', '1234.50', '1234.50', '51.2', '48.5', 'None', 'None']
+    Raises
+    ------
+    OtherCurrency
+        With the end of a sentence, where it is in another currency.
+    ValueError
+        If it is none, or could be read two ways.
     """
     if isinstance(cell, bool) or cell is None:
+        raise ValueError(_shown(cell))
+    found = _computed(cell) if isinstance(cell, float) else Decimal(cell) if isinstance(cell, int | Decimal) else None
+    if found is not None and found.is_finite():
+        return found
+    text = str(cell)
+    return read_money(text, currency, locale) if currency else read_decimal(text, locale, strict=True)
+
+
+def whole_of(cell: object) -> int | None:
+    """A whole number of a list, or None where it is none.
+
+    >>> whole_of("3"), whole_of(3.0), whole_of("3,5"), whole_of("x")
+    (3, 3, None, None)
+    """
+    try:
+        found = number_of(cell)
+    except ValueError:
         return None
-    if isinstance(cell, float):
-        return _computed(cell)
-    if isinstance(cell, int | Decimal):
-        found = Decimal(cell)
-        return found if found.is_finite() else None
-    return number_or_none(re.sub(r"^[A-Z]{3}\s+|\s+[A-Z]{3}$", "", str(cell).strip()), None)
+    return int(found) if found == found.to_integral_value() else None
+
+
+def _shown(cell: object) -> str:
+    return "nothing" if cell is None or not str(cell).strip() else repr(str(cell)[:40])
 
 
 def _computed(value: float) -> Decimal | None:
@@ -156,40 +166,47 @@ def _computed(value: float) -> Decimal | None:
     return Decimal(repr(meant if near else value))
 
 
-def amount_said(cell: object, named: object, currency: str, *, what: str = "price") -> Decimal | str:
+def amount_said(cell: object, named: object, currency: str, locale: str, *, what: str = "price") -> Decimal | str:
     """An amount of a list, or in a sentence what is wrong with it.
 
     Parameters
     ----------
     cell : object
-        With the amount, and perhaps the code of its currency before or after it.
+        With the amount, and perhaps the sign or code of its currency before or after it.
     named : object
         The row's cell for the currency; None or empty where the list has none.
-    currency : str
+    currency, locale : str
         The book's.
     what : str
         What the amount is called in the sentence.
 
     Examples
     --------
-    >>> amount_said("25,50", None, "EUR")
-    Decimal('25.50')
-    >>> amount_said("25.50 GBP", None, "EUR")
+    >>> amount_said("25,50", None, "EUR", "de"), amount_said("25,50 €", "€", "EUR", "de")
+    (Decimal('25.50'), Decimal('25.50'))
+    >>> amount_said("25.50 GBP", None, "EUR", "en")
     'it is in GBP and the book in EUR; a list has to be in EUR'
+    >>> amount_said("much", None, "EUR", "de")
+    "'much' can't be read as a price for certain; write it like 48,00"
     """
-    said = {str(named or "").strip().upper(), currency_named(cell) if isinstance(cell, str) else ""} - {"", currency}
-    amount = money_of(cell)
-    if amount is None:
-        shown = "nothing" if cell is None or not str(cell).strip() else repr(str(cell)[:40])
-        return f"{shown} can't be read as a {what} for certain; write it like 48.00"
+    said = {currency_said(str(named or ""), currency, locale)}
+    if isinstance(cell, str):
+        said.add(currency_of(cell, currency, locale)[1])
+    others = sorted(said - {"", currency})
+    try:
+        amount = number_of(cell, currency, locale)
+    except OtherCurrency:
+        amount = Decimal(0)
+    except ValueError:
+        return f"{_shown(cell)} can't be read as a {what} for certain; write it like {money_example(locale)}"
+    if others:
+        return f"it is in {' and '.join(others)} and the book in {currency}; a list has to be in {currency}"
     if amount < 0:
-        return f"a {what} of {amount} is below nought"
-    if said:
-        return f"it is in {' and '.join(sorted(said))} and the book in {currency}; a list has to be in {currency}"
+        return f"a {what} of {as_typed(amount, locale)} is below nought"
     if amount >= MOST_AMOUNT:
         return f"a {what} of {amount:.4g} is more than anything costs; write what it costs"
     if len(str(amount).partition(".")[2]) > PLACES or "E" in str(amount):
-        return f"a {what} of {amount} has more places than a book keeps; round it"
+        return f"a {what} of {as_typed(amount, locale)} has more places than a book keeps; round it"
     return amount
 
 

@@ -16,6 +16,7 @@ from decimal import Decimal
 from rodbook.errors import Fault, InputError
 from rodbook.job import Book
 from rodbook.job.book import LengthSize, Price, SheetSize, standing_on
+from rodbook.job.numerals import as_typed
 from rodbook.money.list_rows import Rows, amount_said, cell_of, columns_of, percent_more, refuse_source, word_of
 
 __all__ = ["HEADINGS", "PriceChange", "PriceList", "blank_prices", "price_list", "with_prices"]
@@ -99,7 +100,7 @@ def _sold(book: Book) -> _Sold:
 
 
 def _read(
-    rows: Rows, columns: Mapping[str, int], sold: _Sold, currency: str
+    rows: Rows, columns: Mapping[str, int], sold: _Sold, currency: str, locale: str
 ) -> Iterator[tuple[int, str, Decimal] | Fault]:
     """Rows that are in the book: number, name in small letters and price, or what is wrong with them."""
     seen: dict[tuple[str, str], tuple[int, Decimal]] = {}
@@ -110,13 +111,17 @@ def _read(
         if not word_of(cell_of(row, columns["price"])):
             continue  # a line that nobody filled in
         where = f"row {number} ({sold[name][1].name})"
-        price = amount_said(cell_of(row, columns["price"]), cell_of(row, columns.get("currency")), currency)
+        price = amount_said(cell_of(row, columns["price"]), cell_of(row, columns.get("currency")), currency, locale)
         if isinstance(price, str):
             yield Fault(where, price)
         elif (key := (sold[name][0], sold[name][1].name)) in seen:
             first, other_price = seen[key]
             if other_price != price:
-                yield Fault(where, f"row {first} has it at {other_price} and this one at {price}; keep one of them")
+                yield Fault(
+                    where,
+                    f"row {first} has it at {as_typed(other_price, locale)} and this one at {as_typed(price, locale)}; "
+                    "keep one of them",
+                )
         else:
             seen[key] = number, price
             yield number, name, price
@@ -152,7 +157,7 @@ def price_list(rows: Rows, book: Book, *, since: Date, source: str) -> PriceList
     changes: list[PriceChange] = []
     unchanged: list[str] = []
     listed: set[tuple[str, str]] = set()
-    for found in _read(rows[at + 1 :], columns, sold, book.currency):
+    for found in _read(rows[at + 1 :], columns, sold, book.currency, book.locale):
         if isinstance(found, Fault):
             faults.append(found)
             continue
@@ -166,7 +171,8 @@ def price_list(rows: Rows, book: Book, *, since: Date, source: str) -> PriceList
             faults.append(
                 Fault(
                     f"row {number} ({size.name})",
-                    f"the book has {standing.amount} from {since} already; give the list another day, or correct the book",
+                    f"the book has {as_typed(standing.amount, book.locale)} from {since} already; "
+                    "give the list another day, or correct the book",
                 )
             )
         else:

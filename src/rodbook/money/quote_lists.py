@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from rodbook.errors import Fault, InputError
 from rodbook.job.marks import spoken
-from rodbook.money.list_rows import Rows, amount_said, cell_of, columns_of, money_of
+from rodbook.money.list_rows import Rows, amount_said, cell_of, columns_of, whole_of
 from rodbook.money.quotes import QuoteLine
 
 __all__ = ["QUOTE_HEADINGS", "quote_lines"]
@@ -30,11 +30,11 @@ MOST_LINES = 5_000
 
 
 def _quantity(cell: object) -> int | None:
-    found = money_of(cell)
-    return int(found) if found is not None and found == found.to_integral_value() and found >= 1 else None
+    found = whole_of(cell)
+    return found if found is not None and found >= 1 else None
 
 
-def quote_lines(rows: Rows, wanted: Mapping[str, int], currency: str) -> tuple[QuoteLine, ...]:
+def quote_lines(rows: Rows, wanted: Mapping[str, int], currency: str, locale: str) -> tuple[QuoteLine, ...]:
     """Read the lines of a quote.
 
     Parameters
@@ -43,7 +43,7 @@ def quote_lines(rows: Rows, wanted: Mapping[str, int], currency: str) -> tuple[Q
         Rows with their numbers; one of the first has headings, see `QUOTE_HEADINGS`.
     wanted : mapping of str to int
         Marks of the order and how many are ordered, for lists that do not say how many.
-    currency : str
+    currency, locale : str
         The book's; a list in another one is refused.
 
     Returns
@@ -60,7 +60,7 @@ def quote_lines(rows: Rows, wanted: Mapping[str, int], currency: str) -> tuple[Q
     Examples
     --------
     >>> rows = [(1, ["Mark", "How many", "Each"]), (2, ["1-door-left", "2", "40,50"]), (3, ["2 Door", 1, 30])]
-    >>> [(x.mark, x.quantity, str(x.amount)) for x in quote_lines(rows, {"1-door-left": 2, "2-door": 4}, "EUR")]
+    >>> [(x.mark, x.quantity, str(x.amount)) for x in quote_lines(rows, {"1-door-left": 2, "2-door": 4}, "EUR", "en")]
     [('1-door-left', 2, '81.00'), ('2-door', 1, '30')]
     """
     at, columns = columns_of(rows, QUOTE_HEADINGS, (("mark",), ("amount", "each")), within=HEADING_ROWS)
@@ -75,7 +75,7 @@ def quote_lines(rows: Rows, wanted: Mapping[str, int], currency: str) -> tuple[Q
         if not shown or all(cell is None or not str(cell).strip() for cell in (all_of_it, each)):
             continue
         mark = names.get(spoken(shown), shown)
-        line = _line(row, columns, mark, wanted.get(mark), currency)
+        line = _line(row, columns, mark, wanted.get(mark), currency, locale)
         if isinstance(line, str):
             faults.append(Fault(f"row {number} ({mark[:40]})", line))
         elif mark in found:
@@ -92,7 +92,7 @@ def quote_lines(rows: Rows, wanted: Mapping[str, int], currency: str) -> tuple[Q
 
 
 def _line(
-    row: Sequence[object], columns: Mapping[str, int], mark: str, ordered: int | None, currency: str
+    row: Sequence[object], columns: Mapping[str, int], mark: str, ordered: int | None, currency: str, locale: str
 ) -> QuoteLine | str:
     """One line, or what is wrong with it."""
     cells = {what: cell_of(row, columns.get(what)) for what in QUOTE_HEADINGS}
@@ -101,7 +101,7 @@ def _line(
     if quantity is None:
         return f"{said!r} is no number of parts; write a whole number from 1 up"
     whole = cells["amount"] is not None and str(cells["amount"]).strip()
-    price = amount_said(cells["amount"] if whole else cells["each"], cells["currency"], currency)
+    price = amount_said(cells["amount"] if whole else cells["each"], cells["currency"], currency, locale)
     if isinstance(price, str):
         return price
     return QuoteLine(mark, quantity, price if whole else price * Decimal(quantity), str(cells["stock"] or "").strip())

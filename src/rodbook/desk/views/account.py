@@ -21,9 +21,8 @@ from rodbook.desk.views.book_page import date_now, today, typed_of
 from rodbook.desk.views.common import JobPage, job_page
 from rodbook.errors import Fault, InputError, RenderError
 from rodbook.job.actuals import Actuals, Invoiced
+from rodbook.job.amounts import read_money
 from rodbook.job.faults import faults_of
-from rodbook.job.numerals import as_typed
-from rodbook.money import currency_named, money_of
 from rodbook.papers import account_pdf
 from rodbook.papers.content import account_rows
 from rodbook.papers.numbers import Numbers
@@ -99,21 +98,14 @@ def _typed_invoice(typed: dict[str, str], locale: str) -> tuple[Invoiced | None,
         what, amount = typed[f"what-{number}"], typed[f"amount-{number}"]
         if not what and not amount:
             continue
-        read = money_of(amount)
-        if read is None:
-            faults.append(
-                Fault(
-                    f"amount-{number}",
-                    f"{amount or 'nothing'!r} can't be read as an amount for certain; "
-                    f"write it like {as_typed(Decimal('48.00'), locale)}",
-                )
-            )
-        elif currency_named(amount) not in ("", typed["currency"]):
-            said = f"{amount!r} is in another currency than the invoice, {typed['currency']}; put each in its own"
-            faults.append(Fault(f"amount-{number}", said))
+        read = Decimal(0)
+        try:
+            read = read_money(amount, typed["currency"], locale, whose="the invoice")
+        except ValueError as error:
+            faults.append(Fault(f"amount-{number}", str(error)))
         if not what:
             faults.append(Fault(f"what-{number}", "this is empty; write what it is for"))
-        lines.append({"what": what or "x", "amount": read or Decimal(0)})
+        lines.append({"what": what or "x", "amount": read})
         places.append(number)
     if not places:
         faults.append(Fault("what-0", "write what the invoice is for, and how much"))

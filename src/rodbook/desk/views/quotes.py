@@ -21,10 +21,10 @@ from rodbook.desk.uploads import asks_western, in_western, sent_list
 from rodbook.desk.views.book_page import date_now
 from rodbook.desk.views.common import JobPage, job_page, priced_paper
 from rodbook.errors import Fault, InputError, RenderError, RodbookError
+from rodbook.job.amounts import money_example, read_money
 from rodbook.job.files import price_rows
 from rodbook.job.models import Making
-from rodbook.job.numerals import as_typed
-from rodbook.money import ComparedQuote, QuotesHeld, currency_named, hold_quotes, money_of, quote_lines
+from rodbook.money import ComparedQuote, QuotesHeld, hold_quotes, quote_lines
 from rodbook.papers import quotes_pdf
 from rodbook.papers.content import quote_cells
 from rodbook.papers.numbers import Numbers
@@ -59,16 +59,15 @@ def _asked(request: HttpRequest, currency: str, locale: str) -> tuple[dict[str, 
             faults.append(
                 Fault("needed", _("%(typed)s is no number of days; write a whole one") % {"typed": typed["needed"]})
             )
-    trouble = money_of(typed["trouble"]) if typed["trouble"] else Decimal(0)
-    other = currency_named(typed["trouble"]) not in ("", currency)
-    if trouble is None or other or not 0 <= trouble < 10**9:
-        faults.append(
-            Fault(
-                "trouble",
-                _("%(typed)r is no amount in %(own)s; write %(example)s")
-                % {"typed": typed["trouble"], "own": currency, "example": as_typed(Decimal("30.00"), locale)},
-            )
-        )
+    trouble = Decimal(0)
+    if typed["trouble"]:
+        try:
+            trouble = read_money(typed["trouble"], currency, locale)
+        except ValueError as error:
+            faults.append(Fault("trouble", str(error)))
+    if not 0 <= trouble < 10**9:
+        told = {"typed": typed["trouble"], "own": currency, "example": money_example(locale)}
+        faults.append(Fault("trouble", _("%(typed)r is no amount in %(own)s; write %(example)s") % told))
         trouble = Decimal(0)
     return typed, needed, trouble, faults
 
@@ -215,7 +214,7 @@ def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
     try:
         with sent_list(request, too_large=_("the list is larger than 10 MB; no quote is so long")) as path:
             rows = price_rows(path, western=in_western(request))
-        lines = quote_lines(rows, {line.mark: line.quantity for line in order}, page.book.currency)
+        lines = quote_lines(rows, {line.mark: line.quantity for line in order}, page.book.currency, page.book.locale)
     except InputError as error:
         faults = [replace(fault, where="list", what=_in_list(fault)) for fault in error.faults]
         return _form_page(request, page, Form(blank | filled_from((), order, page.book.locale), faults))
