@@ -9,7 +9,7 @@ from django.test import Client
 
 from rodbook.dates import Person, headline, hundred, slip_said
 from rodbook.desk import people, store
-from rodbook.desk.models import Folder
+from rodbook.desk.models import Folder, GivenOut
 from rodbook.desk.planning import Work, content_key, dates_key, planner
 from rodbook.desk.views.common import date_now, job_page
 from rodbook.plan import make_plan
@@ -17,6 +17,9 @@ from rodbook.plan.dates import dates_faults, plan_dates, wanted_by
 
 HTMX = {"HX-Request": "true"}
 FIRM = {"name-1": "Ada", "name-2": "Ben", "day-mon": "on", "day-tue": "on", "holidays": "", "closed": ""}
+
+
+ABOUT = ("dtstart", "dtend", "summary", "description")
 
 
 def _long(day):
@@ -138,7 +141,7 @@ def test_paper_and_calendars(inside, laid_out, dated):
     assert inside.get(f"{address}?name=../dates.pdf").status_code == 404
 
 
-def test_a_save_raises_the_sequence_of_its_events(inside, laid_out, dated, kept, monkeypatch):
+def test_a_save_raises_the_sequence_of_the_events_that_it_changes(inside, laid_out, dated, kept, monkeypatch):
     address = f"/jobs/{laid_out}/dates/file/?name=dates.ics"
     first = inside.get(address).content
     assert inside.get(address).content == first
@@ -150,17 +153,71 @@ def test_a_save_raises_the_sequence_of_its_events(inside, laid_out, dated, kept,
     found = plan_dates([job_page(laid_out).whole], wanted, effort=0.1)
     key = dates_key([job], book, wanted)
     monkeypatch.setitem(planner._works, key, Work(key, "done", programme=found, dates=True))
-    numbers = [
-        {
-            str(e["uid"]): (int(e["sequence"]), e.decoded("dtstamp"))
-            for e in icalendar.Calendar.from_ical(one).walk("VEVENT")
-        }
-        for one in (first, inside.get(address).content)
+    second = inside.get(address).content
+    old, new = _numbers(first), _numbers(second)
+    told = [
+        {str(e["uid"]): [e.decoded(what) for what in ABOUT] for e in icalendar.Calendar.from_ical(one).walk("VEVENT")}
+        for one in (first, second)
     ]
-    assert numbers[0].keys() == numbers[1].keys()
-    for uid, (number, stamp) in numbers[0].items():
-        assert numbers[1][uid][0] == number + 1
-        assert numbers[1][uid][1] >= stamp
+    changed = {uid for uid in old if told[0][uid] != told[1][uid]}
+    assert old.keys() == new.keys()
+    assert 0 < len(changed) < len(old), "a later wanted day leaves more time to order, and the tasks as they were"
+    for uid, (number, stamp, _off) in old.items():
+        assert new[uid][0] == number + (uid in changed)
+        assert (new[uid][1] > stamp) == (uid in changed)
+
+
+def _numbers(content):
+    """Of every event: its sequence, its stamp, and whether it is called off."""
+    return {
+        str(e["uid"]): (int(e["sequence"]), e.decoded("dtstamp"), e.get("status") == "CANCELLED")
+        for e in icalendar.Calendar.from_ical(content).walk("VEVENT")
+    }
+
+
+def _shown(pk, monkeypatch):
+    """The job with its layouts and dates as it stands, worked out."""
+    job, book = _documents(pk)
+    key = content_key(job, book)
+    monkeypatch.setitem(planner._works, key, Work(key, "done", plan=make_plan(job, book, seconds=0.5)))
+    wanted = wanted_by(book, [job], today=date_now())
+    found = plan_dates([job_page(pk).whole], wanted, effort=0.0)
+    key = dates_key([job], book, wanted)
+    monkeypatch.setitem(planner._works, key, Work(key, "done", programme=found, dates=True))
+
+
+def test_what_is_gone_from_a_job_is_called_off_in_the_next_file(inside, laid_out, dated, no_worker, monkeypatch):
+    address = f"/jobs/{laid_out}/dates/file/?name="
+    first, ben = (inside.get(f"{address}{name}").content for name in ("dates.ics", "2-ben.ics"))
+    folder, state = Folder.objects.get(pk=laid_out), store.job_now(Folder.objects.get(pk=laid_out))[0]
+    keep = tuple(o for o in _documents(laid_out)[0].openings if o.room == _documents(laid_out)[0].openings[0].room)
+    store.save(
+        folder, state.number, lambda raw: _documents(laid_out)[0].model_copy(update={"openings": keep}), who="Ann"
+    )
+    book_folder, revision, book = store.book_now()
+    crew = book.dates.model_copy(update={"crew": tuple(p for p in book.dates.crew if p.name != "Ben")})
+    store.save(book_folder, revision.number, lambda _: book.model_copy(update={"dates": crew}), who="Ann")
+    _shown(laid_out, monkeypatch)
+    before, after = _numbers(first), _numbers(inside.get(f"{address}dates.ics").content)
+    gone = {uid for uid, (_, _, off) in after.items() if off}
+    assert gone
+    assert before.keys() - after.keys() == set(), "nothing is left standing in anybody's calendar"
+    for uid in gone:
+        assert after[uid][0] > before[uid][0]
+        assert after[uid][1] >= before[uid][1]
+    page = inside.get(f"/jobs/{laid_out}/dates/").content.decode()
+    name = next(one for one in ("2-ben.ics", "3-ben.ics", "4-ben.ics") if one in page)
+    assert "Ben <small>called off</small>" in page
+    ended = _numbers(inside.get(f"{address}{name}").content)
+    assert ended.keys() == _numbers(ben).keys()
+    assert all(off for _, _, off in ended.values())
+    assert GivenOut.objects.filter(folder=folder).count() == 2
+
+
+def test_the_last_file_is_kept_once(inside, laid_out, dated):
+    inside.get(f"/jobs/{laid_out}/dates/file/?name=dates.ics")
+    inside.get(f"/jobs/{laid_out}/dates/file/?name=dates.ics")
+    assert [(one.folder_id, one.whose) for one in GivenOut.objects.all()] == [(laid_out, "")]
 
 
 def test_dates_that_are_older_stay_to_be_read_and_say_so(inside, laid_out, dated, no_worker):

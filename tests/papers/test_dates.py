@@ -13,7 +13,7 @@ from icalendar import Calendar
 
 from rodbook.dates import Person, Stage
 from rodbook.job.dates import JobDates
-from rodbook.papers import Edition, calendar_file, write_dates
+from rodbook.papers import Edition, calendar_ended, calendar_file, write_dates
 from rodbook.papers.content import dates_content
 from rodbook.papers.content.dates import WIDTH_MM
 from rodbook.papers.drawing.model import Line, Shape, Text, box_of
@@ -225,6 +225,23 @@ def test_what_is_no_more_is_called_off_and_can_come_back(plan_of):
     assert all(_number(_events(second)[uid]) == 1 for uid in gone)
     assert all(_number(_events(third)[uid]) == 2 and "status" not in _events(third)[uid] for uid in gone)
     assert calendar_file(one, Edition(MADE), before=b"no calendar at all") == calendar_file(one, Edition(MADE))
+
+
+def test_who_is_not_planned_any_more_has_what_was_to_come_called_off(plan_of, tmp_path):
+    stair = plan_of("stair")
+    write_dates(_planned([stair]), [stair], tmp_path, made=MADE)
+    first = _events((tmp_path / "dates-ben.ics").read_bytes())
+    alone = plan_dates([stair], WantedDates(date(2026, 12, 1), CREW[:1]), effort=0.0)
+    written = write_dates(alone, [stair], tmp_path, made=MADE + timedelta(hours=1))
+    assert "dates-ben.ics" in [path.name for path in written]
+    second = _events((tmp_path / "dates-ben.ics").read_bytes())
+    assert first
+    assert second.keys() == first.keys()
+    assert all(event["status"] == "CANCELLED" for event in second.values())
+    assert all(_number(event) == _number(first[uid]) + 1 for uid, event in second.items())
+    assert calendar_ended((tmp_path / "dates-ben.ics").read_bytes(), MADE + timedelta(days=900)) == b""
+    late = write_dates(alone, [stair], tmp_path, made=MADE + timedelta(days=900))
+    assert "dates-ben.ics" not in [path.name for path in late], "nothing of it is still to come"
 
 
 def test_files_in_a_folder_follow_on_those_that_were_there(plan_of, tmp_path):

@@ -13,7 +13,20 @@ from django.utils import timezone
 from rodbook.desk.changes import Change, changed, sentence
 from rodbook.desk.soundness import Kept, seal_of
 
-__all__ = ["Deed", "Draft", "Folder", "Kind", "Person", "Photo", "Record", "Revision", "Role", "Second", "Sent"]
+__all__ = [
+    "Deed",
+    "Draft",
+    "Folder",
+    "GivenOut",
+    "Kind",
+    "Person",
+    "Photo",
+    "Record",
+    "Revision",
+    "Role",
+    "Second",
+    "Sent",
+]
 
 
 class Kind(StrEnum):
@@ -221,6 +234,32 @@ class Record(models.Model):
     def __str__(self) -> str:
         """Kind and number."""
         return f"{self.kind} {self.pk}"
+
+
+class GivenOut(models.Model):
+    """A calendar file as it was last given out: what is gone since then is called off in the next one."""
+
+    folder = models.ForeignKey(Folder, null=True, on_delete=models.PROTECT, related_name="given_out")
+    """The job whose dates they are; none where they are those of all jobs."""
+    whose = models.CharField(max_length=200, blank=True)
+    """Whose calendar it is; empty for everybody's."""
+    content = models.BinaryField()
+    when = models.DateTimeField(auto_now=True)
+
+    class Meta:
+        """The last of each."""
+
+        ordering = ("pk",)
+        constraints = (
+            models.UniqueConstraint(fields=("folder", "whose"), name="one_calendar_of_a_job_each"),
+            models.UniqueConstraint(
+                fields=("whose",), condition=models.Q(folder=None), name="one_calendar_of_all_jobs_each"
+            ),
+        )
+
+    def __str__(self) -> str:
+        """Folder and person."""
+        return f"{self.folder_id}/{self.whose}"
 
 
 class Person(models.Model):

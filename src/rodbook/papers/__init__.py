@@ -4,7 +4,7 @@
 site first. `write_dates` does it for dates.
 """
 
-from rodbook.papers.calendar_file import Edition, calendar_file
+from rodbook.papers.calendar_file import Edition, calendar_ended, calendar_file
 from rodbook.papers.papers import (
     PAPERS,
     account_pdf,
@@ -27,6 +27,7 @@ __all__ = [
     "Edition",
     "account_pdf",
     "basket_pdf",
+    "calendar_ended",
     "calendar_file",
     "change_pdf",
     "paper_bytes",

@@ -18,7 +18,7 @@ from icalendar import Calendar, Component, Event
 
 from rodbook.dates import OrderBy, Placed, Programme, Stage, Work, hundred, order_said
 
-__all__ = ["Edition", "calendar_file"]
+__all__ = ["Edition", "calendar_ended", "calendar_file"]
 
 _PRODUCT = "-//Rodbook//Programme of dates//EN"
 
@@ -80,6 +80,34 @@ def calendar_file(
     for gone in _called_off(old, newest):
         made.add_component(gone)
     return bytes(made.to_ical())
+
+
+def calendar_ended(before: bytes, made: datetime) -> bytes:
+    """The file of somebody who has nothing to do any more: what was still to come in the one that they were given is called off.
+
+    Parameters
+    ----------
+    before : bytes
+        The file that was given out before.
+    made : datetime
+        When it is known, with its zone.
+
+    Returns
+    -------
+    bytes
+        Empty where nothing of it is still to come.
+    """
+    ended = Calendar()
+    ended.add("prodid", _PRODUCT)
+    ended.add("version", "2.0")
+    gone = list(_called_off(_events_in(before), made))
+    if not gone:
+        return b""
+    if name := Calendar.from_ical(before).get("name"):
+        ended.add("name", str(name))
+    for event in gone:
+        ended.add_component(event)
+    return bytes(ended.to_ical())
 
 
 def _edition(editions: Mapping[str, Edition] | Edition, key: str) -> Edition:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date as Date  # noqa: N812
 from datetime import datetime
@@ -12,7 +12,7 @@ from rodbook.dates import Programme
 from rodbook.errors import InputError
 from rodbook.job import Book, Job
 from rodbook.money import ChangeOrder, FirmIndex, QuotesHeld
-from rodbook.papers.calendar_file import Edition, calendar_file
+from rodbook.papers.calendar_file import Edition, calendar_ended, calendar_file
 from rodbook.papers.content import (
     Sheetful,
     account_content,
@@ -261,7 +261,12 @@ def dates_pdf(programme: Programme, plans: Sequence[Plan]) -> bytes:
 
 
 def dates_bytes(
-    programme: Programme, plans: Sequence[Plan], *, made: datetime, before: Callable[[str], bytes] = lambda _name: b""
+    programme: Programme,
+    plans: Sequence[Plan],
+    *,
+    made: datetime,
+    before: Callable[[str], bytes] = lambda _name: b"",
+    given: Collection[str] = (),
 ) -> Iterator[tuple[str, bytes]]:
     """The paper of dates and the calendar files, as file names and bytes.
 
@@ -274,6 +279,9 @@ def dates_bytes(
         When they are made, with its zone.
     before : callable
         The file of a name that was given out before; empty where there is none.
+    given : collection of str
+        Names of people's calendar files that were given out before; what is still to come in those of people who are not planned
+        any more is called off.
     """
     edition = Edition(made)
     yield "dates.pdf", dates_pdf(programme, plans)
@@ -286,3 +294,6 @@ def dates_bytes(
         taken.add(name)
         file = f"dates-{name}.ics"
         yield file, calendar_file(programme, edition, person=person.name, before=before(file))
+    for file in sorted(set(given) - {f"dates-{name}.ics" for name in taken}):
+        if ended := calendar_ended(before(file), made):
+            yield file, ended

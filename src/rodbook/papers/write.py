@@ -47,7 +47,8 @@ def write_dates(
 ) -> tuple[Path, ...]:
     """Write the paper of dates and the calendar files: one for all, one for each person.
 
-    Calendar files that are in the folder already are taken as those that were given out before.
+    Calendar files that are in the folder already are taken as those that were given out before: tasks that are gone are
+    called off in them, also for people who are not planned any more.
 
     Parameters
     ----------
@@ -73,7 +74,8 @@ def write_dates(
         except (OSError, ValueError):  # nothing was given out before, or the folder says itself what is wrong with it
             return b""
 
-    return _into(folder, list(dates_bytes(programme, plans, made=made, before=before)))
+    given = [path.name for path in Path(folder).glob("dates-*.ics")]
+    return _into(folder, list(dates_bytes(programme, plans, made=made, before=before, given=given)))
 
 
 def _into(folder: str | os.PathLike[str], made: Sequence[tuple[str, bytes]]) -> tuple[Path, ...]:

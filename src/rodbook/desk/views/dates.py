@@ -11,6 +11,7 @@ from typing import Any
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
+from django.utils import timezone
 from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
@@ -20,6 +21,7 @@ from django.views.decorators.http import require_POST, require_safe
 from rodbook.dates import Programme
 from rodbook.desk import store
 from rodbook.desk.access import can_change, is_owner, needs_owner
+from rodbook.desk.calendars import EVERYBODY, Person, give_calendar, people_with_calendars
 from rodbook.desk.dates_facts import ORDER_FIELDS, changed_order, changed_tasks, order_cards, task_ticks
 from rodbook.desk.dates_forms import (
     days_off,
@@ -41,7 +43,7 @@ from rodbook.desk.views.common import JobPage, date_now, job_page, read_base
 from rodbook.errors import Fault, InputError, RenderError
 from rodbook.job import Book, Job
 from rodbook.job.dates import MERCHANT, WEEKDAYS
-from rodbook.papers import Edition, calendar_file
+from rodbook.papers import Edition
 from rodbook.papers.papers import dates_pdf
 from rodbook.plan import Plan
 from rodbook.plan.dates import WantedDates, dates_faults, wanted_by
@@ -311,7 +313,7 @@ def _render(request: HttpRequest, dated: Dated, forms: Forms | None = None) -> H
         "week_fault": firm.fault("day-mon"),
         "holidays_typed": firm.typed("holidays"), "holidays_fault": firm.fault("holidays"),
         "closed_typed": firm.typed("closed"), "closed_fault": firm.fault("closed"),
-        "calendars": _calendars(programme) if programme else [],
+        "calendars": _calendars(dated),
     }  # fmt: skip
     if dated.page is None:
         return render(request, "desk/all_dates.html", context, status=forms.status)
@@ -373,9 +375,11 @@ def stop(request: HttpRequest, pk: int | None = None) -> HttpResponse:
 # --- files --------------------------------------------------------------------------------------------------------
 
 
-def _calendars(programme: Programme) -> list[tuple[str, str]]:
-    """Each person's name and the name of their calendar file."""
-    return [(p.name, f"{n}-{slugify(p.name) or 'person'}.ics") for n, p in enumerate(programme.people, 1)]
+def _calendars(dated: Dated) -> list[Person]:
+    """Everybody whose calendar can be taken."""
+    if dated.programme is None:
+        return []
+    return people_with_calendars(dated.programme, dated.page.folder if dated.page else None, timezone.now())
 
 
 @require_safe
@@ -385,14 +389,15 @@ def file(request: HttpRequest, pk: int | None = None) -> HttpResponse:
     if dated.programme is None:
         return redirect(dated.address())
     name = request.GET.get("name", "")
-    people = {file_name: person for person, file_name in _calendars(dated.programme)}
+    people = {person.file: person for person in _calendars(dated)}
     if name == "dates.pdf":
         try:
             content, kind = dates_pdf(dated.programme, dated.plans), "application/pdf"
         except RenderError as error:
             return _render(request, dated, Forms(days=Form({}, [Fault("", str(error))])))
-    elif name == "dates.ics" or name in people:
-        content = calendar_file(dated.programme, dated.editions, person=people.get(name, ""))
+    elif name == EVERYBODY or name in people:
+        folder = dated.page.folder if dated.page else None
+        content = give_calendar(dated.programme, dated.editions, folder, people.get(name), timezone.now())
         kind = "text/calendar; charset=utf-8"
     else:
         raise Http404
