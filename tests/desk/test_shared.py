@@ -281,6 +281,21 @@ def test_passwords_are_kept_as_argon2():
     assert get_user_model().objects.get(username="ann").password.startswith("argon2")
 
 
+def test_a_password_takes_one_core_and_one_of_eight_lanes_is_made_anew(come):
+    from django.contrib.auth.hashers import Argon2PasswordHasher
+
+    come("owner")
+    user = get_user_model().objects.get(username="owner-of-it")
+    assert "p=1" in user.password, "eight lanes would take all cores of a small machine from the pages"
+    assert "m=102400,t=2" in user.password
+    user.password = Argon2PasswordHasher().encode(PASSWORD, "a" * 22)
+    user.save()
+    assert "p=8" in user.password
+    assert Client().post("/login/", {"username": "owner-of-it", "password": PASSWORD}).headers["Location"] == "/"
+    user.refresh_from_db()
+    assert "m=102400,t=2,p=1" in user.password
+
+
 def test_a_desk_of_ones_own_has_no_people(settings, client):
     settings.SHARED = False
     from rodbook.desk.access import new_key

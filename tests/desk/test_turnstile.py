@@ -45,12 +45,23 @@ def test_few_checks_run_at_once_and_those_who_come_too_many_are_told():
 
 
 def test_one_place_does_not_fill_the_line():
-    turnstile = Turnstile()
-    with turnstile.passed("one"), turnstile.passed("one"):
+    turnstile, waited = Turnstile(), threading.Event()
+
+    def wait():
+        with turnstile.passed("one"):
+            waited.set()
+
+    with turnstile.passed("one"):
+        second = threading.Thread(target=wait, daemon=True)
+        second.start()
+        while turnstile._in_line[False].count("one") < 2:
+            threading.Event().wait(0.005)
         with pytest.raises(Refused), turnstile.passed("one"):
             pass
         with turnstile.passed("browser", known=True):  # has a line of its own
             pass
+    second.join(10)
+    assert waited.is_set()
 
 
 @pytest.mark.parametrize(("known", "most"), [(False, MOST_TRIES), (True, TRIES_KNOWN)])

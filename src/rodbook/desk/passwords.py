@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from functools import cached_property
 
+from django.contrib.auth.hashers import Argon2PasswordHasher
 from django.contrib.auth.password_validation import CommonPasswordValidator
 from django.core.exceptions import ValidationError
 from django.utils.translation import gettext as _
 
-__all__ = ["Guessable"]
+__all__ = ["Guessable", "OneLane"]
 
 FEWEST_SIGNS = 5
 """So many different signs a password has at the least. House assumption."""
@@ -24,6 +25,15 @@ RUNS = (
     "qwertzuiopasdfghjklyxcvbnm" * 2,
 )
 """Signs as they follow on each other in the alphabet, in counting and on keyboards."""
+
+
+class OneLane(Argon2PasswordHasher):  # type: ignore[misc]
+    """The framework's argon2id, in one lane: as much memory and work, but never more than one core of a small machine.
+
+    Hashes of eight lanes, as the framework makes them, are made anew when their owner signs in.
+    """
+
+    parallelism = 1
 
 
 class Guessable:

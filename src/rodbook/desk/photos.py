@@ -11,6 +11,7 @@ from pathlib import Path
 from django.conf import settings
 
 from rodbook.desk import picture_kept
+from rodbook.desk.turns import aside
 from rodbook.errors import InputError
 from rodbook.job.files.bounded import Bounds, Ended, EndedError, run_bounded
 
@@ -112,7 +113,8 @@ def made_anew(data: bytes) -> Kept:
     if kind_of(data) is None:
         raise InputError.at("photo", "this is no JPEG, PNG or WebP picture, so it was not kept")
     try:
-        answer = run_bounded(Path(picture_kept.__file__), data, bounds=BOUNDS)
+        with aside():
+            answer = run_bounded(Path(picture_kept.__file__), data, bounds=BOUNDS)
     except EndedError as error:
         if error.why is Ended.BUSY:
             said = "other pictures are still being taken in; send this one again in a minute"

@@ -9,6 +9,8 @@ from waitress.adjustments import Adjustments
 from waitress.server import TcpWSGIServer
 from waitress.task import ThreadedTaskDispatcher
 
+from rodbook.desk.turns import InTurn
+
 __all__ = ["MOST_FROM_ONE", "HeadWithoutBody", "Server", "make_server"]
 
 MOST_FROM_ONE = 64
@@ -96,6 +98,6 @@ def make_server(application: Application, *, host: str, port: int, proxy: str | 
     )  # fmt: skip
     dispatcher = ThreadedTaskDispatcher()
     dispatcher.set_thread_count(settings.threads)
-    server = Server(HeadWithoutBody(application), dispatcher=dispatcher, adj=settings)
+    server = Server(HeadWithoutBody(InTurn(application)), dispatcher=dispatcher, adj=settings)
     server.many = frozenset() if proxy is None else frozenset({proxy})
     return server

@@ -62,6 +62,9 @@ type Kept = Job | Book | Actuals
 type Changing = Callable[[Document], Mapping[str, Any] | Kept]
 """A change of a document: given it as it stood where the change begins, gives back what it becomes."""
 
+UNLOCKED_TRIES = 3
+"""So often a save is put together with what others saved without keeping them waiting; then they wait. House assumption."""
+
 
 class Overtaken(Exception):  # noqa: N818  says what happened
     """Somebody saved meanwhile and both changed the same value; nothing is saved, nothing is lost."""
@@ -335,24 +338,50 @@ def save(folder: Folder, base: int, change: Changing, *, who: str, book: Book | 
     began = _document(folder, base)
     made = change(copy.deepcopy(began))
     document = as_document(made if isinstance(made, Job | Book | Actuals) else read_document(folder.kind, made, book))
-    with transaction.atomic():
+    for _ in range(UNLOCKED_TRIES):
+        newest = head(folder)
+        put = _put_together(folder.kind, base, began, document, newest, book)
+        with transaction.atomic():
+            locked = Folder.objects.select_for_update().get(pk=folder.pk)
+            if locked.revisions.order_by("-number").values_list("number", flat=True).first() == newest.number:
+                return _added(locked, newest, put, who)
+    with transaction.atomic():  # others were quicker each time: hold the lock, so that nobody is
         locked = Folder.objects.select_for_update().get(pk=folder.pk)
         newest = head(locked)
-        meanwhile = None
-        if newest.number != base:
-            meanwhile = newest
-            both = merged(began, newest.document, document)
-            if both.clashes:
-                raise Overtaken(newest, both)
-            try:
-                document = as_document(read_document(locked.kind, both.document, book))
-            except InputError as error:
-                raise FaultTogether(error.faults) from None
-        changes = changed(newest.document, document)
-        if not changes:
-            return Saved(newest, meanwhile)
-        revision = add_revision(locked, newest, document, who, changes=changes)
-    return Saved(revision, meanwhile)
+        return _added(locked, newest, _put_together(locked.kind, base, began, document, newest, book), who)
+
+
+@dataclass(frozen=True)
+class _PutTogether:
+    """A document as it is to be saved, what is new in it, and what somebody else had saved meanwhile."""
+
+    document: Document
+    changes: Sequence[Change]
+    meanwhile: Revision | None
+
+
+def _put_together(
+    kind: str, base: int, began: Document, mine: Document, newest: Revision, book: Book | None
+) -> _PutTogether:
+    """Put a change together with what others saved since `base`; raises as `save` does."""
+    document, meanwhile = mine, None
+    if newest.number != base:
+        meanwhile = newest
+        both = merged(began, newest.document, mine)
+        if both.clashes:
+            raise Overtaken(newest, both)
+        try:
+            document = as_document(read_document(kind, both.document, book))
+        except InputError as error:
+            raise FaultTogether(error.faults) from None
+    return _PutTogether(document, changed(newest.document, document), meanwhile)
+
+
+def _added(locked: Folder, newest: Revision, put: _PutTogether, who: str) -> Saved:
+    """Add it to a folder that is locked, where anything is new in it."""
+    if not put.changes:
+        return Saved(newest, put.meanwhile)
+    return Saved(add_revision(locked, newest, put.document, who, changes=put.changes), put.meanwhile)
 
 
 def add_revision(

@@ -1,9 +1,9 @@
 """The turnstile before every password that is checked: few at once, and not many tries from one place.
 
 A check takes much memory and time on purpose, so a stranger who asks for many at once would stop the desk. Here at most
-`AT_ONCE` run, a few wait, and whoever comes then is told to try again. Wrong tries are counted for the place that they come
-from: an address of the network or, where somebody signed in from this browser before, that browser, so that a stranger's tries
-never keep its owner out.
+`AT_ONCE` run, a few wait, and whoever comes then is told to try again; none of them takes a turn away from pages. Wrong tries are
+counted for the place that they come from: an address of the network or, where somebody signed in from this browser before, that
+browser, so that a stranger's tries never keep its owner out.
 """
 
 from __future__ import annotations
@@ -15,10 +15,12 @@ from collections import OrderedDict, deque
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
+from rodbook.desk.turns import aside
+
 __all__ = ["Refused", "Turnstile", "place_of"]
 
-AT_ONCE = 2
-"""Passwords checked at once: each takes 100 MB by the framework's own setting. House assumption."""
+AT_ONCE = 1
+"""Passwords checked at once: each takes 100 MB and a core for a quarter of a second, and pages need one too. House assumption."""
 
 IN_LINE = 4
 """How many may wait besides. House assumption."""
@@ -94,12 +96,13 @@ class Turnstile:
                 raise Refused(LONGEST_WAIT)
             line.append(place)
         try:
-            if not free.acquire(timeout=LONGEST_WAIT):
-                raise Refused(LONGEST_WAIT)
-            try:
-                yield
-            finally:
-                free.release()
+            with aside():
+                if not free.acquire(timeout=LONGEST_WAIT):
+                    raise Refused(LONGEST_WAIT)
+                try:
+                    yield
+                finally:
+                    free.release()
         finally:
             with self._lock:
                 line.remove(place)

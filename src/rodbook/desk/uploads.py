@@ -9,6 +9,7 @@ from pathlib import Path
 
 from django.http import HttpRequest
 
+from rodbook.desk.turns import aside
 from rodbook.errors import Fault, InputError
 from rodbook.job.files.store import NOT_UTF_8
 
@@ -58,4 +59,5 @@ def sent_list(request: HttpRequest, *, too_large: str) -> Iterator[Path]:
     with tempfile.TemporaryDirectory(prefix="rodbook-") as folder:
         path = Path(folder) / f"list{suffix}"
         path.write_bytes(upload.read())
-        yield path
+        with aside():  # a process of its own reads it
+            yield path

@@ -17,6 +17,7 @@ from rodbook.desk.access import needs_owner, sees_prices, who
 from rodbook.desk.faults import Form
 from rodbook.desk.learned import learned
 from rodbook.desk.models import Revision
+from rodbook.desk.turns import aside
 from rodbook.desk.views.book_page import date_now, today, typed_of
 from rodbook.desk.views.common import JobPage, job_page
 from rodbook.errors import Fault, InputError, RenderError
@@ -162,6 +163,7 @@ def undo(request: HttpRequest, pk: int, number: int) -> HttpResponse:
 
 @require_safe
 @needs_owner
+@aside()
 def paper(request: HttpRequest, pk: int) -> HttpResponse:
     """The account as a paper, for the firm's own eyes."""
     page = job_page(pk)

@@ -30,6 +30,7 @@ from rodbook.desk.deeds import Doing, note
 from rodbook.desk.faults import Form
 from rodbook.desk.keeper import backup_state, keeper
 from rodbook.desk.models import Folder, Photo, Revision
+from rodbook.desk.turns import aside
 from rodbook.errors import Fault, InputError, StoreError
 
 __all__ = ["make", "schedule", "show"]
@@ -107,6 +108,7 @@ def schedule(request: HttpRequest) -> HttpResponse:
 
 @require_POST
 @needs_owner
+@aside()
 def make(request: HttpRequest) -> HttpResponseBase:
     """Make a backup now: into the folder of the schedule where there is one, else to be taken away."""
     now, known = datetime.now(UTC), read_schedule(_home())

@@ -16,6 +16,7 @@ from rodbook.desk.access import needs_owner
 from rodbook.desk.faults import Form
 from rodbook.desk.models import Revision
 from rodbook.desk.planning import Work, brought_up, planner
+from rodbook.desk.turns import aside
 from rodbook.desk.views.common import JobPage, job_page
 from rodbook.desk.views.confirming import asked_first
 from rodbook.errors import Fault, InputError, RenderError
@@ -138,6 +139,7 @@ def _figures(order: ChangeOrder, effect: ChangeEffect, write: Numbers) -> dict[s
 
 @require_safe
 @needs_owner
+@aside()
 def paper(request: HttpRequest, pk: int) -> HttpResponse:
     """The change as a paper for the client."""
     page = job_page(pk)

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from datetime import datetime
+from functools import cached_property
 
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404
+from django.utils.functional import SimpleLazyObject
 from django.utils.translation import gettext_lazy as lazy
 
 from rodbook.desk import store
@@ -18,6 +20,7 @@ from rodbook.desk.planning import Work, brought_up, planner
 from rodbook.desk.standing import Standing, standing_of
 from rodbook.errors import Fault, InputError
 from rodbook.job import Book, Job
+from rodbook.papers.numbers import Numbers
 from rodbook.plan import Plan
 from rodbook.plan.dates import wanted_by
 
@@ -63,7 +66,9 @@ class Older:
 
 @dataclass(frozen=True)
 class JobPage:
-    """What every page of a job knows.
+    """What every page of a job knows: the documents as they stand, and what is made of them once somebody looks at it.
+
+    A request that answers with another address plans nothing, as nobody looks.
 
     Parameters
     ----------
@@ -73,17 +78,6 @@ class JobPage:
     job : Job
     book : Book
     book_revision : Revision
-    plan : Plan, optional
-        As far as the parts; None where there are faults.
-    faults : tuple of Fault
-    work : Work, optional
-        Layouts and costs, where somebody has asked for them.
-    dates : Work, optional
-        Its dates, where somebody has asked for them and it is laid out.
-    standing : Standing
-        Where the job stands, in words.
-    older : Older, optional
-        What was shown before job or book changed, while the new plan is not done.
     """
 
     folder: Folder
@@ -91,12 +85,70 @@ class JobPage:
     job: Job
     book: Book
     book_revision: Revision
-    plan: Plan | None
-    faults: tuple[Fault, ...]
-    work: Work | None
-    dates: Work | None
-    standing: Standing
-    older: Older | None = None
+
+    @cached_property
+    def _parts(self) -> Plan | InputError:
+        try:
+            return planner.parts(self.job, self.book)
+        except InputError as error:
+            return error
+
+    @property
+    def plan(self) -> Plan | None:
+        """The plan as far as the parts; None where there are faults."""
+        return self._parts if isinstance(self._parts, Plan) else None
+
+    @property
+    def faults(self) -> tuple[Fault, ...]:
+        """Why there is no plan."""
+        return self._parts.faults if isinstance(self._parts, InputError) else ()
+
+    @cached_property
+    def work(self) -> Work | None:
+        """Layouts and costs, where somebody has asked for them; a plan that is done is remembered as the one shown last."""
+        return self._asked(start=False)
+
+    def _asked(self, *, start: bool) -> Work | None:
+        if self.plan is None:
+            return None
+        work = planner.whole(self.job, self.book, start=start)
+        if work is not None and work.plan is not None:
+            shown = brought_up(work.plan, self.job, self.book)
+            planner.remember(self._place, Older(shown, self.revision.number, self.book_revision.number))
+        return work
+
+    def begin(self) -> None:
+        """Have layouts and costs worked out."""
+        self.__dict__["work"] = self._asked(start=True)
+
+    @cached_property
+    def dates(self) -> Work | None:
+        """The job's dates, where somebody has asked for them and it is laid out."""
+        if self.work is None or self.work.plan is None:
+            return None
+        wanted = wanted_by(self.book, [self.job], today=date_now())
+        return planner.dates([self.job], self.book, wanted, [self.work.plan], start=False)
+
+    @cached_property
+    def standing(self) -> Standing:
+        """Where the job stands, in words."""
+        programme = self.dates.programme if self.dates else None
+        return standing_of(
+            self.job, self.plan, self.faults, self.work, programme, today=date_now(), locale=self.book.locale
+        )
+
+    @property
+    def _place(self) -> tuple[str, int]:
+        """By what the planner remembers which plan was shown last."""
+        return ("plan", self.folder.pk)
+
+    @cached_property
+    def older(self) -> Older | None:
+        """What was shown before job or book changed, while the new plan is not done."""
+        if self.whole is not None:
+            return None
+        found = planner.remembered(self._place)
+        return found if isinstance(found, Older) else None
 
     @property
     def shown(self) -> Plan | None:
@@ -116,7 +168,12 @@ class JobPage:
         return ", ".join(one.name for one in plan.missing) if plan else ""
 
     def context(self, stage: str, **more: object) -> dict[str, object]:
-        """What the templates need: this page, the stages, and more."""
+        """What the templates need: this page, the stages, and more; where the job stands is found out here, not amid one."""
+        _ = self.standing
+        return self.bare_context(stage, **more)
+
+    def bare_context(self, stage: str, **more: object) -> dict[str, object]:
+        """What a template needs that does not show where the job stands."""
         return {
             "page": self,
             "job": self.job,
@@ -124,6 +181,7 @@ class JobPage:
             "stage": stage,
             "stages": STAGES,
             "owners": OWNERS,
+            "written": SimpleLazyObject(lambda: Numbers.of(self.book)),  # from the book that is read already
             "base": self.revision.number,  # what a form on the page is filled in on; one with faults keeps its own
             **more,
         }
@@ -134,26 +192,10 @@ def job_page(pk: int, *, start: bool = False) -> JobPage:
     folder = get_object_or_404(Folder, pk=pk, kind=Kind.JOB)
     revision, job = store.job_now(folder)
     _, book_revision, book = store.book_now()
-    plan: Plan | None = None
-    faults: tuple[Fault, ...] = ()
-    work: Work | None = None
-    try:
-        plan = planner.parts(job, book)
-    except InputError as error:
-        faults = error.faults
-    else:
-        work = planner.whole(job, book, start=start)
-    today = date_now()
-    dates: Work | None = None
-    if work is not None and work.plan is not None:
-        dates = planner.dates([job], book, wanted_by(book, [job], today=today), [work.plan], start=False)
-    standing = standing_of(job, plan, faults, work, dates.programme if dates else None, today=today, locale=book.locale)
-    page = JobPage(folder, revision, job, book, book_revision, plan, faults, work, dates, standing)
-    if (whole := page.whole) is not None:
-        planner.remember(("plan", pk), Older(whole, revision.number, book_revision.number))
-        return page
-    older = planner.remembered(("plan", pk))
-    return replace(page, older=older) if isinstance(older, Older) else page
+    page = JobPage(folder, revision, job, book, book_revision)
+    if start:
+        page.begin()
+    return page
 
 
 def readable_pages(folders: Iterable[Folder]) -> list[JobPage]:

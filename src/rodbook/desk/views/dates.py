@@ -38,6 +38,7 @@ from rodbook.desk.faults import Form
 from rodbook.desk.models import Folder, Revision
 from rodbook.desk.planning import Work, brought_up, dates_key, planner
 from rodbook.desk.saving import saved_or_told
+from rodbook.desk.turns import aside
 from rodbook.desk.views.book_page import book_page, save_book
 from rodbook.desk.views.common import JobPage, date_now, job_page, read_base
 from rodbook.errors import Fault, InputError, RenderError
@@ -383,6 +384,7 @@ def _calendars(dated: Dated) -> list[Person]:
 
 
 @require_safe
+@aside()
 def file(request: HttpRequest, pk: int | None = None) -> HttpResponse:
     """The paper, the calendar of all, or the calendar of one person."""
     dated = _dated(pk)

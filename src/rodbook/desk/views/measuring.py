@@ -158,7 +158,7 @@ def _fragment(
     marks = marks_of(page)
     at = marks.index(mark)
     waiting = ready(page.job, page.book, mark, draft)
-    context = page.context(
+    context = page.bare_context(
         "openings",
         mark=mark,
         opening=opening,
@@ -296,6 +296,8 @@ def about(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     except ValueError as error:
         form = Form(typed, _about_faults(error, mark))
         return _fragment(request, page, mark, place, form=form, base=base)
+    if not draft:
+        return redirect(_there(pk, mark, place))
     fresh = job_page(pk)
     if (
         told := _put_in(request, fresh, mark, draft_of(page.folder, mark, _opening(fresh, mark)), fresh.revision.number)

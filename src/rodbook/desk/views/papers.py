@@ -17,6 +17,7 @@ from django.views.decorators.http import require_safe
 from rodbook.desk.access import refuse, role_of
 from rodbook.desk.rendering import BEFORE_ALL, kept_order, order_pack, paper_file, papers_for, sheet_file, the_paper
 from rodbook.desk.roles import may_see
+from rodbook.desk.turns import aside
 from rodbook.desk.views.common import JobPage, job_page
 from rodbook.desk.views.confirming import asked_first
 from rodbook.errors import InputError, RenderError
@@ -121,6 +122,7 @@ def _download(page: JobPage, content: bytes, kind: str, file_name: str) -> HttpR
 
 
 @require_safe
+@aside()
 def file(request: HttpRequest, pk: int, name: str) -> HttpResponse:
     """One paper."""
     page = job_page(pk)
@@ -147,6 +149,7 @@ def file(request: HttpRequest, pk: int, name: str) -> HttpResponse:
 
 
 @require_safe
+@aside()
 def pack(request: HttpRequest, pk: int) -> HttpResponse:
     """Every paper that one may have, in one file."""
     page = job_page(pk)

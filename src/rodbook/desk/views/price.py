@@ -18,6 +18,7 @@ from rodbook.desk.changes import Value
 from rodbook.desk.faults import Form
 from rodbook.desk.pricing import EARN, LINES, extra_rows, field_of, fields_of, typed_terms
 from rodbook.desk.saving import saved_or_told
+from rodbook.desk.turns import aside
 from rodbook.desk.views.book_page import date_now
 from rodbook.desk.views.common import JobPage, job_page, read_base
 from rodbook.desk.views.confirming import asked_first
@@ -188,6 +189,7 @@ def given(request: HttpRequest, pk: int) -> HttpResponse:
 
 @require_safe
 @needs_owner
+@aside()
 def paper(request: HttpRequest, pk: int) -> HttpResponse:
     """The client's paper: what they get, what it comes to and until when; no cost and no margin is on it."""
     page = job_page(pk)

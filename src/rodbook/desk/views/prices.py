@@ -16,6 +16,7 @@ from rodbook.desk import store
 from rodbook.desk.access import needs_owner
 from rodbook.desk.faults import Form
 from rodbook.desk.planning import planner
+from rodbook.desk.turns import aside
 from rodbook.desk.views.book_page import BookPage, book_page, date_now, today
 from rodbook.desk.views.common import JobPage, priced_paper, readable_pages
 from rodbook.errors import Fault, InputError, RenderError
@@ -115,6 +116,7 @@ def _picture(found: FirmIndex, page: BookPage) -> str:
 
 @require_safe
 @needs_owner
+@aside()
 def paper(request: HttpRequest) -> HttpResponse:
     """The same as a paper, for the firm's own eyes."""
     page, jobs = book_page(), _jobs()

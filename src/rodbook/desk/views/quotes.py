@@ -17,6 +17,7 @@ from rodbook.desk.access import needs_owner, who
 from rodbook.desk.faults import Form
 from rodbook.desk.models import Record
 from rodbook.desk.quotes import LUMPS, filled_from, line_rows, quote_content, quote_of, typed_quote
+from rodbook.desk.turns import aside
 from rodbook.desk.uploads import asks_western, in_western, sent_list
 from rodbook.desk.views.book_page import date_now
 from rodbook.desk.views.common import JobPage, job_page, priced_paper
@@ -135,6 +136,7 @@ def _line_rows(held: QuotesHeld, write: Numbers) -> list[tuple[str, str, int, li
 
 @require_safe
 @needs_owner
+@aside()
 def paper(request: HttpRequest, pk: int) -> HttpResponse:
     """The comparison as a paper, for the firm's own eyes."""
     page = job_page(pk)

@@ -12,6 +12,7 @@ from django.views.decorators.http import require_safe
 
 from rodbook.desk.access import needs_owner
 from rodbook.desk.faults import Form
+from rodbook.desk.turns import aside
 from rodbook.desk.views.book_page import date_now, today
 from rodbook.desk.views.common import JobPage, job_page
 from rodbook.errors import Fault, InputError, RenderError
@@ -63,6 +64,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
 
 @require_safe
 @needs_owner
+@aside()
 def paper(request: HttpRequest, pk: int) -> HttpResponse:
     """The same as a paper, for the firm's own eyes."""
     page = job_page(pk)

@@ -17,6 +17,7 @@ from rodbook.desk.models import Folder, Record
 from rodbook.desk.on_top import FIELDS, MOST_ON_TOP, laid_in
 from rodbook.desk.planning import planner, shown_key
 from rodbook.desk.rendering import Kept
+from rodbook.desk.turns import aside
 from rodbook.desk.views.book_page import date_now
 from rodbook.desk.views.common import JobPage, priced_paper, readable_pages
 from rodbook.desk.weeks import Weeks, answer_rows, monday, read_weeks, typed_weeks, weeks_fields
@@ -191,6 +192,7 @@ def show(request: HttpRequest) -> HttpResponse:
 
 @require_safe
 @needs_owner
+@aside()
 def paper(request: HttpRequest) -> HttpResponse:
     """What is decided in the weeks as a paper, for the firm's own eyes."""
     book = store.book_now()[2]

@@ -1,0 +1,1 @@
+"""SQLite as the framework has it, but that those who save stand in line."""
