@@ -2,6 +2,7 @@
 
 import threading
 import time
+from types import SimpleNamespace
 
 import pytest
 from django.db import connections, transaction
@@ -9,6 +10,7 @@ from django.db import connections, transaction
 from rodbook.desk import store
 from rodbook.desk.models import Folder, Kind, Revision
 from rodbook.desk.planning import planner
+from rodbook.desk.server import _Waiting
 from rodbook.desk.turns import AT_WORK, InTurn, Turns, aside, turns
 from rodbook.job.files import parse_job, sample_text
 
@@ -88,6 +90,42 @@ def test_few_requests_are_worked_on_at_once_and_those_aside_are_not_counted():
     for thread in slow:
         thread.join(SECONDS)
     assert turns._free == AT_WORK
+
+
+def test_who_asks_from_elsewhere_does_not_wait_behind_a_crowd():
+    line, order = Turns(1), []
+    assert line.take()
+
+    def run(place):
+        assert line.take(SECONDS, place=place)
+        order.append(place)
+        line.give_back()
+
+    threads = []
+    for n, place in enumerate(["crowd"] * 12 + ["owner"]):
+        threads += [threading.Thread(target=run, args=(place,), daemon=True)]
+        threads[-1].start()
+        _until(lambda n=n: len(line._waiting) == n + 1)
+    line.give_back()
+    for thread in threads:
+        thread.join(SECONDS)
+    assert order.index("owner") == 1
+
+
+def test_a_server_takes_connections_of_each_address_in_turn():
+    def asked(place, forwarded=None):
+        headers = {"X_FORWARDED_FOR": forwarded} if forwarded else {}
+        return SimpleNamespace(
+            addr=(place, 1), server=SimpleNamespace(many={"10.0.0.9"}), requests=[SimpleNamespace(headers=headers)]
+        )
+
+    waiting = _Waiting()
+    crowd = [asked("10.0.0.2", "10.0.0.1") for _ in range(3)]  # what somebody says who is no proxy is not believed
+    told = [asked("10.0.0.9", "10.0.0.5"), asked("10.0.0.9", "10.0.0.5"), asked("10.0.0.9", "10.0.0.6")]
+    for one in (*crowd, *told):
+        waiting.append(one)
+    assert len(waiting) == 6
+    assert [waiting.popleft() for _ in range(len(waiting))] == [crowd[0], told[0], told[2], crowd[1], told[1], crowd[2]]
 
 
 def test_a_fault_gives_the_turn_back():

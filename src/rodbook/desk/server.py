@@ -9,7 +9,7 @@ from waitress.adjustments import Adjustments
 from waitress.server import TcpWSGIServer
 from waitress.task import ThreadedTaskDispatcher
 
-from rodbook.desk.turns import InTurn
+from rodbook.desk.turns import ByPlace, InTurn
 
 __all__ = ["MOST_FROM_ONE", "HeadWithoutBody", "Server", "make_server"]
 
@@ -50,6 +50,29 @@ class HeadWithoutBody:
         if close is not None:
             close()
         return ()
+
+
+class _Waiting:
+    """Requests that wait for a thread; addresses take turns."""
+
+    def __init__(self) -> None:
+        """Start empty."""
+        self._by_place: ByPlace[Any] = ByPlace()
+
+    def __len__(self) -> int:
+        """How many wait."""
+        return len(self._by_place)
+
+    def append(self, task: Any) -> None:
+        """Put a connection with a request behind those of its address; a proxy says whose address that is."""
+        place = str(task.addr[0])
+        if place in task.server.many and task.requests:
+            place = task.requests[0].headers.get("X_FORWARDED_FOR", place).rpartition(",")[2].strip()
+        self._by_place.append(place, task)
+
+    def popleft(self) -> Any:
+        """Take the next one."""
+        return self._by_place.pop()
 
 
 class Server(TcpWSGIServer):  # type: ignore[misc]
@@ -97,6 +120,7 @@ def make_server(application: Application, *, host: str, port: int, proxy: str | 
         clear_untrusted_proxy_headers=True, **trust,
     )  # fmt: skip
     dispatcher = ThreadedTaskDispatcher()
+    dispatcher.queue = _Waiting()
     dispatcher.set_thread_count(settings.threads)
     server = Server(HeadWithoutBody(InTurn(application)), dispatcher=dispatcher, adj=settings)
     server.many = frozenset() if proxy is None else frozenset({proxy})
