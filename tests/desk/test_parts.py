@@ -117,7 +117,7 @@ def test_what_can_not_be_built_is_said(inside, store_job):
     form = _form(inside, store_job) | {"margin": "180"}
     reply = inside.post(f"/jobs/{store_job}/parts/try/", form)
     assert reply.status_code == 422
-    assert "C3: a leaf would be 113.0 mm wide" in reply.content.decode()
+    assert "C3: a leaf would be 112.0 mm wide" in reply.content.decode()
     assert 'name="margin" value="180"' in reply.content.decode()
 
 

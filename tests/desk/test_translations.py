@@ -51,6 +51,8 @@ EXCEPTIONS = (
     "eur more and take",  # units of rates, put together by the core
     "(least of )?height at (left|middle|right)",  # readings in workings
     "the answer turns when (boards|the workshop s charges) (rise|fall) by",  # put together by the core
+    "mm (left|right|low|high)",
+    "all four (plumb|level|straight)",  # where a place is and what is assumed of it, put together by the core
     "hung (left|right)",
     "front of",
     "level section of size",

@@ -20,7 +20,7 @@ from rodbook.plan import Material, Outlook, Plan, from_waste
 from rodbook.plan.offers import offered
 from rodbook.setout import SetOut
 from rodbook.survey.assuming import in_words
-from rodbook.working import Measure, number
+from rodbook.working import Measure, number, percent
 
 __all__ = ["print_aside", "print_summary", "put_paper", "short_size", "table"]
 
@@ -176,7 +176,7 @@ def _offers(plan: Plan, console: Console) -> None:
         rows.add_row(
             entry.opening.mark, f"{offer.width_mm:.0f} × {offer.height_mm:.0f}",
             f"± {offer.width_within_mm:.1f} × {offer.height_within_mm:.1f}", in_words(offer.assumed) or "nothing",
-            f"{offer.helps.name} (−{100 * offer.helps.gain:.0f}%)" if offer.helps else "",
+            f"{offer.helps.name} (−{percent(100 * offer.helps.gain, 0)})" if offer.helps else "",
         )  # fmt: skip
     console.print(rows)
     console.print(

@@ -195,8 +195,8 @@ def assumptions_of(layout: Layout, adjusted: Adjusted) -> tuple[Assumption, ...]
 
 def _row(layout: Layout, names: Sequence[str]) -> Vector:
     row = np.zeros(len(layout.unknowns))
-    for name, sign in zip(names, (1.0, -1.0), strict=False):
-        row[layout.unknowns.index(name)] = sign
+    first, *second = (layout.unknowns.index(name) for name in names)
+    row[first], row[second] = 1.0, -1.0
     return row
 
 

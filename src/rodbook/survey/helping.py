@@ -17,6 +17,7 @@ from rodbook.survey.layout import standard_error
 from rodbook.survey.observing import Touching, observe
 from rodbook.survey.readings import Reading, level
 from rodbook.survey.shape import Shape
+from rodbook.working import percent
 
 __all__ = ["Helps", "most_helpful"]
 
@@ -57,7 +58,9 @@ class Helps:
     @property
     def sentence(self) -> str:
         """What to read and what it gains, in words."""
-        return f"Read the {self.name}: what is unsure of width and height would be less by {100 * self.gain:.0f}%."
+        return (
+            f"Read the {self.name}: what is unsure of width and height would be less by {percent(100 * self.gain, 0)}."
+        )
 
 
 def most_helpful(
