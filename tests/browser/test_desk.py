@@ -236,8 +236,9 @@ def test_no_page_shuts_anybody_out_once_all_is_worked_out(page, store, sound):
 def test_the_order_pack_is_downloaded(page, store):
     _lay_out(page, store)
     page.goto(store + "papers/")
+    page.locator(f"a[href='{store.split('/', 3)[3].join(['/', ''])}papers/pack/']").click()
     with page.expect_download() as coming:
-        page.locator(f"a[href='{store.split('/', 3)[3].join(['/', ''])}papers/pack/']").click()
+        page.get_by_role("link", name="Make the paper all the same").click()
     assert coming.value.suggested_filename.endswith(".zip")
 
 

@@ -61,8 +61,9 @@ def test_a_job_from_its_first_line_to_its_order_pack_and_back_again(page):
     expect(page.locator("main svg").first).to_be_visible()
 
     page.goto(job + "papers/")
+    page.locator("a[href$='/papers/pack/']").click()
     with page.expect_download(timeout=60_000) as coming:
-        page.locator("a[href$='/papers/pack/']").click()
+        page.get_by_role("link", name="Make the paper all the same").click()
     with zipfile.ZipFile(io.BytesIO(coming.value.path().read_bytes())) as pack:
         names = pack.namelist()
         assert pack.testzip() is None

@@ -52,5 +52,7 @@ def test_a_price_says_what_it_rests_on_until_it_is_confirmed(run, tmp_path):
     assert run(rodbook, ["new", str(job), "--sample", "stair", "--with-book"]).exit_code == 0
     told = run(rodbook, ["price", str(job)]).output
     assert "that nobody has confirmed, the firm's name among them" in told
+    written = run(rodbook, ["papers", str(job), "--out", str(tmp_path / "out"), "--seconds", "0.5"]).output
+    assert "that nobody has confirmed, the firm's name among them; papers that leave the firm say so" in written
     assert run(rodbook, ["confirm", str(tmp_path / "book.toml"), "--all"]).exit_code == 0
     assert "nobody has confirmed" not in run(rodbook, ["price", str(job)]).output

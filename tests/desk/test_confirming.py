@@ -1,10 +1,12 @@
 """A new firm gives its own name first; what came with the sample is marked, and papers that rest on it say so and ask."""
 
+import importlib
 import re
 from dataclasses import replace
 
 import pypdf
 import pytest
+from django.apps import apps as django_apps
 
 from rodbook.desk import store
 from rodbook.desk.models import Folder
@@ -130,3 +132,59 @@ def test_a_confirmed_book_asks_nothing(inside, stair_job):
     assert not_confirmed_under(replace(_planned(stair_job), book=store.book_now()[2]), PaperFor.CLIENT) == ()
     assert "Everything here is confirmed." in inside.get("/book/not-confirmed/").content.decode()
     assert folder == Folder.objects.get(pk=folder.pk)
+
+
+def test_the_pack_asks_first_as_single_papers_do(inside, stair_job):
+    figures = not_confirmed_under(_planned(stair_job), PaperFor.CLIENT)
+    asked = inside.get(f"/jobs/{stair_job}/papers/pack/")
+    assert asked.headers["Location"] == f"/book/not-confirmed/?job={stair_job}&paper=pack"
+    page = inside.get(asked.headers["Location"]).content.decode()
+    assert "Papers of Stair at the chapel cottage that leave the firm rest on what stands below." in page
+    assert re.findall(r'name="path" value="([^"]+)"', page) == [figure.path for figure in figures]
+    anyway = re.search(r'href="([^"]+anyway=yes)"', page)
+    assert inside.get(anyway[1])["Content-Type"] == "application/zip"
+    _confirm_all(inside)
+    assert inside.get(f"/jobs/{stair_job}/papers/pack/")["Content-Type"] == "application/zip"
+
+
+def _confirm_all(inside):
+    _folder, revision, book = store.book_now()
+    paths = [figure.path for figure in unconfirmed(book)]
+    inside.post("/book/not-confirmed/put/", {"base": revision.number, "listed": paths, "all": "yes"})
+
+
+def test_who_stays_in_the_crew_keeps_their_mark(inside):
+    base = store.book_now()[1].number
+    typed = {"base": base, "name-1": "Ada", "name-2": "Dora", "day-mon": "on", "holidays": "", "closed": ""}
+    assert inside.post("/dates/firm/", typed).status_code == 302
+    assert [(one.name, one.confirmed) for one in store.book_now()[2].dates.crew] == [("Ada", False), ("Dora", True)]
+
+
+def _unmarked(value):
+    if isinstance(value, dict):
+        return {name: _unmarked(inner) for name, inner in value.items() if name != "confirmed"}
+    return [_unmarked(inner) for inner in value] if isinstance(value, list) else value
+
+
+@pytest.mark.parametrize("own", [False, True])
+def test_a_book_begun_before_there_were_marks_has_its_sample_marked_once(inside, own):
+    marked = {figure.path for figure in unconfirmed(store.book_now()[2])}
+    folder = Folder.objects.get(kind="book")
+    for one in folder.revisions.all():
+        one.document = _unmarked(one.document)
+        one.changes = None
+        if own:
+            one.document["firm"]["name"] = "Mill & Daughters"
+            one.document["boards"][0]["sheets"][0]["prices"][0]["amount"] = "47.10"
+        one.save()
+    assert unconfirmed(store.book_now()[2]) == ()
+    step = importlib.import_module("rodbook.desk.migrations.0014_samples_marked")
+    step.marked(django_apps, None)
+    revision, book = store.book_now()[1:]
+    expected = marked - ({"firm", "boards[1].sheets[1].prices[1]"} if own else set())
+    assert {figure.path for figure in unconfirmed(book)} == expected
+    assert revision.seal == revision.sealed()
+    assert revision.text == f"Marked as not confirmed: {len(expected)} entries that came with the sample"
+    _confirm_all(inside)
+    step.marked(django_apps, None)
+    assert unconfirmed(store.book_now()[2]) == (), "what somebody has confirmed is not asked for again"

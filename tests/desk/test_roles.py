@@ -139,6 +139,7 @@ def _addresses(pk, plan):
         for way in ways:
             yield reverse(pattern.name, kwargs=way)
     yield reverse("history-compare", kwargs={"pk": pk}) + "?from=1&to=2"
+    yield reverse("papers-pack", kwargs={"pk": pk}) + "?anyway=yes"
     yield reverse("history-compare", kwargs={"pk": pk}) + "?from=2&to=3"
 
 

@@ -1,10 +1,13 @@
 """What came with a sample is marked, each entry at its place, until somebody of the firm says that it holds."""
 
+import copy
+
 import pytest
 import tomlkit
 
 from rodbook.errors import InputError
-from rodbook.job.confirming import FigureKind, confirm, confirmed, unconfirmed
+from rodbook.job.book import Book
+from rodbook.job.confirming import FigureKind, confirm, confirmed, marked_as, unconfirmed
 from rodbook.job.files import new_book_text, parse_book, sample_book_text
 
 
@@ -21,6 +24,7 @@ def test_every_price_rate_charge_and_tax_of_the_sample_is_marked(sample):
         FigureKind.FIRM: 1, FigureKind.SHEET: sum(len(size.prices) for size in sold),
         FigureKind.LENGTH: sum(len(size.prices) for section in sample.sections for size in section.lengths),
         FigureKind.RATE: len(sample.rates), FigureKind.WORKSHOP: 1, FigureKind.TAX: 1,
+        FigureKind.CREW: len(sample.dates.crew), FigureKind.OFFCUT: sum(len(board.offcuts) for board in sample.boards),
     }  # fmt: skip
 
 
@@ -40,7 +44,12 @@ def test_a_new_firm_has_its_own_name_an_empty_shop_nothing_wanted_and_one_person
         *(w.name for w in sample.workshops),
     ):
         assert f'"{invented}"' not in text
-    assert len(unconfirmed(book)) == len(unconfirmed(sample)) - 1
+    left = [
+        figure
+        for figure in unconfirmed(sample)
+        if figure.kind not in (FigureKind.FIRM, FigureKind.CREW, FigureKind.OFFCUT)
+    ]
+    assert len(unconfirmed(book)) == len(left)
     assert book.build_ups == sample.build_ups
 
 
@@ -86,3 +95,29 @@ def test_a_documents_comments_stay():
 def test_a_place_where_nothing_waits_is_refused(sample, path):
     with pytest.raises(InputError, match="nothing that waits to be confirmed"):
         confirmed(sample.model_dump(mode="json"), [path])
+
+
+def test_what_equals_the_sample_is_marked_and_what_is_the_firms_own_is_not(sample):
+    plain = sample.model_dump(mode="json", exclude_defaults=True)
+    old = _without_marks(plain)
+    assert unconfirmed(Book.model_validate(old)) == ()
+    again, count = marked_as(old, plain)
+    assert (again, count) == (plain, len(unconfirmed(sample)))
+    own = copy.deepcopy(old)
+    own["firm"]["name"] = "Mill & Daughters"
+    own["dates"]["crew"][0]["name"] = "Ann"
+    own["boards"][0]["sheets"][0]["prices"][1]["amount"] = "53.00"
+    own["rates"][0]["value"] += 1
+    own["boards"][0]["name"] = "our own board"
+    mine, marked = marked_as(own, plain)
+    waiting = {figure.path for figure in unconfirmed(Book.model_validate(mine))}
+    first = {figure.path for figure in unconfirmed(sample) if figure.path.startswith("boards[1].")}
+    assert {figure.path for figure in unconfirmed(sample)} - waiting == {"firm", "dates.crew[1]", "rates[1]", *first}
+    assert marked == len(waiting)
+    assert marked_as(mine, plain) == (mine, marked)
+
+
+def _without_marks(value):
+    if isinstance(value, dict):
+        return {name: _without_marks(inner) for name, inner in value.items() if name != "confirmed"}
+    return [_without_marks(inner) for inner in value] if isinstance(value, list) else value

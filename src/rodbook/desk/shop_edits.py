@@ -68,7 +68,7 @@ def move_offcuts(raw: Raw, came: Iterable[tuple[str, Offcut]], gone: Iterable[st
                 Fault(offcut.label, "the book has that label on something else since; look at the layouts again")
             )
         else:
-            boards[board]["offcuts"] = [*boards[board].get("offcuts", []), offcut.model_dump()]
+            boards[board]["offcuts"] = [*boards[board].get("offcuts", []), offcut.model_dump(exclude_defaults=True)]
     if faults:
         raise InputError(faults)
     return changed

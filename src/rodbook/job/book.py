@@ -95,6 +95,7 @@ class Offcut(Document):
     label: Word = Field(description="What is written on it.")
     length: Size = Field(description="Along the grain. [mm]")
     width: Size = Field(description="Across the grain. [mm]")
+    confirmed: bool = Field(default=True, description=_CONFIRMED)
 
 
 class WantedPiece(Document):

@@ -14,7 +14,7 @@ from typing import Any
 from rodbook.errors import InputError
 from rodbook.job.book import Book, LengthSize, SheetSize
 
-__all__ = ["Figure", "FigureKind", "confirm", "confirmed", "unconfirmed"]
+__all__ = ["Figure", "FigureKind", "confirm", "confirmed", "marked_as", "unconfirmed"]
 
 
 class FigureKind(StrEnum):
@@ -26,6 +26,8 @@ class FigureKind(StrEnum):
     RATE = "rate"
     WORKSHOP = "workshop"
     TAX = "tax"
+    CREW = "crew"
+    OFFCUT = "offcut"
 
 
 @dataclass(frozen=True)
@@ -67,6 +69,7 @@ def unconfirmed(book: Book) -> tuple[Figure, ...]:
 def _found(book: Book) -> Iterator[Figure]:
     if not book.firm.confirmed:
         yield Figure("firm", FigureKind.FIRM, book.firm.name)
+    yield from _in_the_shop(book)
     sold: list[tuple[str, FigureKind, str, SheetSize | LengthSize]] = [
         *((f"boards[{n}].sheets[{m}]", FigureKind.SHEET, b.name, size)
           for n, b in enumerate(book.boards, 1) for m, size in enumerate(b.sheets, 1)),
@@ -91,6 +94,17 @@ def _found(book: Book) -> Iterator[Figure]:
             yield Figure(f"taxes[{n}]", FigureKind.TAX, tax.name, since=tax.since, source=tax.source)
 
 
+def _in_the_shop(book: Book) -> Iterator[Figure]:
+    """Who works, and what lies there."""
+    for n, member in enumerate(book.dates.crew, 1):
+        if not member.confirmed:
+            yield Figure(f"dates.crew[{n}]", FigureKind.CREW, member.name)
+    for n, board in enumerate(book.boards, 1):
+        for m, offcut in enumerate(board.offcuts, 1):
+            if not offcut.confirmed:
+                yield Figure(f"boards[{n}].offcuts[{m}]", FigureKind.OFFCUT, offcut.label, board.name)
+
+
 _STEP = re.compile(r"([a-z_]+)(?:\[([1-9][0-9]{0,5})\])?")
 
 
@@ -105,6 +119,64 @@ def _entry(document: Any, path: str) -> Any:
         if name[2]:
             found = found[int(name[2]) - 1]
     return found
+
+
+_LISTS = (("dates", "crew"), ("boards", "sheets", "prices"), ("boards", "offcuts"), ("sections", "lengths", "prices"),
+          ("rates",), ("workshops", "rates"), ("taxes",))  # fmt: skip
+"""Where entries that may be marked stand in a book's document, besides the firm."""
+
+_NAMED_BY = ("name", "label")
+"""What entries of a list that holds further ones are known by."""
+
+
+def _entries(
+    document: Any, steps: tuple[str, ...], above: tuple[str, ...] = ()
+) -> Iterator[tuple[tuple[str, ...], dict[str, Any]]]:
+    """Every entry of a list in a document, with the names of what it stands in."""
+    found = document.get(steps[0]) if isinstance(document, dict) else None
+    if len(steps) == 1:
+        yield from ((above, entry) for entry in found or () if isinstance(entry, dict))
+        return
+    for inner in found if isinstance(found, list | tuple) else (found,):
+        if isinstance(inner, dict):
+            name = next((str(inner[by]) for by in _NAMED_BY if by in inner), "")
+            yield from _entries(inner, steps[1:], (*above, name))
+
+
+def _same(entry: Mapping[str, Any]) -> str:
+    """What an entry says, however it is laid out, without its mark."""
+    return repr(sorted((name, repr(value)) for name, value in entry.items() if name != "confirmed"))
+
+
+def marked_as(document: Mapping[str, Any], sample: Mapping[str, Any]) -> tuple[dict[str, Any], int]:
+    """A book's document with a mark on all that equals the sample's, for a book that was begun before there were marks.
+
+    The firm is marked by its name; a price, rate, charge, tax, crew member and offcut where all of it is as in the sample, and in
+    the same place there. What is the firm's own stays as it is.
+
+    Parameters
+    ----------
+    document, sample : mapping
+        Plain values, both as the model library writes them.
+
+    Returns
+    -------
+    tuple of dict and int
+        The document, a new one, and how many entries are marked.
+    """
+    changed = copy.deepcopy(dict(document))
+    marked = 0
+    for steps in _LISTS:
+        known = {(above, _same(entry)) for above, entry in _entries(sample, steps)}
+        for above, entry in _entries(changed, steps):
+            if (above, _same(entry)) in known:
+                entry["confirmed"] = False
+                marked += 1
+    firm, samples = changed.get("firm"), sample.get("firm")
+    if isinstance(firm, dict) and isinstance(samples, Mapping) and firm.get("name") == samples.get("name"):
+        firm["confirmed"] = False
+        marked += 1
+    return changed, marked
 
 
 def confirm(document: Any, paths: Collection[str]) -> None:

@@ -49,6 +49,10 @@ class CrewMember(_Part):
     name: _Name = Field(description="As the lists call them.")
     trades: tuple[_Trade, ...] = Field((), max_length=2, description="What they do; everything where it is left out.")
     off: tuple[Away, ...] = Field((), max_length=200, description="Their days off.")
+    confirmed: bool = Field(
+        default=True,
+        description="False where they come with a sample and nobody of the firm has said that they work there.",
+    )
 
 
 class SupplierDates(_Part):

@@ -37,6 +37,7 @@ def _costs(plan: Plan) -> set[str]:
         for m, sheet in enumerate(board.sheets, 1):
             if board.name in stocks:
                 found.update(_places(sheet.prices, day, f"boards[{n}].sheets[{m}].prices"))
+        found.update(f"boards[{n}].offcuts[{m}]" for m in range(1, len(board.offcuts) + 1) if board.name in stocks)
     for n, section in enumerate(book.sections, 1):
         for m, length in enumerate(section.lengths, 1):
             if section.name in stocks:
@@ -62,8 +63,8 @@ def not_confirmed_under(plan: Plan, paper_for: PaperFor) -> tuple[Figure, ...]:
     """Entries of the book that a paper rests on and that nobody has confirmed, in the book's order.
 
     The price rests on every rate that holds on the job's day, on what each size of its boards and sections costs then, on the
-    charges of the workshop that make or buy was decided with, and on its tax. An order rests on the workshop. Either rests on
-    the firm's name.
+    offcuts of those boards that lie in the shop, on the charges of the workshop that make or buy was decided with, and on its tax.
+    An order rests on the workshop. Either rests on the firm's name.
 
     Parameters
     ----------

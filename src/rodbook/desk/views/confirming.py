@@ -33,7 +33,7 @@ class _Asked:
     paper_for: PaperFor
 
 
-_PAPERS = {"price": PaperFor.CLIENT, "change": PaperFor.CLIENT, "order": PaperFor.SUPPLIER}
+_PAPERS = {"price": PaperFor.CLIENT, "change": PaperFor.CLIENT, "order": PaperFor.SUPPLIER, "pack": PaperFor.CLIENT}
 """Papers that leave the firm, by what they are called in an address, and for whom each is."""
 
 _WANTED = "paper_wanted"
@@ -51,7 +51,7 @@ def asked_first(request: HttpRequest, pk: int, plan: Plan | None, paper: str) ->
         Of the job.
     plan : Plan, optional
     paper : str
-        "price", "change" or "order".
+        "price", "change", "order" or "pack".
     """
     if (
         plan is None

@@ -531,10 +531,12 @@ def _task_named(where: str) -> str:
 
 
 def _with_others(firm: dict[str, Any], raw: dict[str, Any], typed: dict[str, str]) -> dict[str, Any]:
-    """The firm's dates with what the book says of suppliers that the form did not show."""
+    """The firm's dates with what the book says of suppliers that the form did not show; a name that stays keeps its mark."""
     shown = {typed[f"supplier-{n}"] for n in suppliers_in(typed)}
     kept = [one for one in raw.get("dates", {}).get("suppliers", ()) if one["supplier"] not in shown]
-    return {**firm, "suppliers": [*kept, *firm["suppliers"]]}
+    marked = [one["name"] for one in raw.get("dates", {}).get("crew", ()) if one.get("confirmed") is False]
+    crew = [{**one, "confirmed": False} if one["name"] in marked else one for one in firm["crew"]]
+    return {**firm, "crew": crew, "suppliers": [*kept, *firm["suppliers"]]}
 
 
 @require_POST

@@ -156,6 +156,8 @@ def pack(request: HttpRequest, pk: int) -> HttpResponse:
     if page.whole is None:
         messages.error(request, _not_ready(page))
         return redirect("papers", pk=pk)
+    if (asked := asked_first(request, pk, page.whole, "pack")) is not None:
+        return asked
     try:
         content = order_pack(page.whole, role_of(request))
     except (RenderError, InputError) as error:

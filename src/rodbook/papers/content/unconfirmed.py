@@ -22,7 +22,7 @@ def _value(figure: Figure, write: Numbers) -> str:
 
 _WHAT = {
     FigureKind.FIRM: "the firm’s name and address", FigureKind.WORKSHOP: "the workshop and what it charges",
-    FigureKind.TAX: "the tax",
+    FigureKind.TAX: "the tax", FigureKind.CREW: "who works", FigureKind.OFFCUT: "the offcut in the shop",
 }  # fmt: skip
 
 
