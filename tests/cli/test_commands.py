@@ -56,7 +56,7 @@ def test_plan_shows_the_working_where_asked(run, folder):
     out = run("plan", "converted-store.toml", "--working", cwd=folder).stdout
     assert "leaf width = (clear width 791.0 − 2 × margin 3.0 − 1 × meeting gap 3.0) ÷ 2 = 391.0" in out
     assert "left side at " in out
-    assert "on average to places that are not sure" in out
+    assert "allowance for what is not sure, on average" in out
 
 
 def test_json_is_nothing_but_json(folder):

@@ -63,7 +63,7 @@ def not_confirmed_under(plan: Plan, paper_for: PaperFor) -> tuple[Figure, ...]:
     """Entries of the book that a paper rests on and that nobody has confirmed, in the book's order.
 
     The price rests on every rate that holds on the job's day, on what each size of its boards and sections costs then, on the
-    offcuts of those boards that lie in the shop, on the charges of the workshop that make or buy was decided with, and on its tax.
+    offcuts of those boards that lie in the shop, on the charges of the workshop that make or buy was decided with, on its tax.
     An order rests on the workshop. Either rests on the firm's name.
 
     Parameters

@@ -228,11 +228,11 @@ def stated_error(geometry: Geometry, value: float, length: Unsure) -> float:
 
 
 def _on_average(geometry: Geometry, size: Measure, length: Unsure, *, name: str) -> tuple[Measure, float]:
-    """A size less what it loses on average to places that are not sure, and its standard error; as it is where all is exact."""
+    """A size less an allowance for what is not sure, on average, and its standard error; as it is where all is exact."""
     lost = size.value - length.mean
     if geometry.building is None or lost < _LEAST_LOST_MM:
         return size.named(name), error_about(geometry, size.value, length)
-    taken = Measure(lost, "on average to places that are not sure", source="by the standard errors of the shape")
+    taken = Measure(lost, "allowance for what is not sure, on average", source="by the standard errors of the shape")
     return (size - taken).named(name), stated_error(geometry, size.value, length)
 
 
