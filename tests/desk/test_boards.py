@@ -528,3 +528,36 @@ def test_what_can_move_them_leaves_the_old_ones_to_be_read_marked_as_older(insid
     _job, _book, key = _work(store_job)
     monkeypatch.setitem(planner._works, key, Work(key, "done", plan=plan))
     assert "Older:" not in inside.get(address).content.decode()
+
+
+def test_price_orders_quotes_and_account_stay_to_be_read_marked_as_older_and_nothing_is_sent_by_them(
+    inside, store_job, monkeypatch
+):
+    job, book, key = _work(store_job)
+    priced = make_plan(job, book, seconds=0.5, outlook=True)
+    monkeypatch.setitem(planner._works, key, Work(key, "done", plan=priced))
+    pages = {name: f"/jobs/{store_job}/{name}/" for name in ("price", "orders", "quotes", "account")}
+    before = {name: inside.get(address).content.decode() for name, address in pages.items()}
+    assert not any("Older:" in page for page in before.values())
+    _change_book(saw=book.saw.model_copy(update={"kerf": book.saw.kerf + 1}))
+    monkeypatch.setattr(planner, "_see_to", lambda work, asked: None)
+    after = {name: inside.get(address).content.decode() for name, address in pages.items()}
+    for name, page in after.items():
+        assert '<p class="older" role="note"><strong>Older:</strong>' in page, name
+        for link in (
+            "price/paper/",
+            "price/given/",
+            "workshop-order.pdf",
+            "quotes/paper/",
+            "account/paper/",
+            "quotes/add/",
+        ):
+            assert link not in page, (name, link)
+    total = re.search(r'<p class="sum">([^<]+)</p>', before["price"])
+    assert total, before["price"][-3000:]
+    assert total[1] in after["price"]
+    assert after["orders"].count("<tr>") == before["orders"].count("<tr>") > 1
+    assert inside.get(f"/jobs/{store_job}/price/paper/").status_code == 302
+    assert inside.get(f"/jobs/{store_job}/papers/workshop-order.pdf/").headers["Location"].endswith("/papers/")
+    assert inside.post(f"/jobs/{store_job}/price/given/", {"base": 1}).status_code == 302
+    assert store.job_now(Folder.objects.get(pk=store_job))[1].price.given is None

@@ -27,7 +27,7 @@ from rodbook.job.faults import faults_of
 from rodbook.papers import account_pdf
 from rodbook.papers.content import account_rows
 from rodbook.papers.numbers import Numbers
-from rodbook.plan import JobAccount, account_of, planned_for
+from rodbook.plan import JobAccount, Plan, account_of, planned_for
 
 __all__ = ["invoice", "paper", "show", "undo"]
 
@@ -38,11 +38,11 @@ LINES = 3
 REVISIONS = 30
 
 
-def _account(page: JobPage, kept: Actuals) -> tuple[JobAccount | None, tuple[Fault, ...]]:
-    if page.whole is None or page.whole.money is None:
+def _account(plan: Plan | None, kept: Actuals) -> tuple[JobAccount | None, tuple[Fault, ...]]:
+    if plan is None or plan.money is None:
         return None, ()
     try:
-        return account_of(page.whole, kept), ()
+        return account_of(plan, kept), ()
     except InputError as error:
         return None, error.faults
 
@@ -59,7 +59,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
 def _page(request: HttpRequest, page: JobPage, form: Form) -> HttpResponse:
     revision, kept = actuals.actuals_now(page.folder)
     write = Numbers.of(page.book)
-    found, faults = _account(page, kept)
+    found, faults = _account(page.shown, kept)
     bills = [
         {
             "mark": bill.mark, "supplier": bill.supplier, "number": bill.number, "day": write.date(bill.day),
@@ -167,7 +167,7 @@ def undo(request: HttpRequest, pk: int, number: int) -> HttpResponse:
 def paper(request: HttpRequest, pk: int) -> HttpResponse:
     """The account as a paper, for the firm's own eyes."""
     page = job_page(pk)
-    found, faults = _account(page, actuals.actuals_now(page.folder)[1])
+    found, faults = _account(page.whole, actuals.actuals_now(page.folder)[1])
     if page.whole is None or found is None:
         said = "; ".join(str(fault) for fault in faults) or _("layouts and costs are not worked out yet")
         messages.error(request, _("There is no account on paper: %(why)s.") % {"why": said})

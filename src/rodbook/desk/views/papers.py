@@ -83,9 +83,10 @@ _HEADS = (
 def orders(request: HttpRequest, pk: int) -> HttpResponse:
     """What goes to the workshop and what the firm buys itself; nothing on it says what anything costs."""
     page = job_page(pk)
-    whole = page.whole
+    whole = page.shown
     order = kept_order(whole) if whole and whole.money else None
-    workshop = page.book.workshop(page.job.job.workshop)
+    job, book = (whole.job, whole.book) if whole else (page.job, page.book)
+    workshop = book.workshop(job.job.workshop)
     listed = cast("list[list[str]]", order["rows"]) if order else []
     heads = _HEADS[: len(listed[0])] if listed else ()
     context = page.context(
@@ -94,7 +95,7 @@ def orders(request: HttpRequest, pk: int) -> HttpResponse:
         heads=heads,
         rows=[list(zip(heads, row, strict=True)) for row in listed],
         workshop=workshop,
-        lead=workshop.lead_on(page.job.job.date) if workshop else 0,
+        lead=workshop.lead_on(job.job.date) if workshop else 0,
         shopping=shopping(whole) if whole else [],
         after="orders",
     )

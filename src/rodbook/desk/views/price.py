@@ -73,7 +73,7 @@ def _sureness(pricing: Pricing, write: Numbers) -> list[tuple[str, str, str]]:
 
 def _render(request: HttpRequest, page: JobPage, *, form: Form | None = None, base: int | None = None) -> HttpResponse:
     write = Numbers.of(page.book)
-    pricing, why_not = _found(page.whole)
+    pricing, why_not = _found(page.shown)
     shown = form or Form(fields_of(page.job.price, page.book.locale))
     faults = {fault.where: fault.what for fault in shown.faults}
     taxes = list(dict.fromkeys(profile.name for profile in page.book.taxes))
@@ -95,7 +95,7 @@ def _render(request: HttpRequest, page: JobPage, *, form: Form | None = None, ba
 
 
 def _figures(pricing: Pricing, page: JobPage, write: Numbers) -> Mapping[str, object]:
-    price, terms = pricing.price, page.job.price
+    price, terms = pricing.price, page.job.price  # older lines may stand under terms that changed since
     lines = _lines(pricing, write)
     given = terms.given
     return {

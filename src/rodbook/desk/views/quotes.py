@@ -29,6 +29,7 @@ from rodbook.money import ComparedQuote, QuotesHeld, hold_quotes, quote_lines
 from rodbook.papers import quotes_pdf
 from rodbook.papers.content import quote_cells
 from rodbook.papers.numbers import Numbers
+from rodbook.plan import Plan
 from rodbook.setout import ScheduleLine
 
 __all__ = ["add", "bring_in", "paper", "show", "strike_out"]
@@ -36,9 +37,8 @@ __all__ = ["add", "bring_in", "paper", "show", "strike_out"]
 KIND = "quote"
 
 
-def _order(page: JobPage) -> tuple[ScheduleLine, ...]:
+def _order(plan: Plan | None) -> tuple[ScheduleLine, ...]:
     """What is bought in; all of it where nothing is decided to be, as the enquiry asks for all."""
-    plan = page.whole
     if plan is None:
         return ()
     return plan.lines_made(Making.BOUGHT) or plan.schedule
@@ -78,7 +78,7 @@ def _asked(request: HttpRequest, currency: str, locale: str) -> tuple[dict[str, 
 def show(request: HttpRequest, pk: int) -> HttpResponse:
     """The quotes that came, compared."""
     page = job_page(pk)
-    order, records = _order(page), _records(page)
+    order, records = _order(page.shown), _records(page)
     write = Numbers.of(page.book)
     typed, needed, trouble, faults = _asked(request, page.book.currency, page.book.locale)
     context = page.context(
@@ -140,7 +140,7 @@ def _line_rows(held: QuotesHeld, write: Numbers) -> list[tuple[str, str, int, li
 def paper(request: HttpRequest, pk: int) -> HttpResponse:
     """The comparison as a paper, for the firm's own eyes."""
     page = job_page(pk)
-    order, records = _order(page), _records(page)
+    order, records = _order(page.whole), _records(page)
     _typed, needed, trouble, faults = _asked(request, page.book.currency, page.book.locale)
     said = _("no quote has come in yet") if order else _("layouts and costs are not worked out yet")
     try:
@@ -158,7 +158,7 @@ def paper(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 def _form_page(request: HttpRequest, page: JobPage, form: Form, *, looked_at: bool = False) -> HttpResponse:
-    order = _order(page)
+    order = _order(page.whole)
     faults = {fault.where: fault.what for fault in form.faults}
     lumps = [(n, f"lump-{n}-marks", f"lump-{n}-amount") for n in range(1, LUMPS + 1)]
     context = page.context(
@@ -190,7 +190,7 @@ def _blank(page: JobPage) -> dict[str, str]:
 def add(request: HttpRequest, pk: int) -> HttpResponse:
     """A quote to be typed in, or what was typed, kept."""
     page = job_page(pk)
-    order = _order(page)
+    order = _order(page.whole)
     if request.method != "POST":
         return _form_page(request, page, Form(_blank(page) | filled_from((), order, page.book.locale)))
     quote, typed, faults = typed_quote(request.POST, order, page.book.currency, page.book.locale)
@@ -211,7 +211,7 @@ def _in_list(fault: Fault) -> str:
 def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
     """Look at a list from a workshop: its lines are put into the form, where the rest is typed and all of it kept."""
     page = job_page(pk)
-    order = _order(page)
+    order = _order(page.whole)
     blank = _blank(page)
     try:
         with sent_list(request, too_large=_("the list is larger than 10 MB; no quote is so long")) as path:
