@@ -18,6 +18,7 @@ from rodbook.desk.models import Folder
 from rodbook.desk.planning import Planner, Work
 from rodbook.errors import Fault
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
+from rodbook.plan import plan_parts
 
 HTMX = {"HX-Request": "true"}
 
@@ -291,3 +292,51 @@ def test_a_worker_keeps_layouts_but_none_that_the_clock_broke_off(monkeypatch):
     for key in "abc":
         kept[key] = plan
     assert list(kept) == ["b", "c"]
+
+
+def _settled(key, size=0, state="done"):
+    return Work(key, state, size=size)
+
+
+def test_sixty_jobs_keep_their_plans(known, monkeypatch):
+    """With a bound of 48 plans the pages of all jobs lost twelve of sixty, and beginning those lost twelve others."""
+    job, book = known
+    planner = Planner()
+    monkeypatch.setattr(planner, "_see_to", lambda work, asked: None)
+    jobs = [job.model_copy(update={"job": job.job.model_copy(update={"name": f"Job {n}"})}) for n in range(60)]
+    for one in jobs:
+        work = planner.whole(one, book)
+        work.taken(None)
+        work.hear("done", _plan_of(one, book))
+        planner.remember(("plan", jobs.index(one)), work.plan)
+    assert all(planner.whole(one, book, start=False).plan is not None for one in jobs)
+    assert all(planner.remembered(("plan", n)) is not None for n in range(60))
+    assert 0 < sum(work.size for work in planner._works.values()) < planning.KEPT_BYTES
+
+
+_made = {}
+
+
+def _plan_of(job, book):
+    """The plan of the first job, for all of them: what is kept is looked at here, not what is in it."""
+    if not _made:
+        _made["plan"] = plan_parts(job, book)
+    return _made["plan"]
+
+
+def test_plans_go_where_they_take_too_much_and_none_that_is_waited_for(known, monkeypatch):
+    monkeypatch.setattr(planning, "KEPT_BYTES", 100)
+    planner = Planner()
+    for key, size, state in (
+        ("a", 60, "done"),
+        ("b", 0, "running"),
+        ("c", 30, "done"),
+        ("d", 0, "failed"),
+        ("e", 40, "done"),
+    ):
+        planner._works[key] = _settled(key, size, state)
+    planner._make_room()
+    assert list(planner._works) == ["b", "c", "d", "e"], "the least lately used goes, and only as far as it must"
+    planner._works["f"] = _settled("f", 500)
+    planner._make_room()
+    assert list(planner._works) == ["b", "f"], "one that is too large by itself stays until another comes"

@@ -65,3 +65,14 @@ def test_money_is_money(house, book):
     assert all(
         isinstance(offer.cost, Decimal) for ahead in frame_ahead(house, book, less=0, more=0) for offer in ahead.offers
     )
+
+
+@pytest.mark.parametrize("widths", [{"leaf_shares": (1.0, 2.0)}, {"leaf_widths": (300.0, 0.0)}])
+def test_a_front_of_uneven_leaves_is_not_framed_as_if_they_were_equal(house, book, widths):
+    """It was offered a leaf as wide as its first one, and a frame for two of those: 272 and 544 mm were to go into twice 272."""
+    asked = {"leaf": None, "clear": (800.0, 1800.0), **widths}
+    openings = (house.openings[0], house.openings[1].model_copy(update=asked))
+    job = house.model_copy(update={"openings": openings})
+    leaves = plan_parts(job, book).openings[1].set_out.leaf_sizes
+    assert len({leaf.width.value for leaf in leaves}) == 2
+    assert [ahead.openings for ahead in frame_ahead(job, book, less=4, more=0)] == [("F1",)]

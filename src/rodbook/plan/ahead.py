@@ -18,7 +18,7 @@ from rodbook.boards import Saw, SheetPlan
 from rodbook.errors import InputError
 from rodbook.job import Board, Book, Job
 from rodbook.job.aside import without
-from rodbook.job.models import Making
+from rodbook.job.models import Making, Opening
 from rodbook.plan.materials import Kept, lay_out_lines, saw_of
 from rodbook.plan.model import OpeningPlan, Plan
 from rodbook.plan.pipeline import plan_parts
@@ -110,7 +110,8 @@ def frame_ahead(
     Returns
     -------
     tuple of Ahead
-        One for each leaf that is wanted somewhere; each looked at with all the others as they are.
+        One for each leaf that is wanted somewhere; each looked at with all the others as they are. Fronts in rows, and those
+        whose leaves are asked for in widths of their own, have no one leaf to look for and stay as they are.
 
     Raises
     ------
@@ -124,7 +125,7 @@ def frame_ahead(
     left = without(job, plan.aside)[0]
     groups: dict[tuple[str, float, float], list[OpeningPlan]] = defaultdict(list)
     for entry in plan.openings:
-        if entry.framed is not None and entry.set_out is not None and not entry.opening.rows:
+        if entry.framed is not None and entry.set_out is not None and _one_leaf(entry.opening):
             groups[(entry.build_up, entry.set_out.leaf_width.value, entry.set_out.leaf_height.value)].append(entry)
     kept = {} if kept is None else kept
     tries = {key: list(_leaves(key, book, less, more)) for key in groups}
@@ -141,6 +142,11 @@ def frame_ahead(
         offers.sort(key=lambda o: (o.cost, abs(o.leaf[0] - key[1]) + abs(o.leaf[1] - key[2]), o.leaf))
         found.append(Ahead(marks, key[0], tuple(offers)))
     return tuple(found)
+
+
+def _one_leaf(opening: Opening) -> bool:
+    """Whether a front can be framed for one size of leaf: not one in rows, nor one whose leaves are of widths of their own."""
+    return not (opening.rows or opening.leaf_widths or opening.leaf_shares)
 
 
 def _leaves(key: tuple[str, float, float], book: Book, less: float, more: float) -> Iterable[tuple[float, float]]:
