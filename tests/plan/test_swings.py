@@ -362,21 +362,36 @@ def test_leaves_back_to_back_with_the_gap_they_want_are_well(planned):
     assert not front.amiss
 
 
-def _close(planned, pier):
-    """C1 and C2, pairs, with so little wall between them, their trim left out."""
-    plan = planned("converted-store")
+def _over_a_pier(planned, pier):
+    """The galley's U2 twice, pairs of 22 mm leaves that lay over the edges of two frames without packers, so much wall between them."""
+    plan = planned("galley")
+    mine = _entry(plan, "U2")
     build_ups = tuple(
-        b.model_copy(update={"trim": None, "hinge_lining": False}) if b.name == "inset, painted" else b
+        b.model_copy(update={"leaf_board": "22 mm MDF", "packer_least": 0.0, "packer_wanted": 0.0, "reveal": 0.5})
+        if b.name == mine.build_up
+        else b
         for b in plan.book.build_ups
     )
-    book = plan.book.model_copy(update={"build_ups": build_ups})
-    job = plan.job.model_copy(update={"runs": (Run(name="wall", openings=("C1", "C2"), piers=(pier,)),)})
-    return plan_parts(job, book)
+    openings = (mine.opening, mine.opening.model_copy(update={"mark": "U4"}))
+    runs = (Run(name="base cupboards", openings=("U2", "U4"), piers=(pier,)),)
+    job = plan.job.model_copy(update={"openings": openings, "panels": (), "runs": runs})
+    return plan_parts(job, plan.book.model_copy(update={"build_ups": build_ups}))
 
 
-def test_leaves_on_either_side_of_a_pier_are_swept_together_where_they_come_near(planned):
-    plan = _close(planned, 40.0)
-    assert neighbours(plan.openings, plan.job, plan.book) == ()
+@pytest.mark.parametrize(("pier", "told"), [
+    (1.0, "2.0 mm apart: with one of them wide open the other opens to 3° only. They want 5.1 mm."),
+    (3.0, "4.0 mm apart: open one after the other, or give them 5.1 mm to open both at once."),
+    (4.2, ""), (38.0, ""),
+])  # fmt: skip
+def test_leaves_on_either_side_of_a_pier_are_swept_together_where_they_come_near(planned, pier, told):
+    """Between the hinge edges are the pier and two reveals of 0.5 mm; two 22 mm leaves want 5.006 mm, as on one division."""
+    plan = _over_a_pier(planned, pier)
+    assert not plan.aside, "the run is planned, so that its pier is looked at"
+    found = [str(pair) for _, pair in neighbours(plan.openings, plan.job, plan.book)]
+    assert found == ([f"The right leaf of U2 and the left leaf of U4 hang back to back, {told}"] if told else [])
+
+
+def test_leaves_beside_each_other_over_a_shared_edge_are_swept_together(planned):
     half = half_lapped(planned)
     (found,) = {str(pair) for _, pair in neighbours(half.openings, half.job, half.book)}
     assert "over the shared edge" in found
