@@ -1,4 +1,4 @@
-"""Write what Rodbook is made of: a bill of materials (CycloneDX, JSON) and a table of licences, each looked at.
+"""Write what Rodbook is made of: a bill of materials (CycloneDX, JSON) and a table of licences, with how each is known.
 
     python scripts/bill_of_materials.py [--out out/bill]
 
@@ -55,11 +55,51 @@ def installed(names: list[str]) -> dict[str, Distribution]:
     return found
 
 
+_NO_ENDORSEMENT = r"neither the name|names? of .{0,60}may not be used to endorse"
+_BSD = r"redistribution and use in source and binary forms"
+WORDS: dict[str, tuple[str, ...]] = {
+    "Apache-2.0": (r"apache license,? version 2\.0",),
+    "BSD-2-Clause": (_BSD, rf"\A(?!.*(?:{_NO_ENDORSEMENT}))"),
+    "BSD-3-Clause": (_BSD, _NO_ENDORSEMENT),
+    "MIT": (r"permission is hereby granted, free of charge, to any person obtaining a copy",),
+    "MPL-2.0": (r"mozilla public license,? version 2\.0",),
+    "ZPL-2.1": (r"zope public license \(zpl\) version 2\.1",),
+}
+"""Words by which a licence is told from the others of the list."""
+
+
+def licence_texts(found: Distribution) -> list[str]:
+    """A package's own licence files; not those of what is compiled into it."""
+    named = [
+        f for f in found.files or () if "dist-info" in str(f) and re.match(r"licen[cs]e|copying", f.name, re.IGNORECASE)
+    ]
+    own = [f for f in named if "third" not in f.name.lower()]
+    return [re.sub(r"\s+", " ", f.locate().read_text("utf-8", "replace")).lower() for f in own]
+
+
+def has_words(found: Distribution, expression: str) -> bool:
+    """Whether a licence file of a package has the words of every licence that an expression names."""
+    texts = licence_texts(found)
+    pieces = re.split(r" (?:OR|AND) ", expression)
+    return all(
+        any(all(re.search(word, text) for word in WORDS.get(piece, ("(?!)",))) for text in texts) for piece in pieces
+    )
+
+
+def known_by(found: Distribution) -> str:
+    """How a package's licence is known: by words of its licence file, or by what the package says of itself."""
+    return "words of its licence file" if plain(found.metadata["Name"]) in LISTED["by_words"] else "the package says it"
+
+
 def licence_of(found: Distribution) -> str:
-    """SPDX expression of a package's licence: what a person read, else what it says itself; empty where neither is clear."""
+    """SPDX expression of a licence: what words of its file show, else what the package says; empty where neither is clear.
+
+    Nobody has read the licence files as a whole.
+    """
     told, name = found.metadata, plain(found.metadata["Name"])
-    if name in LISTED["read"]:
-        return str(LISTED["read"][name])
+    if name in LISTED["by_words"]:
+        expression = str(LISTED["by_words"][name])
+        return expression if has_words(found, expression) else ""
     if expression := told.get("License-Expression"):
         return expression
     if (said := (told.get("License") or "").strip()) in LISTED["allowed"]:
@@ -113,11 +153,11 @@ def bill(names: set[str]) -> dict[str, Any]:
     return {**whole, "components": [*kept, *inside], "dependencies": depends}
 
 
-def table(parts: list[tuple[str, str, str]], absent: list[str]) -> str:
-    """A table of parts, versions and licences, and why each licence is allowed."""
-    lines = ["# Licences", "", "| part | version | licence |", "| --- | --- | --- |"]
-    lines += [f"| {name} | {version} | {licence or 'not known'} |" for name, version, licence in parts]
-    used = {piece for _, _, licence in parts for side in licence.split(" OR ") for piece in side.split(" AND ")}
+def table(parts: list[tuple[str, str, str, str]], absent: list[str]) -> str:
+    """A table of parts, versions and licences, how each is known, and why each licence is allowed."""
+    lines = ["# Licences", "", "| part | version | licence | known by |", "| --- | --- | --- | --- |"]
+    lines += [f"| {name} | {version} | {licence or 'not known'} | {known} |" for name, version, licence, known in parts]
+    used = {piece for _, _, licence, _ in parts for side in licence.split(" OR ") for piece in side.split(" AND ")}
     lines += ["", "| licence | why it is allowed |", "| --- | --- |"]
     lines += [f"| {name} | {why} |" for name, why in LISTED["allowed"].items() if name in used]
     if absent:
@@ -132,14 +172,16 @@ def main() -> int:
     out: Path = asked.parse_args().out
     versions = locked()
     here = installed(sorted(versions))
-    parts = [(name, found.version, licence_of(found)) for name, found in here.items()]
-    parts += [(part["name"], part.get("version", ""), part["licence"]) for part in LISTED["inside"]]
+    parts = [(name, found.version, licence_of(found), known_by(found)) for name, found in here.items()]
+    parts += [
+        (part["name"], part.get("version", ""), part["licence"], "the list of the script") for part in LISTED["inside"]
+    ]
     out.mkdir(parents=True, exist_ok=True)
     (out / "bill-of-materials.json").write_text(json.dumps(bill(set(here)), indent=1) + "\n", "utf-8")
     absent = sorted(versions.keys() - here.keys())
     (out / "licences.md").write_text(table(parts, absent), "utf-8")
     wrong = [
-        f"{name} {version}: {licence or 'not known'}" for name, version, licence in parts if not is_allowed(licence)
+        f"{name} {version}: {licence or 'not known'}" for name, version, licence, _ in parts if not is_allowed(licence)
     ]
     differs = [
         f"{name} {here[name].version}, locked {versions[name]}" for name in here if here[name].version != versions[name]

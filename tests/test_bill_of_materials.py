@@ -35,7 +35,7 @@ def test_every_licence_of_what_is_installed_is_allowed(lock):
 
 def test_every_reason_is_given_and_every_reading_is_of_a_part():
     assert all(len(why) > 8 for why in bill.LISTED["allowed"].values())
-    assert bill.LISTED["read"].keys() <= bill.locked().keys()
+    assert bill.LISTED["by_words"].keys() <= bill.locked().keys()
     for part in bill.LISTED["inside"]:
         assert bill.is_allowed(part["licence"])
     fonts = {path.name.split("-")[0] for path in (ROOT / "src/rodbook/papers/fonts").glob("*.ttf")}
@@ -45,6 +45,27 @@ def test_every_reason_is_given_and_every_reading_is_of_a_part():
     script = Path(django_htmx.__file__).parent / "static/django_htmx/htmx-2.min.js"
     (version,) = [part["version"] for part in bill.LISTED["inside"] if part["name"] == "htmx"]
     assert f'version:"{version}"' in script.read_text("utf-8")
+
+
+def test_what_a_licence_file_is_said_to_be_stands_in_it():
+    here = bill.installed(sorted(bill.LISTED["by_words"]))
+    assert len(here) == len(bill.LISTED["by_words"])
+    for name, found in here.items():
+        said = bill.LISTED["by_words"][name]
+        assert bill.has_words(found, said), f"the licence file of {name} has not the words of {said}"
+        assert not bill.has_words(found, "GPL-3.0-only")
+        others = {"MIT", "MPL-2.0", "ZPL-2.1", "Apache-2.0", "BSD-2-Clause", "BSD-3-Clause"} - set(said.split(" OR "))
+        assert [other for other in others if bill.has_words(found, other)] in (
+            [],
+            ["BSD-3-Clause"],
+            ["BSD-2-Clause"],
+        ), name
+
+
+def test_no_licence_is_known_where_its_words_are_missing(monkeypatch):
+    found = bill.installed(["waitress"])["waitress"]
+    monkeypatch.setitem(bill.LISTED["by_words"], "waitress", "MIT")
+    assert bill.licence_of(found) == ""
 
 
 @pytest.mark.parametrize(
