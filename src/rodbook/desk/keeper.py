@@ -21,6 +21,12 @@ LOOK_SECONDS = 600.0
 CHECK_EVERY = timedelta(hours=24)
 """How often all that is kept is looked at, and once soon after the start. House assumption."""
 
+STRIPPED_AT_ONCE = 20
+"""Pictures of before that are made anew on end. House assumption."""
+
+BETWEEN_STRIPS = 10.0
+"""Then others have the machine for so long. House assumption. [s]"""
+
 _log = logging.getLogger(__name__)
 
 
@@ -35,6 +41,7 @@ class Keeper:
         self.fault = ""
         self.damage: tuple[Damage, ...] = ()
         self.tell: Callable[[Backup], None] = lambda _backup: None
+        self._unstripped: set[str] = set()
         self._stop = threading.Event()
         self._thread: threading.Thread | None = None
 
@@ -70,9 +77,25 @@ class Keeper:
         for damage in self.damage:
             _log.error("damaged: %s", in_words(damage))
 
+    def strip(self) -> bool:
+        """Make a few pictures anew that are kept as they were sent; whether there are more."""
+        from django.db import connections
+
+        from rodbook.desk.stripping import strip_some
+
+        try:
+            done, left = strip_some(STRIPPED_AT_ONCE, but=self._unstripped)
+        except Exception:  # the keeper goes on whatever happens
+            _log.exception("pictures that are kept as they were sent could not be made anew")
+            return False
+        finally:
+            connections.close_all()
+        self._unstripped |= set(left)
+        return done > 0
+
     def _run(self, home: Path) -> None:
         checked: datetime | None = None
-        while not self._stop.wait(5.0 if checked is None else LOOK_SECONDS):
+        while not self._stop.wait(5.0 if checked is None else BETWEEN_STRIPS if self.strip() else LOOK_SECONDS):
             now = datetime.now(UTC)
             self.look(home, now)
             if checked is None or now - checked >= CHECK_EVERY:

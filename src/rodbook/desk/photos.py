@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import os
 import tempfile
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -135,18 +136,26 @@ def bytes_kept() -> int:
         return sum(entry.stat().st_size for entry in entries if entry.is_file())
 
 
-def keep(kept: Kept) -> None:
+def keep(kept: Kept, *, instead: bool = False) -> None:
     """Put a picture where pictures lie, unless it lies there.
+
+    Parameters
+    ----------
+    kept : Kept
+    instead : bool
+        Whether another goes for it, so that no room is asked for.
 
     Raises
     ------
     InputError
         If all pictures together would take more than the desk has room set aside for.
+    OSError
+        If the disk is full or can't be written; nothing is left of the picture then, and pages say so as of every save.
     """
     path = path_of(kept.sha256)
     if path.exists():
         return
-    if bytes_kept() + len(kept.data) > settings.MOST_PICTURE_BYTES:
+    if not instead and bytes_kept() + len(kept.data) > settings.MOST_PICTURE_BYTES:
         said = (
             f"the pictures of all jobs have reached the {settings.MOST_PICTURE_BYTES / 1e6:g} MB that are set aside for them, "
             "so this one was not kept; take pictures away that nobody needs, or have RODBOOK_DESK_PICTURE_MB raised"
@@ -154,8 +163,23 @@ def keep(kept: Kept) -> None:
         raise InputError.at("photo", said)
     path.parent.mkdir(parents=True, exist_ok=True)
     handle, made = tempfile.mkstemp(dir=path.parent, prefix="new-")
-    with os.fdopen(handle, "wb") as out:
-        out.write(kept.data)
-        out.flush()
-        os.fsync(out.fileno())
-    Path(made).replace(path)
+    try:
+        with os.fdopen(handle, "wb") as out:
+            out.write(kept.data)
+            out.flush()
+            os.fsync(out.fileno())
+        Path(made).replace(path)
+        _sync(path.parent)
+    except BaseException:
+        Path(made).unlink(missing_ok=True)  # a part of a picture takes room that a save needs
+        raise
+
+
+def _sync(folder: Path) -> None:
+    """Have the names in a folder written too, where the system does that for folders."""
+    with suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)

@@ -8,7 +8,7 @@ import sqlite3
 from collections.abc import Callable
 from enum import StrEnum
 
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.utils.translation import gettext as _
 
 from rodbook.desk.store import Unreadable
@@ -105,8 +105,7 @@ class Trouble:
         if kind is None:
             return None
         _log.error("%s on %s: %s", kind, request.path, error)
-        return bare(
-            _("Not saved") if kind is not TroubleKind.DAMAGED else _("Damaged"),
-            sentence(kind),
-            507 if kind is TroubleKind.FULL else 503,
-        )
+        status = 507 if kind is TroubleKind.FULL else 503
+        if "json" in request.headers.get("Accept", ""):  # a phone keeps what it sent, tells why, and sends it again
+            return JsonResponse({"state": "later", "said": sentence(kind)}, status=status)
+        return bare(_("Not saved") if kind is not TroubleKind.DAMAGED else _("Damaged"), sentence(kind), status)

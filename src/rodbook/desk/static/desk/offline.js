@@ -108,8 +108,8 @@
       reply = await fetch(entry.url, { method: "POST", body: form, signal: AbortSignal.timeout(entry.file ? 300000 : 30000), headers: { "X-CSRFToken": token, Accept: "application/json" } });
     } catch { reach = false; return null; }
     trouble = "";
-    if (reply.status >= 500 || reply.status === 403) { trouble = words.refused + reply.status; return null; }
     const plain = (reply.headers.get("Content-Type") || "").includes("json");
+    if (reply.status >= 500 || reply.status === 403) { trouble = words.refused + ((plain && (await reply.json()).said) || reply.status); return null; }
     return plain && reply.ok ? reply.json() : { state: "refused", said: words.refused + reply.status };
   }
   async function afterSending() {
