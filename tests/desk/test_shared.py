@@ -276,6 +276,53 @@ def test_an_owner_gives_a_forgotten_password_anew(come):
     assert Client().post("/login/", again).headers["Location"] == "/"
 
 
+OWN = "seven oak dowels out"
+
+
+def test_a_password_that_an_owner_thought_of_opens_nothing_but_the_page_to_change_it(come, job):
+    owner = come("owner")
+    first = "nine oak dowels in"
+    assert owner.post("/people/add/", {"name": "ann", "role": "maker", "password": first}).status_code == 302
+    ann = Client()
+    assert ann.post("/login/", {"username": "ann", "password": first}).status_code == 302
+    for address in ("/", "/jobs/new/", f"/jobs/{job}/", "/outbox/"):
+        assert ann.get(address).headers["Location"] == "/password/", address
+    assert ann.post("/jobs/new/", {"name": "x"}).headers["Location"] == "/password/"
+    piece = ann.get("/", headers={"HX-Request": "true"})
+    assert (piece.status_code, piece.headers["HX-Redirect"]) == (204, "/password/")
+    assert "Somebody else thought of your password" in ann.get("/password/").content.decode()
+    again = ann.post("/password/", {"old": first, "password": first})
+    assert again.status_code == 422
+    assert "that you were given" in again.content.decode()
+    assert ann.post("/password/", {"old": first, "password": OWN}).status_code == 302
+    assert ann.get("/").status_code == 200
+    person = Person.objects.get(user__username="ann")
+    owner.post(f"/people/{person.pk}/password/", {"password": first})  # forgotten, and given anew
+    back = Client()
+    assert back.post("/login/", {"username": "ann", "password": first}).status_code == 302
+    assert back.get("/").headers["Location"] == "/password/"
+    assert owner.get("/").status_code == 200
+    own = Person.objects.get(role="owner", user__username="owner-of-it")
+    owner.post(f"/people/{own.pk}/password/", {"password": OWN})
+    fresh = Client()
+    fresh.post("/login/", {"username": "owner-of-it", "password": OWN})
+    assert fresh.get("/").status_code == 200, "nobody else thought of this one"
+
+
+def test_everybody_sees_where_they_are_signed_in_and_ends_it(come):
+    here, ben = come("maker"), come("reader")
+    there = Client()
+    there.post("/login/", {"username": "maker-of-it", "password": PASSWORD})
+    page = here.get("/password/").content.decode()
+    assert page.count("since ") == 2
+    assert page.count("<small>here</small>") == 1
+    assert there.get("/").status_code == 200
+    assert here.post("/password/", {"end": "1"}, follow=True).content.decode().count("since ") == 1
+    assert there.get("/").status_code == 302
+    assert here.get("/").status_code == ben.get("/").status_code == 200
+    assert 'name="end"' not in here.get("/password/").content.decode()
+
+
 def test_passwords_are_kept_as_argon2():
     people.add_person("ann", "owner", PASSWORD)
     assert get_user_model().objects.get(username="ann").password.startswith("argon2")

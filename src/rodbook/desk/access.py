@@ -21,6 +21,7 @@ from django.contrib.auth.signals import user_logged_in
 from django.dispatch import receiver
 from django.http import HttpRequest, HttpResponse, HttpResponseForbidden
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils.crypto import salted_hmac
 from django.utils.translation import gettext as _
 
@@ -89,8 +90,19 @@ def role_of(request: HttpRequest) -> str:
     """Role of whoever asks: alone on a machine one is the owner."""
     if not settings.SHARED:
         return Role.OWNER
-    person = Person.objects.filter(user=request.user).first() if request.user.is_authenticated else None
+    person = _person(request)
     return person.role if person else Role.READER
+
+
+def _person(request: HttpRequest) -> Person | None:
+    """Whoever asks; looked up once for a request and account."""
+    if not request.user.is_authenticated:
+        return None
+    known: tuple[int, Person | None] | None = getattr(request, "rodbook_person", None)
+    if known is None or known[0] != request.user.pk:
+        known = (request.user.pk, Person.objects.filter(user=request.user).first())
+        request.rodbook_person = known  # type: ignore[attr-defined]
+    return known[1]
 
 
 def who(request: HttpRequest) -> str:
@@ -189,6 +201,8 @@ class Gate:
                 if request.headers.get("HX-Request"):
                     return HttpResponseForbidden("Your time here ran out: open the page again and sign in.")
                 return redirect(f"{settings.LOGIN_URL}")
+            if (match is None or match.url_name not in OWN_PAGES) and (person := _person(request)) and person.given:
+                return _to_own_password(request)
         elif not request.session.get("came_in"):
             return render(request, "desk/stranger.html", status=403)
         if (
@@ -198,6 +212,15 @@ class Gate:
         ):
             return refuse(request, _("You may look at everything here but prices, and change nothing. Ask the owner."))
         return None
+
+
+def _to_own_password(request: HttpRequest) -> HttpResponse:
+    """Lead whoever has a password that somebody else thought of to where they choose their own."""
+    if request.headers.get("HX-Request"):
+        reply = HttpResponse(status=204)
+        reply["HX-Redirect"] = reverse("own-password")
+        return reply
+    return redirect("own-password")
 
 
 @receiver(user_logged_in)

@@ -63,6 +63,7 @@ class Doing(StrEnum):
     ROLE_CHANGED = "role-changed"
     PASSWORD_GIVEN = "password-given"  # noqa: S105  a code
     PASSWORD_CHANGED = "password-changed"  # noqa: S105  a code
+    SESSIONS_ENDED = "sessions-ended"
     SECOND_ON = "second-on"
     SECOND_OFF = "second-off"
     RECOVERY_USED = "recovery-used"

@@ -26,6 +26,7 @@ _SAID = {
     Doing.ROLE_CHANGED: lazy("changed the role of %(person)s from %(before)s to %(after)s"),
     Doing.PASSWORD_GIVEN: lazy("gave %(person)s another password"),
     Doing.PASSWORD_CHANGED: lazy("changed their own password"),
+    Doing.SESSIONS_ENDED: lazy("signed out everywhere else: %(number)s"),
     Doing.SECOND_ON: lazy("switched their own second step on"),
     Doing.SECOND_OFF: lazy("switched the second step of %(person)s off"),
     Doing.RECOVERY_USED: lazy("came past the second step with a code from paper; left: %(left)s"),

@@ -267,6 +267,8 @@ class Person(models.Model):
 
     user = models.OneToOneField(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="person")
     role = models.CharField(max_length=8, choices=[(r.value, r.value) for r in Role], default=Role.READER.value)
+    given = models.BooleanField(default=False)
+    """Whether their password is one that an owner thought of: they choose their own before anything else."""
 
     def __str__(self) -> str:
         """Account and role."""

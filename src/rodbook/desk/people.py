@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from django.contrib.auth import SESSION_KEY, get_user_model
+from django.contrib.auth import HASH_SESSION_KEY, SESSION_KEY, get_user_model
 from django.contrib.auth.models import AbstractUser
 from django.contrib.auth.password_validation import validate_password
 from django.contrib.auth.validators import UnicodeUsernameValidator
@@ -10,12 +10,22 @@ from django.contrib.sessions.models import Session
 from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.db.models import QuerySet
+from django.utils import timezone
 
 from rodbook.desk.models import Person, Role
 from rodbook.desk.second import switch_off
 from rodbook.errors import Fault, InputError
 
-__all__ = ["add_person", "everybody", "set_active", "set_password", "set_role", "take_second_off"]
+__all__ = [
+    "add_person",
+    "end_sessions",
+    "everybody",
+    "sessions_of",
+    "set_active",
+    "set_password",
+    "set_role",
+    "take_second_off",
+]
 
 LONGEST_NAME = 80
 
@@ -37,7 +47,7 @@ def _role(role: str) -> Role | None:
     return next((known for known in Role if known.value == role), None)
 
 
-def add_person(name: str, role: str, password: str) -> Person:
+def add_person(name: str, role: str, password: str, *, given: bool = False) -> Person:
     """Make an account.
 
     Parameters
@@ -48,6 +58,8 @@ def add_person(name: str, role: str, password: str) -> Person:
         "owner", "maker" or "reader".
     password : str
         Their first one.
+    given : bool
+        Whether somebody else thought of it: then it lets them in to choose their own, and no further.
 
     Raises
     ------
@@ -75,7 +87,7 @@ def add_person(name: str, role: str, password: str) -> Person:
     user.set_password(password)
     with transaction.atomic():
         user.save()
-        return Person.objects.create(user=user, role=known.value)
+        return Person.objects.create(user=user, role=known.value, given=given)
 
 
 def _refuse_without_owner(person: Person) -> None:
@@ -141,16 +153,44 @@ def take_second_off(person: Person) -> None:
         _end_sessions(person.user)
 
 
-def set_password(user: AbstractUser, password: str) -> None:
+def set_password(user: AbstractUser, password: str, *, given: bool = False) -> None:
     """Give an account another password, which ends its other sessions.
+
+    Parameters
+    ----------
+    user : AbstractUser
+    password : str
+    given : bool
+        As for `add_person`.
 
     Raises
     ------
     InputError
-        If the password is too weak.
+        If the password is too weak, or is the one that they were given and have to change.
     """
     faults = _password_faults(password, user)
+    if not given and Person.objects.filter(user=user, given=True).exists() and user.check_password(password):
+        faults.append(Fault("password", "this is the password that you were given; choose one that nobody else knows"))
     if faults:
         raise InputError(faults)
     user.set_password(password)
-    user.save(update_fields=["password"])
+    with transaction.atomic():
+        user.save(update_fields=["password"])
+        Person.objects.filter(user=user).update(given=given)
+
+
+def sessions_of(user: AbstractUser) -> list[tuple[str, int]]:
+    """Sessions of an account that can still be used: each one's key and when it began, in seconds since 1970; newest first."""
+    found = []
+    for session in Session.objects.filter(expire_date__gt=timezone.now()):
+        told = session.get_decoded()
+        if told.get(SESSION_KEY) == str(user.pk) and told.get(HASH_SESSION_KEY) == user.get_session_auth_hash():
+            found.append((session.session_key, int(told.get("began", 0))))
+    return sorted(found, key=lambda one: -one[1])
+
+
+def end_sessions(user: AbstractUser, *, but: str) -> int:
+    """End every session of an account but one; how many."""
+    keys = [key for key, _ in sessions_of(user) if key != but]
+    Session.objects.filter(session_key__in=keys).delete()
+    return len(keys)

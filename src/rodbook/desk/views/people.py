@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Callable
+from datetime import UTC, datetime
 from functools import wraps
 
 from django.conf import settings
@@ -70,7 +71,7 @@ def add(request: HttpRequest) -> HttpResponse:
     """Make an account."""
     typed = {"name": request.POST.get("name", "").strip(), "role": request.POST.get("role", "")}
     try:
-        person = people.add_person(typed["name"], typed["role"], request.POST.get("password", ""))
+        person = people.add_person(typed["name"], typed["role"], request.POST.get("password", ""), given=True)
     except InputError as error:
         return _render(request, Form({**typed, "password": ""}, error.faults))
     note(request, Doing.ACCOUNT_MADE, person=person.user.get_username(), role=person.role)
@@ -131,8 +132,10 @@ def new_password(request: HttpRequest, pk: int) -> HttpResponse:
     """Give somebody who forgot theirs another password."""
     person = get_object_or_404(Person, pk=pk)
     password = request.POST.get("password", "")
-    said = f"{person.user.get_username()} has another password; tell them, and have them change it."
-    return _done(request, lambda: people.set_password(person.user, password), said, Doing.PASSWORD_GIVEN, person)
+    given = person.user.pk != request.user.pk
+    said = f"{person.user.get_username()} has another password; tell them: they change it when they come in."
+    deed = functools.partial(people.set_password, person.user, password, given=given)
+    return _done(request, deed, said, Doing.PASSWORD_GIVEN, person)
 
 
 @require_POST
@@ -154,6 +157,12 @@ def own_password(request: HttpRequest) -> HttpResponse:
     form = Form({})
     user = request.user
     assert isinstance(user, AbstractUser), "the gate lets nobody else in"
+    here = request.session.session_key or ""
+    if request.method == "POST" and "end" in request.POST:
+        ended = people.end_sessions(user, but=here)
+        note(request, Doing.SESSIONS_ENDED, number=ended)
+        messages.success(request, _("Wherever else you were signed in, you are no longer."))
+        return redirect("own-password")
     if request.method == "POST":
         place = f"own password of {user.pk}"
         try:
@@ -173,6 +182,7 @@ def own_password(request: HttpRequest) -> HttpResponse:
             note(request, Doing.PASSWORD_CHANGED)
             messages.success(request, _("Your password is changed; your other sessions are ended."))
             return redirect("jobs")
-    return render(
-        request, "desk/password.html", {"form": form, "second": has_second(user)}, status=422 if form.faults else 200
-    )
+    sessions = [(datetime.fromtimestamp(began, UTC), key == here) for key, began in people.sessions_of(user)]
+    given = Person.objects.filter(user=user, given=True).exists()
+    context = {"form": form, "second": has_second(user), "sessions": sessions, "given": given}
+    return render(request, "desk/password.html", context, status=422 if form.faults else 200)
