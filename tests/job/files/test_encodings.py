@@ -67,3 +67,20 @@ def test_no_letter_is_put_in_place_of_another(data):
         assert text.encode("utf-16-le" if little else "utf-16-be") == data[2:]
     else:
         assert text.encode() == data.removeprefix(b"\xef\xbb\xbf")
+
+
+@pytest.mark.parametrize("mark", [b"", b"\xef\xbb\xbf"])
+@pytest.mark.parametrize("before", ["", "ab", "K\u00fcche;\n1;\u20ac", "\U0001f6aa"])
+@pytest.mark.parametrize("wrong", [b"\xed\xbf\xbf", b"\xff", b"\xc3", b"\xe2\x82"])
+def test_a_mark_in_front_changes_neither_what_is_found_nor_where(mark, before, wrong):
+    """A broken letter behind a mark stopped the page: its place was counted from behind the mark, and cut a letter in two."""
+    data = before.encode() + wrong + b" x\n"
+
+    def found(given):
+        with pytest.raises(InputError) as refused:
+            text_of(given)
+        return refused.value.faults
+
+    assert found(mark + data) == found(data)
+    lines = before.split("\n")
+    assert f"line {len(lines)}, column {len(lines[-1]) + 1}" in found(mark + data)[0].where

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 import os
 import re
 import stat
@@ -86,8 +87,9 @@ def text_of(data: bytes, *, western: bool = False) -> str:
     'Küche'
     """
     wide = data[:2] in (b"\xff\xfe", b"\xfe\xff")
+    data = data.removeprefix(codecs.BOM_UTF8)  # else places of what is wrong would be counted from behind it
     try:
-        text = data.decode("utf-16" if wide else "utf-8-sig")
+        text = data.decode("utf-16" if wide else "utf-8")
     except UnicodeDecodeError as error:
         if wide:
             said = "the UTF-16 text breaks off or is damaged here; save the file again as UTF-8"
@@ -101,12 +103,12 @@ def text_of(data: bytes, *, western: bool = False) -> str:
 
 def _text_before_nul(data: bytes) -> str:
     """The sound text before the first character that no text has, and that character."""
-    return data[: data.index(b"\0") + 1].decode("utf-8-sig")
+    return data[: data.index(b"\0") + 1].decode("utf-8")
 
 
 def _western(data: bytes, position: int, *, agreed: bool) -> str:
     """The text in the old Western encoding where that is agreed; else the question, with the first line in doubt read so."""
-    before = data[:position].decode("utf-8-sig")  # sound as far as here
+    before = data[:position].decode("utf-8")  # sound as far as here
     said = "a character here is not UTF-8; save the file again as UTF-8"
     try:
         text = data.decode(_WESTERN)

@@ -4,6 +4,6 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-    dependencies = [("desk", "0013_calendars_given_out")]
+    dependencies = [("desk", "0014_samples_marked")]
 
     operations = [migrations.AddField("person", "given", models.BooleanField(default=False))]
