@@ -363,7 +363,7 @@ def test_leaves_back_to_back_with_the_gap_they_want_are_well(planned):
 
 
 def _over_a_pier(planned, pier):
-    """The galley's U2 twice, pairs of 22 mm leaves that lay over the edges of two frames without packers, so much wall between them."""
+    """The galley's U2 twice: pairs of 22 mm leaves over the edges of two frames without packers, so much wall between them."""
     plan = planned("galley")
     mine = _entry(plan, "U2")
     build_ups = tuple(

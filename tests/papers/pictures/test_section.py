@@ -96,3 +96,12 @@ def test_every_drawing_is_sound(many_fronts, sound, read_svg):
         sound(drawing)
         assert drawing.width <= 174
         assert len(read_svg(drawing).tagged("polygon", "scale bar")) == 4
+
+
+@pytest.mark.parametrize("leaves", [3, 4])
+def test_the_division_s_place_is_dimensioned_as_on_the_elevation(front, read_svg, leaves):
+    made = front("inset, painted", 1600, 2022, leaves)
+    place = made[1].divisions[0].value
+    notes = read_svg(section(made)).texts("note")
+    assert notes == [f"left face {short(place)}", "from the left leg"]
+    assert read_svg(section(front("inset, painted", 827, 2022, 2))).texts("note") == []

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from rodbook.job.book import AnyBuildUp, InsetBuildUp, PlainLayOnBuildUp
-from rodbook.papers.drawing.dimensions import Span, chain
+from rodbook.papers.drawing.dimensions import Span, chain, leader
 from rodbook.papers.drawing.hatch import hatch
 from rodbook.papers.drawing.lettering import LEAST_MM, text_width_mm
 from rodbook.papers.drawing.model import (
@@ -419,6 +419,12 @@ def _meeting(set_out: SetOut, found: Across, scale: int, start: float, shown_dee
             around = near, near + thick, back, found.leaf_back
             sheet.board(*around, angle=45 if n == 0 else 135, role="division", broken=broken)
             sheet.name(f"division {short(thick)} × {short(division.width.value)}", *around, *found.sizes["division"])
+        place = set_out.divisions[0]  # as on the elevation: its left face, from the inside of the left-hand leg
+        tip = sheet.x(_HALF_MM - boards * thick / 2), sheet.y(back)
+        words = (f"left face {short(place.value)}", "from the left leg")
+        sheet.marks += leader(
+            tip, (tip[0] - 2.0, tip[1] - 7.0), words, toward="left", asks=Asked((place,), ends=(tip,))
+        )
     tongue = _tongue(set_out)
     if tongue is None:
         sheet.board(*ends[0], *faces, angle=135, role="leaf", broken="near")
