@@ -9,7 +9,9 @@ board's, so do their f-values to f's capacity. Used on lengths and widths both, 
 measure again for rectangles cut from a rectangle [1]_. And of pieces of which no two can share a sheet, a sheet
 holds one.
 
-References ---------- .. [1] S. P. Fekete, J. Schepers, "A general framework for bounds for higher-dimensional
+References
+----------
+.. [1] S. P. Fekete, J. Schepers, "A general framework for bounds for higher-dimensional
 orthogonal packing problems",
    Mathematical Methods of Operations Research 60 (2004), 311-329.
 """
@@ -19,12 +21,20 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 from rodbook.boards.asked.task import Kind, Task
 
 __all__ = ["Measure", "Scale", "best_measures", "scales"]
 
 Ways = Sequence[tuple[tuple[int, int], ...]]
 """For each kind, the (length, width) in which it can lie on the sheet; none where it does not fit."""
+
+Integers = NDArray[np.int64] | NDArray[np.object_]
+
+MOST_TO_MULTIPLY = 2**31
+"""Two whole numbers below this have a product that 63 bits hold."""
 
 COARSE_STEPS = 5
 """Staircases of up to so many steps are always used among the length functions."""
@@ -95,12 +105,12 @@ def best_measures(task: Task, stock: int, count: int) -> list[Measure]:
     board = task.stocks[stock]
     along = scales(board.length, [way[0] for lies in ways for way in lies])
     across = scales(board.width, [way[1] for lies in ways for way in lies])
-    lengths = [(f.capacity, [[f.of(way[0]) for way in lies] for lies in ways]) for f in along]
-    widths = [(g.capacity, [[g.of(way[1]) for way in lies] for lies in ways]) for g in across]
+    lengths = [_scaled(f, ways, 0) for f in along]
+    widths = [_scaled(g, ways, 1) for g in across]
     found = [
-        Measure(tuple(map(_least_product, scaled_x, scaled_y)), most_x * most_y)
-        for most_x, scaled_x in lengths
-        for most_y, scaled_y in widths
+        Measure(tuple(np.min(scaled_x * scaled_y, axis=0).tolist()), f.capacity * g.capacity)
+        for f, scaled_x in zip(along, lengths, strict=True)
+        for g, scaled_y in zip(across, widths, strict=True)
     ]
     found.append(_no_two_share(task.kinds, ways, board.length, board.width))
     area, *rest = found
@@ -119,9 +129,14 @@ def _fill(kinds: Sequence[Kind], measure: Measure) -> float:
     return sum(kind.quantity * w for kind, w in zip(kinds, measure.weight, strict=True)) / measure.capacity
 
 
-def _least_product(lengths: Sequence[int], widths: Sequence[int]) -> int:
-    """Weigh a kind by the product of both directions, in the way of lying that weighs least."""
-    return min((x * y for x, y in zip(lengths, widths, strict=True)), default=0)
+def _scaled(scale: Scale, ways: Ways, side: int) -> Integers:
+    """The function of each kind's lengths (side 0) or widths (1): two rows, one for each way of lying; zero where there is none.
+
+    A kind that lies in one way only has it twice. Numbers of any size, where a product may need more than 63 bits.
+    """
+    kind = np.int64 if scale.capacity < MOST_TO_MULTIPLY else np.object_
+    given = [[scale.of(way[side]) for way in lies] or [0] for lies in ways]
+    return np.array([[values[0] for values in given], [values[-1] for values in given]], dtype=kind)
 
 
 def _no_two_share(kinds: Sequence[Kind], ways: Ways, length: int, width: int) -> Measure:
