@@ -134,9 +134,11 @@ def _scaled(scale: Scale, ways: Ways, side: int) -> Integers:
 
     A kind that lies in one way only has it twice. Numbers of any size, where a product may need more than 63 bits.
     """
-    kind = np.int64 if scale.capacity < MOST_TO_MULTIPLY else np.object_
     given = [[scale.of(way[side]) for way in lies] or [0] for lies in ways]
-    return np.array([[values[0] for values in given], [values[-1] for values in given]], dtype=kind)
+    rows = [[values[0] for values in given], [values[-1] for values in given]]
+    if scale.capacity < MOST_TO_MULTIPLY:
+        return np.array(rows, dtype=np.int64)
+    return np.array(rows, dtype=np.object_)
 
 
 def _no_two_share(kinds: Sequence[Kind], ways: Ways, length: int, width: int) -> Measure:
