@@ -11,7 +11,7 @@ from rodbook.desk import store
 from rodbook.desk.models import Folder, Kind, Revision
 from rodbook.desk.planning import planner
 from rodbook.desk.server import _Waiting
-from rodbook.desk.turns import AT_WORK, InTurn, Turns, aside, turns
+from rodbook.desk.turns import AT_WORK, ByPlace, InTurn, Turns, aside, turns
 from rodbook.job.files import parse_job, sample_text
 
 SECONDS = 20.0
@@ -110,6 +110,20 @@ def test_who_asks_from_elsewhere_does_not_wait_behind_a_crowd():
     for thread in threads:
         thread.join(SECONDS)
     assert order.index("owner") == 1
+
+
+def test_a_save_goes_before_looks_and_looks_come_all_the_same():
+    line = ByPlace()
+    for n in range(4):
+        line.append("here", f"look {n}")
+    for n in range(8):
+        line.append("here", f"save {n}", sent=True)
+    line.remove("here", "save 7")
+    order = [line.pop() for _ in range(len(line))]
+    assert order[:4] == ["save 0", "save 1", "save 2", "look 0"]
+    assert [one for one in order if one.startswith("save")] == [f"save {n}" for n in range(7)]
+    assert [one for one in order if one.startswith("look")] == [f"look {n}" for n in range(4)]
+    assert len(line) == 0
 
 
 def test_a_server_takes_connections_of_each_address_in_turn():

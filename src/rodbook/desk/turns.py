@@ -23,43 +23,56 @@ type Environ = dict[str, Any]
 type Application = Callable[[Environ, Callable[..., Any]], Iterable[bytes]]
 
 
+SENT_IN_A_ROW = 3
+"""So often what is sent goes before what is only looked at; then the other comes. House assumption."""
+
+
 class ByPlace[T]:
-    """What waits, by the place that it came from: places take turns, and what is of one place is in its own order.
+    """What waits, by the place that it came from: places take turns.
+
+    Of one place what somebody sends goes before what is only looked at, though not always; each kind is in its own order.
 
     Examples
     --------
     >>> line = ByPlace[str]()
     >>> for place, what in (("a", "a1"), ("a", "a2"), ("a", "a3"), ("b", "b1")):
     ...     line.append(place, what)
+    >>> line.append("a", "sent", sent=True)
     >>> [line.pop() for _ in range(len(line))]
-    ['a1', 'b1', 'a2', 'a3']
+    ['sent', 'b1', 'a1', 'a2', 'a3']
     """
 
     def __init__(self) -> None:
         """Start empty."""
-        self._places: OrderedDict[str, deque[T]] = OrderedDict()
+        self._places: OrderedDict[str, tuple[deque[T], deque[T]]] = OrderedDict()
+        self._in_a_row = 0
 
     def __len__(self) -> int:
         """How much waits."""
-        return sum(map(len, self._places.values()))
+        return sum(len(sent) + len(rest) for sent, rest in self._places.values())
 
-    def append(self, place: str, what: T) -> None:
-        """Put it behind what is of the same place."""
-        self._places.setdefault(place, deque()).append(what)
+    def append(self, place: str, what: T, *, sent: bool = False) -> None:
+        """Put it behind what is of the same place and kind."""
+        self._places.setdefault(place, (deque(), deque()))[0 if sent else 1].append(what)
 
     def pop(self) -> T:
-        """Take the first one of the place whose turn it is."""
-        place, mine = self._places.popitem(last=False)
-        first = mine.popleft()
-        if mine:
-            self._places[place] = mine
+        """Take the next one of the place whose turn it is."""
+        place, (sent, rest) = self._places.popitem(last=False)
+        if sent and (not rest or self._in_a_row < SENT_IN_A_ROW):
+            self._in_a_row += 1
+            first = sent.popleft()
+        else:
+            self._in_a_row = 0
+            first = rest.popleft()
+        if sent or rest:
+            self._places[place] = (sent, rest)
         return first
 
     def remove(self, place: str, what: T) -> None:
         """Take out what no longer waits."""
-        mine = self._places[place]
-        mine.remove(what)
-        if not mine:
+        sent, rest = self._places[place]
+        (sent if what in sent else rest).remove(what)
+        if not sent and not rest:
             del self._places[place]
 
 
@@ -72,14 +85,14 @@ class Turns:
         self._free = at_once
         self._waiting: ByPlace[threading.Event] = ByPlace()
 
-    def take(self, seconds: float | None = None, *, place: str = "") -> bool:
+    def take(self, seconds: float | None = None, *, place: str = "", sent: bool = False) -> bool:
         """Wait for one's turn, at most so long; whether it came. [s]"""
         with self._lock:
             if self._free:
                 self._free -= 1
                 return True
             mine = threading.Event()
-            self._waiting.append(place, mine)
+            self._waiting.append(place, mine, sent=sent)
         if mine.wait(seconds):
             return True
         with self._lock:
@@ -113,7 +126,7 @@ class InTurn:
     def __call__(self, environ: Environ, start_response: Callable[..., Any]) -> Iterable[bytes]:
         """Wait for a turn and answer."""
         _mine.place = str(environ.get("REMOTE_ADDR", ""))
-        turns.take(place=_mine.place)
+        turns.take(place=_mine.place, sent=environ.get("REQUEST_METHOD") == "POST")
         _mine.has = True
         try:
             return self.application(environ, start_response)
