@@ -28,7 +28,7 @@ from rodbook.desk import planning
 from rodbook.desk.planning import Planner, Work
 from rodbook.job import Book, Job
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
-from rodbook.plan.dates import wanted_by
+from rodbook.plan.schedule.dates import wanted_by
 
 ASKERS = 6
 """Threads that ask at the same time."""

@@ -57,7 +57,7 @@ def surveyed_job(openings: int, case: str, *, seed: int = 3) -> Any:
 
     from rodbook.job import Job
     from rodbook.job.readings import USUAL
-    from rodbook.plan.surveying import reading_called
+    from rodbook.plan.stages.surveying import reading_called
 
     further = {reading_called(n): n for n in (*USUAL, "level-floor-middle", "level-head-middle")}
     draw = np.random.default_rng(seed)
@@ -97,8 +97,8 @@ def timed(function: Callable[..., Any], spent: dict[str, float], step: str) -> C
 def one(openings: int, case: str) -> None:
     """Run one case in this process and print its figures."""
     from rodbook.job.files import parse_book, sample_book_text
-    from rodbook.plan import openings as stage
     from rodbook.plan import plan_parts
+    from rodbook.plan.stages import openings as stage
 
     book, job = parse_book(sample_book_text()), surveyed_job(openings, case)
     spent = dict.fromkeys(STEPS.values(), 0.0)

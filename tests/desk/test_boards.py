@@ -16,7 +16,7 @@ from rodbook.desk.taking import put_away, tick_off
 from rodbook.desk.views.common import job_page
 from rodbook.errors import Fault, InputError
 from rodbook.plan import from_waste, kept_offcuts, make_plan, used_offcuts
-from rodbook.plan.resting import rests_on
+from rodbook.plan.analyses.resting import rests_on
 
 HTMX = {"HX-Request": "true"}
 

@@ -14,7 +14,7 @@ from rodbook.desk.planning import Work, content_key, planner
 from rodbook.desk.views.common import job_page
 from rodbook.job.confirming import unconfirmed
 from rodbook.plan import make_plan
-from rodbook.plan.unconfirmed import PaperFor, not_confirmed_under
+from rodbook.plan.analyses.unconfirmed import PaperFor, not_confirmed_under
 
 FIRM = {
     "name": "Mill & Daughters",

@@ -13,7 +13,7 @@ from rodbook.desk.models import Folder, GivenOut
 from rodbook.desk.planning import Work, content_key, dates_key, planner
 from rodbook.desk.views.common import date_now, job_page
 from rodbook.plan import make_plan
-from rodbook.plan.dates import dates_faults, plan_dates, wanted_by
+from rodbook.plan.schedule.dates import dates_faults, plan_dates, wanted_by
 
 HTMX = {"HX-Request": "true"}
 FIRM = {"name-1": "Ada", "name-2": "Ben", "day-mon": "on", "day-tue": "on", "holidays": "", "closed": ""}
@@ -262,7 +262,7 @@ def test_days_at_fault_are_told_beside_their_fields(inside, laid_out):
 def _number(pk, name):
     """Number of a task's row in the form."""
     page = job_page(pk)
-    from rodbook.plan.tasks import tasks_of
+    from rodbook.plan.schedule.tasks import tasks_of
 
     return [t.name for t in tasks_of(page.whole, key="1", people=3).named].index(name) + 1
 

@@ -11,7 +11,7 @@ from rodbook.desk.planning import EFFORT, Work, content_key, dates_key, planner
 from rodbook.desk.views.common import date_now, job_page
 from rodbook.job.files import new_book_text, parse_book
 from rodbook.plan import make_plan
-from rodbook.plan.dates import plan_dates, wanted_by
+from rodbook.plan.schedule.dates import plan_dates, wanted_by
 
 SAMPLES = ("converted-store", "galley", "stair", "timber-house")
 NOT_PAGES = {

@@ -19,7 +19,7 @@ from rodbook.desk.models import Folder
 from rodbook.desk.planning import EFFORT, Work, content_key, dates_key, planner
 from rodbook.desk.views.common import date_now, job_page
 from rodbook.plan import make_plan
-from rodbook.plan.dates import plan_dates, wanted_by
+from rodbook.plan.schedule.dates import plan_dates, wanted_by
 
 WEEKDAYS = "Monday|Tuesday|Wednesday|Thursday|Friday|Saturday|Sunday"
 MONTHS = "January|February|March|April|May|June|July|August|September|October|November|December"

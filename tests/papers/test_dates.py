@@ -20,7 +20,7 @@ from rodbook.papers.drawing.model import Line, Shape, Text, box_of
 from rodbook.papers.papers import dates_bytes
 from rodbook.papers.pictures.gantt import busy_days, draw_gantt, draw_key, gantt_rows, stretches
 from rodbook.papers.typeset import set_png
-from rodbook.plan.dates import FirmDays, WantedDates, plan_dates
+from rodbook.plan.schedule.dates import FirmDays, WantedDates, plan_dates
 
 MADE = datetime(2026, 11, 30, 9, 30, tzinfo=UTC)
 

@@ -16,10 +16,11 @@ from rodbook.boards import layout, lengths
 from rodbook.boards.tools import linear
 from rodbook.dates import solver as dates_solver
 from rodbook.job.files import parse_job, sample_text
-from rodbook.money import MoreDays, WeekDays, capacity, mixed
+from rodbook.money import MoreDays, WeekDays, capacity
+from rodbook.money.deciding import integer_programme as mixed
 from rodbook.papers import paper_pdf, price_pdf
 from rodbook.plan import change_of, days_besides, income_of, make_plan, plan_json, price_job, reprice_job, weeks_wanted
-from rodbook.plan.dates import plan_dates, wanted_by
+from rodbook.plan.schedule.dates import plan_dates, wanted_by
 
 DAY = date(2026, 11, 2)
 

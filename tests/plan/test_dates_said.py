@@ -10,8 +10,8 @@ import pytest
 from rodbook.dates import Absence, Person
 from rodbook.job.checks import check_book, check_job
 from rodbook.job.dates import FirmDates, JobDates
-from rodbook.plan.dates import FirmDays, SupplierOpen, WantedDates, dates_faults, plan_dates, wanted_by
-from rodbook.plan.tasks import tasks_of
+from rodbook.plan.schedule.dates import FirmDays, SupplierOpen, WantedDates, dates_faults, plan_dates, wanted_by
+from rodbook.plan.schedule.tasks import tasks_of
 
 TODAY = date(2026, 12, 1)
 

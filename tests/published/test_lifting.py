@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 
-from rodbook.money.lifting import (
+from rodbook.money.rates.lifting import (
     GUIDELINE_CLOSE_KG,
     Lift,
     guideline_share,

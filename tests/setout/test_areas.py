@@ -177,7 +177,7 @@ def test_edging_that_comes_off_a_sloping_leaf():
 
 def test_a_schedule_line_takes_its_parts_times_their_coats():
     """Three sloping leaves of 2.207382549 m2 with two coats: 13.244295 m2 of coats; 14.643075 m of edges."""
-    from rodbook.money.lines import quantity
+    from rodbook.money.costs.lines import quantity
 
     leaf = part(2000, 600, 22, edges=ALL_EDGES, outline=SLOPING, coats=2)
     line = ScheduleLine("D1", leaf, 3, (("S1", 3),))

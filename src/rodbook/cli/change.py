@@ -18,7 +18,7 @@ from rodbook.money import ChangeOrder, PriceRules
 from rodbook.papers.content import effect_said
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import Plan, as_json, at_day_of, change_of, effect_of_change, hand_overs, rules_of
-from rodbook.plan.unconfirmed import PaperFor
+from rodbook.plan.analyses.unconfirmed import PaperFor
 from rodbook.setout import PartKind
 
 __all__ = ["change"]

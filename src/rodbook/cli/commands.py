@@ -44,7 +44,7 @@ from rodbook.job.proposals import opening_with_leaves
 from rodbook.job.units import parse_length
 from rodbook.papers.content.unconfirmed import figures_in_words
 from rodbook.plan import LESS_MM, MORE_MM, Plan, frame_ahead, make_plan, plan_json, plan_parts, price_job
-from rodbook.plan.unconfirmed import PaperFor, not_confirmed_under
+from rodbook.plan.analyses.unconfirmed import PaperFor, not_confirmed_under
 
 __all__ = ["book_for", "main", "read_jobs", "rodbook", "say_unconfirmed", "work_out"]
 

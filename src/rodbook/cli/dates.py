@@ -18,8 +18,8 @@ from rodbook.cli.console import paper_wide
 from rodbook.cli.terminal import table
 from rodbook.dates import Programme, headline, hundred, order_said, planned_said, slip_said, wanted_said
 from rodbook.plan import Plan
-from rodbook.plan.dates import plan_dates, wanted_by
-from rodbook.plan.dates_texts import DatesTexts, read_wanted
+from rodbook.plan.schedule.dates import plan_dates, wanted_by
+from rodbook.plan.schedule.dates_texts import DatesTexts, read_wanted
 from rodbook.working import percent
 
 __all__ = ["dates"]

@@ -17,7 +17,7 @@ from rodbook.job.models import Making
 from rodbook.money import ASSUMED, points_in_words
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import Material, Outlook, Plan, from_waste
-from rodbook.plan.offers import offered
+from rodbook.plan.analyses.offers import offered
 from rodbook.setout import SetOut
 from rodbook.survey.assuming import in_words
 from rodbook.working import Measure, number, percent

@@ -18,7 +18,7 @@ from rodbook.errors import Fault, InputError
 from rodbook.job.actuals import Actuals, Hours, Invoiced
 from rodbook.job.faults import faults_of
 from rodbook.job.numerals import as_typed, read_decimal
-from rodbook.money.rounding import rounded
+from rodbook.money.rates.rounding import rounded
 
 __all__ = [
     "actuals_now", "all_actuals", "folder_of", "hours_of", "in_hours", "invoice_faults",

@@ -12,7 +12,7 @@ from rodbook.desk.measuring import FURTHER, PLACES, Place, place_named
 from rodbook.errors import InputError
 from rodbook.job import Book, Opening
 from rodbook.job.readings import KINDS
-from rodbook.plan.surveying import helps_most, next_reading, places_of, readings_of, survey_of
+from rodbook.plan.stages.surveying import helps_most, next_reading, places_of, readings_of, survey_of
 from rodbook.survey import OLD, Helps, OneMore, Survey
 
 __all__ = ["Again", "Checked", "checked_so_far", "place_of"]

@@ -13,8 +13,8 @@ from django.utils.translation import gettext as _
 from rodbook.errors import Fault, InputError
 from rodbook.job import Job
 from rodbook.job.dates import OrderTerms
-from rodbook.plan.facts import done_names, suppliers_of
-from rodbook.plan.tasks import JobTasks
+from rodbook.plan.schedule.facts import done_names, suppliers_of
+from rodbook.plan.schedule.tasks import JobTasks
 
 __all__ = ["ORDER_FIELDS", "OrderCard", "TaskTick", "changed_order", "changed_tasks", "order_cards", "task_ticks"]
 

@@ -12,8 +12,8 @@ from rodbook.job import Job
 from rodbook.job.dates import WEEKDAYS, FirmDates
 from rodbook.job.faults import nearest
 from rodbook.job.numerals import as_typed, read_decimal
-from rodbook.plan.dates_texts import read_absences, read_weekdays
-from rodbook.plan.tasks import JOINERY, PAINTING, NamedTask
+from rodbook.plan.schedule.dates_texts import read_absences, read_weekdays
+from rodbook.plan.schedule.tasks import JOINERY, PAINTING, NamedTask
 
 __all__ = [
     "TRADES", "days_off", "firm_fields", "firm_of", "people_in", "supplier_fields", "suppliers_in", "task_fields",

@@ -20,7 +20,7 @@ from rodbook.desk.rendering import Kept
 from rodbook.job import Book, Job
 from rodbook.job.numerals import as_typed
 from rodbook.papers.numbers import Numbers
-from rodbook.plan.tasks import NamedTask
+from rodbook.plan.schedule.tasks import NamedTask
 
 __all__ = ["DrawnDates", "drawn_dates", "drawn_tasks", "drawn_ticks", "slips_of"]
 

@@ -16,7 +16,7 @@ from rodbook.job import Opening
 from rodbook.job.checks import SPREAD_MM
 from rodbook.job.models import GREATEST_OPENING_MM, LEAST_OPENING_MM
 from rodbook.job.readings import LARGEST_OFFSET_MM, reading_name
-from rodbook.plan.surveying import reading_called
+from rodbook.plan.stages.surveying import reading_called
 from rodbook.working import number
 
 __all__ = [

@@ -31,8 +31,8 @@ from rodbook.dates import Programme
 from rodbook.errors import Fault, InputError, RodbookError
 from rodbook.job import Book, Job
 from rodbook.plan import Plan, as_found, make_plan, plan_parts
-from rodbook.plan.dates import WantedDates, plan_dates
-from rodbook.plan.resting import rests_on
+from rodbook.plan.analyses.resting import rests_on
+from rodbook.plan.schedule.dates import WantedDates, plan_dates
 
 __all__ = ["Planner", "Work", "brought_up", "content_key", "dates_key", "planner", "shown_key"]
 

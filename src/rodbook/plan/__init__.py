@@ -1,27 +1,9 @@
 """The pipeline in order: a plan is a pure function of a job and a book."""
 
-from rodbook.plan.account import JobAccount, Task, account_of, invoices_of, planned_for, tasks_of, time_entries
-from rodbook.plan.ahead import LESS_MM, MORE_MM, Ahead, LeafOffer, frame_ahead
-from rodbook.plan.as_json import as_json, plan_json
-from rodbook.plan.buying import bought_by, bought_together
-from rodbook.plan.changing import ChangeEffect, at_day_of, change_of, effect_of_change, hand_overs
-from rodbook.plan.from_waste import FromWaste, from_waste, piece_worth
-from rodbook.plan.hinges_bought import HingeLot, hinges_bought
-from rodbook.plan.laid_out import job_chances, laid_out
-from rodbook.plan.leaf_checks import FreeGap, LeafCheck, LeafChecks, leaf_checks
-from rodbook.plan.left_out import LeftOut, left_out_in_words, left_out_of
-from rodbook.plan.materials import saw_of
-from rodbook.plan.model import Material, Note, OpeningPlan, Plan, Wanted
-from rodbook.plan.neighbours import neighbours
-from rodbook.plan.offcuts import KeptOffcut, kept_offcuts, offcut_worth
-from rodbook.plan.outlook import KindOutlook, Outlook, SizesCost, look_out
-from rodbook.plan.pipeline import make_plan, plan_parts
-from rodbook.plan.pricing import PARTS_NAME, Pricing, job_rules, price_job, rules_of
-from rodbook.plan.repricing import JobRepriced, reprice_job
-from rodbook.plan.shop import as_found, offcut_moves, used_offcuts
-from rodbook.plan.side_by_side import LeafPair
-from rodbook.plan.swings import FrontSwing, LeafSwing, front_swing
-from rodbook.plan.weeks import (
+from rodbook.plan.analyses.account import JobAccount, Task, account_of, invoices_of, planned_for, tasks_of, time_entries
+from rodbook.plan.analyses.ahead import LESS_MM, MORE_MM, Ahead, LeafOffer, frame_ahead
+from rodbook.plan.analyses.buying import bought_by, bought_together
+from rodbook.plan.analyses.capacity import (
     WeeksDecided,
     crew_days,
     days_besides,
@@ -31,6 +13,23 @@ from rodbook.plan.weeks import (
     weeks_wanted,
     weigh_plan,
 )
+from rodbook.plan.analyses.changes import ChangeEffect, at_day_of, change_of, effect_of_change, hand_overs
+from rodbook.plan.analyses.hinges_bought import HingeLot, hinges_bought
+from rodbook.plan.analyses.laid_out import job_chances, laid_out
+from rodbook.plan.analyses.leaf_checks import FreeGap, LeafCheck, LeafChecks, leaf_checks
+from rodbook.plan.analyses.left_out import LeftOut, left_out_in_words, left_out_of
+from rodbook.plan.analyses.pricing import PARTS_NAME, Pricing, job_rules, price_job, rules_of
+from rodbook.plan.analyses.repricing import JobRepriced, reprice_job
+from rodbook.plan.as_json import as_json, plan_json
+from rodbook.plan.model import KindOutlook, Material, Note, OpeningPlan, Outlook, Plan, SizesCost, Wanted
+from rodbook.plan.pipeline import make_plan, plan_parts
+from rodbook.plan.stages.from_waste import FromWaste, from_waste, piece_worth
+from rodbook.plan.stages.materials import saw_of
+from rodbook.plan.stages.neighbours import neighbours
+from rodbook.plan.stages.offcuts import KeptOffcut, kept_offcuts, offcut_worth
+from rodbook.plan.stages.shop import as_found, offcut_moves, used_offcuts
+from rodbook.plan.stages.side_by_side import LeafPair
+from rodbook.plan.stages.swings import FrontSwing, LeafSwing, front_swing
 
 __all__ = [
     "LESS_MM",

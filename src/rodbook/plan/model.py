@@ -5,22 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import TYPE_CHECKING
 
 from rodbook.boards import BarPlan, Layout, SheetPlan
 from rodbook.job import Book, Job, Opening, Panel
 from rodbook.job.aside import Aside
 from rodbook.job.models import Making
-from rodbook.money import MakeOrBuy, Turning
-from rodbook.plan.raked import RakedFit
-from rodbook.setout import ScheduleLine, SetOut
+from rodbook.money import Chances, KindChances, Likely, MakeOrBuy, MaterialUsage, Sway, Turning, TurningPoints
+from rodbook.setout import PartKind, RakedFrame, ScheduleLine, SetOut
 from rodbook.sizes import FramedSize, Packers, SizeChoice
 from rodbook.survey import FrontFit, Survey, UprightRectangle
 
-if TYPE_CHECKING:
-    from rodbook.plan.outlook import Outlook
-
-__all__ = ["Material", "Note", "OpeningPlan", "Plan", "Wanted"]
+__all__ = [
+    "KindOutlook", "Material", "Note", "OpeningPlan", "Outlook", "Plan", "RakedFit", "SizesCost", "Wanted",
+]  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -33,6 +30,24 @@ class Note:
     def __str__(self) -> str:
         """Mark and sentence on one line."""
         return f"{self.where}: {self.sentence}" if self.where else self.sentence
+
+
+@dataclass(frozen=True)
+class RakedFit:
+    """The lining that goes into a raked opening.
+
+    Parameters
+    ----------
+    frame : RakedFrame
+    packers : Packers
+        At the sides read level, over the head square to its slope.
+    remarks : tuple of str
+        What has to be said of the readings.
+    """
+
+    frame: RakedFrame
+    packers: Packers
+    remarks: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -143,6 +158,90 @@ class Material:
     def wanted_names(self) -> frozenset[str]:
         """What on its layouts is none of the job's own parts."""
         return frozenset(wanted.name for wanted in self.wanted)
+
+
+@dataclass(frozen=True)
+class KindOutlook:
+    """One kind of part: its ways, and what decides between making it and buying it.
+
+    Parameters
+    ----------
+    kind : PartKind
+    chances : KindChances
+        The other kinds being made as in the cheapest mixture.
+    turning : TurningPoints
+        Where the decision on this kind turns.
+    difference : Decimal, optional
+        Mean cost of all of it bought finished less all on site, the others being made as in the cheapest mixture; None where
+        it can't be bought. [currency]
+    sways : tuple of Sway
+        What moves that difference, the most first.
+    """
+
+    kind: PartKind
+    chances: KindChances
+    turning: TurningPoints
+    difference: Decimal | None
+    sways: tuple[Sway, ...]
+
+
+@dataclass(frozen=True)
+class SizesCost:
+    """What the number of standard sizes costs in set-ups.
+
+    Parameters
+    ----------
+    what : str
+        Which number of sizes is looked at.
+    sizes, distinct : int
+        Standard sizes, and distinct parts that follow from them.
+    set_ups : Decimal
+        What setting up for those parts comes to, each made as decided. [currency]
+    """
+
+    what: str
+    sizes: int
+    distinct: int
+    set_ups: Decimal
+
+
+@dataclass(frozen=True)
+class Outlook:
+    """Make or buy of a whole job with its spread.
+
+    Parameters
+    ----------
+    chances : Chances
+    decided : Likely
+        The whole job, each kind made as it was decided.
+    kinds : tuple of KindOutlook
+    turning : TurningPoints
+        Where the decision on the job turns.
+    difference : Decimal, optional
+        Mean cost of everything bought that can be less everything on site; None where nothing can. [currency]
+    sways : tuple of Sway
+        What moves that difference.
+    sizes : tuple of SizesCost
+        Fewest sizes, as the job has them, and each opening its own; empty where no two openings stand, or too many.
+    usage : tuple of MaterialUsage
+        Sheets and lengths if all of it were made on site: what a price on another day and other jobs' weeks start from.
+    """
+
+    chances: Chances
+    decided: Likely
+    kinds: tuple[KindOutlook, ...]
+    turning: TurningPoints
+    difference: Decimal | None
+    sways: tuple[Sway, ...]
+    sizes: tuple[SizesCost, ...]
+    usage: tuple[MaterialUsage, ...] = ()
+
+    def of_kind(self, kind: PartKind) -> KindOutlook:
+        """The outlook of a kind; KeyError where the job has no part of it."""
+        for found in self.kinds:
+            if found.kind == kind:
+                return found
+        raise KeyError(kind)
 
 
 @dataclass(frozen=True)

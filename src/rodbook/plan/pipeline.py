@@ -12,8 +12,9 @@ from rodbook.job.checks import check_book, check_job
 from rodbook.job.models import Making
 from rodbook.job.own_gaps import with_gaps
 from rodbook.money import MakeOrBuy, make_or_buy, settle, turning_quantity
-from rodbook.plan.from_waste import not_laid, with_wanted
-from rodbook.plan.materials import (
+from rodbook.plan.model import Material, Note, OpeningPlan, Plan
+from rodbook.plan.stages.from_waste import not_laid, with_wanted
+from rodbook.plan.stages.materials import (
     Kept,
     broken_off,
     by_stock,
@@ -22,12 +23,11 @@ from rodbook.plan.materials import (
     unplaced_of_each,
     usage_of,
 )
-from rodbook.plan.model import Material, Note, OpeningPlan, Plan
-from rodbook.plan.neighbours import neighbour_notes
-from rodbook.plan.openings import plan_openings
-from rodbook.plan.outlook import look_out, other_sizes
-from rodbook.plan.shop import as_found, moved_otherwise
-from rodbook.plan.swings import front_swing
+from rodbook.plan.stages.neighbours import neighbour_notes
+from rodbook.plan.stages.openings import plan_openings
+from rodbook.plan.stages.outlook import look_out, other_sizes
+from rodbook.plan.stages.shop import as_found, moved_otherwise
+from rodbook.plan.stages.swings import front_swing
 from rodbook.setout import Part, ScheduleLine, panel_part, schedule
 
 __all__ = ["OnStage", "make_plan", "plan_parts"]

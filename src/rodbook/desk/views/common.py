@@ -22,7 +22,7 @@ from rodbook.errors import Fault, InputError
 from rodbook.job import Book, Job
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import Plan
-from rodbook.plan.dates import wanted_by
+from rodbook.plan.schedule.dates import wanted_by
 
 __all__ = ["STAGES", "JobPage", "date_now", "job_page", "priced_paper", "read_base", "readable_pages"]
 

@@ -19,7 +19,7 @@ from rodbook.errors import InputError
 from rodbook.job.confirming import Figure, confirmed, unconfirmed
 from rodbook.papers.content.unconfirmed import figure_rows
 from rodbook.plan import Plan
-from rodbook.plan.unconfirmed import PaperFor, not_confirmed_under
+from rodbook.plan.analyses.unconfirmed import PaperFor, not_confirmed_under
 
 __all__ = ["asked_first", "put", "show"]
 

@@ -47,9 +47,9 @@ from rodbook.job.dates import MERCHANT, WEEKDAYS
 from rodbook.papers import Edition
 from rodbook.papers.papers import dates_pdf
 from rodbook.plan import Plan
-from rodbook.plan.dates import WantedDates, dates_faults, wanted_by
-from rodbook.plan.facts import done_names, suppliers_of
-from rodbook.plan.tasks import JobTasks, tasks_of
+from rodbook.plan.schedule.dates import WantedDates, dates_faults, wanted_by
+from rodbook.plan.schedule.facts import done_names, suppliers_of
+from rodbook.plan.schedule.tasks import JobTasks, tasks_of
 
 __all__ = ["file", "put_days", "put_done", "put_firm", "put_order", "put_tasks", "show", "start", "stop", "work"]
 

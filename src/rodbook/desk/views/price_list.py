@@ -37,7 +37,7 @@ from rodbook.money import (
     workshop_list,
     workshop_named,
 )
-from rodbook.money.list_rows import refuse_source
+from rodbook.money.suppliers.list_rows import refuse_source
 from rodbook.papers.content import charge_rows
 
 __all__ = ["blank", "bring_in"]

@@ -9,7 +9,7 @@ from decimal import Decimal
 
 from rodbook.job import Book
 from rodbook.money import BasketKind, FirmIndex
-from rodbook.money.rounding import rounded
+from rodbook.money.rates.rounding import rounded
 from rodbook.papers.content.shared import Json, Pictures, Sheetful, firm_frame
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.index import draw_index

@@ -7,7 +7,7 @@ from rodbook.papers.content.price import sums_of
 from rodbook.papers.content.shared import Json, Sheetful, frame, writer
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import ChangeEffect, Plan
-from rodbook.plan.unconfirmed import PaperFor, not_confirmed_under
+from rodbook.plan.analyses.unconfirmed import PaperFor, not_confirmed_under
 
 __all__ = ["change_content", "effect_said"]
 

@@ -20,7 +20,7 @@ from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.front import HUNG_KEY
 from rodbook.papers.pictures.packing import draw_framed, draw_packing
 from rodbook.plan import OpeningPlan, Plan
-from rodbook.plan.surveying import reading_called
+from rodbook.plan.stages.surveying import reading_called
 from rodbook.setout import marks_in
 
 __all__ = ["openings_content"]

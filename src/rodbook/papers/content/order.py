@@ -23,7 +23,7 @@ from rodbook.papers.content.shared import (
 )
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import Plan
-from rodbook.plan.unconfirmed import PaperFor, not_confirmed_under
+from rodbook.plan.analyses.unconfirmed import PaperFor, not_confirmed_under
 from rodbook.setout import PartKind, ScheduleLine
 
 __all__ = ["TOLERANCES", "order_content", "ordered_lines"]

@@ -8,7 +8,7 @@ from rodbook.money import ClientPrice, for_client
 from rodbook.papers.content.shared import Json, Sheetful, frame, leaf_in_words, rows_in_words, writer
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import Plan, Pricing, left_out_in_words
-from rodbook.plan.unconfirmed import PaperFor, not_confirmed_under
+from rodbook.plan.analyses.unconfirmed import PaperFor, not_confirmed_under
 from rodbook.setout import SetOut
 
 __all__ = ["price_content", "sums_of"]

@@ -13,8 +13,8 @@ from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.readings import draw_readings
 from rodbook.papers.pictures.shape import draw_shape
 from rodbook.plan import OpeningPlan, Plan
-from rodbook.plan.packing import out_of_range
-from rodbook.plan.surveying import reading_called
+from rodbook.plan.stages.packing import out_of_range
+from rodbook.plan.stages.surveying import reading_called
 from rodbook.survey import FrontFit, Packer, ReadingFit, Shape, Survey, upright_front
 from rodbook.working import Measure
 

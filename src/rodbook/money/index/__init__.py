@@ -1,0 +1,1 @@
+"""How dear the firm's own basket has become."""

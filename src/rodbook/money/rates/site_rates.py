@@ -1,0 +1,260 @@
+"""The firm's own times and prices as they stand on a day: which there must be, and in which units."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date as Date  # noqa: N812
+from decimal import Decimal
+from enum import StrEnum
+
+from babel.numbers import list_currencies
+
+from rodbook.errors import Fault, InputError
+from rodbook.job import Book
+from rodbook.job.book import Rate, standing_on
+from rodbook.job.faults import nearest
+from rodbook.money.rates.rounding import measured
+from rodbook.money.rates.spread import LogNormal
+
+__all__ = ["FITTING_UNITS", "KNOWN_UNITS", "OPTIONAL_UNITS", "RATE_UNITS", "SiteRate", "SiteRates", "Way", "site_rates"]
+
+RATE_UNITS = {
+    "crew hour": "currency/hour",
+    "set up": "minutes/distinct part",
+    "carry a sheet": "minutes/sheet",
+    "break down": "minutes/metre cut",
+    "size a part": "minutes/part",
+    "prepare edges": "minutes/metre of edge",
+    "bore a cup": "minutes/boring",
+    "bore a plate": "minutes/plate",
+    "apply a coat": "minutes/m2",
+    "paint": "currency/m2 and coat",
+    "clean up": "minutes/sheet",
+    "waste away": "currency/kg",
+}
+"""Every rate that the site cost needs, and its unit; minutes are the crew's, whose hour has its price."""
+
+
+class Way(StrEnum):
+    """Who does what to a kind of part: the mixtures that make sense."""
+
+    SITE = "all on site"
+    FINISHED_OUT = "cut on site, finished by the workshop"
+    BOUGHT_CUT = "bought cut"
+    BOUGHT = "bought finished and bored"
+
+
+FITTING_UNITS = {
+    "read once more": "minutes/opening",
+    "place an order": "minutes/order",
+    "take in a delivery": "minutes/delivery",
+    "check a part": "minutes/part",
+    "fit a lining": "minutes/opening",
+    "hang a leaf": "minutes/leaf",
+    "fit trims": "minutes/opening",
+    "fit a panel": "minutes/panel",
+    "touch up": "minutes/opening",
+    "adjust a leaf": "minutes/leaf",
+    "hand over": "minutes/job",
+    "drying": "hours/coat",
+    "merchant's lead": "working days/order",
+}
+"""Times that the programme of dates knows, a book may hold, and no cost is reckoned from."""
+
+OPTIONAL_UNITS = {
+    "batch set up": "minutes/batch",
+    "lift alone": "kg",
+    "interruptions": "minutes/hour of work",
+    "working day": "hours/day",
+    "painter hour": "currency/hour",
+    "lead time": "times what is said",
+    "pay the merchant": "days",
+    "pay the workshop": "days",
+    "overhead": "currency/crew hour",
+    "overhead on cost": "share of cost",
+    "margin": "share of price",
+    "mark-up": "share of cost",
+    "confidence": "share of jobs",
+    "price holds": "days",
+    **FITTING_UNITS,
+    **{f"rejects, {way}": "share of parts" for way in Way},
+    **{f"painter's preparation, {way}": "minutes/m2" for way in Way},
+}
+"""Rates that a book may hold besides: what is not in it is not counted, and a remark says so where it matters. A batch is
+one kind of part from one board; "lift alone" is the mass above which two carry a sheet."""
+
+KNOWN_UNITS = {**RATE_UNITS, **OPTIONAL_UNITS}
+"""Every rate that money knows, and its unit."""
+
+
+@dataclass(frozen=True)
+class SiteRate:
+    """A time or price of site work as it stands on the day.
+
+    Parameters
+    ----------
+    name : str
+        One of `KNOWN_UNITS`.
+    value : Decimal
+        [`unit`]
+    unit : str
+        As in `KNOWN_UNITS`; "currency" stands for the book's.
+    since : date
+        Day from which it holds.
+    source : str
+    nine_in_ten : Decimal, optional
+        What nine in ten stay under, `value` being the middle; None where no spread is known. [`unit`]
+    learning : Decimal, optional
+        Share to which each doubling of the number brings a unit's time; None where it stays. [1]
+    """
+
+    name: str
+    value: Decimal
+    unit: str
+    since: Date
+    source: str
+    nine_in_ten: Decimal | None = None
+    learning: Decimal | None = None
+
+    @property
+    def spread(self) -> LogNormal | None:
+        """Its spread around `value` [`unit`]; None where no spread is known or it is nought."""
+        if self.nine_in_ten is None or not self.value or self.nine_in_ten == self.value:
+            return None
+        return LogNormal.of(float(self.value), float(self.nine_in_ten))
+
+    def provenance(self) -> str:
+        """Where it comes from, in a few words."""
+        return f"{self.name}: {self.source}, since {self.since}"
+
+
+@dataclass(frozen=True)
+class SiteRates:
+    """All the rates of site work that hold on one day; the fields are named after `RATE_UNITS`.
+
+    Parameters
+    ----------
+    day : date
+    currency : str
+        ISO 4217 code of the money in them.
+    crew_hour, set_up, carry_a_sheet, break_down, size_a_part, prepare_edges, bore_a_cup, bore_a_plate : SiteRate
+    apply_a_coat, paint, clean_up, waste_away : SiteRate
+    others : tuple of SiteRate
+        Those of `OPTIONAL_UNITS` that the book holds.
+    """
+
+    day: Date
+    currency: str
+    crew_hour: SiteRate
+    set_up: SiteRate
+    carry_a_sheet: SiteRate
+    break_down: SiteRate
+    size_a_part: SiteRate
+    prepare_edges: SiteRate
+    bore_a_cup: SiteRate
+    bore_a_plate: SiteRate
+    apply_a_coat: SiteRate
+    paint: SiteRate
+    clean_up: SiteRate
+    waste_away: SiteRate
+    others: tuple[SiteRate, ...] = ()
+
+    def all(self) -> dict[str, SiteRate]:
+        """Every rate by its name, those that a book may hold besides included."""
+        must = {name: getattr(self, name.replace(" ", "_")) for name in RATE_UNITS}
+        return must | {rate.name: rate for rate in self.others}
+
+    def other(self, name: str) -> SiteRate | None:
+        """One of `OPTIONAL_UNITS`; None where the book does not hold it."""
+        return next((rate for rate in self.others if rate.name == name), None)
+
+
+def _unit_fault(rate: Rate, unit: str, currency: str) -> str | None:
+    """What is wrong with the unit; the book's own currency may be written out."""
+    if rate.unit in (unit, unit.replace("currency", currency)):
+        return None
+    head, _, per = rate.unit.partition("/")
+    if unit == f"currency/{per}" and head in list_currencies():
+        return f"it is in {head} while the book is in {currency}; write it in {currency}"
+    return f"its unit is {rate.unit!r}; the site cost reckons it in {unit!r}"
+
+
+def _spread_fault(rate: Rate) -> str | None:
+    if rate.nine_in_ten is not None and rate.nine_in_ten < rate.value:
+        return f"nine in ten stay under {rate.nine_in_ten:g}, which is less than its middle, {rate.value:g}; write more"
+    if rate.learning is not None and not rate.unit.startswith("minutes/"):
+        return "learning goes with times and not with prices; take it out"
+    if rate.name in ("margin", "confidence") and rate.value >= 1:
+        return f"a {rate.name} of {rate.value:g} can't be; write 0.2 for twenty in a hundred"
+    if rate.name.startswith("rejects, ") and rate.value >= 1:
+        return f"a share of {rate.value:g} would spoil every part; write 0.02 for two in a hundred"
+    return None
+
+
+def _entry_faults(rates: tuple[Rate, ...], currency: str) -> Iterator[Fault]:
+    begun: dict[tuple[str, Date], int] = {}
+    for number, rate in enumerate(rates, 1):
+        where = f"book.rates[{number}] ({rate.name})"
+        unit = KNOWN_UNITS.get(rate.name)
+        if unit is None:
+            yield Fault(where, f"the site cost knows no rate {rate.name!r}{nearest(rate.name, KNOWN_UNITS)}")
+            continue
+        yield from (Fault(where, what) for what in (_unit_fault(rate, unit, currency), _spread_fault(rate)) if what)
+        first = begun.setdefault((rate.name, rate.since), number)
+        if first != number:
+            yield Fault(where, f"it begins on {rate.since}, as book.rates[{first}] does; keep one of the two")
+
+
+def _missing(name: str, rates: list[Rate], day: Date) -> Fault:
+    later = f" (the first begins on {min(rate.since for rate in rates)})" if rates else ""
+    return Fault("book.rates", f"there is no rate {name!r} that holds on {day}{later}; add one")
+
+
+def site_rates(book: Book, day: Date) -> SiteRates:
+    """Every rate of site work that holds on a day.
+
+    Parameters
+    ----------
+    book : Book
+    day : date
+
+    Returns
+    -------
+    SiteRates
+
+    Raises
+    ------
+    InputError
+        With every fault at once: a rate that is missing or begins later, has another unit than `KNOWN_UNITS` says or is
+        in another currency than the book, has a name that the site cost does not know, begins twice on the same day, or
+        has a spread that runs backwards.
+    """
+    faults = list(_entry_faults(book.rates, book.currency))
+    by_name: dict[str, list[Rate]] = defaultdict(list)
+    for rate in book.rates:
+        by_name[rate.name].append(rate)
+    found: dict[str, SiteRate] = {}
+    others: list[SiteRate] = []
+    for name, unit in KNOWN_UNITS.items():
+        standing = standing_on(tuple(by_name[name]), day)
+        if standing is not None:
+            taken = _taken(standing, unit)
+            if name in RATE_UNITS:
+                found[name.replace(" ", "_")] = taken
+            else:
+                others.append(taken)
+        elif name in RATE_UNITS:
+            faults.append(_missing(name, by_name[name], day))
+    if faults:
+        raise InputError(faults)
+    return SiteRates(day, book.currency, **found, others=tuple(others))
+
+
+def _taken(rate: Rate, unit: str) -> SiteRate:
+    spread, learning = rate.nine_in_ten, rate.learning
+    return SiteRate(
+        rate.name, measured(rate.value), unit, rate.since, rate.source,
+        None if spread is None else measured(spread), None if learning is None else measured(learning),
+    )  # fmt: skip
