@@ -171,7 +171,7 @@ def rows(home: Path, statement: str) -> list[tuple]:
 
 def is_sound(home: Path) -> bool:
     """Whether the database, each seal in it and each picture are whole."""
-    from rodbook.desk.soundness import check_home, forget_pages
+    from rodbook.desk.platform.soundness import check_home, forget_pages
 
     forget_pages(home)
     found = check_home(home)
@@ -286,7 +286,7 @@ def kills(asked: argparse.Namespace) -> int:
 
 
 def _kill_backup(home: Path, store: Path, draw: random.Random) -> bool:
-    from rodbook.desk.backups import rehearse
+    from rodbook.desk.keeping.backups import rehearse
 
     at_work = _killed(_rodbook("backup", "--home", str(home), "--to", str(store)), draw.uniform(0.5, 6.0))
     for path in store.glob("*.backup"):
@@ -295,7 +295,7 @@ def _kill_backup(home: Path, store: Path, draw: random.Random) -> bool:
 
 
 def _kill_restore(home: Path, store: Path, draw: random.Random) -> bool:
-    from rodbook.desk.backups import make_backup
+    from rodbook.desk.keeping.backups import make_backup
 
     path = store / "whole"
     make_backup(home, path)
@@ -325,9 +325,9 @@ KILLS = {"backup": _kill_backup, "restore": _kill_restore, "upgrade": _kill_upgr
 
 def bytes_(asked: argparse.Namespace) -> int:
     """Bytes of a real desk's database changed at random, at rest and after a kill; a backup brings all back."""
-    from rodbook.desk.backups import make_backup, restore
-    from rodbook.desk.backups.contents import same_rows
-    from rodbook.desk.soundness import DamageKind, check_home, forget_pages
+    from rodbook.desk.keeping.backups import make_backup, restore
+    from rodbook.desk.keeping.backups.contents import same_rows
+    from rodbook.desk.platform.soundness import DamageKind, check_home, forget_pages
 
     draw, count = random.Random(asked.seed), Counter()
     with scratch() as folder:
@@ -429,7 +429,7 @@ def stranger(asked: argparse.Namespace) -> int:
         home = folder / "home"
         make = (
             "import sys; from pathlib import Path; from rodbook.desk.serve import prepare; prepare(Path(sys.argv[1]));"
-            "from rodbook.desk import people; people.add_person('berta', 'owner', sys.argv[2])"
+            "from rodbook.desk.entrance import people; people.add_person('berta', 'owner', sys.argv[2])"
         )
         subprocess.run([sys.executable, "-c", make, str(home), PASSWORD], check=True, timeout=300)
         with running(home, "--share", "--host", "127.0.0.1") as desk:
@@ -528,8 +528,8 @@ def backup(asked: argparse.Namespace) -> int:
     """A backup of many jobs and photographs: how long it takes, how the desk goes on meanwhile, whether all comes back."""
     import hashlib
 
-    from rodbook.desk.backups import make_backup, restore
-    from rodbook.desk.backups.contents import same_rows
+    from rodbook.desk.keeping.backups import make_backup, restore
+    from rodbook.desk.keeping.backups.contents import same_rows
 
     size = 2_000_000
     with scratch() as folder:
@@ -597,8 +597,8 @@ from pathlib import Path
 from rodbook.desk.serve import prepare
 prepare(Path(sys.argv[1]))
 from django.db import transaction
-from rodbook.desk import store
 from rodbook.desk.models import Folder, Kind
+from rodbook.desk.platform import store
 job = store.job_now(Folder.objects.filter(kind=Kind.JOB).first())[1]
 with transaction.atomic():
     for n in range({jobs} - 1):

@@ -74,8 +74,9 @@ class Fuzzed:
         from django.db import connections
         from django.test import Client
 
-        from rodbook.desk import people, store
+        from rodbook.desk.entrance import people
         from rodbook.desk.models import Folder, Kind, Person
+        from rodbook.desk.platform import store
 
         settings.PASSWORD_HASHERS = [
             "django.contrib.auth.hashers.MD5PasswordHasher"
@@ -131,9 +132,9 @@ class Fuzzed:
         self.clients["owner"].post(f"/jobs/{self.pk}/measure/{mark}/", form)
 
     def _files(self) -> dict[str, tuple[str, bytes]]:
-        from rodbook.desk import store
-        from rodbook.desk.backups import make_backup
+        from rodbook.desk.keeping.backups import make_backup
         from rodbook.desk.models import Folder
+        from rodbook.desk.platform import store
         from rodbook.job.files import blank_list, sample_book_text, sample_names, sample_text, write_openings_csv
         from rodbook.money import blank_prices
 
@@ -408,7 +409,7 @@ class Fuzzed:
 
     def _backup(self, draw: random.Random) -> list[int]:
         """A backup that was changed, as the command reads it."""
-        from rodbook.desk.backups import rehearse
+        from rodbook.desk.keeping.backups import rehearse
         from rodbook.errors import RodbookError
 
         name = draw.choice(("plain.backup", "sealed.backup"))
@@ -487,7 +488,7 @@ def _child(asked: argparse.Namespace) -> int:
     out = os.fdopen(os.dup(1), "w")
     sys.stdout = sys.stderr
     desk = Fuzzed(Path(asked.home))
-    from rodbook.desk.planning import planner
+    from rodbook.desk.platform.planning import planner
 
     print(json.dumps({"ready": [len(desk.forms), len(desk.addresses())]}), file=out, flush=True)
     for number in json.loads(sys.stdin.readline()):

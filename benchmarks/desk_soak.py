@@ -24,8 +24,8 @@ from datetime import date as Date  # noqa: N812
 
 from running import how_busy
 
-from rodbook.desk import planning
-from rodbook.desk.planning import Planner, Work
+from rodbook.desk.platform import planning
+from rodbook.desk.platform.planning import Planner, Work
 from rodbook.job import Book, Job
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
 from rodbook.plan.schedule.dates import wanted_by

@@ -16,7 +16,7 @@ from pathlib import Path
 
 from PIL import Image
 
-from rodbook.desk import picture_kept
+from rodbook.desk.platform import picture_kept
 from rodbook.job.files import bounded
 
 MEASURED = """

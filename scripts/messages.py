@@ -2,7 +2,7 @@
 
 import sys
 
-from rodbook.desk import catalogues
+from rodbook.desk.platform import catalogues
 
 if __name__ == "__main__":
     import django

@@ -93,7 +93,7 @@ def test_what_opens_a_sealed_backup_without_rodbook_does(tmp_path, monkeypatch):
     import sys
     import tarfile
 
-    from rodbook.desk.backups.sealed import PIECE, Sealed
+    from rodbook.desk.keeping.backups.sealed import PIECE, Sealed
 
     (lines,) = re.findall(r"```python\n(.*?)```", (ROOT / "docs" / "backup.md").read_text("utf-8"), re.DOTALL)
     content = os.urandom(2 * PIECE + 5)

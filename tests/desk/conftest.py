@@ -28,7 +28,7 @@ def _static_files():
 @pytest.fixture(autouse=True)
 def _nothing_remembered():
     """What pages showed last is forgotten: the next test has other jobs by the same numbers."""
-    from rodbook.desk.planning import planner
+    from rodbook.desk.platform.planning import planner
 
     planner._last.clear()
 
@@ -36,7 +36,7 @@ def _nothing_remembered():
 @pytest.fixture
 def newcomer(client, db):
     """A browser that came in with the one-time link to a desk that has no book yet."""
-    from rodbook.desk.access import new_key
+    from rodbook.desk.platform.access import new_key
 
     reply = client.get(f"/enter/{new_key()}/")
     assert reply.status_code == 302
@@ -46,7 +46,7 @@ def newcomer(client, db):
 @pytest.fixture
 def inside(newcomer):
     """A browser that came in with the one-time link, to the desk of the sample's firm."""
-    from rodbook.desk import store
+    from rodbook.desk.platform import store
 
     store.the_book_folder()
     return newcomer
@@ -62,8 +62,8 @@ def store_job(inside):
 @pytest.fixture(autouse=True)
 def _nobody_tried_yet(monkeypatch):
     """Wrong passwords of one test are not counted in the next."""
-    from rodbook.desk.turnstile import Turnstile
-    from rodbook.desk.views import entrance
+    from rodbook.desk.entrance import views as entrance
+    from rodbook.desk.platform.turnstile import Turnstile
 
     fresh = Turnstile()
     for name in ("passed", "wrong", "right"):

@@ -3,10 +3,10 @@
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 
-from rodbook.desk import store
+from rodbook.desk.platform import store
 from rodbook.job.files import sample_text
 
-from .test_money import known
+from .finished import known
 
 TICK = 'name="western"'
 JOB = sample_text("stair").replace('name = "', 'name = "Küche ', 1)

@@ -3,11 +3,11 @@
 import html
 import re
 
-from rodbook.desk import store
-from rodbook.desk.book_uses import in_sentence, used_in_jobs
-from rodbook.desk.faults import spot_of
+from rodbook.desk.book.uses import in_sentence, used_in_jobs
 from rodbook.desk.models import Folder
-from rodbook.desk.standing import standing_of
+from rodbook.desk.platform import store
+from rodbook.desk.platform.faults import spot_of
+from rodbook.desk.platform.job_state import standing_of
 from rodbook.errors import Fault
 from rodbook.plan import plan_parts
 
@@ -68,7 +68,7 @@ def test_the_spot_of_a_fault_is_its_row():
 def test_weeks_and_dates_of_several_jobs_say_what_they_are_without(inside, store_job):
     import time
 
-    from rodbook.desk.views.common import job_page
+    from rodbook.desk.platform.job_page import job_page
 
     _bad(store_job, 2)
     page = job_page(store_job, start=True)

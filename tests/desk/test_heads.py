@@ -55,7 +55,7 @@ def test_a_name_that_is_code_is_shown_as_a_name(inside, store_job):
 
 
 def test_sign_in_leads_nowhere_else(client, settings, db):
-    from rodbook.desk import people
+    from rodbook.desk.entrance import people
 
     settings.SHARED = True
     people.add_person("ada", "owner", "plinth walnut teapot")

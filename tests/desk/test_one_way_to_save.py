@@ -10,30 +10,32 @@ from django.db import connections
 from django.test import Client
 
 import rodbook.desk
-from rodbook.desk import store
-from rodbook.desk.grid import rows_of
 from rodbook.desk.models import Folder, Kind
+from rodbook.desk.platform import store
+from rodbook.desk.platform.grid import rows_of
 from rodbook.errors import Fault, InputError
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
 
 DESK = Path(rodbook.desk.__file__).parent
 
 SAVES = {
-    "saving.py": "the way of every page",
-    "receiving.py": "readings from phones, which have no page",
-    "taking.py": "job and book together, both or neither",
+    "platform/saving.py": "the way of every page",
+    "openings/receiving.py": "readings from phones, which have no page",
+    "make/offcut_ledger.py": "job and book together, both or neither",
 }
 """Who calls `store.save`, and why."""
 
 REVISIONS = {
-    "store.py": {"create", "add_revision"},
-    "actuals.py": {"add_revision"},  # hours and invoices are added one by one to what stands there now, under the lock
+    "platform/store.py": {"create", "add_revision"},
+    "platform/actuals.py": {
+        "add_revision"
+    },  # hours and invoices are added one by one to what stands there now, under the lock
 }
 """Who makes revisions."""
 
 MADE_BEFORE = {
-    ("receiving.py", "receive"): "made by `found_for` from the job at the base that it gives back",
-    ("views/measuring.py", "_put_in"): "made by `found_for` from the job at the base that it gives back",
+    ("openings/receiving.py", "receive"): "made by `found_for` from the job at the base that it gives back",
+    ("openings/measuring_views.py", "_put_in"): "made by `found_for` from the job at the base that it gives back",
 }
 """Changes that do not look at the document that they are given, and why."""
 
@@ -204,7 +206,7 @@ WRITERS, EACH = 8, 6
 @pytest.mark.django_db(transaction=True)
 def test_eight_who_save_at_once_never_clash_falsely_and_lose_nothing():
     """Each keeps the note of an opening of their own, from the page as they opened it, which is older by the time they save."""
-    from rodbook.desk.access import new_key
+    from rodbook.desk.platform.access import new_key
 
     book = store.book_now()[2]
     job = parse_job(sample_text("converted-store"), book)

@@ -2,9 +2,9 @@
 
 import pytest
 
-from rodbook.desk import store
 from rodbook.desk.models import Folder
-from rodbook.desk.views.common import job_page
+from rodbook.desk.platform import store
+from rodbook.desk.platform.job_page import job_page
 
 PAINTED = "inset, painted"
 
@@ -80,7 +80,7 @@ def test_a_job_file_keeps_its_own_gaps(inside, store_job):
 
 
 def test_a_maker_keeps_for_the_job_and_not_in_the_book(inside, store_job, monkeypatch):
-    monkeypatch.setattr("rodbook.desk.access.role_of", lambda _request: "maker")
+    monkeypatch.setattr("rodbook.desk.platform.access.role_of", lambda _request: "maker")
     assert _keep(inside, store_job, "book", margin="4").status_code == 403
     assert _keep(inside, store_job, "job", margin="4").status_code == 200
     assert _margin(store_job) == (3, 4)

@@ -11,9 +11,9 @@ import pytest
 from django.apps import apps as django_apps
 from django.db import connection
 
-from rodbook.desk import actuals, store
 from rodbook.desk.models import Folder, Kind, Revision
-from rodbook.desk.soundness import DamageKind, check_home
+from rodbook.desk.platform import actuals, store
+from rodbook.desk.platform.soundness import DamageKind, check_home
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
 
 MAKE = """
@@ -21,7 +21,7 @@ import sys
 from pathlib import Path
 from rodbook.desk.serve import prepare
 prepare(Path(sys.argv[1]))
-from rodbook.desk import actuals, store
+from rodbook.desk.platform import actuals, store
 from rodbook.desk.models import Kind
 from rodbook.job.files import parse_job, sample_text
 book = store.book_now()[2]

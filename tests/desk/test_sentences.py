@@ -6,9 +6,9 @@ import pytest
 from django.urls import get_resolver, reverse
 from tests.said import gaps_in, points_in, texts_of
 
-from rodbook.desk import store
-from rodbook.desk.planning import EFFORT, Work, content_key, dates_key, planner
-from rodbook.desk.views.common import date_now, job_page
+from rodbook.desk.platform import store
+from rodbook.desk.platform.job_page import date_now, job_page
+from rodbook.desk.platform.planning import EFFORT, Work, content_key, dates_key, planner
 from rodbook.job.files import new_book_text, parse_book
 from rodbook.plan import make_plan
 from rodbook.plan.schedule.dates import plan_dates, wanted_by

@@ -8,10 +8,11 @@ from django.contrib.auth import get_user_model
 from django.test import Client
 from django.urls import get_resolver, reverse
 
-from rodbook.desk import people, store
-from rodbook.desk.access import OPEN_PAGES
+from rodbook.desk.entrance import people
 from rodbook.desk.models import Folder, Kind, Person, Role
-from rodbook.desk.views.common import job_page
+from rodbook.desk.platform import store
+from rodbook.desk.platform.access import OPEN_PAGES
+from rodbook.desk.platform.job_page import job_page
 from rodbook.errors import InputError
 from rodbook.job.files import parse_job, sample_text
 
@@ -83,7 +84,7 @@ def test_a_stranger_is_led_to_sign_in_from_every_page(client):
 
 
 def test_a_one_time_link_lets_nobody_in(client):
-    from rodbook.desk.access import new_key
+    from rodbook.desk.platform.access import new_key
 
     assert client.get(f"/enter/{new_key()}/").headers["Location"] == "/login/"
     assert client.get("/").status_code == 302
@@ -345,7 +346,7 @@ def test_a_password_takes_one_core_and_one_of_eight_lanes_is_made_anew(come):
 
 def test_a_desk_of_ones_own_has_no_people(settings, client):
     settings.SHARED = False
-    from rodbook.desk.access import new_key
+    from rodbook.desk.platform.access import new_key
 
     client.get(f"/enter/{new_key()}/")
     for address in ("people/", "password/"):
@@ -366,7 +367,7 @@ def test_what_a_phone_keeps_ends_with_the_role_and_the_session(come, job):
 
 
 def test_papers_with_prices_are_never_kept_on_a_phone(come, job):
-    from rodbook.desk.rendering import papers_for
+    from rodbook.desk.platform.rendering import papers_for
 
     _work_out(job)
     client = come("owner")

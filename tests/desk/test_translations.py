@@ -13,11 +13,11 @@ from django.utils import translation
 from django.utils.translation import trans_real
 
 import rodbook
-from rodbook.desk import catalogues, store
-from rodbook.desk.language import chosen
 from rodbook.desk.models import Folder
-from rodbook.desk.planning import EFFORT, Work, content_key, dates_key, planner
-from rodbook.desk.views.common import date_now, job_page
+from rodbook.desk.platform import catalogues, store
+from rodbook.desk.platform.job_page import date_now, job_page
+from rodbook.desk.platform.language import chosen
+from rodbook.desk.platform.planning import EFFORT, Work, content_key, dates_key, planner
 from rodbook.plan import make_plan
 from rodbook.plan.schedule.dates import plan_dates, wanted_by
 

@@ -35,7 +35,7 @@ def _place(home: Path | None) -> Path:
 @_passphrase
 def backup(home: Path | None, to: Path, passphrase: str) -> None:
     """Write all that a desk keeps into one file; the desk may run meanwhile."""
-    from rodbook.desk.backups import make_backup, name_of, note_made
+    from rodbook.desk.keeping.backups import make_backup, name_of, note_made
 
     now = datetime.now(UTC)
     path = to / name_of(now) if to.is_dir() else to
@@ -58,7 +58,7 @@ def backup(home: Path | None, to: Path, passphrase: str) -> None:
 @click.option("--rehearse", is_flag=True, help="Bring it back to a place that goes again, and say what came.")
 def restore(file: Path, home: Path | None, passphrase: str, *, rehearse: bool) -> None:
     """Bring a backup back; what was there before stands beside it under another name."""
-    from rodbook.desk import backups
+    from rodbook.desk.keeping import backups
 
     if backups.is_sealed(file) and not passphrase:
         passphrase = click.prompt("Passphrase", hide_input=True)
@@ -98,7 +98,7 @@ def backup_schedule(
     home: Path | None, folder: Path | None, hours: int, keep: str, passphrase: str, *, off: bool
 ) -> None:
     """Have backups made while the desk runs; without options say how it stands."""
-    from rodbook.desk.backups import Schedule, last_made, read_schedule, write_schedule
+    from rodbook.desk.keeping.backups import Schedule, last_made, read_schedule, write_schedule
 
     where = _place(home)
     if off:
@@ -126,8 +126,8 @@ def backup_schedule(
 @_home
 def desk_check(home: Path | None) -> None:
     """Look whether all that a desk keeps is whole, and name what is damaged; the desk may run meanwhile."""
-    from rodbook.desk.soundness import check_home
-    from rodbook.desk.wayback import in_words, way_back
+    from rodbook.desk.keeping.way_back import in_words, way_back
+    from rodbook.desk.platform.soundness import check_home
 
     where = _place(home)
     found = check_home(where)

@@ -25,8 +25,8 @@ def _prepare(home: Path | None) -> None:
 def desk_person(name: str, role: str, home: Path | None, password: str) -> None:
     """Make an account for the shared desk; the first one has to be an owner's."""
     _prepare(home)
-    from rodbook.desk.deeds import COMMAND, HERE, Doing, note_by
-    from rodbook.desk.people import add_person
+    from rodbook.desk.entrance.people import add_person
+    from rodbook.desk.platform.deeds import COMMAND, HERE, Doing, note_by
 
     add_person(name, role, password)
     note_by(COMMAND, HERE, Doing.ACCOUNT_MADE, person=name, role=role)
@@ -39,8 +39,8 @@ def desk_person(name: str, role: str, home: Path | None, password: str) -> None:
 def desk_second_off(name: str, home: Path | None) -> None:
     """Ask somebody for no second step any more: for the owner who lost phone and paper."""
     _prepare(home)
-    from rodbook.desk.deeds import COMMAND, HERE, Doing, note_by
-    from rodbook.desk.people import everybody, take_second_off
+    from rodbook.desk.entrance.people import everybody, take_second_off
+    from rodbook.desk.platform.deeds import COMMAND, HERE, Doing, note_by
 
     person = everybody().filter(user__username=name).first()
     if person is None:

@@ -10,8 +10,8 @@ from django.conf import settings
 from django.db import models
 from django.utils import timezone
 
-from rodbook.desk.changes import Change, changed, sentence
-from rodbook.desk.soundness import Kept, seal_of
+from rodbook.desk.platform.changes import Change, changed, sentence
+from rodbook.desk.platform.soundness import Kept, seal_of
 
 __all__ = [
     "Deed",

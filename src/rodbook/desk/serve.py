@@ -10,9 +10,9 @@ import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from rodbook.desk.home import Held, hold, made_private, private_from_now
-from rodbook.desk.soundness import CANNOT_START, Damage, DamageKind, check_home, forget_pages, note_pages
-from rodbook.desk.wayback import in_words, way_back
+from rodbook.desk.keeping.home import Held, hold, made_private, private_from_now
+from rodbook.desk.keeping.way_back import in_words, way_back
+from rodbook.desk.platform.soundness import CANNOT_START, Damage, DamageKind, check_home, forget_pages, note_pages
 from rodbook.errors import InputError, StoreError
 
 __all__ = ["own_names", "prepare", "serve"]
@@ -104,7 +104,7 @@ def prepare(
     os.environ["RODBOOK_DESK_SHARED"] = "1" if share else "0"
     os.environ["RODBOOK_DESK_TLS"] = "1" if tls else "0"
     os.environ["RODBOOK_DESK_HOSTS"] = ",".join(dict.fromkeys(answered))
-    from rodbook.desk.catalogues import compile_into
+    from rodbook.desk.platform.catalogues import compile_into
 
     compile_into(home / "locale")
     import django
@@ -112,7 +112,7 @@ def prepare(
     django.setup()
     from django.core.management import call_command
 
-    from rodbook.desk.upgrade import upgrade
+    from rodbook.desk.keeping.upgrade import upgrade
 
     try:
         upgrade(home)
@@ -198,11 +198,11 @@ def _serve(
     """Run the desk in a folder that is held and prepared."""
     from django.core.wsgi import get_wsgi_application
 
-    from rodbook.desk.access import new_key
-    from rodbook.desk.keeper import keeper
-    from rodbook.desk.noting import note_own_backup
-    from rodbook.desk.planning import planner
-    from rodbook.desk.server import make_server
+    from rodbook.desk.entrance.audit import note_own_backup
+    from rodbook.desk.keeping.keeper import keeper
+    from rodbook.desk.keeping.server import make_server
+    from rodbook.desk.platform.access import new_key
+    from rodbook.desk.platform.planning import planner
 
     try:
         server = make_server(get_wsgi_application(), host=host, port=port, proxy=proxy if tls else None)

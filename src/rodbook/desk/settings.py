@@ -11,7 +11,7 @@ from zoneinfo import available_timezones
 import tzlocal
 from django.utils.csp import CSP
 
-from rodbook.desk.catalogues import languages
+from rodbook.desk.platform.catalogues import languages
 
 __all__: list[str] = []
 
@@ -69,16 +69,16 @@ MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "django.middleware.csp.ContentSecurityPolicyMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
-    "rodbook.desk.trouble.Trouble",
+    "rodbook.desk.keeping.trouble.Trouble",
     "django.contrib.sessions.middleware.SessionMiddleware",
-    "rodbook.desk.language.Language",
+    "rodbook.desk.platform.language.Language",
     "django.middleware.common.CommonMiddleware",
-    "rodbook.desk.access.Limit",
+    "rodbook.desk.platform.access.Limit",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
-    "rodbook.desk.noting.Noting",
-    "rodbook.desk.access.Gate",
-    "rodbook.desk.views.begin.AskFirst",
+    "rodbook.desk.entrance.audit.Noting",
+    "rodbook.desk.platform.access.Gate",
+    "rodbook.desk.jobs.begin_views.AskFirst",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
@@ -95,8 +95,8 @@ TEMPLATES = [
                 "django.template.context_processors.request",
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
-                "rodbook.desk.access.who_is_asking",
-                "rodbook.desk.language.book_numbers",
+                "rodbook.desk.platform.access.who_is_asking",
+                "rodbook.desk.platform.language.book_numbers",
             ],
             "builtins": ["rodbook.desk.templatetags.desk"],
         },
@@ -105,7 +105,7 @@ TEMPLATES = [
 
 DATABASES = {
     "default": {
-        "ENGINE": "rodbook.desk.sqlite",
+        "ENGINE": "rodbook.desk.platform.sqlite",
         "NAME": HOME / "desk.sqlite3",
         "CONN_MAX_AGE": None,
         "OPTIONS": {
@@ -122,12 +122,12 @@ DATABASES = {
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
 AUTHENTICATION_BACKENDS = ["axes.backends.AxesStandaloneBackend", "django.contrib.auth.backends.ModelBackend"]
-PASSWORD_HASHERS = ["rodbook.desk.passwords.OneLane"]
+PASSWORD_HASHERS = ["rodbook.desk.entrance.passwords.OneLane"]
 AUTH_PASSWORD_VALIDATORS = [
     {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator", "OPTIONS": {"min_length": 12}},
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
     {"NAME": "django.contrib.auth.password_validation.NumericPasswordValidator"},
-    {"NAME": "rodbook.desk.passwords.Guessable"},
+    {"NAME": "rodbook.desk.entrance.passwords.Guessable"},
     {"NAME": "django.contrib.auth.password_validation.UserAttributeSimilarityValidator"},
 ]
 LOGIN_URL = "login"
@@ -138,7 +138,7 @@ AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
 AXES_RESET_ON_SUCCESS = True
 AXES_VERBOSE = False
 AXES_LOCKOUT_TEMPLATE = "desk/locked_out.html"
-AXES_WHITELIST_CALLABLE = "rodbook.desk.views.entrance.is_known"
+AXES_WHITELIST_CALLABLE = "rodbook.desk.entrance.views.is_known"
 """Names and addresses together are counted here; tries from one address, and those of known browsers, at the turnstile."""
 
 SESSION_COOKIE_AGE = 12 * 3600 if SHARED else 30 * 24 * 3600
@@ -151,7 +151,7 @@ SESSION_COOKIE_NAME = "__Host-rodbook_session" if BEHIND_TLS else "rodbook_sessi
 CSRF_COOKIE_SAMESITE = "Strict"
 CSRF_COOKIE_HTTPONLY = True
 CSRF_COOKIE_NAME = "__Host-rodbook_csrf" if BEHIND_TLS else "rodbook_csrf"
-CSRF_FAILURE_VIEW = "rodbook.desk.views.errors.too_old"
+CSRF_FAILURE_VIEW = "rodbook.desk.platform.errors.too_old"
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = BEHIND_TLS
 SECURE_SSL_REDIRECT = BEHIND_TLS
 SECURE_HSTS_SECONDS = 31_536_000 if BEHIND_TLS else 0
@@ -200,7 +200,7 @@ STORAGES = {
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "filters": {"room": {"()": "rodbook.desk.logs.RoomForFaults"}},
+    "filters": {"room": {"()": "rodbook.desk.keeping.logs.RoomForFaults"}},
     "formatters": {"line": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
     "handlers": {
         "file": {

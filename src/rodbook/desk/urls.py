@@ -3,45 +3,42 @@
 from django.urls import path, register_converter
 from django.urls.converters import IntConverter
 
-from rodbook.desk.views import (
-    account,
-    backups,
-    begin,
-    boards,
-    book,
-    book_entries,
-    change,
-    confirming,
-    damaged,
-    dates,
-    deeds,
-    entrance,
-    errors,
-    history,
-    hours,
-    jobs,
-    learned,
-    leaves,
-    measuring,
-    money,
-    offline,
-    openings,
-    overview,
-    papers,
-    parts,
-    people,
-    photos,
-    price,
-    price_list,
-    prices,
-    quotes,
-    re_price,
-    second,
-    shape,
-    sizes,
-    wanted,
-    weeks,
-)
+from rodbook.desk.book import charge_views as price_list
+from rodbook.desk.book import entry_views as book_entries
+from rodbook.desk.book import price_views as prices
+from rodbook.desk.book import views as book
+from rodbook.desk.book import wanted_views as wanted
+from rodbook.desk.entrance import deeds_views as deeds
+from rodbook.desk.entrance import people_views as people
+from rodbook.desk.entrance import second_step_views as second
+from rodbook.desk.entrance import views as entrance
+from rodbook.desk.jobs import begin_views as begin
+from rodbook.desk.jobs import history_views as history
+from rodbook.desk.jobs import views as jobs
+from rodbook.desk.keeping import backup_views as backups
+from rodbook.desk.keeping import damage_views as damaged
+from rodbook.desk.make import board_views as boards
+from rodbook.desk.make import choice_views as money
+from rodbook.desk.make import paper_views as papers
+from rodbook.desk.make import quote_views as quotes
+from rodbook.desk.money import account_views as account
+from rodbook.desk.money import change_views as change
+from rodbook.desk.money import price_views as price
+from rodbook.desk.money import reprice_views as re_price
+from rodbook.desk.openings import measuring_views as measuring
+from rodbook.desk.openings import offline_views as offline
+from rodbook.desk.openings import photo_views as photos
+from rodbook.desk.openings import shape_views as shape
+from rodbook.desk.openings import views as openings
+from rodbook.desk.overview import views as overview
+from rodbook.desk.platform import confirming, errors
+from rodbook.desk.platform import learned_views as learned
+from rodbook.desk.setout import leaf_views as leaves
+from rodbook.desk.setout import part_views as parts
+from rodbook.desk.setout import size_views as sizes
+from rodbook.desk.site import date_views as dates
+from rodbook.desk.site import hour_views as hours
+from rodbook.desk.weeks import views as weeks
 
 __all__ = ["handler400", "handler403", "handler404", "handler500", "urlpatterns"]
 

@@ -6,7 +6,7 @@ from typing import Any
 import django.utils.timezone
 from django.db import migrations, models
 
-from rodbook.desk.soundness import Kept, seal_of
+from rodbook.desk.platform.soundness import Kept, seal_of
 
 
 def seal_all(apps: Any, _schema_editor: Any) -> None:

@@ -6,7 +6,7 @@ from typing import Any
 from django.db import migrations
 from django.utils import timezone
 
-from rodbook.desk.soundness import Kept, seal_of
+from rodbook.desk.platform.soundness import Kept, seal_of
 from rodbook.job.book import Book
 from rodbook.job.confirming import marked_as
 from rodbook.job.files import parse_book, sample_book_text

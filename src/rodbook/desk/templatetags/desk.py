@@ -11,7 +11,7 @@ from django import template
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.timezone import localtime
 
-from rodbook.desk.faults import Form, spot_of, told
+from rodbook.desk.platform.faults import Form, spot_of, told
 from rodbook.errors import Fault
 from rodbook.job import Book
 from rodbook.papers.numbers import Numbers

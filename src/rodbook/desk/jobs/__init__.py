@@ -1,0 +1,1 @@
+"""Jobs: all of them, their history, and how a new firm begins."""

@@ -1,0 +1,239 @@
+"""Workshops' quotes of a job: typed or brought in, held line by line against the order and each other, split where it pays."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from decimal import Decimal
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.text import slugify
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from rodbook.desk.make.quotes import LUMPS, filled_from, line_rows, quote_content, quote_of, typed_quote
+from rodbook.desk.models import Record
+from rodbook.desk.platform.access import needs_owner, who
+from rodbook.desk.platform.book_page import date_now
+from rodbook.desk.platform.faults import Form
+from rodbook.desk.platform.job_page import JobPage, job_page, priced_paper
+from rodbook.desk.platform.turns import aside
+from rodbook.desk.platform.uploads import asks_western, in_western, sent_list
+from rodbook.errors import Fault, InputError, RenderError, RodbookError
+from rodbook.job.amounts import money_example, read_money
+from rodbook.job.files import price_rows
+from rodbook.job.models import Making
+from rodbook.money import ComparedQuote, QuotesHeld, hold_quotes, quote_lines
+from rodbook.papers import quotes_pdf
+from rodbook.papers.content import quote_cells
+from rodbook.papers.numbers import Numbers
+from rodbook.plan import Plan
+from rodbook.setout import ScheduleLine
+
+__all__ = ["add", "bring_in", "paper", "show", "strike_out"]
+
+KIND = "quote"
+
+
+def _order(plan: Plan | None) -> tuple[ScheduleLine, ...]:
+    """What is bought in; all of it where nothing is decided to be, as the enquiry asks for all."""
+    if plan is None:
+        return ()
+    return plan.lines_made(Making.BOUGHT) or plan.schedule
+
+
+def _records(page: JobPage) -> list[Record]:
+    return list(Record.objects.filter(folder=page.folder, kind=KIND, struck_out=False))
+
+
+def _asked(request: HttpRequest, currency: str, locale: str) -> tuple[dict[str, str], int | None, Decimal, list[Fault]]:
+    """Working days until the parts are needed, and what a further workshop costs in trouble, from the address."""
+    typed = {name: request.GET.get(name, "").strip() for name in ("needed", "trouble")}
+    faults = []
+    needed = None
+    if typed["needed"]:
+        if typed["needed"].isdecimal() and len(typed["needed"]) < 4:
+            needed = int(typed["needed"])
+        else:
+            faults.append(
+                Fault("needed", _("%(typed)s is no number of days; write a whole one") % {"typed": typed["needed"]})
+            )
+    trouble = Decimal(0)
+    if typed["trouble"]:
+        try:
+            trouble = read_money(typed["trouble"], currency, locale)
+        except ValueError as error:
+            faults.append(Fault("trouble", str(error)))
+    if not 0 <= trouble < 10**9:
+        told = {"typed": typed["trouble"], "own": currency, "example": money_example(locale)}
+        faults.append(Fault("trouble", _("%(typed)r is no amount in %(own)s; write %(example)s") % told))
+        trouble = Decimal(0)
+    return typed, needed, trouble, faults
+
+
+@require_safe
+@needs_owner
+def show(request: HttpRequest, pk: int) -> HttpResponse:
+    """The quotes that came, compared."""
+    page = job_page(pk)
+    order, records = _order(page.shown), _records(page)
+    write = Numbers.of(page.book)
+    typed, needed, trouble, faults = _asked(request, page.book.currency, page.book.locale)
+    context = page.context(
+        "orders", order=order, records=records, form=Form(typed, faults), after="quotes", today=write.date(date_now())
+    )
+    if order and records and not faults:
+        context |= _compared(page, order, records, needed, trouble, write)
+    return render(request, "desk/quotes.html", context, status=422 if faults else 200)
+
+
+def _compared(
+    page: JobPage, order: Sequence[ScheduleLine], records: Sequence[Record], needed: int | None, trouble: Decimal,
+    write: Numbers,
+) -> dict[str, object]:  # fmt: skip
+    quotes = [quote_of(record.content) for record in records]
+    pks = {id(quote): record.pk for quote, record in zip(quotes, records, strict=True)}
+    currency, today = page.book.currency, date_now()
+    try:
+        held = hold_quotes(order, quotes, currency=currency, day=today, needed_days=needed, trouble=trouble)
+    except InputError as error:
+        return {"why_not": [str(fault) for fault in error.faults]}
+    shares = [
+        (one.workshop, ", ".join(one.marks), write.money(one.parts_amount), write.money(one.delivery + one.top_up),
+         write.money(one.amount))
+        for one in (held.split.orders if held.split else ())
+    ]  # fmt: skip
+    compared = [
+        _quote_row(each, verdict.sentence, pks[id(each.quote)], write)
+        for each, verdict in zip(held.compared, held.verdicts, strict=True)
+    ]
+    return {"compared": compared, "lines": _line_rows(held, write), "shares": shares, "split_said": held.sentence}
+
+
+def _quote_row(each: ComparedQuote, verdict: str, pk: int, write: Numbers) -> dict[str, object]:
+    quote = each.quote
+    return {
+        "pk": pk, "workshop": quote.workshop, "reference": quote.reference, "day": write.date(quote.day),
+        "until": write.date(quote.valid_until), "lead": quote.lead_days, "as_quoted": write.money(each.as_quoted),
+        "comparable": "" if each.comparable is None else write.money(each.comparable),
+        "filled": ", ".join(each.filled), "findings": [f.sentence for f in each.findings if f.sentence[1:] not in verdict],
+        "verdict": verdict, "as_ordered": not each.findings, "delivery": write.money(quote.delivery),
+        "whole_only": quote.whole_only,
+    }  # fmt: skip
+
+
+def _line_rows(held: QuotesHeld, write: Numbers) -> list[tuple[str, str, int, list[tuple[str, str, bool]]]]:
+    """Each line of the order with every quote's price for it, the lowest marked."""
+    words = {"in a sum": _("in a sum"), "other board": _("other board")}
+    return [
+        (line.mark, str(line.part.kind), line.quantity,
+         [(cell.workshop, words.get(cell.text, cell.text), cell.lowest) for cell in cells])
+        for line, cells in quote_cells(held.order, held.compared, write)
+    ]  # fmt: skip
+
+
+@require_safe
+@needs_owner
+@aside()
+def paper(request: HttpRequest, pk: int) -> HttpResponse:
+    """The comparison as a paper, for the firm's own eyes."""
+    page = job_page(pk)
+    order, records = _order(page.whole), _records(page)
+    _typed, needed, trouble, faults = _asked(request, page.book.currency, page.book.locale)
+    said = _("no quote has come in yet") if order else _("layouts and costs are not worked out yet")
+    try:
+        if page.whole is not None and order and records and not faults:
+            held = hold_quotes(
+                order, [quote_of(record.content) for record in records], currency=page.book.currency, day=date_now(),
+                needed_days=needed, trouble=trouble,
+            )  # fmt: skip
+            return priced_paper(quotes_pdf(page.whole, held), f"{slugify(page.job.job.name[:60]) or 'job'}-quotes")
+        said = "; ".join(fault.what for fault in faults) or said
+    except (InputError, RenderError) as error:
+        said = str(error)
+    messages.error(request, _("There is no paper of it: %(why)s.") % {"why": said.rstrip(".")})
+    return redirect("quotes", pk=pk)
+
+
+def _form_page(request: HttpRequest, page: JobPage, form: Form, *, looked_at: bool = False) -> HttpResponse:
+    order = _order(page.whole)
+    faults = {fault.where: fault.what for fault in form.faults}
+    lumps = [(n, f"lump-{n}-marks", f"lump-{n}-amount") for n in range(1, LUMPS + 1)]
+    context = page.context(
+        "orders",
+        form=form,
+        order=order,
+        rows=line_rows(form.values, order, faults),
+        lumps=lumps,
+        looked_at=looked_at,
+        asks_western=asks_western(form.faults),
+        list_faults=[fault.what for fault in form.faults if fault.where == "list"],
+        workshops=[workshop.name for workshop in page.book.workshops],
+        after="quotes",
+    )
+    return render(request, "desk/quote.html", context, status=422 if form.faults else 200)
+
+
+def _blank(page: JobPage) -> dict[str, str]:
+    workshop = page.book.workshop(page.job.job.workshop)
+    return {
+        "workshop": "", "day": date_now().isoformat(), "valid_until": "", "currency": page.book.currency,
+        "lead_days": str(workshop.lead_on(date_now())) if workshop else "", "delivery": "", "least_order": "", "reference": "",
+        "whole_only": "", "list": "",
+    }  # fmt: skip
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@needs_owner
+def add(request: HttpRequest, pk: int) -> HttpResponse:
+    """A quote to be typed in, or what was typed, kept."""
+    page = job_page(pk)
+    order = _order(page.whole)
+    if request.method != "POST":
+        return _form_page(request, page, Form(_blank(page) | filled_from((), order, page.book.locale)))
+    quote, typed, faults = typed_quote(request.POST, order, page.book.currency, page.book.locale)
+    if quote is None:
+        return _form_page(request, page, Form(filled_from((), order, page.book.locale) | typed | {"list": ""}, faults))
+    Record.objects.create(folder=page.folder, kind=KIND, content=quote_content(quote), who=who(request))
+    messages.success(request, _("The quote of %(name)s is kept.") % {"name": quote.workshop})
+    return redirect("quotes", pk=pk)
+
+
+def _in_list(fault: Fault) -> str:
+    """What is wrong with the file or one of its rows, to stand beside the file."""
+    return fault.what if fault.where in ("", "the list", "the file") else str(fault)
+
+
+@require_POST
+@needs_owner
+def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
+    """Look at a list from a workshop: its lines are put into the form, where the rest is typed and all of it kept."""
+    page = job_page(pk)
+    order = _order(page.whole)
+    blank = _blank(page)
+    try:
+        with sent_list(request, too_large=_("the list is larger than 10 MB; no quote is so long")) as path:
+            rows = price_rows(path, western=in_western(request))
+        lines = quote_lines(rows, {line.mark: line.quantity for line in order}, page.book.currency, page.book.locale)
+    except InputError as error:
+        faults = [replace(fault, where="list", what=_in_list(fault)) for fault in error.faults]
+        return _form_page(request, page, Form(blank | filled_from((), order, page.book.locale), faults))
+    except RodbookError as error:
+        return _form_page(
+            request, page, Form(blank | filled_from((), order, page.book.locale), [Fault("list", str(error))])
+        )
+    return _form_page(request, page, Form(blank | filled_from(lines, order, page.book.locale)), looked_at=True)
+
+
+@require_POST
+@needs_owner
+def strike_out(request: HttpRequest, pk: int, number: int) -> HttpResponse:
+    """Strike a quote out; it is kept, and compared no longer."""
+    page = job_page(pk)
+    record = get_object_or_404(Record, pk=number, folder=page.folder, kind=KIND)
+    record.struck_out = True
+    record.save(update_fields=["struck_out"])
+    messages.success(request, _("The quote of %(name)s is struck out.") % {"name": record.content["workshop"]})
+    return redirect("quotes", pk=pk)

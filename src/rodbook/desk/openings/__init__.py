@@ -1,0 +1,1 @@
+"""Openings: typed, pasted, measured reading by reading, with their shapes and pictures, with signal or without."""

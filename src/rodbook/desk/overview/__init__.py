@@ -1,0 +1,1 @@
+"""Overview: where a job stands and what needs attention."""

@@ -1,0 +1,1 @@
+"""Set-out: sizes, fronts, leaves and parts."""

@@ -1,0 +1,255 @@
+"""What the page of sizes shows: openings and sizes, what sets each, packers, framed sizes, and the trade-off. Pure."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import lru_cache
+
+from django.utils.translation import gettext as _
+
+from rodbook.desk.platform.live_drawings import Room, Working, Workings, touch_svg
+from rodbook.desk.platform.pictures import draw_sizes, draw_tradeoff, svg_of, working_lines
+from rodbook.papers.content.shared import leaves_in_words, writer
+from rodbook.papers.numbers import Numbers
+from rodbook.plan import Ahead, LeafOffer, OpeningPlan, Plan
+from rodbook.sizes import Offer, PackerRange, StandardSize, Trade, spoilers, tradeoff
+
+__all__ = [
+    "MOST_MORE", "AheadTable", "FramedRow", "SizeRow", "TradeTable", "ahead_tables", "framed_rows", "offers_of",
+    "picture_of", "size_rows", "trade_tables",
+]  # fmt: skip
+
+MOST_MORE = 13
+"""The trade-off looks at so many numbers of sizes above the fewest; nobody keeps more sizes in stock."""
+
+
+@dataclass(frozen=True)
+class SizeRow:
+    """A standard size: its number, lining, leaves, the openings that it serves, packers, what sets it, and its working."""
+
+    number: int
+    lining: str
+    leaves: str
+    openings: str
+    count: int
+    sides: str
+    heads: str
+    set_by: str
+    working: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class FramedRow:
+    """A framed size: between the timbers, the lining that goes in, leaves, spacers, openings, and the working."""
+
+    framed: str
+    lining: str
+    leaves: str
+    spacers: str
+    openings: str
+    working: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class TradeRow:
+    """One number of sizes in words and figures."""
+
+    number: int
+    packing: str
+    side: str
+    head: str
+    saves: str
+    now: bool
+    fewest: bool
+
+
+@dataclass(frozen=True)
+class TradeTable:
+    """The trade-off for the openings of one build-up, and its picture."""
+
+    build_up: str
+    openings: int
+    rows: tuple[TradeRow, ...]
+    svg: str
+    asked: int | None
+    spoilers: str
+    without: int
+
+
+def _range(plan: Plan, build_up: str) -> PackerRange:
+    figures = plan.book.build_up(build_up)
+    return PackerRange(
+        figures.packer_least, figures.packer_most, figures.head_packer_least, figures.head_packer_most
+    )  # fmt: skip
+
+
+def offers_of(plan: Plan) -> dict[str, tuple[Offer, ...]]:
+    """What the standing openings offer, by build-up; only those with as many leaves and alike at the foot share a size."""
+    found: dict[str, list[Offer]] = defaultdict(list)
+    for entry in plan.openings:
+        if entry.rectangle is not None and entry.size is not None:
+            group = (entry.build_up, entry.opening.leaves, "sill" if entry.opening.sill else "no sill")
+            width, height = entry.rectangle.width.value, entry.rectangle.height.value
+            found[entry.build_up].append(Offer(entry.opening.mark, width, height, group))
+    return {name: tuple(offers) for name, offers in found.items()}
+
+
+_CHART_ROOM = Room(578, 578)
+"""What the style sheet gives the picture on a phone that is 390 wide."""
+
+
+def picture_of(plan: Plan) -> tuple[str, tuple[Working, ...]]:
+    """Openings as points and sizes as corners, with the workings that they lead to; empty where no opening stands."""
+    by_build_up = offers_of(plan)
+    if plan.sizes is None or not by_build_up:
+        return "", ()
+    ranges = {offer.name: _range(plan, name) for name, offers in by_build_up.items() for offer in offers}
+    offers = [offer for found in by_build_up.values() for offer in found]
+    offered = {e.opening.mark: (e.rectangle.width, e.rectangle.height) for e in plan.openings if e.rectangle and e.size}
+    linings = {
+        e.size: (e.set_out.outer_width, e.set_out.outer_height) for e in plan.openings if e.size and e.set_out
+    }  # fmt: skip
+    sizes, write = list(enumerate(plan.sizes.sizes, 1)), writer(plan)
+    drawing = draw_sizes(offers, sizes, ranges, offered=offered, linings=linings)
+    workings = Workings(write, "w")
+    return touch_svg(drawing, write, workings, _CHART_ROOM), workings.found
+
+
+def size_rows(plan: Plan) -> tuple[SizeRow, ...]:
+    """The standard sizes, by number."""
+    write = writer(plan)
+    return tuple(_size_row(plan, n, size, write) for n, size in enumerate(plan.sizes.sizes if plan.sizes else (), 1))
+
+
+def _size_row(plan: Plan, number: int, size: StandardSize, write: Numbers) -> SizeRow:
+    entries = [entry for entry in plan.openings if entry.size == number]
+    packers = [entry.packers for entry in entries if entry.packers]
+    set_out = next((entry.set_out for entry in entries if entry.set_out), None)
+    one = size.narrowest == size.lowest
+    set_by = (
+        _("%(mark)s, the narrowest and the lowest") % {"mark": size.narrowest}
+        if one
+        else _("width by %(narrow)s, the narrowest; height by %(low)s, the lowest")
+        % {"narrow": size.narrowest, "low": size.lowest}
+    )
+    return SizeRow(
+        number,
+        write.short_size(size.width, size.height),
+        _leaves(entries[0], write) if set_out else "",
+        ", ".join(size.openings),
+        len(size.openings),
+        write.span(mm for p in packers for mm in (*p.left_mm, *p.right_mm)) if packers else "",
+        write.span(mm for p in packers for mm in p.head_mm) if packers else "",
+        set_by,
+        working_lines((set_out.outer_width, set_out.outer_height), write) if set_out else (),
+    )
+
+
+def _leaves(entry: OpeningPlan, write: Numbers) -> str:
+    set_out = entry.set_out
+    if set_out is None:
+        return ""
+    return leaves_in_words(set_out, write, long=False)
+
+
+def framed_rows(plan: Plan) -> tuple[FramedRow, ...]:
+    """The framed sizes of openings still to be built, like ones together."""
+    write = writer(plan)
+    groups: dict[tuple[object, ...], list[OpeningPlan]] = defaultdict(list)
+    for entry in plan.openings:
+        if entry.framed and entry.set_out:
+            outer = entry.set_out.outer_width.value, entry.set_out.outer_height.value
+            key = (entry.framed.width.value, entry.framed.height.value, *outer, entry.build_up, entry.opening.leaves)
+            groups[key].append(entry)
+    return tuple(_framed_row(entries, write) for entries in groups.values())
+
+
+def _framed_row(entries: list[OpeningPlan], write: Numbers) -> FramedRow:
+    framed, set_out = entries[0].framed, entries[0].set_out
+    assert framed is not None
+    assert set_out is not None
+    return FramedRow(
+        write.short_size(framed.width.value, framed.height.value),
+        write.short_size(set_out.outer_width.value, set_out.outer_height.value),
+        _leaves(entries[0], write),
+        " and ".join(write.short(spacer.value) for spacer in framed.spacers),
+        ", ".join(entry.opening.mark for entry in entries),
+        working_lines((framed.width, framed.height), write),
+    )
+
+
+@dataclass(frozen=True)
+class AheadRow:
+    """A leaf that could be had instead, in words and figures."""
+
+    leaf: str
+    framed: str
+    sheets: int
+    cost: str
+    used: str
+    wanted: bool
+
+
+@dataclass(frozen=True)
+class AheadTable:
+    """Openings that want the same leaf, what they could have, and what that saves at the most."""
+
+    openings: str
+    build_up: str
+    rows: tuple[AheadRow, ...]
+    saves: str
+
+
+def ahead_tables(plan: Plan, found: tuple[Ahead, ...]) -> tuple[AheadTable, ...]:
+    """Leaves near the wanted ones that waste less board, in words and figures."""
+    write = writer(plan)
+
+    def row(offer: LeafOffer) -> AheadRow:
+        share = write.percent(offer.used)
+        return AheadRow(write.short_size(*offer.leaf), write.short_size(*offer.framed), offer.sheets,
+                        write.money(offer.cost), share, offer.wanted)  # fmt: skip
+
+    return tuple(
+        AheadTable(", ".join(ahead.openings), ahead.build_up, tuple(row(offer) for offer in ahead.offers),
+                   write.money(saved) if (saved := ahead.wanted.cost - ahead.best.cost) else "")
+        for ahead in found
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=32)
+def _weighed(offers: tuple[Offer, ...], packers: PackerRange) -> tuple[Trade, ...]:
+    """The trade-off, kept by what was asked."""
+    return tradeoff(offers, packers, more=MOST_MORE)
+
+
+@lru_cache(maxsize=32)
+def _spoiling(offers: tuple[Offer, ...], packers: PackerRange) -> tuple[str, ...]:
+    """Openings without which fewer sizes would do, kept by what was asked."""
+    return tuple(spoiler.opening for spoiler in spoilers(offers, packers))
+
+
+def trade_tables(plan: Plan) -> tuple[TradeTable, ...]:
+    """How many sizes against how much packing, for the openings of each build-up."""
+    write = writer(plan)
+    found: list[TradeTable] = []
+    for build_up, offers in offers_of(plan).items():
+        trades = _weighed(offers, _range(plan, build_up))
+        now = sum(1 for size in (plan.sizes.sizes if plan.sizes else ()) if size.group[0] == build_up)
+        found.append(
+            TradeTable(build_up, len(offers), tuple(_trade_rows(trades, now, write)),
+                       svg_of(draw_tradeoff(trades, now), write), plan.job.sizes.get(build_up),
+                       ", ".join(_spoiling(offers, _range(plan, build_up))), trades[0].number - 1)
+        )  # fmt: skip
+    return tuple(found)
+
+
+def _trade_rows(trades: tuple[Trade, ...], now: int, write: Numbers) -> Iterable[TradeRow]:
+    before: Trade | None = None
+    for trade in trades:
+        packing = trade.choice.packing_mm
+        saves = write.tenth(before.choice.packing_mm - packing) if before else ""
+        yield TradeRow(trade.number, write.tenth(packing), write.tenth(trade.side_mm), write.tenth(trade.head_mm), saves,
+                       trade.number == now, before is None)  # fmt: skip
+        before = trade

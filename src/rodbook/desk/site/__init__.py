@@ -1,0 +1,1 @@
+"""Site: dates, hours, and what is done, ordered or come."""

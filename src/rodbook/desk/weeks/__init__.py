@@ -1,0 +1,1 @@
+"""Weeks: the crew's weeks over all jobs."""
