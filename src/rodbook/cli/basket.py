@@ -8,10 +8,11 @@ from pathlib import Path
 import click
 from rich.console import Console
 
-from rodbook.cli.commands import book_for, read_jobs, work_out
 from rodbook.cli.console import paper_wide
 from rodbook.cli.price_lists import day_of
+from rodbook.cli.reading import book_for, read_jobs
 from rodbook.cli.terminal import put_paper, table
+from rodbook.cli.working_out import work_out
 from rodbook.job import Book
 from rodbook.money import FirmIndex, firm_basket, firm_index
 from rodbook.papers.content import basket_rows

@@ -9,9 +9,10 @@ from pathlib import Path
 import click
 from rich.console import Console
 
-from rodbook.cli.commands import book_for, read_jobs, say_unconfirmed, work_out
 from rodbook.cli.console import paper_wide
+from rodbook.cli.reading import book_for, read_jobs
 from rodbook.cli.terminal import table
+from rodbook.cli.working_out import say_unconfirmed, work_out
 from rodbook.errors import Fault, Infeasible, InputError, StoreError
 from rodbook.job.faults import nearest
 from rodbook.money import ChangeOrder, PriceRules

@@ -13,9 +13,10 @@ from rich.console import Console
 from rich.padding import Padding
 from rich.text import Text
 
-from rodbook.cli.commands import book_for, read_jobs, work_out
 from rodbook.cli.console import paper_wide
+from rodbook.cli.reading import book_for, read_jobs
 from rodbook.cli.terminal import table
+from rodbook.cli.working_out import work_out
 from rodbook.dates import Programme, headline, hundred, order_said, planned_said, slip_said, wanted_said
 from rodbook.plan import Plan
 from rodbook.plan.schedule.dates import plan_dates, wanted_by

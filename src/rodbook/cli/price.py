@@ -3,16 +3,27 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from pathlib import Path
 
+import click
 from babel.numbers import format_currency
 from rich.console import Console
 
-from rodbook.cli.terminal import print_aside, table
+from rodbook.cli.console import paper_wide
+from rodbook.cli.reading import book_for
+from rodbook.cli.terminal import print_aside, put_paper, table
+from rodbook.cli.working_out import plan_options, say_aside, say_unconfirmed, work_out_apart
 from rodbook.papers.numbers import Numbers
-from rodbook.plan import Plan, Pricing, left_out_in_words
+from rodbook.plan import (
+    Plan,
+    Pricing,
+    left_out_in_words,
+    price_job,
+)
+from rodbook.plan.analyses.unconfirmed import PaperFor
 from rodbook.working import percent
 
-__all__ = ["print_price"]
+__all__ = ["price", "print_price"]
 
 
 def print_price(plan: Plan, pricing: Pricing, console: Console) -> None:
@@ -57,3 +68,25 @@ def print_price(plan: Plan, pricing: Pricing, console: Console) -> None:
     console.print(f"To pay: {money(price.gross)}. It holds until {Numbers.of(book).date(price.valid_until)}.")
     for option in price.options:
         console.print(f"Option, {option.name}: {money(option.net)} net, {money(option.gross)} with tax.")
+
+
+@click.command()
+@plan_options
+@click.option("--paper", type=click.Path(path_type=Path, dir_okay=False), help="Write the client's price as a PDF.")
+def price(job: Path, book: Path | None, seconds: float, seed: int, paper: Path | None) -> None:
+    """Make a job's price and print how it comes about; the client's paper shows none of that.
+
+    An opening or panel that can't be built stands aside, and the price and the paper say that it is not in it; the code
+    that comes back is then 3.
+    """
+    the_book, whose = book_for(job, book)
+    the_plan = work_out_apart(job, the_book, seconds, seed)
+    found = price_job(the_plan)
+    print_price(the_plan, found, paper_wide(the_book))
+    say_unconfirmed(the_plan, PaperFor.CLIENT)
+    if paper is not None:
+        from rodbook.papers import price_pdf
+
+        put_paper(paper, price_pdf(the_plan, found))
+    click.echo(f"Book: {whose}")
+    say_aside(the_plan)

@@ -12,10 +12,11 @@ from pathlib import Path
 import click
 from rich.console import Console
 
-from rodbook.cli.commands import book_for, work_out
 from rodbook.cli.console import paper_wide
 from rodbook.cli.price_lists import day_of
+from rodbook.cli.reading import book_for
 from rodbook.cli.terminal import put_paper, table
+from rodbook.cli.working_out import work_out
 from rodbook.errors import Fault, InputError
 from rodbook.job import Book
 from rodbook.job.amounts import money_example, read_money

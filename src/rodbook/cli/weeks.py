@@ -8,10 +8,11 @@ from pathlib import Path
 
 import click
 
-from rodbook.cli.commands import book_for, read_jobs, work_out
 from rodbook.cli.console import paper_wide
 from rodbook.cli.price_lists import day_of
+from rodbook.cli.reading import book_for, read_jobs
 from rodbook.cli.terminal import put_paper, table
+from rodbook.cli.working_out import work_out
 from rodbook.errors import InputError
 from rodbook.job import Book
 from rodbook.job.amounts import read_money

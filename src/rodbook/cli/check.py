@@ -1,0 +1,72 @@
+"""Job files, books and lists of openings, checked."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from rodbook.cli.exits import EXIT_INPUT
+from rodbook.cli.reading import book_for
+from rodbook.errors import Fault, InputError, RodbookError
+from rodbook.job.files import (
+    read_book,
+    read_job,
+    read_openings,
+    text_in,
+)
+from rodbook.plan import plan_parts
+
+__all__ = ["check"]
+
+
+@click.command()
+@click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path))
+@click.option("--book", type=click.Path(path_type=Path), help="The book that jobs are checked against.")
+def check(files: tuple[Path, ...], book: Path | None) -> None:
+    """Check job files, books and lists of openings; every fault is named with its place.
+
+    A job is worked out as far as its parts, so that what is called sound here is not refused by `rodbook plan`.
+    """
+    faults = 0
+    for path in files:
+        try:
+            click.echo(f"{path}: {_check_one(path, book)}")
+        except InputError as error:
+            faults += len(error.faults)
+            for fault in error.faults:
+                click.echo(f"{path}: {fault}", err=True)
+    if faults:
+        click.echo(f"{faults} {'fault' if faults == 1 else 'faults'} to put right.", err=True)
+        sys.exit(EXIT_INPUT)
+
+
+def _check_one(path: Path, book: Path | None) -> str:
+    if path.suffix.lower() in (".csv", ".tsv", ".xlsx", ".xlsm"):
+        return f"{_count(len(read_openings(path)), 'opening')}, sound."
+    if _is_book(path):
+        the_book = read_book(path)
+        return (
+            f"a book: {_count(len(the_book.build_ups), 'build-up')}, {_count(len(the_book.boards), 'board')}, "
+            f"{_count(len(the_book.rates), 'rate')}, sound."
+        )
+    the_book, _ = book_for(path, book)
+    job = read_job(path, the_book)
+    found = plan_parts(job, the_book)
+    faults = [fault for one in found.aside for fault in one.faults]
+    faults += [Fault(note.where, note.sentence.removesuffix(".")) for note in found.not_worked_out]
+    if faults:
+        raise InputError(faults)
+    return f"a job: {_count(len(job.openings), 'opening')}, {_count(len(job.panels), 'panel')}, sound."
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+
+
+def _is_book(path: Path) -> bool:
+    try:
+        return "[firm]" in text_in(path)
+    except RodbookError:  # whoever reads it says what is wrong
+        return False
