@@ -5,6 +5,7 @@ site first. `write_dates` does it for dates.
 """
 
 from rodbook.papers.calendar_file import Edition, calendar_ended, calendar_file
+from rodbook.papers.openings_drawn import draw_opening
 from rodbook.papers.papers import (
     PAPERS,
     account_pdf,
@@ -30,6 +31,7 @@ __all__ = [
     "calendar_ended",
     "calendar_file",
     "change_pdf",
+    "draw_opening",
     "paper_bytes",
     "paper_pdf",
     "paper_png",

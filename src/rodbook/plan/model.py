@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
+from html import escape
 
 from rodbook.boards import BarPlan, Layout, SheetPlan
+from rodbook.errors import InputError
 from rodbook.job import Book, Job, Opening, Panel
 from rodbook.job.aside import Aside
 from rodbook.job.models import Making
@@ -244,7 +246,7 @@ class Outlook:
         raise KeyError(kind)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Plan:
     """Everything that follows from a job and a book.
 
@@ -288,6 +290,49 @@ class Plan:
     outlook: Outlook | None = None
     runs: tuple[Note, ...] = ()
     aside: tuple[Aside, ...] = ()
+
+    def opening(self, mark: str) -> OpeningPlan:
+        """One opening by its mark.
+
+        Raises
+        ------
+        InputError
+            If there is none of that mark in the plan.
+        """
+        found = next((one for one in self.openings if one.opening.mark == mark), None)
+        if found is None:
+            aside = next((one for one in self.aside if one.mark == mark), None)
+            there = ", ".join(one.opening.mark for one in self.openings)
+            raise InputError.at(mark, "it stands aside" if aside else f"there is no such opening; there are {there}")
+        return found
+
+    @property
+    def parts(self) -> list[dict[str, object]]:
+        """Each distinct part as a record: mark, kind, quantity, size in mm, stock, edges, finish, openings."""
+        return [
+            {
+                "mark": line.mark, "kind": line.part.kind.value, "quantity": line.quantity,
+                "length_mm": line.part.length.value, "width_mm": line.part.width.value,
+                "thickness_mm": line.part.thickness.value, "stock": line.part.stock, "edges": ", ".join(line.part.edges),
+                "finish": line.part.finish, "openings": ", ".join(mark for mark, _ in line.openings),
+            }
+            for line in self.schedule
+        ]  # fmt: skip
+
+    def __repr__(self) -> str:
+        """The plan on one line."""
+        parts = sum(line.quantity for line in self.schedule)
+        return f"<Plan {self.job.job.name!r}: {len(self.openings)} openings, {parts} parts, {len(self.aside)} aside>"
+
+    def _repr_html_(self) -> str:
+        """Its parts as a table, for a notebook."""
+        records = self.parts
+        heads = "".join(f"<th>{escape(name)}</th>" for name in (records[0] if records else ()))
+        rows = "".join(
+            "<tr>" + "".join(f"<td>{escape(str(value))}</td>" for value in record.values()) + "</tr>"
+            for record in records
+        )
+        return f"<p>{escape(repr(self))}</p><table><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>"
 
     @property
     def panels(self) -> tuple[Panel, ...]:

@@ -15,6 +15,7 @@ from rodbook.job.files.documents import (
 )
 from rodbook.job.files.price_rows import price_rows
 from rodbook.job.files.rewriting import update_job
+from rodbook.job.files.sampled import sample_book, sample_job
 from rodbook.job.files.samples import new_book_text, sample_book_text, sample_names, sample_text
 from rodbook.job.files.schema import book_schema, job_schema
 from rodbook.job.files.tables import openings_from_rows, read_openings, read_openings_apart, write_openings_csv
@@ -44,7 +45,9 @@ __all__ = [
     "read_job_apart",
     "read_openings",
     "read_openings_apart",
+    "sample_book",
     "sample_book_text",
+    "sample_job",
     "sample_names",
     "sample_text",
     "text_in",
