@@ -5,7 +5,19 @@ from rodbook.setout.cuts import Cut, Side, cut_brief, cut_words, mitre, mitre_un
 from rodbook.setout.families import Frame, Stock, outer_size_wanted, set_out
 from rodbook.setout.figures import given
 from rodbook.setout.hangings import LeafHanging, hangings
-from rodbook.setout.model import EdgeWork, Element, LeafSize, Notch, Part, PartKind, Placed, RowSize, SeenGap, SetOut
+from rodbook.setout.model import (
+    EdgeWork,
+    Element,
+    Joint,
+    LeafSize,
+    Notch,
+    Part,
+    PartKind,
+    Placed,
+    RowSize,
+    SeenGap,
+    SetOut,
+)
 from rodbook.setout.panels import panel_part
 from rodbook.setout.raked.line import RakedFrame, SlopingLine
 from rodbook.setout.runs.common import Bay, LongRun, between_sights
@@ -23,6 +35,7 @@ __all__ = [
     "EdgeWork",
     "Element",
     "Frame",
+    "Joint",
     "LeafHanging",
     "LeafSize",
     "LongRun",

@@ -9,7 +9,7 @@ from typing import Literal
 from rodbook.hinges import Boring
 from rodbook.job.book import AnyBuildUp, Board
 from rodbook.setout.edges import seen_edges
-from rodbook.setout.model import Part, PartKind, Placed
+from rodbook.setout.model import NO_JOINTS, Joint, Part, PartKind, Placed
 from rodbook.working import Measure
 
 __all__ = ["Clear", "clear_inside", "leg_rise", "lining_parts", "outer_around"]
@@ -104,14 +104,21 @@ def lining_parts(
             edges=seen_edges(kind), finish=build_up.finish, coats=build_up.coats, **more,  # type: ignore[arg-type]
         )  # fmt: skip
 
-    ends = ""
+    ends, joints = "", NO_JOINTS
     if build_up.head_joint == "housed":
+        joints = (Joint.HOUSED,)
         ends = f"housed {build_up.housing:g} mm for the head" + (" and the sill" if sill else "")
     if any(leg_borings.values()):
         legs = [
             Placed(
                 part(
-                    PartKind.LINING_LEG, leg, borings=bores, bored_face="inner" if bores else "", hand=side, ends=ends
+                    PartKind.LINING_LEG,
+                    leg,
+                    borings=bores,
+                    bored_face="inner" if bores else "",
+                    hand=side,
+                    ends=ends,
+                    joints=joints,
                 ),
                 1,
             )
@@ -120,7 +127,7 @@ def lining_parts(
     else:
         handed = "left" if ends else ""
         legs = (
-            [Placed(part(PartKind.LINING_LEG, leg, hand=h, ends=ends), 1) for h in ("left", "right")]
+            [Placed(part(PartKind.LINING_LEG, leg, hand=h, ends=ends, joints=joints), 1) for h in ("left", "right")]
             if handed
             else [Placed(part(PartKind.LINING_LEG, leg), 2)]
         )

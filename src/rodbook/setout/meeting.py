@@ -19,7 +19,7 @@ from rodbook.job.book import AnyBuildUp, Section
 from rodbook.setout.cuts import Side
 from rodbook.setout.edges import seen_edges
 from rodbook.setout.figures import given
-from rodbook.setout.model import Element, LeafSize, Part, PartKind, Placed, SetOut
+from rodbook.setout.model import Element, Joint, LeafSize, Part, PartKind, Placed, SetOut
 from rodbook.working import Measure, least
 
 __all__ = ["meeting_pairs", "met"]
@@ -105,9 +105,13 @@ def _rebated(build_up: AnyBuildUp, result: SetOut, pairs: tuple[int, ...], first
     for n in pairs:
         ahead, behind = (n, n + 1) if first == "left" else (n + 1, n)
         words = f"closing edge rebated {tongue} × {deep.value:g} mm"
-        parts = _reworked(parts, result.leaf_sizes[ahead], f"{words} on the back", None)
+        parts = _reworked(parts, result.leaf_sizes[ahead], f"{words} on the back", Joint.REBATED_BACK, None)
         parts = _reworked(
-            parts, result.leaf_sizes[behind], f"{words} on the front, {tongue} mm of tongue in its width", tongue
+            parts,
+            result.leaf_sizes[behind],
+            f"{words} on the front, {tongue} mm of tongue in its width",
+            Joint.REBATED_FRONT,
+            tongue,
         )
     return replace(result, parts=tuple(parts), dimensions=(*result.dimensions, tongue))
 
@@ -119,19 +123,19 @@ def _part_of(result: SetOut, size: LeafSize) -> Part:
     )  # fmt: skip
 
 
-def _reworked(parts: list[Placed], size: LeafSize, ends: str, wider: Measure | None) -> list[Placed]:
+def _reworked(parts: list[Placed], size: LeafSize, ends: str, joint: Joint, wider: Measure | None) -> list[Placed]:
     """One leaf of that size taken out of its group and given a rebate, and a tongue where it has one."""
     found: list[Placed] = []
     done = False
     for placed in parts:
         part = placed.part
         mine = part.kind is PartKind.DOOR and part.hand == size.side and part.width.value == size.width.value
-        if done or not mine or "rebated" in part.ends:
+        if done or not mine or set(part.joints) & {Joint.REBATED_BACK, Joint.REBATED_FRONT}:
             found.append(placed)
             continue
         if placed.quantity > 1:
             found.append(replace(placed, quantity=placed.quantity - 1))
-        new = replace(part, ends="; ".join(filter(None, (part.ends, ends))))
+        new = replace(part, ends="; ".join(filter(None, (part.ends, ends))), joints=(*part.joints, joint))
         if wider is not None:
             new = _wider(new, wider)
         found.append(Placed(new, 1))

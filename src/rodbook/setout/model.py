@@ -47,6 +47,19 @@ class PartKind(StrEnum):
     END_PANEL = "end panel"
 
 
+class Joint(StrEnum):
+    """What is done to a part where it meets another; what it is in figures stands in its `ends` and `cuts`."""
+
+    HOUSED = "housed for the head"
+    MITRED_HEAD = "mitred at the head"
+    MITRED_FOOT = "mitred at the foot"
+    REBATED_BACK = "rebated on the back"
+    REBATED_FRONT = "rebated on the front"
+
+
+NO_JOINTS: tuple[Joint, ...] = ()
+MITRED = (Joint.MITRED_HEAD, Joint.MITRED_FOOT)
+
 LYING = (PartKind.LINING_HEAD, PartKind.LINING_SILL, PartKind.TRIM_HEAD, PartKind.PLINTH, PartKind.RAIL)
 """Kinds whose length runs level where they stand."""
 
@@ -132,6 +145,8 @@ class Part:
         way round is the same part.
     ends : str
         How the ends are cut, where not square.
+    joints : tuple of Joint
+        What its `ends` say, for whoever works with it. Square where empty and there are no `cuts`.
     finish : str
         As ordered.
     coats : int
@@ -168,6 +183,7 @@ class Part:
     bored_face: Literal["", "back", "inner"] = ""
     hand: Literal["", "left", "right"] = ""
     ends: str = ""
+    joints: tuple[Joint, ...] = ()
     finish: str = ""
     coats: int = 0
     outline: tuple[Point, ...] = ()

@@ -59,7 +59,7 @@ def _shape_key(part: Part) -> tuple[object, ...]:
     """What makes two parts the same but for their hand."""
     return (
         part.kind, part.stock, number(part.length.value), number(part.width.value), number(part.thickness.value),
-        part.edges, part.finish, part.coats, part.ends.replace("left", "").replace("right", ""),
+        part.edges, part.finish, part.coats, part.joints, part.ends.replace("left", "").replace("right", ""),
         tuple(sorted((b.kind, number(b.y.value), b.diameter, str(b.depth)) for b in part.borings)), _either_way(part),
         _edging(part), _notched(part),
     )  # fmt: skip

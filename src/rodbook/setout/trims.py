@@ -7,7 +7,7 @@ from typing import Literal
 
 from rodbook.job.book import AnyBuildUp, Section
 from rodbook.setout.edges import seen_edges
-from rodbook.setout.model import Edge, Part, PartKind, Placed
+from rodbook.setout.model import MITRED, Edge, Joint, Part, PartKind, Placed
 from rodbook.working import Measure
 
 __all__ = ["trim_cover", "trim_parts", "trim_wanted"]
@@ -50,22 +50,25 @@ def trim_parts(
         leg = sight_height + 2 * width if all_round else sight_height + width
     head = sight_width + 2 * width
 
-    def part(kind: PartKind, length: Measure, ends: str, hand: Literal["", "left", "right"] = "") -> Part:
+    def part(
+        kind: PartKind, length: Measure, ends: str, joints: tuple[Joint, ...], hand: Literal["", "left", "right"] = ""
+    ) -> Part:
         free: tuple[Edge, ...] = ("left", "right") if kind is PartKind.TRIM_HEAD and not mitred else ()
         return Part(
             kind, section.name, sectional=True, length=length, width=width, thickness=thickness, ends=ends,
-            hand=hand, finish=build_up.finish, coats=build_up.coats, edges=seen_edges(kind, free_ends=free),
+            joints=joints if mitred else (), hand=hand, finish=build_up.finish, coats=build_up.coats,
+            edges=seen_edges(kind, free_ends=free),
             planed=section.planed,
         )  # fmt: skip
 
     leg, head = leg.named("trim leg length"), head.named("trim head length")
-    heads = Placed(part(PartKind.TRIM_HEAD, head, "45° mitre at both ends, length to the long points" if mitred else ""),
+    heads = Placed(part(PartKind.TRIM_HEAD, head, "45° mitre at both ends, length to the long points" if mitred else "", MITRED),
                    2 if all_round else 1)  # fmt: skip
     if mitred and not all_round:
         ends = "45° mitre at the head, square at the floor, length to the long point"
-        return (*(Placed(part(PartKind.TRIM_LEG, leg, ends, hand), 1) for hand in _SIDES), heads)
+        return (*(Placed(part(PartKind.TRIM_LEG, leg, ends, MITRED[:1], hand), 1) for hand in _SIDES), heads)
     ends = "45° mitre at both ends, length to the long points" if mitred else ""
-    return (Placed(part(PartKind.TRIM_LEG, leg, ends), 2), heads)
+    return (Placed(part(PartKind.TRIM_LEG, leg, ends, MITRED), 2), heads)
 
 
 def trim_cover(trim_width_mm: float, bearing_mm: float, packer_mm: float) -> float:

@@ -23,7 +23,7 @@ from rodbook.papers.pictures.part_faces import (
     seen_edge,
     short,
 )
-from rodbook.setout import Part
+from rodbook.setout import Joint, Part
 
 __all__ = ["WHOLE_ROOM_MM", "draw_whole_part", "label"]
 
@@ -162,7 +162,7 @@ def _notch(part: Part, view: View, lead: str, beside: float, under: float) -> li
 
 def _housing(part: Part, view: View) -> list[Mark]:
     """The shoulder of a housing for the head, as deep as the head is thick: linings are of one board."""
-    if "housed" not in part.ends:
+    if Joint.HOUSED not in part.joints:
         return []
     y = view.y(part.thickness.value)
     return [Line(((0.0, y), (view.x(part.width.value), y)), Pen.HIDDEN, "housing")]

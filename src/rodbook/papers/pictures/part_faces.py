@@ -9,7 +9,7 @@ from typing import Literal
 from rodbook.hinges import Boring
 from rodbook.papers.drawing.lettering import LEAST_MM
 from rodbook.papers.drawing.model import Circle, Line, Mark, Pen, Point, Text, View, arrow, cross
-from rodbook.setout import Part, PartKind
+from rodbook.setout import Joint, Part, PartKind
 from rodbook.working import Measure
 
 __all__ = [
@@ -138,13 +138,11 @@ def face_words(part: Part) -> str:
 
 
 def mitres(part: Part) -> Mitres:
-    """Which ends are mitred: by its cuts, or where it has none that are told by the words of the part."""
+    """Which ends are mitred: by its cuts, or where it has none by its joints."""
     if part.cuts:
         ends = {cut.end for cut in part.cuts if cut.through == "face"}
         return Mitres(head=bool(ends & {"top", "left"}), foot=bool(ends & {"foot", "right"}))
-    if "mitre" not in part.ends:
-        return Mitres(head=False, foot=False)
-    return Mitres(head=True, foot="both ends" in part.ends)
+    return Mitres(head=Joint.MITRED_HEAD in part.joints, foot=Joint.MITRED_FOOT in part.joints)
 
 
 def marks_on(reach: float, every: float = 60.0) -> int:

@@ -23,7 +23,7 @@ from rodbook.papers.pictures.outlines import lying_corners
 from rodbook.papers.pictures.part import label
 from rodbook.papers.pictures.part_faces import Mitres, grain_marks, marks_on, mitres, seen_edge, short
 from rodbook.papers.pictures.slants import slanting_ends
-from rodbook.setout import Part, PartKind
+from rodbook.setout import Joint, Part, PartKind
 
 __all__ = ["PLAIN_ROOM_MM", "draw_plain_part"]
 
@@ -67,7 +67,7 @@ def draw_plain_part(part: Part, mark: str) -> Drawing:
     marks: list[Mark] = [Shape(corners, role="outline")]
     marks += _edges(part, long, wide)
     marks += _names(part, long, wide, cut, outer_up=outer_up)
-    if "housed" in part.ends:
+    if Joint.HOUSED in part.joints:
         shoulder = part.thickness.value / scale
         marks.append(Line(((shoulder, 0.0), (shoulder, wide)), Pen.HIDDEN, "housing"))
     if part.grain and wide > 8:

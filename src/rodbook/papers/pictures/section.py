@@ -26,7 +26,7 @@ from rodbook.papers.drawing.model import (
 )
 from rodbook.papers.drawing.scales import fitting_scale, scale_bar
 from rodbook.papers.pictures.part_faces import short
-from rodbook.setout import Part, PartKind, SetOut, given
+from rodbook.setout import Joint, Part, PartKind, SetOut, given
 from rodbook.working import Measure
 
 __all__ = ["SECTION_ROOM_MM", "Across", "across", "draw_section"]
@@ -351,7 +351,7 @@ def _rebated(
     back, front = faces
     middle = (back + front) / 2
     first = next(
-        p.part.hand for p in set_out.parts if p.part.kind is PartKind.DOOR and "on the back" in p.part.ends
+        p.part.hand for p in set_out.parts if p.part.kind is PartKind.DOOR and Joint.REBATED_BACK in p.part.joints
     )  # fmt: skip
     reach = tongue.value
     if first == "left":

@@ -13,7 +13,7 @@ from rodbook.setout.cuts import Cut, Side, cut_words
 from rodbook.setout.edges import seen_edges
 from rodbook.setout.figures import given, thickness_of
 from rodbook.setout.hanging import Stock
-from rodbook.setout.model import Part, PartKind, Placed
+from rodbook.setout.model import NO_JOINTS, Joint, Part, PartKind, Placed
 from rodbook.setout.raked.leaves import RakedLeaf
 from rodbook.setout.raked.line import RakedFrame, SlopingLine
 from rodbook.working import Measure
@@ -130,8 +130,9 @@ def _described(
     lining: RakedLining, board: _Upright, bores: tuple[Boring, ...], *, leg: bool = True
 ) -> dict[str, object]:
     """Hand, ends, cuts and borings of an upright board."""
-    words = cut_words(board.cuts)
+    words, joints = cut_words(board.cuts), NO_JOINTS
     if leg and lining.build_up.head_joint == "housed":
+        joints = (Joint.HOUSED,)
         housed = f"housed {lining.build_up.housing:g} mm for the head" + (" and the sill" if lining.frame.sill else "")
         words = f"{words}; {housed} along the slope" if words else housed
     if board.cuts:
@@ -140,6 +141,7 @@ def _described(
     return {
         "hand": board.side,
         "ends": words,
+        "joints": joints,
         "cuts": board.cuts,
         "borings": bores,
         "bored_face": face,

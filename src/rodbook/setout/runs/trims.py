@@ -165,7 +165,7 @@ def _together(parts: Sequence[Placed]) -> list[Placed]:
 
 def _square(part: Part, length: Measure, width: Measure) -> Part:
     """A leg that is square at both ends, and so the same on either side; cut from the whole section where it is ripped."""
-    part = replace(part, length=length, ends="", cuts=(), hand="")
+    part = replace(part, length=length, ends="", joints=(), cuts=(), hand="")
     if width.value >= part.width.value:
         return part
     words = f"ripped from {part.width.value:g} to {width.value:g} mm wide"
