@@ -8,6 +8,10 @@ from rodbook.plan import plan_parts
 from rodbook.setout import Joint, PartKind
 
 
+HOUSED_AND_MITRED = {"head_joint": "housed", "housing": 6.0, "trim_joint": "mitred"}
+WAYS = (HOUSED_AND_MITRED, {"head_joint": "between", "housing": 0.0, "trim_joint": "butted"})
+
+
 def _parts(name, **changed):
     raw = sample_book().model_dump()
     raw["build_ups"] = [{**b, **{k: v for k, v in changed.items() if k in b}} for b in raw["build_ups"]]
@@ -17,7 +21,12 @@ def _parts(name, **changed):
 
 @pytest.mark.parametrize("name", ["converted-store", "timber-house", "stair", "galley"])
 @pytest.mark.parametrize(
-    "joined", [{"head_joint": "housed", "housing": 6.0, "trim_joint": "mitred"}, {"head_joint": "between", "housing": 0.0, "trim_joint": "butted"}], ids=str
+    "joined",
+    [
+        {"head_joint": "housed", "housing": 6.0, "trim_joint": "mitred"},
+        {"head_joint": "between", "housing": 0.0, "trim_joint": "butted"},
+    ],
+    ids=str,
 )
 def test_words_and_joints_say_the_same(name, joined):
     parts = _parts(name, **joined)
@@ -31,7 +40,5 @@ def test_words_and_joints_say_the_same(name, joined):
 
 
 def test_a_housed_head_and_mitred_trims_are_there():
-    joints = {
-        joint for part in _parts("converted-store", head_joint="housed", housing=6.0, trim_joint="mitred") for joint in part.joints
-    }
+    joints = {joint for part in _parts("converted-store", **HOUSED_AND_MITRED) for joint in part.joints}
     assert {Joint.HOUSED, Joint.MITRED_HEAD} <= joints
