@@ -7,7 +7,6 @@ from rodbook.job.files import sample_book, sample_job
 from rodbook.plan import plan_parts
 from rodbook.setout import Joint, PartKind
 
-
 HOUSED_AND_MITRED = {"head_joint": "housed", "housing": 6.0, "trim_joint": "mitred"}
 WAYS = (HOUSED_AND_MITRED, {"head_joint": "between", "housing": 0.0, "trim_joint": "butted"})
 
