@@ -31,6 +31,8 @@ class Obstacle:
         In plan, three or more. [mm]
     bottom, top : float
         Heights that it spans. [mm]
+    own : bool
+        Whether it is the front's own lining or trim.
 
     Raises
     ------
@@ -42,6 +44,7 @@ class Obstacle:
     outline: tuple[Point, ...]
     bottom: float = -math.inf
     top: float = math.inf
+    own: bool = False
 
     def __post_init__(self) -> None:
         """Check the outline."""
@@ -78,8 +81,9 @@ class SlopingPlane:
 
 
 def block(
-    name: str, x: tuple[float, float], y: tuple[float, float], *, bottom: float = -math.inf, top: float = math.inf
-) -> Obstacle:
+    name: str, x: tuple[float, float], y: tuple[float, float], *, bottom: float = -math.inf, top: float = math.inf,
+    own: bool = False,
+) -> Obstacle:  # fmt: skip
     """A rectangle in plan, from and to along each direction.
 
     Examples
@@ -88,7 +92,7 @@ def block(
     True
     """
     (left, right), (back, front) = x, y
-    return Obstacle(name, ((left, back), (right, back), (right, front), (left, front)), bottom, top)
+    return Obstacle(name, ((left, back), (right, back), (right, front), (left, front)), bottom, top, own)
 
 
 def high_spot(name: str, at: Point, height: float, *, radius: float = 10.0) -> Obstacle:
@@ -106,8 +110,8 @@ def _both_sides(
     name: str, width: float, x: tuple[float, float], y: tuple[float, float], top: float
 ) -> tuple[Obstacle, Obstacle]:
     return (
-        block(f"the left {name}", x, y, top=top),
-        block(f"the right {name}", (width - x[1], width - x[0]), y, top=top),
+        block(f"the left {name}", x, y, top=top, own=True),
+        block(f"the right {name}", (width - x[1], width - x[0]), y, top=top, own=True),
     )
 
 

@@ -45,7 +45,7 @@ class SwingPicture:
         Where its corners go along a path, point by point; empty for a fixed pivot.
     swept : tuple of points
         Outline of all that the leaf sweeps, handles included, within 0.05 mm; rebates are filled up.
-    obstacles : tuple of (str, points)
+    obstacles : tuple of Obstacle
     """
 
     closed: tuple[Point, ...]
@@ -53,7 +53,7 @@ class SwingPicture:
     arcs: tuple[Arc, ...]
     trails: tuple[tuple[Point, ...], ...]
     swept: tuple[Point, ...]
-    obstacles: tuple[tuple[str, tuple[Point, ...]], ...]
+    obstacles: tuple[Obstacle, ...]
 
 
 def swing_picture(leaf: Leaf, path: Path, to_deg: float, obstacles: Sequence[Obstacle] = ()) -> SwingPicture:
@@ -97,7 +97,7 @@ def swing_picture(leaf: Leaf, path: Path, to_deg: float, obstacles: Sequence[Obs
         trails = tuple(leaf.plan(np.array([s[k] for s in stands])) for k in range(len(leaf.outline)))
     return SwingPicture(
         leaf.standing(path, 0.0), leaf.standing(path, to_deg), arcs, trails,
-        leaf.plan(np.array(whole.exterior.coords[:-1])), tuple((o.name, o.outline) for o in obstacles),
+        leaf.plan(np.array(whole.exterior.coords[:-1])), tuple(obstacles),
     )  # fmt: skip
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from rodbook.hinges.swing import Obstacle
 from rodbook.papers.drawing.hatch import hatch
 from rodbook.papers.drawing.lettering import LEAST_MM
 from rodbook.papers.drawing.model import Drawing, Fill, Line, Mark, Pen, Point, Shape, Text, View, box_of, on_plate
@@ -18,8 +19,6 @@ _ROOM_MM = (160.0, 75.0)
 _WALL_MM, _WALL_BESIDE_MM = 120.0, 220.0
 """Wall that is drawn: its thickness, and so much to each side of the opening. [mm]"""
 
-_FRAME = ("lining", "trim")
-
 
 def draw_swing(front: FrontSwing, width_mm: float, mark: str) -> Drawing:
     """Draw the leaves of a front as they open, from above.
@@ -33,7 +32,7 @@ def draw_swing(front: FrontSwing, width_mm: float, mark: str) -> Drawing:
         Of the opening.
     """
     near = _apart(front)
-    points = [p for leaf in front.leaves for p in leaf.picture.swept] + [p for _, outline in near for p in outline]
+    points = [p for leaf in front.leaves for p in leaf.picture.swept] + [p for o in near for p in o.outline]
     left = min(-_WALL_BESIDE_MM, *(x for x, _ in points))
     right = max(width_mm + _WALL_BESIDE_MM, *(x for x, _ in points))
     scale = fitting_scale(right - left, max(y for _, y in points) + _WALL_MM, _ROOM_MM, largest=5)
@@ -46,18 +45,18 @@ def draw_swing(front: FrontSwing, width_mm: float, mark: str) -> Drawing:
     marks += [Line((view.at(x, 0.0), view.at(x, -_WALL_MM)), Pen.CUT, "wall") for x in (0.0, width_mm)]
     for leaf in front.leaves:
         marks.append(Shape(_on(view, leaf.picture.swept), Pen.SWING, Fill.NONE, "swept"))
-    frame = dict.fromkeys(o for leaf in front.leaves for o in leaf.picture.obstacles if o[0].split()[-1] in _FRAME)
-    marks += [Shape(_on(view, outline), Pen.FINE, Fill.PAPER, "frame") for _, outline in frame]
-    for _, outline in near:
-        marks.append(Shape(_on(view, outline), Pen.OUTLINE, Fill.PAPER, "obstacle"))
-        marks += hatch(_on(view, outline), step=1.6, angle=30, role="obstacle")
+    frame = dict.fromkeys(o for leaf in front.leaves for o in leaf.picture.obstacles if o.own)
+    marks += [Shape(_on(view, outline), Pen.FINE, Fill.PAPER, "frame") for outline in (o.outline for o in frame)]
+    for obstacle in near:
+        marks.append(Shape(_on(view, obstacle.outline), Pen.OUTLINE, Fill.PAPER, "obstacle"))
+        marks += hatch(_on(view, obstacle.outline), step=1.6, angle=30, role="obstacle")
     for leaf in front.leaves:
         marks.append(Shape(_on(view, leaf.picture.closed), Pen.OUTLINE, Fill.PAPER, "closed leaf"))
         marks.append(Shape(_on(view, leaf.picture.opened), Pen.HIDDEN, Fill.TINT, "open leaf"))
-    for name, outline in near:
-        box = box_of([Shape(_on(view, outline))])
+    for obstacle in near:
+        box = box_of([Shape(_on(view, obstacle.outline))])
         across, down = (box.left + box.right) / 2, (box.top + box.bottom) / 2
-        marks += on_plate(Text(across, down + LEAST_MM / 2, name.removeprefix("the "), role="obstacle name"))
+        marks += on_plate(Text(across, down + LEAST_MM / 2, obstacle.name.removeprefix("the "), role="obstacle name"))
     for leaf in front.leaves:
         x, y = _on_the_leaf(leaf)
         marks += on_plate(
@@ -72,10 +71,10 @@ def _on(view: View, outline: Sequence[Point]) -> tuple[Point, ...]:
     return tuple(view.at(x, y) for x, y in outline)
 
 
-def _apart(front: FrontSwing) -> list[tuple[str, tuple[Point, ...]]]:
+def _apart(front: FrontSwing) -> list[Obstacle]:
     """What stands near, without the front's own lining and trim."""
     found = dict.fromkeys(o for leaf in front.leaves for o in leaf.picture.obstacles)
-    return [(name, outline) for name, outline in found if name.split()[-1] not in _FRAME]
+    return [obstacle for obstacle in found if not obstacle.own]
 
 
 def _on_the_leaf(leaf: LeafSwing) -> Point:
