@@ -40,6 +40,9 @@ def test_dates_are_worked_out_read_and_changed(page, store, sound):
     expect(mill.get_by_role("button", name="It has come")).to_be_visible()
     page.get_by_text("Tasks done: ").click()
     page.get_by_label("read openings once more").check()
+    # The dates are worked out anew meanwhile; what is ticked and not saved keeps the page, and the answer is offered.
+    expect(page.locator("#dates-work").get_by_role("link", name="Show them")).to_be_visible(timeout=120_000)
+    expect(page.get_by_label("read openings once more")).to_be_checked()
     sound()
     page.get_by_role("button", name="Save what is done").click()
     expect(page.get_by_text(re.compile(r"Tasks done: 1 of \d+"))).to_be_visible()

@@ -103,6 +103,11 @@ def test_work_is_begun_watched_and_done(inside, store_job):
     known(store_job)
     reply = inside.get(f"/jobs/{store_job}/work/?after=orders", headers=htmx)
     assert reply.headers["HX-Redirect"] == f"/jobs/{store_job}/orders/"
+    # Somebody types there: the page stays, with a link to the answer.
+    reply = inside.get(f"/jobs/{store_job}/work/?after=orders", headers=htmx | {"X-Rodbook-Typing": "yes"})
+    assert "HX-Redirect" not in reply.headers
+    assert f'<a href="/jobs/{store_job}/orders/">Show them</a>' in reply.content.decode()
+    assert "hx-trigger" not in reply.content.decode()
 
 
 def test_without_scripts_the_work_leads_back_to_its_page(inside, store_job):

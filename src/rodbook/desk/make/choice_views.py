@@ -19,7 +19,7 @@ from rodbook.desk.platform.access import needs_owner, sees_prices
 from rodbook.desk.platform.faults import Form
 from rodbook.desk.platform.job_page import JobPage, job_page, read_base
 from rodbook.desk.platform.planning import planner
-from rodbook.desk.platform.saving import saved_or_told
+from rodbook.desk.platform.saving import is_typing, saved_or_told
 from rodbook.errors import Fault, InputError
 from rodbook.job.models import Making
 from rodbook.money import KindChoice, MakeOrBuy
@@ -221,9 +221,9 @@ def _after(request: HttpRequest) -> str:
 
 
 def _fragment(request: HttpRequest, page: JobPage) -> HttpResponse:
-    """How far they are; where they are done the browser goes on to the page that shows them."""
+    """How far they are; where they are done the browser goes on to the page that shows them, or offers it."""
     reply = render(request, "desk/_work.html", page.context("work", after=_after(request)))
-    if page.whole is not None:
+    if page.whole is not None and not is_typing(request):
         reply["HX-Redirect"] = reverse(_after(request), kwargs={"pk": page.folder.pk})
     return reply
 

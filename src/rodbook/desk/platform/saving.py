@@ -16,10 +16,15 @@ from rodbook.desk.platform.history_lines import faults_for, lines_for
 from rodbook.desk.platform.roles import may_see_at, seen_part
 from rodbook.job import Book
 
-__all__ = ["saved_or_told"]
+__all__ = ["is_typing", "saved_or_told"]
 
 MOST_NAMED = 2
 """So many changes are named when something is saved; of more it says how many (house assumption)."""
+
+
+def is_typing(request: HttpRequest) -> bool:
+    """Whether something is typed or ticked on the page that asks and not saved yet: then it is not taken away."""
+    return request.headers.get("X-Rodbook-Typing") == "yes"
 
 
 def _what(request: HttpRequest, revision: Revision) -> str:

@@ -26,7 +26,7 @@ from rodbook.desk.platform.book_page import book_page, save_book
 from rodbook.desk.platform.faults import Form
 from rodbook.desk.platform.job_page import JobPage, date_now, job_page, read_base
 from rodbook.desk.platform.planning import Work, brought_up, dates_key, planner
-from rodbook.desk.platform.saving import saved_or_told
+from rodbook.desk.platform.saving import is_typing, saved_or_told
 from rodbook.desk.platform.turns import aside
 from rodbook.desk.site.calendars import EVERYBODY, Person, give_calendar, people_with_calendars
 from rodbook.desk.site.drawn import drawn_dates, drawn_tasks, drawn_ticks, slips_of
@@ -344,7 +344,7 @@ def show(request: HttpRequest, pk: int | None = None) -> HttpResponse:
 
 def _fragment(request: HttpRequest, dated: Dated) -> HttpResponse:
     reply = render(request, "desk/_dates_work.html", {"dated": dated})
-    if dated.programme is not None:
+    if dated.programme is not None and not is_typing(request):
         reply["HX-Redirect"] = dated.address()
     return reply
 

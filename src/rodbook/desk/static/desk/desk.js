@@ -38,6 +38,19 @@ document.addEventListener("htmx:afterSettle", (event) => {
   focusFirstFault(event.target);
 });
 
+// What is typed or ticked and not saved yet: an answer that comes meanwhile is offered, it does not take the page away.
+let typing = false;
+for (const kind of ["input", "change"]) {
+  document.addEventListener(kind, (event) => { typing ||= Boolean(event.target.closest("form")); });
+}
+document.addEventListener("htmx:configRequest", (event) => {
+  if (typing && event.detail.verb === "get") event.detail.headers["X-Rodbook-Typing"] = "yes";
+});
+document.addEventListener("htmx:beforeOnLoad", (event) => { // asked before the first sign was typed
+  const { xhr, requestConfig } = event.detail;
+  if (typing && requestConfig.verb === "get" && xhr.getResponseHeader("HX-Redirect")) event.preventDefault();
+});
+
 // A file that is too large is told before it is sent.
 document.addEventListener("change", (event) => {
   const field = event.target.closest("input[type=file][data-most]");
