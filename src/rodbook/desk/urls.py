@@ -4,7 +4,9 @@ from django.urls import path, register_converter
 from django.urls.converters import IntConverter
 
 from rodbook.desk.book import charge_views as price_list
+from rodbook.desk.book import confirming_views as confirming
 from rodbook.desk.book import entry_views as book_entries
+from rodbook.desk.book import learned_views as learned
 from rodbook.desk.book import price_views as prices
 from rodbook.desk.book import views as book
 from rodbook.desk.book import wanted_views as wanted
@@ -31,8 +33,7 @@ from rodbook.desk.openings import photo_views as photos
 from rodbook.desk.openings import shape_views as shape
 from rodbook.desk.openings import views as openings
 from rodbook.desk.overview import views as overview
-from rodbook.desk.platform import confirming, errors
-from rodbook.desk.platform import learned_views as learned
+from rodbook.desk.platform import errors
 from rodbook.desk.setout import leaf_views as leaves
 from rodbook.desk.setout import part_views as parts
 from rodbook.desk.setout import size_views as sizes

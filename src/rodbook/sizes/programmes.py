@@ -23,6 +23,7 @@ from collections.abc import Sequence
 
 import highspy
 import numpy as np
+from highspy._core import _Highs  # the public subclass prints a banner before it can be told not to
 
 from rodbook.errors import Infeasible
 from rodbook.sizes.candidates import Candidate
@@ -33,8 +34,8 @@ _SAME = 1e-5
 """Packings closer than this are the same; the programmes are solved to about 1e-7. [mm]"""
 
 
-def _solver() -> highspy.Highs:
-    solver = highspy.Highs()  # type: ignore[no-untyped-call]
+def _solver() -> _Highs:
+    solver = _Highs()
     for option, value in (
         ("output_flag", False), ("threads", 1), ("parallel", "off"), ("random_seed", 0),
         ("mip_rel_gap", 0.0), ("mip_abs_gap", 1e-4),
@@ -43,14 +44,14 @@ def _solver() -> highspy.Highs:
     return solver
 
 
-def _run(solver: highspy.Highs) -> list[float]:
+def _run(solver: _Highs) -> list[float]:
     solver.run()
     if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
         raise Infeasible("The search for the fewest sizes did not come to an end; try a wider step.")
     return list(solver.getSolution().col_value)
 
 
-def _add_unknowns(solver: highspy.Highs, costs: Sequence[float], *, whole: int) -> None:
+def _add_unknowns(solver: _Highs, costs: Sequence[float], *, whole: int) -> None:
     """Unknowns between nought and one; the first `whole` of them are one or the other."""
     n = len(costs)
     empty = np.array([], dtype=np.int32)
@@ -60,9 +61,7 @@ def _add_unknowns(solver: highspy.Highs, costs: Sequence[float], *, whole: int) 
     solver.changeColsIntegrality(whole, index, kind)
 
 
-def _add_row(
-    solver: highspy.Highs, lower: float, upper: float, columns: Sequence[int], values: Sequence[float]
-) -> None:
+def _add_row(solver: _Highs, lower: float, upper: float, columns: Sequence[int], values: Sequence[float]) -> None:
     solver.addRow(lower, upper, len(columns), np.array(columns, dtype=np.int32), np.array(values, dtype=float))
 
 

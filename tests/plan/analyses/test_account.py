@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from datetime import date as Date  # noqa: N812
 from decimal import Decimal
 
@@ -37,6 +38,17 @@ def plan():
     making = {kind.value: Making.SITE for kind in PartKind}
     terms = job.price.model_copy(update={"extras": extras})
     return make_plan(job.model_copy(update={"price": terms, "making": making}), book, seconds=2, outlook=True)
+
+
+def test_what_is_left_and_what_the_price_earns_are_told_apart(plan):
+    """Left is more than earned by the overhead, and by what the price reckons with for what varies: to the cent."""
+    price, found = price_job(plan).price, account_of(plan, NONE)
+    assert found.beyond > 0
+    assert found.account.earned_planned - found.overhead - found.beyond == price.earned
+    given = GivenPrice.model_validate({"on": "2026-11-30", "net": "1000.00", "gross": "1200.00", "cost": "700.00"})
+    terms = plan.job.price.model_copy(update={"given": given})
+    told = account_of(dataclasses.replace(plan, job=plan.job.model_copy(update={"price": terms})), NONE)
+    assert told.beyond is None
 
 
 def test_what_the_client_pays_for_besides_is_planned_too_but_no_option(plan):

@@ -15,7 +15,7 @@ from django.utils.translation import gettext_lazy as lazy
 from django.views.decorators.http import require_safe
 
 from rodbook.desk.platform.access import refuse, role_of
-from rodbook.desk.platform.confirming import asked_first
+from rodbook.desk.platform.asking_first import asked_first
 from rodbook.desk.platform.job_page import JobPage, job_page
 from rodbook.desk.platform.rendering import (
     BEFORE_ALL,

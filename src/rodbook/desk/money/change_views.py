@@ -14,7 +14,7 @@ from django.views.decorators.http import require_safe
 from rodbook.desk.models import Revision
 from rodbook.desk.platform import store
 from rodbook.desk.platform.access import needs_owner
-from rodbook.desk.platform.confirming import asked_first
+from rodbook.desk.platform.asking_first import asked_first
 from rodbook.desk.platform.faults import Form
 from rodbook.desk.platform.job_page import JobPage, job_page
 from rodbook.desk.platform.planning import Work, brought_up, planner

@@ -15,9 +15,9 @@ from django.views.decorators.http import require_POST, require_safe
 from rodbook.desk.money.price import EARN, LINES, extra_rows, field_of, fields_of, typed_terms
 from rodbook.desk.platform import store
 from rodbook.desk.platform.access import needs_owner
+from rodbook.desk.platform.asking_first import asked_first
 from rodbook.desk.platform.book_page import date_now
 from rodbook.desk.platform.changes import Value
-from rodbook.desk.platform.confirming import asked_first
 from rodbook.desk.platform.faults import Form
 from rodbook.desk.platform.job_page import JobPage, job_page, read_base
 from rodbook.desk.platform.saving import saved_or_told

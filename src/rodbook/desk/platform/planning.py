@@ -69,19 +69,35 @@ LONGEST_S = 3600.0
 GRACE_S = 10.0
 """So much later whoever looks ends what the listening thread should have ended. [s]"""
 
-ENDED = "the layouts broke off, as their worker was ended from outside, perhaps for want of memory; nothing is lost, try again"
-SILENT = (
-    f"the layouts were given up, as their worker told nothing for {SILENCE_S:.0f} seconds; nothing is lost, try again"
+ENDED = (
+    "{what} broke off, as their worker was ended from outside, perhaps for want of memory; nothing is lost, try again"
 )
+SILENT = f"{{what}} were given up, as their worker told nothing for {SILENCE_S:.0f} seconds; nothing is lost, try again"
 TOO_LONG = (
-    f"the layouts were given up, as they took more than {LONGEST_S / 60:.0f} minutes; nothing is lost, try again, and where it"
+    f"{{what}} were given up, as they took more than {LONGEST_S / 60:.0f} minutes; nothing is lost, try again, and where it"
     " happens again split the job"
 )
 NOT_STARTED = (
-    "the layouts could not be begun, as the machine would not start a worker for them; close something and try again"
+    "{what} could not be begun, as the machine would not start a worker for them; close something and try again"
 )
 
-UNFORESEEN = "the layouts broke off, as the desk itself failed over them ({reason}); nothing is lost, try again"
+UNFORESEEN = "{what} broke off, as the desk itself failed over them ({reason}); nothing is lost, try again"
+
+
+def why_it_ended(end: str, *, dates: bool = False, reason: str = "") -> str:
+    """The sentence of how a work broke off.
+
+    Parameters
+    ----------
+    end : str
+        `ENDED`, `SILENT`, `TOO_LONG`, `NOT_STARTED` or `UNFORESEEN`.
+    dates : bool
+        Whether dates were worked out; else layouts.
+    reason : str
+        For `UNFORESEEN`: the kind of fault.
+    """
+    return end.format(what="the dates" if dates else "the layouts", reason=reason)
+
 
 State = Literal["waiting", "running", "done", "failed", "stopped"]
 
@@ -173,12 +189,14 @@ class Work:
         """Whether it can be begun again although nothing in the job has changed."""
         return self.state == "stopped" or (self.state == "failed" and self.broke_off)
 
-    def break_off(self, sentence: str) -> None:
+    def break_off(self, end: str, *, reason: str = "") -> None:
         """Fail, unless it is over already."""
+        self.break_off_with(why_it_ended(end, dates=self.dates, reason=reason))
+
+    def break_off_with(self, sentence: str) -> None:
+        """Fail with a sentence that its worker told, unless it is over already."""
         with self._lock:
             if not self.over:
-                if self.dates:
-                    sentence = sentence.replace("the layouts", "the dates")
                 self.faults, self.broke_off, self.state = (Fault("", sentence),), True, "failed"
 
     def stop(self) -> None:
@@ -218,8 +236,10 @@ class Work:
                 self.programme, self.state, self.done = value, "done", self.total
             elif kind == "failed" and isinstance(value, tuple):
                 self.faults, self.state = value, "failed"
+            elif kind == "broke off":
+                self.break_off_with(str(value))
             else:
-                self.break_off(str(value) if kind == "broke off" else UNFORESEEN.format(reason=kind))
+                self.break_off(UNFORESEEN, reason=kind)
 
     def out_of_time(self, now: float, moved: float) -> str:
         """Why it should have ended long ago; empty where it may go on.
@@ -238,10 +258,10 @@ class Work:
             return TOO_LONG
         return ""
 
-    def give_up(self, sentence: str) -> None:
+    def give_up(self, end: str) -> None:
         """Break it off, and end its worker."""
         with self._lock:
-            self.break_off(sentence)
+            self.break_off(end)
             self._end_worker()
 
     def _end_worker(self) -> None:
@@ -467,7 +487,7 @@ class Planner:
                 work.break_off(NOT_STARTED)
                 return
             except Exception as error:
-                work.break_off(UNFORESEEN.format(reason=type(error).__name__))
+                work.break_off(UNFORESEEN, reason=type(error).__name__)
                 raise
             if not work.taken(worker.process):
                 self._give_back(worker)
@@ -480,7 +500,7 @@ class Planner:
             except (EOFError, OSError):
                 work.break_off(ENDED)
             except Exception as error:  # else everybody would wait for it without end
-                work.break_off(UNFORESEEN.format(reason=type(error).__name__))
+                work.break_off(UNFORESEEN, reason=type(error).__name__)
                 raise
             finally:
                 work.let_go()

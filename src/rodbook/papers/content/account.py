@@ -82,6 +82,11 @@ def account_rows(found: JobAccount, write: Numbers) -> AccountRows:
         remarks.append(
             f"The price carries {write.money(found.overhead)} of overhead, which what is left has to pay too."
         )
+    if found.beyond is not None and found.beyond > 0:
+        remarks.append(
+            f"The price reckons with {write.money(found.beyond)} more of cost, averages and contingency, for what varies; what is"
+            " left here has that in it still."
+        )
     return AccountRows(
         lines, together, sums, [(name, f"{_hours(total, write)} h") for name, total in account.by_person], remarks, ends
     )

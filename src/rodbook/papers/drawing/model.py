@@ -232,12 +232,6 @@ class Drawing:
     title: str
     scale: int
 
-    def _repr_svg_(self) -> str:
-        """The picture, for a notebook."""
-        from rodbook.papers.drawing.svg import to_svg  # it draws what this module defines
-
-        return to_svg(self)
-
     @classmethod
     def around(cls, marks: Iterable[Mark], *, title: str, scale: int, air: float = 1.0) -> Drawing:
         """A drawing just large enough for its marks, moved so that they start at its corner."""

@@ -42,12 +42,16 @@ class JobAccount:
         At which hours are reckoned, planned and actual alike. [currency/h]
     overhead : Decimal
         That the price carries besides, and that no line of the account shows. [currency]
+    beyond : Decimal, optional
+        What the price reckons with more than the cost planned here: averages for middles, and its contingency; None where the
+        price is the one that was given. [currency]
     """
 
     account: FinalAccount
     given: bool
     crew_hour: Decimal
     overhead: Decimal
+    beyond: Decimal | None = None
 
 
 @dataclass(frozen=True)
@@ -155,4 +159,5 @@ def account_of(plan: Plan, actuals: Actuals) -> JobAccount:
         planned, time_entries(actuals), invoices_of(actuals), currency=plan.book.currency,
         crew_hour=rates.crew_hour.value, net=given.net if given else price.net, finished=handed_over(plan),
     )  # fmt: skip
-    return JobAccount(found, given is not None, rates.crew_hour.value, price.overhead)
+    beyond = None if given else price.cost + price.contingency - found.planned
+    return JobAccount(found, given is not None, rates.crew_hour.value, price.overhead, beyond)

@@ -10,7 +10,8 @@ from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
-from rodbook.desk.platform.access import is_owner, needs_owner
+from rodbook.desk.platform.access import needs_owner
+from rodbook.desk.platform.asking_first import PAPERS, WANTED
 from rodbook.desk.platform.book_edits import Raw
 from rodbook.desk.platform.book_page import BookPage, book_page, save_book
 from rodbook.desk.platform.faults import Form
@@ -18,10 +19,9 @@ from rodbook.desk.platform.job_page import job_page
 from rodbook.errors import InputError
 from rodbook.job.confirming import Figure, confirmed, unconfirmed
 from rodbook.papers.content.unconfirmed import figure_rows
-from rodbook.plan import Plan
 from rodbook.plan.analyses.unconfirmed import PaperFor, not_confirmed_under
 
-__all__ = ["asked_first", "put", "show"]
+__all__ = ["put", "show"]
 
 
 @dataclass(frozen=True)
@@ -33,48 +33,17 @@ class _Asked:
     paper_for: PaperFor
 
 
-_PAPERS = {"price": PaperFor.CLIENT, "change": PaperFor.CLIENT, "order": PaperFor.SUPPLIER, "pack": PaperFor.CLIENT}
-"""Papers that leave the firm, by what they are called in an address, and for whom each is."""
-
-_WANTED = "paper_wanted"
-"""Where a session keeps the address of the paper that was asked for."""
-
-
-def asked_first(request: HttpRequest, pk: int, plan: Plan | None, paper: str) -> HttpResponse | None:
-    """The page that lists what a paper rests on and nobody has confirmed; None where it may be made.
-
-    Parameters
-    ----------
-    request : HttpRequest
-        With ``anyway`` where somebody has seen the page and wants the paper all the same.
-    pk : int
-        Of the job.
-    plan : Plan, optional
-    paper : str
-        "price", "change", "order" or "pack".
-    """
-    if (
-        plan is None
-        or "anyway" in request.GET
-        or not is_owner(request)
-        or not not_confirmed_under(plan, _PAPERS[paper])
-    ):
-        return None
-    request.session[_WANTED] = request.get_full_path()
-    return redirect(f"{reverse('book-confirm')}?job={pk}&paper={paper}")
-
-
 def _asked(values: QueryDict) -> _Asked | None:
     job, paper = str(values.get("job", "")), str(values.get("paper", ""))
-    if not (job.isascii() and job.isdecimal() and len(job) < 10) or paper not in _PAPERS:
+    if not (job.isascii() and job.isdecimal() and len(job) < 10) or paper not in PAPERS:
         return None
-    return _Asked(int(job), paper, _PAPERS[paper])
+    return _Asked(int(job), paper, PAPERS[paper])
 
 
 def _anyway(request: HttpRequest, asked: _Asked) -> str:
     """Where the paper is made that was asked for last, with what is not confirmed; the job's papers where none was."""
     papers = reverse("papers", kwargs={"pk": asked.job})
-    wanted = str(request.session.get(_WANTED, ""))
+    wanted = str(request.session.get(WANTED, ""))
     if not wanted.startswith(f"/jobs/{asked.job}/"):
         return papers
     return f"{wanted}{'&' if '?' in wanted else '?'}anyway=yes"
