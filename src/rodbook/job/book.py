@@ -457,6 +457,11 @@ class Book(Document):
         (), description="What buildings of an age are like, where that differs from the usual figures."
     )
 
+    def __repr__(self) -> str:
+        """The book on one line."""
+        counted = f"{len(self.boards)} boards, {len(self.build_ups)} build-ups, {len(self.rates)} rates"
+        return f"<Book of {self.firm.name!r}: {counted}>"
+
     def board(self, name: str) -> Board:
         """The board of that name; the checks have made sure that there is one."""
         return next(b for b in self.boards if b.name == name)

@@ -334,6 +334,12 @@ class Job(Document):
         description="Offcuts that this job left in the shop or used up; its layouts stay as they were cut.",
     )
 
+    def __repr__(self) -> str:
+        """The job on one line."""
+        openings, panels = len(self.openings), len(self.panels)
+        counted = f"{openings} opening{'s' * (openings != 1)}, {panels} panel{'s' * (panels != 1)}"
+        return f"<Job {self.job.name!r}: {counted}>"
+
     def build_up_of(self, opening: Opening) -> str:
         """Name of the build-up that holds for an opening."""
         return opening.build_up or self.job.build_up

@@ -5,7 +5,7 @@ site first. `write_dates` does it for dates.
 """
 
 from rodbook.papers.calendar_file import Edition, calendar_ended, calendar_file
-from rodbook.papers.openings_drawn import draw_opening
+from rodbook.papers.drawn import Drawn, draw_layout, draw_opening
 from rodbook.papers.papers import (
     PAPERS,
     account_pdf,
@@ -25,12 +25,14 @@ from rodbook.papers.write import write_dates, write_papers
 
 __all__ = [
     "PAPERS",
+    "Drawn",
     "Edition",
     "account_pdf",
     "basket_pdf",
     "calendar_ended",
     "calendar_file",
     "change_pdf",
+    "draw_layout",
     "draw_opening",
     "paper_bytes",
     "paper_pdf",

@@ -16,6 +16,7 @@ from rodbook.money import Chances, KindChances, Likely, MakeOrBuy, MaterialUsage
 from rodbook.setout import PartKind, RakedFrame, ScheduleLine, SetOut
 from rodbook.sizes import FramedSize, Packers, SizeChoice
 from rodbook.survey import FrontFit, Survey, UprightRectangle
+from rodbook.working import number
 
 __all__ = [
     "KindOutlook", "Material", "Note", "OpeningPlan", "Outlook", "Plan", "RakedFit", "SizesCost", "Wanted",
@@ -52,7 +53,7 @@ class RakedFit:
     remarks: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class OpeningPlan:
     """One opening, all the way from its readings to its parts.
 
@@ -89,6 +90,13 @@ class OpeningPlan:
     wall: FrontFit | None = None
     set_out: SetOut | None = None
 
+    def __repr__(self) -> str:
+        """The opening on one line: its mark, and its lining's outer size where it is set out."""
+        if self.set_out is None:
+            return f"<OpeningPlan {self.opening.mark!r}: not set out>"
+        size = f"{number(self.set_out.outer_width.value)} × {number(self.set_out.outer_height.value)} mm outside"
+        return f"<OpeningPlan {self.opening.mark!r}: {self.build_up}, {size}, {len(self.set_out.parts)} parts>"
+
 
 @dataclass(frozen=True)
 class Wanted:
@@ -122,7 +130,7 @@ class Wanted:
     purpose: str = ""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Material:
     """How the parts of one board or section lie on sheets or lengths, for one maker.
 
@@ -149,6 +157,13 @@ class Material:
     lengths: BarPlan | None = None
     filled: SheetPlan | None = None
     wanted: tuple[Wanted, ...] = ()
+
+    def __repr__(self) -> str:
+        """The board or section on one line."""
+        cut = self.layouts if self.lengths is None else self.lengths.patterns
+        many, what = sum(one.count for one in cut), "sheet" if self.lengths is None else "length"
+        counted = f"{many} {what}{'s' * (many != 1)} in {len(cut)} layout{'s' * (len(cut) != 1)}"
+        return f"<Material {self.stock!r}, {self.maker.value}: {counted}>"
 
     @property
     def layouts(self) -> tuple[Layout, ...]:
@@ -348,8 +363,8 @@ class Plan:
     def layouts(self) -> Iterator[tuple[int, Material, Layout]]:
         """Every layout of sheets as it is sawn, with its number over the whole job, from 1."""
         listed = ((material, layout) for material in self.materials for layout in material.layouts)
-        for number, (material, layout) in enumerate(listed, 1):
-            yield number, material, layout
+        for count, (material, layout) in enumerate(listed, 1):
+            yield count, material, layout
 
     def lines_made(self, maker: Making) -> tuple[ScheduleLine, ...]:
         """Lines of the schedule that this maker makes.

@@ -4,6 +4,7 @@ from rodbook.job.files.actuals_file import parse_actuals, read_actuals
 from rodbook.job.files.blank_lists import blank_list
 from rodbook.job.files.book_prices import add_charges, add_prices
 from rodbook.job.files.documents import (
+    make_job,
     parse_book,
     parse_job,
     parse_job_apart,
@@ -30,6 +31,7 @@ __all__ = [
     "blank_list",
     "book_schema",
     "job_schema",
+    "make_job",
     "new_book_text",
     "new_job",
     "openings_from_rows",

@@ -1,4 +1,4 @@
-"""Jobs and books read from their TOML documents, with everything that is wrong in one go."""
+"""Jobs and books read from their TOML documents, or from plain values, with everything that is wrong in one go."""
 
 from __future__ import annotations
 
@@ -21,6 +21,7 @@ from rodbook.job.files.versions import BOOK_CURRENT, BOOK_STEPS, CURRENT, JOB_ST
 from rodbook.job.models import Job
 
 __all__ = [
+    "make_job",
     "parse_book",
     "parse_job",
     "parse_job_apart",
@@ -76,6 +77,46 @@ def read_job_apart(path: FilePath, book: Book) -> tuple[Job, tuple[Aside, ...]]:
         As in `parse_job_apart`.
     """
     return parse_job_apart(text_in(path), book)
+
+
+def make_job(values: Mapping[str, object], book: Book | None = None) -> Job:
+    """Make a job from plain values, checked as a file is.
+
+    Parameters
+    ----------
+    values : mapping
+        What the job's file would say: strings, numbers, dates, and lists and mappings of them. `format` may be left out.
+    book : Book, optional
+        The firm's book; with it the names in the job are checked too.
+
+    Returns
+    -------
+    Job
+
+    Raises
+    ------
+    InputError
+        If anything in it is wrong; carries every fault, each with its place.
+
+    Examples
+    --------
+    >>> import datetime
+    >>> opening = {"mark": "C1", "leaves": 2, "widths": [842, 843, 843], "heights": (2030, 2030, 2030)}
+    >>> header = {"name": "Cupboard", "date": datetime.date(2026, 11, 2), "build_up": "inset, painted"}
+    >>> make_job({"job": header, "openings": [opening]})
+    <Job 'Cupboard': 1 opening, 0 panels>
+    """
+    raw = {"format": CURRENT} | {name: _plain(value) for name, value in values.items()}
+    return _limited(lambda: _job_in(raw, book))
+
+
+def _plain(value: object) -> object:
+    """A value as a file would give it: mappings as dicts, tuples as lists."""
+    if isinstance(value, Mapping):
+        return {name: _plain(inner) for name, inner in value.items()}
+    if isinstance(value, list | tuple):
+        return [_plain(inner) for inner in value]
+    return value
 
 
 def read_book(path: FilePath) -> Book:

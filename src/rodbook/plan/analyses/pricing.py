@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from html import escape
 
 from rodbook.errors import InputError
 from rodbook.job import Book
@@ -37,7 +38,7 @@ CONFIDENCES = (Decimal("0.5"), Decimal("0.8"), Decimal("0.9"), Decimal("0.95"))
 """Confidences that are shown beside the one that is priced at."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Pricing:
     """A job's price and how it came about.
 
@@ -72,6 +73,23 @@ class Pricing:
     not_losing: Decimal
     at_confidence: tuple[tuple[Decimal, Decimal, Decimal], ...]
     left_out: LeftOut
+
+    def __repr__(self) -> str:
+        """The price on one line."""
+        price, hours = self.price, self.left_out.hours
+        out = f"; {hours} h of work planned besides are not in it" if hours else ""
+        return f"<Pricing {price.gross} {price.currency} gross, {price.net} net{out}>"
+
+    def _repr_html_(self) -> str:
+        """Its lines as a table, for a notebook; what each costs the firm is for the firm's own eyes."""
+        heads = "".join(f"<th>{head}</th>" for head in ("line", "costs the firm", "net", "tax", "gross"))
+        rows = "".join(
+            f"<tr><td>{escape(line.name)}</td>"
+            + "".join(f"<td>{figure}</td>" for figure in (line.cost, line.net, line.tax, line.gross))
+            + "</tr>"
+            for line in self.price.lines
+        )
+        return f"<p>{escape(repr(self))}</p><table><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>"
 
 
 def job_rules(terms: PriceTerms, rules: PriceRules) -> PriceRules:
