@@ -1,11 +1,12 @@
 # One command each; `make` alone says which there are.
-.PHONY: help setup setup-dev browser demo desk test check bench pictures messages bill lock clean
+.PHONY: help setup setup-dev browser demo desk test check docs bench pictures messages bill lock clean
 PY := .venv/bin/python
 
 help:
 	@echo "make demo      plan a sample job, print its summary and write its papers to out/demo"
 	@echo "make desk      open the desk: the job in a browser on this machine"
 	@echo "make test      run every check and test"
+	@echo "make docs      build the documentation as a site, out/docs/index.html"
 	@echo "make bench     measure plan times and memory, printed as tables"
 	@echo "make messages  collect the desk's texts for translation"
 	@echo "make bill      write what Rodbook is made of, and its licences, to out/bill"
@@ -35,6 +36,9 @@ check: setup-dev
 test: check browser
 	@$(PY) -m pytest
 	@$(PY) -m pytest tests/browser -p no:django --dist worksteal
+
+docs: setup-dev
+	@$(PY) -m sphinx -W --keep-going -q -E -j auto -b html docs out/docs && echo "Open out/docs/index.html"
 
 bench: setup-dev browser
 	@$(PY) benchmarks/plan_time.py

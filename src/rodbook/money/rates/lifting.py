@@ -83,7 +83,7 @@ class Lift:
 
         Notes
         -----
-        HM = 25/H, VM = 1 - 0.003 |V - 75|, DM = 0.82 + 4.5/D, AM = 1 - 0.0032 A, each 1 below and 0 beyond its limits:
+        HM = 25/H, VM = 1 - 0.003 abs(V - 75), DM = 0.82 + 4.5/D, AM = 1 - 0.0032 A, each 1 below and 0 beyond its limits:
         revised NIOSH lifting equation, Waters, Putz-Anderson and Garg, DHHS (NIOSH) 94-110, 1994.
         """
         hold = 0.0 if self.hold_cm > 63 else min(1.0, 25 / self.hold_cm)
