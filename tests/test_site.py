@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import doctest
+import importlib.util
 import re
 import subprocess
 import sys
@@ -152,4 +153,7 @@ def test_every_page_of_a_task_is_in_the_list_on_the_first_page():
 
 
 def test_references_of_docstrings_become_lists():
-    assert doctest.testfile(str(DOCS / "_ext" / "references.py"), module_relative=False, encoding="utf-8") == (0, 1)
+    spec = importlib.util.spec_from_file_location("references", DOCS / "_ext" / "references.py")
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    assert doctest.testmod(module) == (0, 1)
