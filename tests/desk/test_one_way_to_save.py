@@ -141,7 +141,7 @@ def test_a_fault_of_the_change_is_told_apart_from_one_of_both_together(stair, mo
         return lambda began: began | {"job": {**began["job"], name: "x"}}
 
     def check(job, _book):
-        return [Fault("job", "one or the other")] if job.job.note == job.job.client == "x" else []
+        return [Fault("job", "plain.text", text="one or the other")] if job.job.note == job.job.client == "x" else []
 
     with pytest.raises(InputError) as caught:
         store.save(folder, 1, lambda began: began | {"job": {}}, who="Ann", book=book)

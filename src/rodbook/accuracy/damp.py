@@ -87,7 +87,10 @@ def timber_change(size_mm: float, coefficient: float, *, made_at_pct: float, com
     faults = [
         Fault(
             "moisture",
-            f"{percent(m)} is outside {LEAST_MOISTURE:g} to {percent(MOST_MOISTURE)}, where the coefficients hold",
+            "accuracy.outside_to_where_coefficients_hold",
+            m=percent(m),
+            least_moisture=LEAST_MOISTURE,
+            most_moisture=percent(MOST_MOISTURE),
         )
         for m in (made_at_pct, comes_to_pct)
         if not LEAST_MOISTURE <= m <= MOST_MOISTURE
@@ -238,7 +241,7 @@ def year_of_margin(
     (-2.1, True, 'wet')
     """
     if not seasons or not leaves:
-        raise InputError.at("margin", "at least one leaf and one state of the building are needed")
+        raise InputError.at("margin", "accuracy.at_least_one_leaf_one")
     found = []
     for air in seasons:
         swells, opens = _together(leaves, made_in, air), _together(carriers, made_in, air)

@@ -57,9 +57,11 @@ def timber_moisture(humidity_pct: float, temperature_c: float) -> float:
     """
     faults = []
     if not 0 <= humidity_pct <= 100:
-        faults.append(Fault("humidity", f"{percent(humidity_pct)} is not between 0 and 100%"))
+        faults.append(Fault("humidity", "accuracy.not_between", humidity_pct=percent(humidity_pct)))
     if not LEAST_C <= temperature_c <= MOST_C:
-        faults.append(Fault("temperature", f"{temperature_c:g} °C is outside {LEAST_C:g} to {MOST_C:g} °C"))
+        faults.append(
+            Fault("temperature", "accuracy.c_outside_to_c", temperature_c=temperature_c, least_c=LEAST_C, most_c=MOST_C)
+        )
     if faults:
         raise InputError(faults)
     h, t = humidity_pct / 100, temperature_c
@@ -90,7 +92,7 @@ def humidity_for(moisture_pct: float, temperature_c: float) -> float:
     most = timber_moisture(high, temperature_c)
     if not 0 <= moisture_pct <= most:
         raise InputError.at(
-            "moisture", f"{percent(moisture_pct)} is not between 0 and {percent(most, 1)}, the most air can bring"
+            "moisture", "accuracy.not_between_most_air_can", moisture_pct=percent(moisture_pct), most=percent(most, 1)
         )
     for _ in range(60):
         middle = (low + high) / 2
@@ -124,7 +126,11 @@ def board_moisture(humidity_pct: float) -> tuple[float, float]:
     first, last = BOARD_MOISTURE[0][0], BOARD_MOISTURE[-1][0]
     if not first <= humidity_pct <= last:
         raise InputError.at(
-            "humidity", f"{percent(humidity_pct)} is outside the table for boards, {first:g} to {percent(last)}"
+            "humidity",
+            "accuracy.outside_table_boards",
+            humidity_pct=percent(humidity_pct),
+            first=first,
+            last=percent(last),
         )
     row = min(bisect_right([r[0] for r in BOARD_MOISTURE], humidity_pct), len(BOARD_MOISTURE) - 1)
     (h0, low0, high0), (h1, low1, high1) = BOARD_MOISTURE[row - 1], BOARD_MOISTURE[row]

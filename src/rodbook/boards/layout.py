@@ -107,7 +107,7 @@ def lay_out(
         plan = _plan_of(task, found, pieces, sheets, saw)
         faults = check_sheet_plan(plan, pieces, sheets, saw)
         if faults:
-            raise RodbookError("internal error: the layout found is not valid: " + "; ".join(faults[:5]))
+            raise RodbookError("boards.layout_not_valid", faults=faults[:5])
         return plan
 
     found = solve(task, wanted, clock=clock, seed=seed, on_progress=on_progress)

@@ -86,7 +86,7 @@ def cut_lengths(
         plan = _plan_of(job, answer, pieces, bars)
         faults = check_bar_plan(plan, pieces, bars, kerf)
         if faults:
-            raise RodbookError("internal error: the cutting found is not valid: " + "; ".join(faults[:5]))
+            raise RodbookError("boards.cutting_not_valid", faults=faults[:5])
         return plan
 
     if not job.lengths:

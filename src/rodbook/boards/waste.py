@@ -58,5 +58,5 @@ def fill_waste(
     found = replace(plan, layouts=layouts, fillers_worth=total)
     faults = check_sheet_plan(found, pieces, sheets, saw, fillers)
     if faults:
-        raise RodbookError("internal error: the layout found is not valid: " + "; ".join(faults[:5]))
+        raise RodbookError("boards.layout_not_valid", faults=faults[:5])
     return found

@@ -60,7 +60,7 @@ def _length(option: str, text: str) -> float:
     try:
         return parse_length(text)
     except ValueError as error:
-        raise InputError.at(option, str(error)) from None
+        raise InputError.at(option, "plain.text", text=str(error)) from None
 
 
 @click.command("frame-ahead")

@@ -34,7 +34,7 @@ def _kinds(texts: tuple[str, ...], plans: tuple[Plan, Plan]) -> frozenset[PartKi
     if "all" in words:
         return frozenset(there.values())
     faults = [
-        Fault("--made", f"no part is a {word!r}{nearest(word, there) or '; there are ' + ', '.join(there)}")
+        Fault("--made", "cli.no_part", word=word, word_2=nearest(word, there) or "; there are " + ", ".join(there))
         for word in words
         if word not in there
     ]
@@ -68,7 +68,7 @@ def change(
     for the client has the parts and the price alone.
     """
     if not what.strip() or len(what) > LONGEST:
-        raise InputError.at("--what", f"say in a line of 1 to {LONGEST} letters what the client wants")
+        raise InputError.at("--what", "cli.say_in_line_to_letters", longest=LONGEST)
     the_book, whose = book_for(agreed, book)
     before, after = read_jobs((agreed, wanted), the_book)
     before = at_day_of(before, after)
@@ -108,7 +108,7 @@ def change(
         try:
             paper.write_bytes(content)
         except OSError as error:
-            raise StoreError(f"{paper} can't be written: {error.strerror or error}.") from None
+            raise StoreError("cli.cant_written", paper=paper, strerror=error.strerror or error) from None
         click.echo(f"Wrote {paper}", err=as_text)
     say_unconfirmed(plans[1], PaperFor.CLIENT, err=as_text)
     click.echo(f"Book: {whose}", err=as_text)

@@ -55,7 +55,7 @@ def _check_one(path: Path, book: Path | None) -> str:
     job = read_job(path, the_book)
     found = plan_parts(job, the_book)
     faults = [fault for one in found.aside for fault in one.faults]
-    faults += [Fault(note.where, note.sentence.removesuffix(".")) for note in found.not_worked_out]
+    faults += [Fault(note.where, "plain.text", text=note.sentence.removesuffix(".")) for note in found.not_worked_out]
     if faults:
         raise InputError(faults)
     return f"a job: {_count(len(job.openings), 'opening')}, {_count(len(job.panels), 'panel')}, sound."

@@ -40,9 +40,9 @@ def _amount(option: str, typed: str, book: Book) -> Decimal:
     try:
         value = read_money(typed, book.currency, book.locale)
     except ValueError as error:
-        raise InputError.at(option, str(error)) from None
+        raise InputError.at(option, "plain.text", text=str(error)) from None
     if value < 0:
-        raise InputError.at(option, f"{typed.strip()!r} is below nought; write it like {money_example(book.locale)}")
+        raise InputError.at(option, "cli.below_nought", typed=typed.strip(), locale=money_example(book.locale))
     return value
 
 
@@ -55,7 +55,7 @@ def _whole(option: str, typed: str) -> int:
         If it is none.
     """
     if not (typed.strip().isdecimal() and len(typed.strip()) < 4):
-        raise InputError.at(option, f"{typed.strip()!r} is no number of days; write a whole one, like 15")
+        raise InputError.at(option, "cli.no_number_days", typed=typed.strip())
     return int(typed)
 
 
@@ -73,7 +73,7 @@ def _named[T](option: str, texts: Sequence[str], names: Sequence[str], read: Cal
         name, _, typed = (part.strip() for part in text.rpartition("="))
         try:
             if name not in names:
-                faults.append(Fault(option, f"{(name or text)!r} is none of the lists; there are {', '.join(names)}"))
+                faults.append(Fault(option, "cli.none_lists", name=name or text, names=", ".join(names)))
             else:
                 found[name] = read(option, typed)
         except InputError as error:
@@ -110,7 +110,7 @@ def quotes_command(
     """
     names = [path.stem for path in lists]
     if len(set(names)) < len(names):
-        raise InputError.at("lists", "two lists have the same name; a workshop is called as its file is")
+        raise InputError.at("lists", "cli.two_lists_same_name")
     the_book, whose = book_for(job, book)
     extra = _amount("--trouble", trouble, the_book)
     deliveries, charges = (

@@ -36,9 +36,7 @@ def read_jobs(paths: Sequence[Path], book: Book) -> list[Job]:
         try:
             found.append(read_job(path, book))
         except InputError as error:
-            faults += [
-                Fault(f"{path}, {fault.where}" if fault.where else str(path), fault.what) for fault in error.faults
-            ]
+            faults += [Fault(f"{path}, {fault.where}" if fault.where else str(path), fault) for fault in error.faults]
     if faults:
         raise InputError(faults)
     return found

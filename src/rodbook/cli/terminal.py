@@ -51,7 +51,7 @@ def put_paper(path: Path, content: bytes) -> None:
     try:
         path.write_bytes(content)
     except OSError as error:
-        raise StoreError(f"{path} can't be written: {error.strerror or error}.") from None
+        raise StoreError("cli.cant_written_2", path=path, strerror=error.strerror or error) from None
     click.echo(f"Wrote {path}")
 
 

@@ -43,7 +43,7 @@ def _days(text: str, count: int, locale: str) -> list[float]:
         value = number_or_none(part, locale)
         if value is None or not 0 <= value <= MOST_DAYS:
             how = _days_example(locale)
-            raise InputError.at("--days", f"{part.strip()!r} is no number of days; write them like {how}")
+            raise InputError.at("--days", "cli.no_number_days_3", part=part.strip(), how=how)
         found.append(float(value))
     return [*found, *[found[-1]] * count][:count]
 
@@ -60,16 +60,16 @@ def _more(option: str, text: str, book: Book, start: date, count: int) -> MoreDa
         "Dora: 5 at 260; 2026-12-07..2026-12-18" if whole else "2 at 300; 2026-12-07..2026-12-18",
     )
     if not colon or not name.strip() or found is None:
-        raise InputError.at(option, f"{text!r} can't be read; write days a week and the price of a day like {how}")
+        raise InputError.at(option, "cli.cant_read", text=text, how=how)
     days = number_or_none(found["days"], book.locale)
     if days is None or not 0 < days <= MOST_DAYS:
-        raise InputError.at(option, f"{found['days']!r} is no number of days; write more than nought, like {how}")
+        raise InputError.at(option, "cli.no_number_days_2", days=found["days"], how=how)
     try:
         cost = read_money(found["cost"], book.currency, book.locale, what="price of a day")
     except ValueError as error:
-        raise InputError.at(option, str(error)) from None
+        raise InputError.at(option, "plain.text", text=str(error)) from None
     if cost < 0:
-        raise InputError.at(option, f"{found['cost']!r} is no price of a day; write it like {how}")
+        raise InputError.at(option, "cli.no_price_day", cost=found["cost"], how=how)
     first, _, last = (found["span"] or "").partition("..")
     return more_days(
         book, start, count, name=name.strip(), days=float(days), day_cost=rounded(cost, book.currency), whole=whole,
@@ -109,10 +109,7 @@ def weeks_command(
     monday = day - timedelta(days=day.weekday())
     there = _days(days, count, the_book.locale) if days else list(crew_days(the_book, monday, count))
     if not there:
-        raise InputError.at(
-            "--days",
-            f"nobody is in the book's crew, so no week has days; write them like {_days_example(the_book.locale)}",
-        )
+        raise InputError.at("--days", "cli.nobody_in_books_crew", locale=_days_example(the_book.locale))
     texts = [*(("--hire", text) for text in hire), *([("--overtime", overtime)] if overtime.strip() else [])]
     more = [_more(option, text, the_book, monday, count) for option, text in texts]
     people = len(the_book.dates.crew) or 2

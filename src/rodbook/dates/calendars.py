@@ -149,7 +149,7 @@ def public_holidays(country: str, years: Sequence[int]) -> dict[Date, str]:
             if known is not None
             else "write an ISO 3166 code such as AT, GB-ENG or US-VT"
         )
-        raise InputError.at("holidays", f"no holidays are known for {country!r}; {right}") from None
+        raise InputError.at("holidays", "dates.no_holidays_known", country=country, right=right) from None
     return dict(sorted(found.items()))
 
 
@@ -157,23 +157,23 @@ def _faults(
     start: Date, weekdays: Iterable[int], hours: float, closed: Sequence[Absence], begins: time
 ) -> Iterator[Fault]:
     if not set(weekdays):
-        yield Fault("weekdays", "there is no working day in the week; name at least one, such as mon-fri")
+        yield Fault("weekdays", "dates.no_working_day_in_week")
     if not (math.isfinite(hours) and 1 <= hours <= LONGEST_HOURS):
-        yield Fault("hours", f"{hours:g} hours a day won't do; from 1 to {LONGEST_HOURS:g} are taken")
+        yield Fault("hours", "dates.hours_day_wont_do", hours=hours, longest_hours=LONGEST_HOURS)
     elif round(hours * QUARTERS_AN_HOUR, 6) % 1:
-        yield Fault("hours", f"{hours:g} hours a day are not whole quarters of an hour; write 7.75 or 8")
+        yield Fault("hours", "dates.hours_day_not_whole_quarters", hours=hours)
     elif begins.hour + begins.minute / 60 + hours > HOURS_A_DAY:
-        yield Fault("hours", f"{hours:g} hours from {begins:%H:%M} on do not end on the same day")
+        yield Fault("hours", "dates.hours_from_on_do_not", hours=hours, begins=begins)
     yield from absence_faults("closed", closed)
     if not 1990 <= start.year <= 2090:
-        yield Fault("start", f"{start} is not a day on which a programme can begin; from 1990 to 2090 is taken")
+        yield Fault("start", "dates.not_day_on_which_programme", start=start)
 
 
 def absence_faults(where: str, absences: Sequence[Absence]) -> Iterator[Fault]:
     """A fault for each absence that ends before it begins."""
     for absence in absences:
         if absence.last < absence.first:
-            yield Fault(where, f"{absence.first} to {absence.last} ends before it begins; write the earlier day first")
+            yield Fault(where, "dates.to_ends_before_begins", first=absence.first, last=absence.last)
 
 
 def make_calendar(
@@ -231,7 +231,7 @@ def make_calendar(
             found.append(day)
         day += timedelta(days=1)
     if not found:
-        raise InputError.at("closed", "the firm is closed on every day that is looked at; leave some open")
+        raise InputError.at("closed", "dates.firm_closed_on_every_day")
     inside = tuple((d, name) for d, name in kept.items() if found[0] <= d <= found[-1])
     return WorkCalendar(tuple(found), round(hours * QUARTERS_AN_HOUR), begins, inside)
 

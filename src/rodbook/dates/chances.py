@@ -178,7 +178,7 @@ def play(problem: Problem, kept: Kept, *, draws: int = DRAWS, seed: int = 0) -> 
         If there is not one play.
     """
     if draws < 1:
-        raise InputError.at("draws", f"{draws} plays tell nothing; use a few thousand")
+        raise InputError.at("draws", "dates.plays_tell_nothing", draws=draws)
     shared = _Shared(draws, seed)
     crew = shared.of("crew")
     takes = tuple(

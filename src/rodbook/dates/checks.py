@@ -51,7 +51,7 @@ def _circles(tasks: Sequence[Task]) -> Iterator[Fault]:
         except CycleError as error:
             circle: list[str] = error.args[1]
             told = " waits for ".join(repr(names[key]) for key in reversed(circle))
-            yield Fault(f"task {names[circle[0]]!r}", f"{told}: a circle that can never begin; take one wait out of it")
+            yield Fault(f"task {names[circle[0]]!r}", "dates.circle_can_never_begin", told=told)
             waits[circle[0]] = set()
         else:
             return
@@ -60,12 +60,12 @@ def _circles(tasks: Sequence[Task]) -> Iterator[Fault]:
 def crew_faults(people: Sequence[Person]) -> Iterator[Fault]:
     """What is wrong with a crew by itself."""
     if not people:
-        yield Fault("crew", "there is nobody to do the work; name at least one person")
+        yield Fault("crew", "dates.nobody_to_do_work")
     for name, count in Counter(person.name for person in people).items():
         if not name.strip():
-            yield Fault("crew", "somebody has no name; give everybody one")
+            yield Fault("crew", "dates.somebody_no_name")
         elif count > 1:
-            yield Fault("crew", f"{name!r} is there {count} times; tell them apart by name")
+            yield Fault("crew", "dates.times_2", name=name, count=count)
     for person in people:
         yield from absence_faults(f"days off of {person.name!r}", person.off)
 
@@ -74,57 +74,56 @@ def _wait_faults(task: Task, names: Mapping[str, str]) -> Iterator[Fault]:
     where = f"task {task.name!r}"
     for wait in task.waits:
         if wait.after not in names:
-            yield Fault(where, f"it waits for {wait.after!r}, which is not among the tasks; name one that is")
+            yield Fault(where, "dates.waits_which_not_among_tasks", after=wait.after)
         shown = names.get(wait.after, wait.after)
         if wait.working < 0 or wait.days < 0 or not (math.isfinite(wait.drying) and wait.drying >= 0):
-            yield Fault(where, f"its wait after {shown!r} is less than nought; a wait is nought or more")
+            yield Fault(where, "dates.wait_after_less_than_nought", shown=shown)
 
 
 def _task_faults(task: Task, people: Sequence[Person], calendar: WorkCalendar) -> Iterator[Fault]:
     where = f"task {task.name!r}"
     hours, longest = task.quarters / 4, calendar.length / 4
     if task.quarters < 0:
-        yield Fault(where, f"it takes {hours:g} hours; a time is nought or more")
+        yield Fault(where, "dates.takes_hours", hours=hours)
     elif task.quarters > calendar.length:
         yield Fault(
-            where,
-            f"it takes {hours:g} hours, more than the {longest:g} of the calendar's {len(calendar.days)} days; "
-            "split it, or put more hands to it",
+            where, "dates.takes_hours_more_than_calendars", hours=hours, longest=longest, days=len(calendar.days)
         )
     if task.not_before is not None and task.not_before > calendar.days[-1]:
-        yield Fault(where, f"it begins on {task.not_before}, after the calendar's end, {calendar.days[-1]}")
+        yield Fault(where, "dates.begins_on_after_calendars_end", not_before=task.not_before, days=calendar.days[-1])
     if task.done is not None and task.quarters:
-        yield Fault(where, f"it was done on {task.done}, and takes {hours:g} hours yet; it takes none")
+        yield Fault(where, "dates.done_on_takes_hours_yet", done=task.done, hours=hours)
     if task.hands < 0:
-        yield Fault(where, f"it takes {task.hands} people; nought or more is possible")
+        yield Fault(where, "dates.takes_people", hands=task.hands)
     if task.spread < 1:
-        yield Fault(where, f"its spread of {task.spread:g} is less than 1, which is no spread at all")
+        yield Fault(where, "dates.spread_less_than_which", spread=task.spread)
     able = sum(person.does(task.trade) for person in people)
     if people and task.hands > able:
         trade = f" who do {task.trade}" if task.trade else ""
-        yield Fault(where, f"it takes {task.hands} people{trade}, and the crew has {able}; add to the crew")
+        yield Fault(where, "dates.takes_people_crew", hands=task.hands, trade=trade, able=able)
 
 
 def _work_faults(works: Sequence[Work], tasks: Sequence[Task], calendar: WorkCalendar) -> Iterator[Fault]:
     keys = Counter(work.key for work in works)
     for key, count in keys.items():
         if count > 1:
-            yield Fault(f"job {key!r}", f"it is there {count} times; plan it once")
+            yield Fault(f"job {key!r}", "dates.times", count=count)
     for work in works:
         begins = max(calendar.days[0], work.earliest or calendar.days[0])
         if work.due is not None and work.due < begins:
-            yield Fault(
-                f"job {work.name!r}", f"it is to end on {work.due}, before it begins on {begins}; choose a later day"
-            )
+            yield Fault(f"job {work.name!r}", "dates.to_end_on_before_begins", due=work.due, begins=begins)
         if work.earliest is not None and work.earliest > calendar.days[-1]:
             yield Fault(
-                f"job {work.name!r}", f"it begins on {work.earliest}, after the calendar's end, {calendar.days[-1]}"
+                f"job {work.name!r}",
+                "dates.begins_on_after_calendars_end_2",
+                earliest=work.earliest,
+                days=calendar.days[-1],
             )
         if not any(task.job == work.key for task in tasks):
-            yield Fault(f"job {work.name!r}", "it has no tasks; there is nothing to plan")
+            yield Fault(f"job {work.name!r}", "dates.no_tasks")
     for job in dict.fromkeys(task.job for task in tasks):
         if job not in keys:
-            yield Fault(f"job {job!r}", "tasks name it, but it is not among the jobs")
+            yield Fault(f"job {job!r}", "dates.tasks_name_but_not_among")
 
 
 def check_programme(
@@ -143,7 +142,7 @@ def check_programme(
     faults = [*crew_faults(people), *_work_faults(works, tasks, calendar)]
     for key, count in Counter(task.key for task in tasks).items():
         if count > 1:
-            faults.append(Fault(f"task {names[key]!r}", f"{count} tasks have the key {key!r}; give each its own"))
+            faults.append(Fault(f"task {names[key]!r}", "dates.tasks_key", count=count, key=key))
     for task in tasks:
         faults += _task_faults(task, people, calendar)
         faults += _wait_faults(task, names)

@@ -119,9 +119,10 @@ def in_turn(problem: Problem, order: Sequence[int], people: Sequence[tuple[int, 
         while True:
             if start + task.quarters > problem.calendar.length:
                 raise Infeasible(
-                    f"{task.name} would end after {problem.calendar.days[-1]}, where the calendar ends; "
-                    "add people, or plan fewer jobs at once",
-                    [task.key],
+                    "dates.end_after_where_calendar_ends",
+                    name=task.name,
+                    days=problem.calendar.days[-1],
+                    items=[task.key],
                 )
             if not task.quarters:
                 found: tuple[int, ...] | None = ()

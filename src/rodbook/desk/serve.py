@@ -44,9 +44,7 @@ def own_names(host: str, names: Sequence[str]) -> list[str]:
     """
     for name in names:
         if not re.fullmatch(r"[A-Za-z0-9]([A-Za-z0-9.-]{0,251}[A-Za-z0-9])?|\[[0-9A-Fa-f:.]{2,45}\]", name):
-            raise InputError.at(
-                "--name", f"{name[:60]!r} is no name of a machine; write it as people type it, as in desk.example"
-            )
+            raise InputError.at("--name", "desk.no_name_machine", name=name[:60])
     if names:
         return list(dict.fromkeys(name.lower() for name in names))
     loopback = host in ("127.0.0.1", "localhost", "::1")
@@ -96,9 +94,7 @@ def prepare(
         (home / "static").mkdir(exist_ok=True)
         (home / "photos").mkdir(exist_ok=True)
     except OSError as error:
-        raise StoreError(
-            f"the desk's folder {home} can't be used: {error.strerror or error}; name another with --home"
-        ) from None
+        raise StoreError("desk.desks_folder_cant_used", home=home, strerror=error.strerror or error) from None
     os.environ["DJANGO_SETTINGS_MODULE"] = "rodbook.desk.settings"
     os.environ["RODBOOK_DESK_HOME"] = str(home)
     os.environ["RODBOOK_DESK_SHARED"] = "1" if share else "0"
@@ -118,10 +114,7 @@ def prepare(
         upgrade(home)
         call_command("collectstatic", verbosity=0, interactive=False)
     except OSError as error:
-        raise StoreError(
-            f"the desk's folder {home} can't be written ({error.strerror or error}): make room on its disk, or name another with"
-            " --home"
-        ) from None
+        raise StoreError("desk.desks_folder_cant_written_make", home=home, strerror=error.strerror or error) from None
     return opened
 
 
@@ -142,7 +135,7 @@ def look(home: Path) -> list[Damage]:
         if damage.kind is DamageKind.DATABASE_MISSING
         else f"the database in {home} can't be read ({damage.found})"
     )
-    raise StoreError(f"{what}: nothing was begun anew; {way_back(home)}")
+    raise StoreError("desk.nothing_begun_anew", what=what, home=way_back(home))
 
 
 def serve(
@@ -208,7 +201,7 @@ def _serve(
         server = make_server(get_wsgi_application(), host=host, port=port, proxy=proxy if tls else None)
     except OSError as error:
         raise InputError.at(
-            "--port", f"{host}:{port} can't be used ({error.strerror or error}); choose another"
+            "--port", "desk.cant_used", host=host, port=port, strerror=error.strerror or error
         ) from None
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
     planner.warm()

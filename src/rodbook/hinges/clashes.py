@@ -322,23 +322,23 @@ def _to_outside(body: Body, hole: Cylinder, part: PartSize, least: Least) -> lis
 
 def _check(part: PartSize, bodies: Sequence[Body], lippings: Sequence[Lipping]) -> None:
     faults = [
-        Fault("part", f"its {what} has to be above nought, not {value:g} mm")
+        Fault("part", "hinges.to_above_nought_not_mm", what=what, value=value)
         for what, value in (("width", part.width), ("length", part.length), ("thickness", part.thickness))
         if value <= 0
     ]
     seen: set[str] = set()
     for body in bodies:
         if body.name in seen:
-            faults.append(Fault(body.name, "two holes have this name; give each its own"))
+            faults.append(Fault(body.name, "hinges.two_holes_name"))
         seen.add(body.name)
         if not isinstance(body, CutOut) and (
             body.diameter <= 0 or (not isinstance(body.depth, str) and body.depth <= 0)
         ):
-            faults.append(Fault(body.name, "diameter and depth have to be above nought"))
+            faults.append(Fault(body.name, "hinges.diameter_depth_to_above_nought"))
         if isinstance(body, CutOut) and not all(a < b for a, b in (body.x, body.y, body.z)):
-            faults.append(Fault(body.name, "each of its sides has to go from less to more"))
+            faults.append(Fault(body.name, "hinges.each_sides_to_go"))
     faults += [
-        Fault(lipping.name, "its thickness has to be above nought and less than the part")
+        Fault(lipping.name, "hinges.thickness_to_above_nought_less")
         for lipping in lippings
         if not 0 < lipping.thickness < min(part.width, part.length)
     ]

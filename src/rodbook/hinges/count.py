@@ -104,8 +104,7 @@ def hinge_number(
     tallest, heaviest = max(row.height for row in table), max(row.mass for row in table)
     if height_mm > tallest or mass_kg > heaviest:
         raise Infeasible(
-            f"a leaf {height_mm:.0f} mm high of up to {mass_kg:.1f} kg is beyond the book's hinge table, which ends at "
-            f"{tallest:g} mm and {heaviest:g} kg; divide the leaf, make it lighter or ask the hinge's supplier"
+            "hinges.leaf_mm_high_up", height_mm=height_mm, mass_kg=mass_kg, tallest=tallest, heaviest=heaviest
         )
     by_height = min(row.hinges for row in table if height_mm <= row.height)
     by_mass = min(row.hinges for row in table if mass_kg <= row.mass)

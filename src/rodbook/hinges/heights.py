@@ -47,8 +47,11 @@ def hinge_heights(
     first = from_top.named("hinge 1 from the leaf's top")
     if last.value - first.value < LEAST_SPACING_MM * (count - 1):
         raise Infeasible(
-            f"a leaf {leaf_height} mm high has no room for {count} hinges {from_top} mm from its top and {from_bottom} mm "
-            "from its bottom; move them nearer to the ends"
+            "hinges.leaf_mm_high_no_room",
+            leaf_height=leaf_height,
+            count=count,
+            from_top=from_top,
+            from_bottom=from_bottom,
         )
     between = [
         (first + k * (last - first) / (count - 1)).named(f"hinge {k + 1} from the leaf's top").rounded_down(step)

@@ -62,7 +62,7 @@ def top_hinge_pull(
     26.5
     """
     faults = [
-        Fault("hinges", f"{what} has to be above nought, not {value:g} mm")
+        Fault("hinges", "hinges.to_above_nought_not_mm_2", what=what, value=value)
         for what, value in (("their distance", distance_mm), ("the leaf's width", width_mm))
         if value <= 0
     ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal
 
 from rodbook.errors import Fault, InputError
@@ -159,7 +159,7 @@ def broken_runs(aside: Sequence[Aside], runs: Iterable[tuple[str, Sequence[str]]
     gone = {one.number for one in aside if one.group == "runs"}
     marks = {one.mark for one in aside if one.group == "openings" and one.mark}
     return tuple(
-        Aside("runs", number, name, (Fault(f"runs[{number}] ({name})", _broken(missing)),))
+        Aside("runs", number, name, (Fault(f"runs[{number}] ({name})", "plain.text", text=_broken(missing)),))
         for number, (name, openings) in enumerate(runs, 1)
         if number not in gone and (missing := [mark for mark in openings if mark in marks])
     )
@@ -186,7 +186,7 @@ def numbered_as(aside: Iterable[Aside], earlier: Sequence[Aside]) -> tuple[Aside
         for taken in sorted(other.number for other in earlier if other.group == one.group):
             number += taken <= number
         was, now = f"{one.group}[{one.number}]", f"{one.group}[{number}]"
-        faults = tuple(replace(fault, where=now + fault.where.removeprefix(was)) for fault in one.faults)
+        faults = tuple(fault.moved(now + fault.where.removeprefix(was)) for fault in one.faults)
         found.append(Aside(one.group, number, one.mark, faults))
     return tuple(found)
 

@@ -355,7 +355,10 @@ def faults_of(error: ValidationError, model: type[BaseModel], raw: object) -> li
     raw : object
         What was read, for the marks in the places.
     """
-    found = [Fault(place(loc, raw) or "the file", sentence) for loc, sentence in sentences_of(error, model, raw)]
+    found = [
+        Fault(place(loc, raw) or "the file", "plain.text", text=sentence)
+        for loc, sentence in sentences_of(error, model, raw)
+    ]
     return list(dict.fromkeys(found))
 
 
@@ -369,7 +372,7 @@ def loose_faults(model: type[BaseModel], raw: object) -> list[Fault]:
     raw : object
         What was read.
     """
-    return [Fault(place(steps, raw), sentence) for steps, sentence in _loose(model, raw, ())]
+    return [Fault(place(steps, raw), "plain.text", text=sentence) for steps, sentence in _loose(model, raw, ())]
 
 
 def _loose(model: type[BaseModel], raw: object, at: tuple[str | int, ...]) -> Iterable[tuple[Location, str]]:

@@ -74,12 +74,14 @@ def mark_faults(marked: Iterable[tuple[str, str]]) -> Iterator[Fault]:
             said = f"{mark!r} is already the mark of {place}; each needs its own"
             if taken.casefold() != mark.casefold():
                 said = f"{mark!r} sounds like {taken!r}, the mark of {place}; said aloud each needs its own"
-            yield Fault(at, said)
+            yield Fault(at, "plain.text", text=said)
         else:
             first[sound] = where, mark
         if begins_like_part(mark):
             yield Fault(
                 at,
-                f"{mark!r} begins with a figure, as the marks of parts do ({part_mark(1, 'leg', 'left')}); begin it with a"
-                f" letter, such as R{spoken(mark)[:12]}",
+                "job.begins_with_figure_as_marks",
+                mark=mark,
+                value=part_mark(1, "leg", "left"),
+                mark_2=spoken(mark)[:12],
             )

@@ -38,8 +38,8 @@ def gap_faults(job: Job, book: Book) -> Iterator[Fault]:
     for name, gaps in job.gaps.items():
         where = f"gaps.{one_line(name, 60)}"
         if name not in known:
-            yield Fault(where, f"there is no build-up {name!r} in the book{nearest(name, tuple(known))}")
+            yield Fault(where, "job.no_build_up_in_book", name=name, name_2=nearest(name, tuple(known)))
             continue
         for gap in gaps:
             if gap not in type(known[name]).model_fields:
-                yield Fault(f"{where}.{gap}", "this build-up has no such gap; take it out")
+                yield Fault(f"{where}.{gap}", "job.build_up_no_such_gap")

@@ -60,7 +60,7 @@ def draw_opening(plan: Plan, mark: str) -> Drawn:
     """
     found = plan.opening(mark)
     if found.set_out is None:
-        raise InputError.at(mark, "it is not set out, so there is nothing to draw")
+        raise InputError.at(mark, "papers.not_set_out_so_nothing")
     return _shown(draw_front(found.set_out, plan.book.build_up(found.set_out.build_up), mark))
 
 
@@ -94,7 +94,7 @@ def draw_layout(plan: Plan, number: int) -> Drawn:
     found = next(((material, layout) for own, material, layout in layouts if own == number), None)
     if found is None:
         there = f"they are numbered 1 to {len(layouts)}" if layouts else "no board of this job is laid out"
-        raise InputError.at(f"layout {number}", f"there is no layout of that number; {there}")
+        raise InputError.at(f"layout {number}", "papers.no_layout", there=there)
     material, layout = found
     saw, labels = saw_of(plan.book), {kept.layout: kept.label for kept in kept_offcuts(plan)}
     keep = layout.kept_offcut(plan.book.saw.keep_from)

@@ -84,7 +84,7 @@ def _pdf(sheetful: Sheetful, write: Numbers, *, day: Date) -> bytes:
 
 def _content(plan: Plan, name: str) -> Sheetful:
     if name not in _SET:
-        raise InputError.at("paper", f"there is no paper {name!r}; there are {', '.join(_SET)}")
+        raise InputError.at("paper", "papers.no_paper", name=name, set=", ".join(_SET))
     return _SET[name](plan)
 
 
@@ -228,7 +228,7 @@ def paper_png(plan: Plan, name: str, page: int = 1, *, ppi: float = 110.0) -> by
     """
     pages = set_png(_content(plan, name), ppi=ppi)
     if not 1 <= page <= len(pages):
-        raise InputError.at("page", f"{name} has pages 1 to {len(pages)}, not {page}")
+        raise InputError.at("page", "papers.pages_to_not", name=name, pages=len(pages), page=page)
     return pages[page - 1]
 
 

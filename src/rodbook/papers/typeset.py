@@ -48,7 +48,7 @@ def _sources(sheet: Sheetful) -> dict[str, bytes]:
 def _refuse(warnings: Iterable[typst.TypstWarning]) -> None:
     told = [warning.message for warning in warnings]
     if told:
-        raise RenderError(f"a paper could not be typeset cleanly: {'; '.join(told)}")
+        raise RenderError("papers.paper_could_not_typeset_cleanly", told="; ".join(told))
 
 
 _NO_LETTER = re.compile(r'the text `"(.*)"` could not be displayed', re.DOTALL)
@@ -58,11 +58,8 @@ def _failed(sheet: Sheetful, error: typst.TypstError) -> RenderError:
     name = sheet.template.removesuffix(".typ")
     missing = _NO_LETTER.search(str(error.message))
     if missing:
-        return RenderError(
-            f"{name}: the papers' lettering, {FONT}, has no {missing[1]!r}, which stands in the job or the book; write it "
-            "with other letters"
-        )
-    return RenderError(f"{name}: it could not be typeset: {error.message}")
+        return RenderError("papers.papers_lettering_no_which_stands", name=name, font=FONT, missing=missing[1])
+    return RenderError("papers.could_not_typeset", name=name, message=error.message)
 
 
 def set_pdf(sheet: Sheetful, *, day: Date) -> bytes:

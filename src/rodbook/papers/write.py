@@ -84,7 +84,7 @@ def _into(folder: str | os.PathLike[str], made: Sequence[tuple[str, bytes]]) -> 
         target.mkdir(parents=True, exist_ok=True)
         return _put(made, target)
     except (OSError, ValueError) as error:
-        raise StoreError(_sentence(target, error)) from error
+        raise StoreError("plain.text", text=_sentence(target, error)) from error
 
 
 def _put(made: Sequence[tuple[str, bytes]], target: Path) -> tuple[Path, ...]:

@@ -8,7 +8,7 @@ from decimal import Decimal
 from html import escape
 
 from rodbook.boards import BarPlan, Layout, SheetPlan
-from rodbook.errors import InputError
+from rodbook.errors import InputError, Note
 from rodbook.job import Book, Job, Opening, Panel
 from rodbook.job.aside import Aside
 from rodbook.job.models import Making
@@ -21,18 +21,6 @@ from rodbook.working import number
 __all__ = [
     "KindOutlook", "Material", "Note", "OpeningPlan", "Outlook", "Plan", "RakedFit", "SizesCost", "Wanted",
 ]  # fmt: skip
-
-
-@dataclass(frozen=True)
-class Note:
-    """A sentence about one place in the job; `where` is a mark, or empty for the whole job."""
-
-    where: str
-    sentence: str
-
-    def __str__(self) -> str:
-        """Mark and sentence on one line."""
-        return f"{self.where}: {self.sentence}" if self.where else self.sentence
 
 
 @dataclass(frozen=True)
@@ -318,7 +306,9 @@ class Plan:
         if found is None:
             aside = next((one for one in self.aside if one.mark == mark), None)
             there = ", ".join(one.opening.mark for one in self.openings)
-            raise InputError.at(mark, "it stands aside" if aside else f"there is no such opening; there are {there}")
+            raise InputError.at(
+                mark, "plain.text", text="it stands aside" if aside else f"there is no such opening; there are {there}"
+            )
         return found
 
     @property

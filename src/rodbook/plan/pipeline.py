@@ -95,7 +95,9 @@ def _in_the_way(openings: Sequence[OpeningPlan], book: Book) -> list[Note]:
         several = entry.set_out is not None and entry.set_out.leaves > 2
         if entry.opening.obstacles or entry.opening.ceiling or several:
             swing = front_swing(entry, book)
-            found += [Note(entry.opening.mark, sentence) for sentence in (swing.amiss if swing else ())]
+            found += [
+                Note(entry.opening.mark, "plain.text", text=sentence) for sentence in (swing.amiss if swing else ())
+            ]
     return found
 
 

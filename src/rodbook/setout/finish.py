@@ -143,8 +143,5 @@ def finished(build_up: AnyBuildUp, result: SetOut, *, sill: bool) -> SetOut:
     ]  # fmt: skip
     if tight:
         least = f"the least of {build_up.gap_least:g} mm" if build_up.gap_least else "nothing, so it closes"
-        raise Infeasible(
-            f"once it is finished {' and '.join(tight)}, less than {least}; ask for wider margins, fewer coats, or edging "
-            "that is taken off the core"
-        )
+        raise Infeasible("setout.once_finished_less", tight=" and ".join(tight), least=least)
     return replace(result, parts=parts, seen=seen)

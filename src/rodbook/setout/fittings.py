@@ -60,7 +60,7 @@ def fitted(build_up: AnyBuildUp, handle: Fitting | None, catch: Fitting | None, 
         else:
             parts = _bored_head(build_up, catch, result, parts, off)
     if off:
-        raise Infeasible(f"{'; '.join(dict.fromkeys(off))}; move the fitting in the book or take another")
+        raise Infeasible("setout.text", off="; ".join(dict.fromkeys(off)))
     return replace(result, parts=tuple(parts), remarks=(*result.remarks, *remarks))
 
 

@@ -70,8 +70,9 @@ def over_plinth(build_up: AnyBuildUp, stock: Stock, frame: Frame | RakedFrame, r
     board = stock.lining
     if build_up.plinth_set_back + board.thickness > build_up.lining_depth:
         raise Infeasible(
-            f"a plinth set back {build_up.plinth_set_back:g} mm stands behind a lining {build_up.lining_depth:g} mm deep; "
-            "set it back less"
+            "setout.plinth_set_back_mm_stands",
+            plinth_set_back=build_up.plinth_set_back,
+            lining_depth=build_up.lining_depth,
         )
     met = met_by_plinth(build_up, stock, result)
     result = replace(result, dimensions=tuple(dimensions), remarks=tuple(remarks))

@@ -112,10 +112,7 @@ def hang(build_up: AnyBuildUp, stock: Stock, width: Measure, height: Measure) ->
     """
     board = stock.leaf
     if width.value < LEAST_LEAF_MM:
-        raise Infeasible(
-            f"a leaf would be {width} mm wide, less than the least of {LEAST_LEAF_MM:g} mm; take fewer leaves, "
-            "or measure the opening again"
-        )
+        raise Infeasible("setout.leaf_mm_wide_less", width=width, least_leaf_mm=LEAST_LEAF_MM)
     mass = board_mass(
         height.value, width.value, board.thickness, density_kg_per_m3=(board.density_low, board.density_high)
     )
@@ -171,8 +168,10 @@ def carrier_parts(
     """
     if carrier.length.value <= 0 or carrier.width.value <= stock.hinge.plate_set_back:
         raise Infeasible(
-            f"a {carrier.kind} {carrier.width} mm wide has no room for plate holes {stock.hinge.plate_set_back:g} mm in; "
-            "make the lining deeper"
+            "setout.mm_wide_no_room_plate",
+            kind=carrier.kind,
+            width=carrier.width,
+            plate_set_back=stock.hinge.plate_set_back,
         )
     thickness = Measure(stock.lining.thickness, f"{carrier.kind} thickness", source="book")
 
@@ -247,8 +246,7 @@ def skin_remarks(stock: Stock) -> list[str]:
     left = stock.leaf.thickness - stock.hinge.cup_depth
     if left <= 0:
         raise Infeasible(
-            f"a cup {stock.hinge.cup_depth:g} mm deep goes right through a leaf of {stock.leaf.thickness:g} mm; "
-            "take a thicker board or a shallower cup"
+            "setout.cup_mm_deep_goes_right", cup_depth=stock.hinge.cup_depth, thickness=stock.leaf.thickness
         )
     if stock.leaf.thickness < COMFORTABLE_LEAF_MM:
         return [

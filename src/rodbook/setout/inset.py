@@ -92,7 +92,7 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
     row = leaf_row(exact, room, leaves=frame.leaves, hand=frame.hand, gap=gap, step=build_up.step, wanted=frame.wanted)
     height = (usable - top - foot).named(front_word(build_up, frame.rows)).rounded_down(build_up.step)
     if min(*(w.value for w in row.widths), height.value) <= 0:
-        raise Infeasible(f"the linings leave {clear.width} by {clear.height} mm, too little for {frame.leaves} leaves")
+        raise Infeasible("setout.linings_leave_by_mm_too", width=clear.width, height=clear.height, leaves=frame.leaves)
     block = row.block
     side = ((clear.width - block) / 2).named("margin at each side")
     below = (usable - top - height).named("gap under the leaf")
@@ -179,7 +179,6 @@ def _hinge_lining_width(build_up: InsetBuildUp, behind: Measure) -> Measure:
         return behind.named("hinge lining width")
     if build_up.hinge_lining_width > behind.value:
         raise Infeasible(
-            f"a hinge lining {build_up.hinge_lining_width:g} mm wide does not fit in the {behind} mm behind the leaf; "
-            "make the lining deeper or the hinge lining narrower"
+            "setout.hinge_lining_mm_wide_does", hinge_lining_width=build_up.hinge_lining_width, behind=behind
         )
     return given(build_up, build_up.hinge_lining_width, "hinge lining width")

@@ -105,7 +105,7 @@ def set_out_lay_on(build_up: LayOnBuildUp, stock: Stock, frame: Frame) -> SetOut
         If there is no room for leaf, hinges, plates or trim.
     """
     if stock.trim is None:
-        raise Infeasible("a leaf that lies on within trim needs the trim's section")
+        raise Infeasible("setout.leaf_lies_on_within_trim")
     laps = Laps(
         given(build_up, build_up.lap, "lap"), given(build_up, build_up.lap_top, "top lap"), _bottom_lap(build_up)
     )
@@ -187,7 +187,7 @@ def over_edges(build_up: LayOnBuildUp | PlainLayOnBuildUp, stock: Stock, frame: 
     height = height + laps.bottom if frame.sill else height - _floor(build_up, frame.floor_finish)
     height = height.named(front_word(build_up, frame.rows)).rounded_down(build_up.step)
     if min(*(width.value for width in row.widths), height.value) <= 0:
-        raise Infeasible(f"the linings leave {clear.width} by {clear.height} mm, too little for {frame.leaves} leaves")
+        raise Infeasible("setout.linings_leave_by_mm_too", width=clear.width, height=clear.height, leaves=frame.leaves)
     lap_made = ((row.block - inside) / 2).named("lap over each leg")
     depth = given(build_up, build_up.lining_depth, "lining depth")
     standing = Standing(

@@ -59,8 +59,7 @@ def met(build_up: AnyBuildUp, strip: Section | None, first: Side, result: SetOut
     )
     if over.value < LEAST_STRIP_LAP_MM:
         raise Infeasible(
-            f"a strip {strip.width:g} mm wide laps each leaf by {over} mm, less than the least of {LEAST_STRIP_LAP_MM:g} mm; "
-            "take a wider strip"
+            "setout.strip_mm_wide_laps_each", width=strip.width, over=over, least_strip_lap_mm=LEAST_STRIP_LAP_MM
         )
     strips: list[Placed] = []
     seen: list[Element] = []
@@ -159,9 +158,7 @@ def _wider(part: Part, by: Measure) -> Part:
             outline = ((0.0, y0), (far, y1 + run * by.value), (far, foot_right[1]), foot_left)
         low = min(y for _, y in outline)
         if low < 0:
-            raise Infeasible(
-                "a rebated meeting edge under a raked head puts the tongue on the higher leaf; open the other first"
-            )
+            raise Infeasible("setout.rebated_meeting_edge_under_raked")
     return replace(part, width=width, borings=borings, outline=outline)
 
 

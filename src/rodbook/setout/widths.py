@@ -131,10 +131,7 @@ def asked_widths(room: Measure, *, leaves: int, gap: Measure, step: float, wante
         _exactly(rest.value, wanted.widths, left, leaves * step)
         return tuple(width.rounded_down(step) for width in given)
     if rest.value <= 0:
-        raise Infeasible(
-            f"the widths asked for ({_listed(wanted.widths)}) leave nothing of the {left} mm there are for the leaves; "
-            "make them narrower"
-        )
+        raise Infeasible("setout.widths_asked_leave_nothing_mm", widths=_listed(wanted.widths), left=left)
     share = rest / open_ones if open_ones > 1 else rest
     return tuple(
         width if width.value else share.named(f"width of leaf {n}").rounded_down(step)
@@ -145,10 +142,7 @@ def asked_widths(room: Measure, *, leaves: int, gap: Measure, step: float, wante
 def _exactly(spare: float, widths: Sequence[float], left: Measure, slack: float) -> None:
     if -1e-6 <= spare <= slack:
         return
-    raise Infeasible(
-        f"the widths asked for ({_listed(widths)}) come to {number(sum(widths))} mm, but there are {left} mm for the leaves; "
-        "leave one of them 0, so that it takes what is left"
-    )
+    raise Infeasible("setout.widths_asked_come_to_mm", widths=_listed(widths), widths_2=number(sum(widths)), left=left)
 
 
 def _listed(widths: Sequence[float]) -> str:

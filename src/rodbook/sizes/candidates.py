@@ -41,7 +41,7 @@ class PackerRange:
     def __post_init__(self) -> None:
         """Refuse a range that is upside down."""
         if not (0 <= self.side_least <= self.side_most and 0 <= self.head_least <= self.head_most):
-            raise InputError.at("packers", "the least packing must be nought or more, and not above the most")
+            raise InputError.at("packers", "sizes.least_packing_must_nought_more")
 
     def serves(self, offer: Offer, width: float, height: float) -> bool:
         """Whether a lining of this outer size can be packed into that opening. [mm]"""
@@ -101,11 +101,7 @@ def refuse_unserved(offers: Sequence[Offer], candidates: Sequence[Candidate]) ->
     served = frozenset[int]().union(*(c.served for c in candidates))
     missing = [o.name for i, o in enumerate(offers) if i not in served]
     if missing:
-        raise Infeasible(
-            f"No size in whole steps can be packed into {', '.join(missing)}: the packer range is narrower than the "
-            "step; widen the range or make the step finer.",
-            missing,
-        )
+        raise Infeasible("sizes.no_size_in_whole_steps", missing=", ".join(missing), items=missing)
 
 
 def clusters_of(candidates: Sequence[Candidate]) -> list[list[Candidate]]:

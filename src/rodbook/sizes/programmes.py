@@ -47,7 +47,7 @@ def _solver() -> _Highs:
 def _run(solver: _Highs) -> list[float]:
     solver.run()
     if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
-        raise Infeasible("The search for the fewest sizes did not come to an end; try a wider step.")
+        raise Infeasible("sizes.search_fewest_sizes_did_not")
     return list(solver.getSolution().col_value)
 
 
@@ -186,7 +186,7 @@ class LeastPacking:
             undecided = min(range(len(shares)), key=lambda k: (abs(shares[k] - 0.5), k))
             waiting += [{**ruled, undecided: 0}, {**ruled, undecided: 1}]
         if taken is None:
-            raise Infeasible(f"{number} sizes can't serve every opening.")
+            raise Infeasible("sizes.sizes_cant_serve_every_opening", number=number)
         self._before = taken
         served: dict[int, list[int]] = defaultdict(list)
         for i in self._openings:
@@ -235,7 +235,7 @@ class LeastPacking:
         if status in (highspy.HighsModelStatus.kInfeasible, highspy.HighsModelStatus.kObjectiveBound):
             return None
         if status != highspy.HighsModelStatus.kOptimal:
-            raise Infeasible("The search for the least packing did not come to an end; try a wider step.")
+            raise Infeasible("sizes.search_least_packing_did_not")
         packing = float(self._solver.getInfo().objective_function_value)
         if packing > most:
             return None

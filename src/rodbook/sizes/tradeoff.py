@@ -76,11 +76,11 @@ def tradeoff(
     [(2, 43.0, 5.5, 8.0), (3, 36.0, 4.0, 4.0)]
     """
     if len({o.name for o in offers}) != len(offers):
-        raise InputError.at("openings", "two openings have the same name; each needs its own")
+        raise InputError.at("openings", "sizes.two_openings_same_name")
     if not step > 0:
-        raise InputError.at("step", f"sizes can't go in steps of {step} mm; write a step above nought")
+        raise InputError.at("step", "sizes.step", step=step)
     if more is not None and more < 0:
-        raise InputError.at("more", "fewer than the fewest sizes can't be looked at")
+        raise InputError.at("more", "sizes.fewer_than_fewest_sizes_cant")
     groups: dict[tuple[str | int | float, ...], list[Offer]] = defaultdict(list)
     for offer in offers:
         groups[offer.group].append(offer)
@@ -133,7 +133,7 @@ def sizes_in_number(offers: Sequence[Offer], packers: PackerRange, number: int, 
     [2, 2, 3, 3]
     """
     if number < 1:
-        raise InputError.at("sizes", f"{number} sizes serve no opening; write one or more")
+        raise InputError.at("sizes", "sizes.none_serve", number=number)
     fewest = len(fewest_sizes(offers, packers, step=step).sizes)
     return tradeoff(offers, packers, step=step, more=max(0, number - fewest))[-1].choice
 

@@ -184,7 +184,7 @@ def layout_of(readings: tuple[Reading, ...], instruments: Mapping[str, Instrumen
             left_open, columns = fewer, fewer_columns
             assumed.append(words)
     if left_open:
-        raise InputError.at("readings", draft.missing(columns, left_open, raked=raked))
+        raise InputError.at("readings", "plain.text", text=draft.missing(columns, left_open, raked=raked))
     return replace(draft.layout(columns, assumed), shared=shared)
 
 
@@ -242,7 +242,7 @@ class _Draft:
         try:
             _, slopes = layout.observed(readings, layout.start)
         except Infeasible:
-            raise InputError.at("readings", "no shape has these readings; check them") from None
+            raise InputError.at("readings", "survey.no_shape_these_readings") from None
         return undetermined(slopes, errors, largest_error=MOST_UNSURE_MM)
 
     def missing(self, columns: Mapping[str, Vector], left_open: int, *, raked: bool) -> str:
@@ -264,9 +264,9 @@ def _rough_size(readings: Sequence[Reading]) -> tuple[float, float, float]:
     heights = [r for r in readings if r.kind == "height"]
     lengths = sorted(r.value_mm for r in readings if r.kind == "diagonal")
     if not heights and not (widths and lengths):
-        raise InputError.at("readings", "no height was read, so the outline can't be found; read the height at left")
+        raise InputError.at("readings", "survey.no_height_read_so_outline")
     if not widths and not (heights and lengths):
-        raise InputError.at("readings", "no width was read, so the outline can't be found; read the width at foot")
+        raise InputError.at("readings", "survey.no_width_read_so_outline")
     tall = sorted(r.value_mm for r in heights)
     long = lengths[len(lengths) // 2] if lengths else 0.0
     if heights:

@@ -149,7 +149,7 @@ def fixings(
     (150.0, 720.0, 1290.0, 1860.0)
     """
     if not (length_mm > 0 and ends_mm >= 0 and centres_mm > 0):
-        raise InputError.at("fixings", "length and spacing are above 0, the distance from the ends 0 or more")
+        raise InputError.at("fixings", "survey.length_spacing_above_distance")
     ends = min(ends_mm, length_mm / 4)
     between = length_mm - 2 * ends
     spaces = max(1, math.ceil(between / centres_mm - 1e-9))
@@ -248,14 +248,12 @@ def _refuse_sizes(width_mm: float | None, height_mm: float | tuple[float, float]
     pair = isinstance(height_mm, tuple)
     heights = height_mm if isinstance(height_mm, tuple) else (height_mm,)
     faults = [
-        Fault(name, f"{value} mm can't be; a front's size is above 0")
+        Fault(name, "survey.mm_cant", value=value)
         for name, value in (("width", width_mm), *(("height", value) for value in heights))
         if value is not None and not 0 < value < math.inf
     ]
     if pair and head == "level":
-        faults.append(
-            Fault("height", "two heights were given for a level head; give one, or say that the head is raked")
-        )
+        faults.append(Fault("height", "survey.two_heights_given_level_head"))
     if faults:
         raise InputError(faults)
 
@@ -336,7 +334,7 @@ def _fit(geometry: Geometry, placed: _Placed, fixed: Mapping[str, Sequence[float
         where = "legs are fixed from the front's foot upwards" if leg else "the head is fixed from the left leg onwards"
         for at in fixings(length) if given is None else given:
             if not 0 <= at <= furthest + _SAME_MM:
-                raise InputError.at("fixings", f"{at:g} mm is not on the front; {where}, to {furthest:.0f} mm")
+                raise InputError.at("fixings", "survey.mm_not_on_front", at_=at, where=where, furthest=furthest)
             if at <= length + _SAME_MM:
                 line = gap(at)
                 shift = wide if side == "right" else 0.0

@@ -193,7 +193,7 @@ def checked(readings: Sequence[Reading], instruments: Iterable[str]) -> tuple[Re
     """
     known = tuple(instruments)
     counted = numbered(readings)
-    faults = [Fault(reading.name, what) for reading in counted for what in _wrong(reading, known)]
+    faults = [Fault(reading.name, "plain.text", text=what) for reading in counted for what in _wrong(reading, known)]
     if faults:
         raise InputError(faults)
     return counted

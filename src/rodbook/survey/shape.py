@@ -275,10 +275,7 @@ def adjust_shape(
     fitted = fit(checked(readings, instruments), instruments, raked=raked)
     shape = shape_of(fitted, raked=raked, risk=risk, power=power, building=building)
     if not is_simple(shape.points):
-        raise InputError.at(
-            worst_name(shape),
-            "the readings give an outline that crosses itself, and this one fits least; read it again",
-        )
+        raise InputError.at(worst_name(shape), "survey.readings_give_outline_crosses_itself")
     return shape
 
 
@@ -293,7 +290,7 @@ def fit(readings: tuple[Reading, ...], instruments: Mapping[str, Instrument], *,
     try:
         return Fitted(*fit_layout(layout_of(readings, instruments, raked=raked)))
     except Infeasible as error:
-        raise InputError.at("readings", f"{error}; check each of them for a slip") from None
+        raise InputError.at("readings", "survey.text", error=error) from None
 
 
 def shape_of(fitted: Fitted, *, raked: bool, risk: float, power: float, building: Building | None) -> Shape:
@@ -370,5 +367,5 @@ def misread_limit(risk: float) -> float:
         If it is none.
     """
     if not 0 < risk < 1:
-        raise InputError.at("risk", f"{risk} is no chance; it is above 0 and below 1")
+        raise InputError.at("risk", "survey.no_chance", risk=risk)
     return outlier_limit(risk)

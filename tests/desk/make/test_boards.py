@@ -61,7 +61,9 @@ def test_progress_and_faults_are_told(inside, store_job, monkeypatch):
     page = inside.get(f"/jobs/{store_job}/boards/").content.decode()
     assert re.search(r'<progress[^>]* max="6" value="2"', page)
     assert f'action="{reverse("work-stop", args=[store_job])}"' in page
-    monkeypatch.setitem(planner._works, key, Work(key, "failed", faults=(Fault("door of C1", "it fits no sheet"),)))
+    monkeypatch.setitem(
+        planner._works, key, Work(key, "failed", faults=(Fault("door of C1", "plain.text", text="it fits no sheet"),))
+    )
     page = inside.get(f"/jobs/{store_job}/boards/").content.decode()
     assert "door of C1: it fits no sheet" in page
 

@@ -276,7 +276,9 @@ def test_a_fault_of_the_job_is_not_offered_again(inside, store_job, monkeypatch)
     planner = Planner()
     monkeypatch.setattr("rodbook.desk.platform.job_page.planner", planner)
     monkeypatch.setattr(
-        planner, "whole", lambda *_, start: Work("", "failed", faults=(Fault("door of C1", "it fits no sheet"),))
+        planner,
+        "whole",
+        lambda *_, start: Work("", "failed", faults=(Fault("door of C1", "plain.text", text="it fits no sheet"),)),
     )
     page = inside.get(f"/jobs/{store_job}/boards/").content.decode()
     assert "it fits no sheet" in page

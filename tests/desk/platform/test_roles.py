@@ -247,12 +247,12 @@ def test_revisions_kept_as_text_alone_are_compared_anew(planted):
 
 
 def test_a_fault_in_the_price_is_not_told_to_a_maker():
-    fault = Fault("price.taxes", "the book has no tax profile 'Kanari'")
+    fault = Fault("price.taxes", "plain.text", text="the book has no tax profile 'Kanari'")
     assert faults_for(Role.OWNER, Kind.JOB, [fault]) == [str(fault)]
     assert faults_for(Role.MAKER, Kind.JOB, [fault, fault]) == [
         "something that only the owner sees is at fault; ask the owner"
     ]
-    own = Fault("openings[1].widths (price)", "read it again")
+    own = Fault("openings[1].widths (price)", "plain.text", text="read it again")
     assert faults_for(Role.MAKER, Kind.JOB, [own]) == [str(own)]
 
 

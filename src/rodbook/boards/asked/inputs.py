@@ -42,9 +42,7 @@ def check_sheets_input(
     kerf_known = _check_allowance(faults, "saw.kerf", saw.kerf, "the kerf")
     _check_allowance(faults, "saw.edge_trim", saw.edge_trim, "the edge trim")
     if saw.max_turns is not None and not _is_count(saw.max_turns, least=0):
-        faults.append(
-            Fault("saw.max_turns", f"{saw.max_turns!r} is not a number of turns; give 0 or more, or None for no limit")
-        )
+        faults.append(Fault("saw.max_turns", "boards.not_number_turns", max_turns=saw.max_turns))
     wanted: list[tuple[str, Piece | Filler]] = [*_places("pieces", pieces), *_places("fillers", fillers)]
     for place, piece in wanted:
         for side, size in (("length", piece.length), ("width", piece.width)):
@@ -79,7 +77,7 @@ def check_lengths_input(
         _check_size(faults, f"{place}.length", bar.length)
         _check_allowance(faults, f"{place}.end_trim", bar.end_trim, "what squares an end")
         if bar.raw_ends not in (0, 1, 2):
-            faults.append(Fault(f"{place}.raw_ends", f"{bar.raw_ends!r} is not a number of ends; give 0, 1 or 2"))
+            faults.append(Fault(f"{place}.raw_ends", "boards.not_number_ends", raw_ends=bar.raw_ends))
         _check_stock(faults, place, bar.name, bar.price, bar.quantity)
     _check_unlike(faults, "bars", [bar.name for bar in bars])
     _check_limits(faults, seconds, seed, effort)
@@ -91,13 +89,11 @@ def _check_fillers(faults: list[Fault], fillers: Sequence[Filler], names: set[st
     """Note a filler's worth that is none, and a name that stands for something else too."""
     for place, filler in _places("fillers", fillers):
         if not isinstance(filler.worth, Decimal):
-            faults.append(Fault(f"{place}.worth", f"{filler.worth!r} is not a Decimal; money is never a float"))
+            faults.append(Fault(f"{place}.worth", "boards.not_decimal_2", worth=filler.worth))
         elif not (filler.worth.is_finite() and 0 < filler.worth < DEAREST):
-            faults.append(
-                Fault(f"{place}.worth", f"{filler.worth} is not a worth; give more than 0 and less than {DEAREST}")
-            )
+            faults.append(Fault(f"{place}.worth", "boards.not_worth", worth=filler.worth, dearest=DEAREST))
         if filler.name in names:
-            faults.append(Fault(f"{place}.name", f"{filler.name!r} is also the name of a piece of the job; rename one"))
+            faults.append(Fault(f"{place}.name", "boards.also_name_piece_job", name=filler.name))
     _check_unlike(faults, "fillers", [filler.name for filler in fillers])
 
 
@@ -119,11 +115,11 @@ def _is_count(value: object, *, least: int) -> bool:
 def _check_size(faults: list[Fault], where: str, size: object) -> bool:
     """Note a size that no board can have; say whether it is sound."""
     if not _is_number(size):
-        faults.append(Fault(where, f"{size!r} is not a size; give millimetres"))
+        faults.append(Fault(where, "boards.not_size", size=size))
     elif size > LARGEST_MM:
-        faults.append(Fault(where, f"{size:.10g} mm is more than 100 m; give millimetres"))
+        faults.append(Fault(where, "boards.mm_more_than_m", size=size))
     elif hundredths(size) < 1:
-        faults.append(Fault(where, f"{size:.10g} mm is not a size; give at least 0.01 mm"))
+        faults.append(Fault(where, "boards.mm_not_size", size=size))
     else:
         return True
     return False
@@ -132,16 +128,14 @@ def _check_size(faults: list[Fault], where: str, size: object) -> bool:
 def _check_kerf(faults: list[Fault], where: str, size: float, kerf: float) -> None:
     """Note a piece that the blade would turn to dust."""
     if hundredths(size) < hundredths(kerf):
-        faults.append(
-            Fault(where, f"{mm_text(size)} mm is less than the kerf, {mm_text(kerf)} mm; the saw cannot cut it")
-        )
+        faults.append(Fault(where, "boards.mm_less_than_kerf_mm", size=mm_text(size), kerf=mm_text(kerf)))
 
 
 def _check_allowance(faults: list[Fault], where: str, value: float, name: str) -> bool:
     """Note a kerf or trim that is no length of 0 or more; say whether it is sound."""
     if _is_number(value) and 0 <= value <= LARGEST_MM:
         return True
-    faults.append(Fault(where, f"{value!r} cannot be {name}; give millimetres, 0 or more"))
+    faults.append(Fault(where, "boards.cannot", value=value, name=name))
     return False
 
 
@@ -149,20 +143,20 @@ def _check_quantity(faults: list[Fault], place: str, name: str, quantity: int) -
     """Note an empty name or a number of pieces below one."""
     _check_name(faults, place, name)
     if not _is_count(quantity, least=1):
-        faults.append(Fault(f"{place}.quantity", f"{quantity!r} is not a number of pieces; give 1 or more"))
+        faults.append(Fault(f"{place}.quantity", "boards.not_number_pieces", quantity=quantity))
 
 
 def _check_name(faults: list[Fault], place: str, name: object) -> None:
     """Note a name that is none."""
     if not isinstance(name, str) or not name.strip():
-        faults.append(Fault(f"{place}.name", "the name is empty; give it one"))
+        faults.append(Fault(f"{place}.name", "boards.name_empty"))
 
 
 def _check_total(faults: list[Fault], quantities: Sequence[int]) -> None:
     """Note more pieces than one job may have."""
     total = sum(quantity for quantity in quantities if _is_count(quantity, least=1))
     if total > MOST_PIECES:
-        faults.append(Fault("pieces", f"{total} pieces are more than one job may have, {MOST_PIECES}; divide the job"))
+        faults.append(Fault("pieces", "boards.pieces_more_than_one_job", total=total, most_pieces=MOST_PIECES))
 
 
 def _check_stock(faults: list[Fault], place: str, name: str, price: object, quantity: int | None) -> None:
@@ -170,17 +164,15 @@ def _check_stock(faults: list[Fault], place: str, name: str, price: object, quan
     _check_name(faults, place, name)
     where = f"{place}.price"
     if not isinstance(price, Decimal):
-        faults.append(Fault(where, f"{price!r} is not a Decimal; money is never a float"))
+        faults.append(Fault(where, "boards.not_decimal", price=price))
     elif not price.is_finite():
-        faults.append(Fault(where, f"{price} is not a price; give an amount of money"))
+        faults.append(Fault(where, "boards.not_price", price=price))
     elif price < 0:
-        faults.append(Fault(where, f"{price} is negative; give 0 for what is already paid for"))
+        faults.append(Fault(where, "boards.negative", price=price))
     elif price >= DEAREST:
-        faults.append(Fault(where, f"{price} is too dear to be true; give less than {DEAREST}"))
+        faults.append(Fault(where, "boards.too_dear_to_true", price=price, dearest=DEAREST))
     if quantity is not None and not _is_count(quantity, least=0):
-        faults.append(
-            Fault(f"{place}.quantity", f"{quantity!r} is not a stock; give 0 or more, or None for as many as needed")
-        )
+        faults.append(Fault(f"{place}.quantity", "boards.not_stock", quantity=quantity))
 
 
 def _check_unlike(faults: list[Fault], of: str, names: Sequence[str]) -> None:
@@ -189,7 +181,7 @@ def _check_unlike(faults: list[Fault], of: str, names: Sequence[str]) -> None:
     for number, name in enumerate(names):
         if name in first:
             faults.append(
-                Fault(f"{of}[{number}] ({name}).name", f"{name!r} is also the name of {of}[{first[name]}]; rename one")
+                Fault(f"{of}[{number}] ({name}).name", "boards.also_name", name=name, of=of, first=first[name])
             )
         first.setdefault(name, number)
 
@@ -198,6 +190,6 @@ def _check_limits(faults: list[Fault], seconds: object, seed: object, effort: ob
     """Note a time limit that leaves no time and a seed that is none."""
     for name, limit in (("seconds", seconds), ("effort", 1 if effort is None else effort)):
         if not isinstance(limit, int | float) or isinstance(limit, bool) or not limit > 0:
-            faults.append(Fault(name, f"{limit!r} leaves no time to search; give more than 0 seconds"))
+            faults.append(Fault(name, "boards.leaves_no_time_to_search", limit=limit))
     if not _is_count(seed, least=0):
-        faults.append(Fault("seed", f"{seed!r} is not a seed; give a whole number of 0 or more"))
+        faults.append(Fault("seed", "boards.not_seed", seed=seed))

@@ -6,7 +6,6 @@ One page for both: it asks whose list it is. A blank list to fill in is had from
 from __future__ import annotations
 
 import json
-from dataclasses import replace
 from datetime import date as Date  # noqa: N812
 
 from django.contrib import messages
@@ -57,11 +56,11 @@ def _about(typed: dict[str, str], book: Book) -> tuple[Date, list[Fault]]:
         if typed["of"]:
             workshop_named(book, typed["of"])
     except InputError as error:
-        faults += [Fault("of", fault.what) for fault in error.faults]
+        faults += [Fault("of", fault) for fault in error.faults]
     try:
         since = Date.fromisoformat(typed["since"])
     except ValueError:
-        faults.append(Fault("since", f"{typed['since'][:40] or 'nothing'} is no day; write it as 2026-12-01"))
+        faults.append(Fault("since", "desk.no_day", since=typed["since"][:40] or "nothing"))
     try:
         refuse_source(typed["source"])
     except InputError as error:
@@ -87,14 +86,14 @@ def _looked_at(request: HttpRequest, page: BookPage, typed: dict[str, str]) -> t
     except InputError as error:
         return None, [*faults, *(_in_list(fault) for fault in error.faults)]
     except RodbookError as error:
-        return None, [*faults, Fault("list", str(error))]
+        return None, [*faults, Fault("list", "plain.text", text=str(error))]
     return (None, faults) if faults else (found, [])
 
 
 def _in_list(fault: Fault) -> Fault:
     """A fault of the file or of a row, to stand beside the file."""
     place = "" if fault.where in ("", "the list", "the file") else f"{fault.where}: "
-    return replace(fault, where="list", what=f"{place}{fault.what}")
+    return Fault("list", "plain.text", text=f"{place}{fault.what}")
 
 
 def _confirmed(typed: str) -> tuple[dict[str, str], list[tuple[str, str, str]]]:
@@ -110,7 +109,7 @@ def _confirmed(typed: str) -> tuple[dict[str, str], list[tuple[str, str, str]]]:
         about = {name: str(raw[name]) for name in ("since", "source")}
         entries = [(str(stock), str(name), str(amount)) for stock, name, amount in raw["prices"]]
     except (ValueError, TypeError, KeyError, RecursionError):
-        raise InputError.at("list", "this is not what was looked at; choose the file again") from None
+        raise InputError.at("list", "desk.not_what_looked") from None
     return about, entries
 
 
@@ -138,7 +137,7 @@ def _put_in(request: HttpRequest, page: BookPage, sent: str) -> HttpResponse:
         return _page(request, page, Form(blank, error.faults))
     told, wrong, _where = save_book(request, page, lambda raw: put_prices(raw, entries, about))
     if wrong:
-        faults = [Fault("list", f"{fault}") for fault in wrong.faults]
+        faults = [Fault("list", "desk.text", fault=fault) for fault in wrong.faults]
         return _page(request, page, Form({**blank, **about}, faults))
     return told or redirect("book-boards")
 

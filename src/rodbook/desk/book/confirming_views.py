@@ -79,7 +79,7 @@ def put(request: HttpRequest) -> HttpResponse:
 
     def change(raw: Raw) -> tuple[Raw, str]:
         if not paths:
-            raise InputError.at("path", "nothing is ticked; tick what holds")
+            raise InputError.at("path", "desk.nothing_ticked")
         return confirmed(raw, paths), ""
 
     told, error, _where = save_book(request, page, change)

@@ -60,7 +60,7 @@ def renaming(group: str, was: str, name: str, where: str) -> list[Fault]:
     if not name or name == was:
         return []
     said = in_sentence(was, used_in_jobs(store.job_documents(), group, was))
-    return [Fault(f"{where}name", f"{said}; keep the name")] if said else []
+    return [Fault(f"{where}name", "desk.text_2", said=said)] if said else []
 
 
 # --- boards, sections, hinges -------------------------------------------------------------------------------------

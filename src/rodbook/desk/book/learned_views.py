@@ -57,11 +57,11 @@ def take(request: HttpRequest) -> HttpResponse:
     found = next((item for item in learned(page.book, date_now()) if item.update.rate.name == typed["name"]), None)
     offered = found.update.offered if found else None
     if found is None or offered is None or f"{offered.value:g}" != typed["value"]:
-        fault = Fault("", "what was offered is not offered any more, as hours or the book have changed; look again")
+        fault = Fault("", "desk.what_offered_not_offered_any")
         return _page(request, page, Form({}, [fault]))
     last = found.last.isoformat() if found.last else ""
     if typed["since"] < last and len(typed["since"]) == len(last):
-        fault = Fault("since", f"hours up to {last} are in it, so it can hold from that day at the earliest")
+        fault = Fault("since", "desk.hours_up", last=last)
         return _page(request, page, Form(typed, [fault]))
     new = {
         "name": offered.name, "value": f"{offered.value:g}", "since": typed["since"], "source": offered.source,
@@ -74,4 +74,4 @@ def take(request: HttpRequest) -> HttpResponse:
 
 
 def _since_faults(wrong: InputError, where: str) -> list[Fault]:
-    return [Fault(fault.where.removeprefix(where), fault.what) for fault in wrong.faults]
+    return [Fault(fault.where.removeprefix(where), fault) for fault in wrong.faults]

@@ -70,7 +70,11 @@ def _day(typed: str, field: str, faults: list[Fault]) -> Date | None:
     try:
         return Date.fromisoformat(typed) if typed else None
     except ValueError:
-        faults.append(Fault(field, _("%(typed)s is no day; write it as 2026-12-01") % {"typed": repr(typed[:20])}))
+        faults.append(
+            Fault(
+                field, "plain.text", text=_("%(typed)s is no day; write it as 2026-12-01") % {"typed": repr(typed[:20])}
+            )
+        )
         return None
 
 
@@ -90,7 +94,7 @@ def _found(page: BookPage, jobs: Jobs, form: Form, base: Date | None, until: Dat
         bought = bought_together(jobs.plans, hours=bool(form.typed("hours")))
         return firm_index(firm_basket(page.book, bought), until, base), form
     except InputError as error:
-        faults = [Fault(fault.where if fault.where == "base" else "until", fault.what) for fault in error.faults]
+        faults = [Fault(fault.where if fault.where == "base" else "until", fault) for fault in error.faults]
         return None, Form(form.values, faults)
 
 

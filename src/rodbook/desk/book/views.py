@@ -69,7 +69,7 @@ def firm(request: HttpRequest) -> HttpResponse:
 
         told, error, _ = save_book(request, page, change)
         if error:
-            faults = [Fault(re.sub(r"^(firm|saw)\.", "", f.where), f.what) for f in error.faults]
+            faults = [Fault(re.sub("^(firm|saw)\\.", "", f.where), f) for f in error.faults]
             return _firm_page(request, page, Form(typed, faults))
         return told or redirect("book")
     document = page.revision.document
@@ -155,7 +155,7 @@ def price(request: HttpRequest) -> HttpResponse:
     page, typed = book_page(), typed_of(request, PRICE)
     found = _SIZE.fullmatch(typed["size"])
     if not found:
-        error = InputError.at("size", "choose what the price is for")
+        error = InputError.at("size", "desk.choose_what_price")
         return _boards_page(request, page, price=Form(typed, error.faults))
     group, size = found[1], (int(found[2]), int(found[3]))
     values = {"amount": typed["amount"], "since": typed["since"], "source": typed["price_source"]}
@@ -163,7 +163,7 @@ def price(request: HttpRequest) -> HttpResponse:
         request, page, lambda raw: book_edits.put_price(raw, group, size, page.plain(values, money=("amount",)))
     )
     if wrong:
-        faults = [Fault(f.where.replace(f"{where}source", f"{where}price_source"), f.what) for f in wrong.faults]
+        faults = [Fault(f.where.replace(f"{where}source", f"{where}price_source"), f) for f in wrong.faults]
         return _boards_page(request, page, price=Form(typed, faults, prefix=where))
     return told or redirect("book-boards")
 
@@ -176,7 +176,7 @@ def offcut(request: HttpRequest) -> HttpResponse:
     board = int(typed["board"]) if typed["board"].isdecimal() and len(typed["board"]) < 5 else 0
     values = {name: typed[name] for name in ("label", "length", "width")}
     if not 1 <= board <= len(page.book.boards):
-        error = InputError.at("board", "choose the board that it is of")
+        error = InputError.at("board", "desk.choose_board")
         return _boards_page(request, page, offcut=Form(typed, error.faults))
     told, wrong, where = save_book(request, page, lambda raw: shop_edits.add_offcut(raw, board, values))
     if wrong:
@@ -382,7 +382,7 @@ def history(request: HttpRequest) -> HttpResponse:
 
 def _keeps_what_jobs_use(old: store.Document, new: store.Document) -> None:
     if said := lost_to_jobs(store.job_documents(), old, new):
-        raise InputError.at("", "; ".join(said))
+        raise InputError.at("", "plain.text", text="; ".join(said))
 
 
 @require_POST

@@ -57,7 +57,7 @@ def put(request: HttpRequest) -> HttpResponse:
     page, typed, was = book_page(), typed_of(request, FIELDS), request.POST.get("was", "").strip()[:80]
     board = int(typed["board"]) if typed["board"].isdecimal() and len(typed["board"]) < 5 else 0
     if not 1 <= board <= len(page.book.boards):
-        error = InputError.at("board", "choose the board that it is to be cut from")
+        error = InputError.at("board", "desk.choose_board_to_cut")
         return _page(request, page, Form(typed, error.faults), was)
     values = {name: value for name, value in typed.items() if name != "board"}
     told, wrong, where = save_book(

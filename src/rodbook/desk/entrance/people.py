@@ -39,7 +39,7 @@ def _password_faults(password: str, user: AbstractUser) -> list[Fault]:
     try:
         validate_password(password, user)
     except ValidationError as error:
-        return [Fault("password", " ".join(error.messages).rstrip("."))]
+        return [Fault("password", "plain.text", text=" ".join(error.messages).rstrip("."))]
     return []
 
 
@@ -72,14 +72,14 @@ def add_person(name: str, role: str, password: str, *, given: bool = False) -> P
     try:
         UnicodeUsernameValidator()(name)
     except ValidationError:
-        faults.append(Fault("name", "a name has letters, digits and @ . + - _ in it and no space"))
+        faults.append(Fault("name", "desk.name_letters_digits"))
     if len(name) > LONGEST_NAME:
-        faults.append(Fault("name", f"this name is longer than {LONGEST_NAME} characters"))
+        faults.append(Fault("name", "desk.name_longer_than_characters", longest_name=LONGEST_NAME))
     if accounts.objects.filter(username__iexact=name).exists():
-        faults.append(Fault("name", f"there is an account {name!r} already; choose another name"))
+        faults.append(Fault("name", "desk.account_already", name=name))
     known = _role(role)
     if known is None:
-        faults.append(Fault("role", "choose owner, maker or reader"))
+        faults.append(Fault("role", "desk.choose_owner_maker_reader"))
     user = accounts(username=name)
     faults += _password_faults(password, user)
     if faults or known is None:
@@ -94,7 +94,7 @@ def _refuse_without_owner(person: Person) -> None:
     """Refuse to leave the desk without an owner who can come in."""
     others = Person.objects.filter(role=Role.OWNER.value, user__is_active=True).exclude(pk=person.pk)
     if person.role == Role.OWNER and person.user.is_active and not others.exists():
-        raise InputError.at("role", f"{person.user.get_username()} is the only owner; make somebody else owner first")
+        raise InputError.at("role", "desk.only_owner", user=person.user.get_username())
 
 
 def set_role(person: Person, role: str) -> None:
@@ -107,7 +107,7 @@ def set_role(person: Person, role: str) -> None:
     """
     known = _role(role)
     if known is None:
-        raise InputError.at("role", "choose owner, maker or reader")
+        raise InputError.at("role", "desk.choose_owner_maker_reader")
     with transaction.atomic():
         if known is not Role.OWNER:
             _refuse_without_owner(person)
@@ -149,7 +149,7 @@ def take_second_off(person: Person) -> None:
     """
     with transaction.atomic():
         if not switch_off(person.user):
-            raise InputError.at("second", f"{person.user.get_username()} has no second step")
+            raise InputError.at("second", "desk.no_second_step", user=person.user.get_username())
         _end_sessions(person.user)
 
 
@@ -170,7 +170,7 @@ def set_password(user: AbstractUser, password: str, *, given: bool = False) -> N
     """
     faults = _password_faults(password, user)
     if not given and Person.objects.filter(user=user, given=True).exists() and user.check_password(password):
-        faults.append(Fault("password", "this is the password that you were given; choose one that nobody else knows"))
+        faults.append(Fault("password", "desk.password_given"))
     if faults:
         raise InputError(faults)
     user.set_password(password)

@@ -170,7 +170,7 @@ def own_password(request: HttpRequest) -> HttpResponse:
                 if not user.check_password(request.POST.get("old", "")):
                     turnstile.wrong(place)
                     note(request, Doing.WRONG_PASSWORD)
-                    form = Form({"old": ""}, (Fault("old", "this is not your password as it stands"),))
+                    form = Form({"old": ""}, (Fault("old", "desk.not_password_as_stands"),))
                 else:
                     people.set_password(user, request.POST.get("password", ""))
         except Refused as refused:

@@ -165,7 +165,10 @@ def second_step(request: HttpRequest) -> HttpResponse:
             kept = request.session.pop(HALF_IN)
             login(request, user, backend=kept["backend"])
             return _known_from_now(redirect(kept["next"]), user)
-        form = Form({"code": ""}, (Fault("code", _("this code is not right, or was used already; take the next one")),))
+        form = Form(
+            {"code": ""},
+            (Fault("code", "plain.text", text=_("this code is not right, or was used already; take the next one")),),
+        )
     return render(request, "desk/login_code.html", {"form": form}, status=422 if form.faults else 200)
 
 

@@ -68,13 +68,13 @@ def begin(request: HttpRequest) -> HttpResponse:
     typed["currency"] = typed["currency"].upper()
     try:
         if not typed["name"]:
-            raise InputError.at("firm.name", _("this is empty; write what stands on every paper"))
+            raise InputError.at("firm.name", "plain.text", text=_("this is empty; write what stands on every paper"))
         text = new_book_text(
             typed["name"], contact=typed["contact"], person=typed["person"], currency=typed["currency"],
             locale=typed["locale"], holidays=typed["holidays"].upper(),
         )  # fmt: skip
     except InputError as error:
-        faults = [Fault(_PLACES.get(fault.where, fault.where), fault.what) for fault in error.faults]
+        faults = [Fault(_PLACES.get(fault.where, fault.where), fault) for fault in error.faults]
         return render(request, "desk/begin.html", {"form": Form(typed, faults)}, status=422)
     store.begin_book(parse_book(text), who=who(request))
     return redirect("jobs")

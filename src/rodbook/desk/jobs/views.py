@@ -54,7 +54,7 @@ def new(request: HttpRequest) -> HttpResponse:
         try:
             if upload := request.FILES.get("file"):
                 if upload.size is None or upload.size > 5 * 1024 * 1024:
-                    raise InputError.at("file", "the file is larger than 5 MB, so it is no job file")
+                    raise InputError.at("file", "desk.file_larger_than_mb")
                 job = parse_job_bytes(upload.read(), book, where="file", western=in_western(request))
                 said = f"Read from the file {upload.name}"
             else:

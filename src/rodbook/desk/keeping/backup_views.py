@@ -85,7 +85,9 @@ def schedule(request: HttpRequest) -> HttpResponse:
         messages.success(request, _("No backups are made by themselves from now on."))
         return redirect("backups")
     wrong = [
-        Fault(n, _("write a whole number")) for n in NUMBERS if not typed[n].isdecimal() or len(typed[n]) > MOST_DIGITS
+        Fault(n, "plain.text", text=_("write a whole number"))
+        for n in NUMBERS
+        if not typed[n].isdecimal() or len(typed[n]) > MOST_DIGITS
     ]
     if wrong:
         return _page(request, Form({**typed, "passphrase": ""}, tuple(wrong)))

@@ -52,10 +52,7 @@ def made_private(home: Path) -> list[str]:
             paths = (Path(folder), *(Path(folder) / name for name in files))
             found += [str(path.relative_to(home)) for path in paths if _closed(path)]
     except OSError as error:
-        raise StoreError(
-            f"the desk's folder {home} can't be kept from others ({error.strerror or error}); it has to belong to whoever starts"
-            " the desk: name another with --home, or have its owner changed"
-        ) from None
+        raise StoreError("desk.desks_folder_cant_kept", home=home, strerror=error.strerror or error) from None
     return found
 
 
@@ -102,14 +99,9 @@ def hold(home: Path) -> Held:
     try:
         lock.acquire(timeout=0)
     except Timeout:
-        raise StoreError(
-            f"the desk's folder {home} is in use by {holder(home)}: use that desk, stop it first, or name another folder with"
-            " --home"
-        ) from None
+        raise StoreError("desk.desks_folder_in_use", home=home, home_2=holder(home)) from None
     except OSError as error:
-        raise StoreError(
-            f"the desk's folder {home} can't be used: {error.strerror or error}; name another with --home"
-        ) from None
+        raise StoreError("desk.desks_folder_cant_used", home=home, strerror=error.strerror or error) from None
     _write(home, {"process": os.getpid(), "since": _now(), "place": ""})
     return Held(home, lock)
 

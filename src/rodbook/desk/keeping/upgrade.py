@@ -57,9 +57,7 @@ def upgrade(home: Path) -> Path | None:
         if not _waiting():
             return None
     except Exception as error:
-        raise StoreError(
-            f"the database in {home} can't be read ({error}): `rodbook desk-check` says what can be done"
-        ) from None
+        raise StoreError("desk.database_in_cant_read_rodbook", home=home, error=error) from None
     finally:
         connections.close_all()
     copy, before = home / "upgrading.sqlite3", home / f"before-{__version__}.sqlite3"
@@ -81,10 +79,7 @@ def upgrade(home: Path) -> Path | None:
         os.link(database, before)
         copy.replace(database)
     except Exception as error:
-        raise StoreError(
-            f"the database in {home} could not be brought up to date ({error}): it stands as it was; go on with the version of"
-            " Rodbook that you had, and report this"
-        ) from error
+        raise StoreError("desk.database_in_could_not_brought", home=home, error=error) from error
     finally:
         settings["NAME"] = name
         connections.close_all()
@@ -96,4 +91,4 @@ def upgrade(home: Path) -> Path | None:
 
 def _refuse(found: str) -> None:
     if found != "ok":
-        raise StoreError(found)
+        raise StoreError("plain.text", text=found)

@@ -205,7 +205,7 @@ def _not_to_be_bought(page: JobPage, asked: dict[str, str]) -> list[Fault]:
     """What is wanted bought in and can't be, as far as it is known already."""
     money = page.whole.money if page.whole else None
     return [
-        Fault(f"making.{choice.kind.value}", f"it can't be bought in: {choice.bought.why_not}")
+        Fault(f"making.{choice.kind.value}", "desk.cant_bought", why_not=choice.bought.why_not)
         for choice in (money.kinds if money else ())
         if choice.bought.amount is None and asked.get(choice.kind.value) == Making.BOUGHT
     ]

@@ -82,16 +82,20 @@ def put_away(folder: Folder, base: int, plan: Plan, labels: Collection[str], *, 
     """
     if wanted_open(plan):
         raise InputError.at(
-            "", _("say first which of the pieces wanted elsewhere were cut: what is left over goes by that")
+            "",
+            "plain.text",
+            text=_("say first which of the pieces wanted elsewhere were cut: what is left over goes by that"),
         )
     moves = {move.label: move for move in offcut_moves(plan, day)}
     unknown = [label for label in dict.fromkeys(labels) if label not in moves]
     if unknown:
         said = _("this job neither leaves it nor uses it up, or it was put down already; look at the layouts again")
-        raise InputError([Fault(label, said) for label in unknown])
+        raise InputError([Fault(label, "plain.text", text=said) for label in unknown])
     if not labels:
         raise InputError.at(
-            "", _("no offcut was chosen; choose those that lie in the shop now, and those that are used up")
+            "",
+            "plain.text",
+            text=_("no offcut was chosen; choose those that lie in the shop now, and those that are used up"),
         )
     chosen = [move for move in moves.values() if move.label in labels]
     came = [(m.board, Offcut(label=m.label, length=m.length, width=m.width)) for m in chosen if m.went == "in"]
@@ -136,16 +140,18 @@ def tick_off(folder: Folder, base: int, plan: Plan, cut: Mapping[str, str], *, w
     for label, typed in cut.items():
         most = found[label].wanted if label in found else 0
         if label not in found:
-            faults.append(Fault(label, _("this is not cut from this job any more; look at the list again")))
+            faults.append(
+                Fault(label, "plain.text", text=_("this is not cut from this job any more; look at the list again"))
+            )
         elif not (typed.isascii() and typed.isdecimal() and len(typed) < 5 and int(typed) <= most):
             said = _("%(typed)r is not how many were cut; write 0 to %(most)s") % {"typed": typed[:20], "most": most}
-            faults.append(Fault(label, said))
+            faults.append(Fault(label, "plain.text", text=said))
         elif int(typed):
             numbers[label] = int(typed)
     if faults:
         raise InputError(faults)
     if not numbers:
-        raise InputError.at("", _("nothing was cut by this list, so nothing is ticked off"))
+        raise InputError.at("", "plain.text", text=_("nothing was cut by this list, so nothing is ticked off"))
     taken: list[Value] = [
         {
             "label": label, "board": (piece := found[label]).stock, "length": piece.length, "width": piece.width,
@@ -156,7 +162,9 @@ def tick_off(folder: Folder, base: int, plan: Plan, cut: Mapping[str, str], *, w
     with transaction.atomic():
         locked, number, job = _locked(folder)
         if job.taken:
-            raise InputError.at("", _("pieces of this job are ticked off already; none is taken off the list twice"))
+            raise InputError.at(
+                "", "plain.text", text=_("pieces of this job are ticked off already; none is taken off the list twice")
+            )
         _check_same(number, base)
         _save_both(locked, base, {"taken": taken}, lambda raw: shop_edits.tick_off_wanted(raw, numbers), who=who)
     return sum(numbers.values())
@@ -171,7 +179,7 @@ def _locked(folder: Folder) -> tuple[Folder, int, Job]:
 
 def _check_same(number: int, base: int) -> None:
     if number != base:
-        raise InputError.at("", _("the job was changed meanwhile; look at its layouts again"))
+        raise InputError.at("", "plain.text", text=_("the job was changed meanwhile; look at its layouts again"))
 
 
 def _save_both(

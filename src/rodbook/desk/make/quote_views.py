@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from decimal import Decimal
 
 from django.contrib import messages
@@ -58,17 +57,23 @@ def _asked(request: HttpRequest, currency: str, locale: str) -> tuple[dict[str, 
             needed = int(typed["needed"])
         else:
             faults.append(
-                Fault("needed", _("%(typed)s is no number of days; write a whole one") % {"typed": typed["needed"]})
+                Fault(
+                    "needed",
+                    "plain.text",
+                    text=_("%(typed)s is no number of days; write a whole one") % {"typed": typed["needed"]},
+                )
             )
     trouble = Decimal(0)
     if typed["trouble"]:
         try:
             trouble = read_money(typed["trouble"], currency, locale)
         except ValueError as error:
-            faults.append(Fault("trouble", str(error)))
+            faults.append(Fault("trouble", "plain.text", text=str(error)))
     if not 0 <= trouble < 10**9:
         told = {"typed": typed["trouble"], "own": currency, "example": money_example(locale)}
-        faults.append(Fault("trouble", _("%(typed)r is no amount in %(own)s; write %(example)s") % told))
+        faults.append(
+            Fault("trouble", "plain.text", text=_("%(typed)r is no amount in %(own)s; write %(example)s") % told)
+        )
         trouble = Decimal(0)
     return typed, needed, trouble, faults
 
@@ -218,11 +223,13 @@ def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
             rows = price_rows(path, western=in_western(request))
         lines = quote_lines(rows, {line.mark: line.quantity for line in order}, page.book.currency, page.book.locale)
     except InputError as error:
-        faults = [replace(fault, where="list", what=_in_list(fault)) for fault in error.faults]
+        faults = [Fault("list", "plain.text", text=_in_list(fault)) for fault in error.faults]
         return _form_page(request, page, Form(blank | filled_from((), order, page.book.locale), faults))
     except RodbookError as error:
         return _form_page(
-            request, page, Form(blank | filled_from((), order, page.book.locale), [Fault("list", str(error))])
+            request,
+            page,
+            Form(blank | filled_from((), order, page.book.locale), [Fault("list", "plain.text", text=str(error))]),
         )
     return _form_page(request, page, Form(blank | filled_from(lines, order, page.book.locale)), looked_at=True)
 

@@ -98,7 +98,7 @@ def _day(typed: str, field: str, faults: list[Fault]) -> Date:
         return Date.fromisoformat(typed)
     except ValueError:
         said = {"typed": typed or _("nothing")}
-        faults.append(Fault(field, _("%(typed)s is no day; write it as 2026-12-01") % said))
+        faults.append(Fault(field, "plain.text", text=_("%(typed)s is no day; write it as 2026-12-01") % said))
         return Date.min
 
 
@@ -108,12 +108,18 @@ def _amount(typed: str, field: str, faults: list[Fault], currency: str, locale: 
     try:
         value = read_money(typed, currency, locale)
     except ValueError as error:
-        faults.append(Fault(field, str(error)))
+        faults.append(Fault(field, "plain.text", text=str(error)))
         return Decimal(0)
     if value < 0:
-        faults.append(Fault(field, _("%(typed)s is below nought; write what it costs") % {"typed": typed}))
+        faults.append(
+            Fault(field, "plain.text", text=_("%(typed)s is below nought; write what it costs") % {"typed": typed})
+        )
     elif value >= 10**9:
-        faults.append(Fault(field, _("%(typed)s is more than any order; write what it costs") % {"typed": typed}))
+        faults.append(
+            Fault(
+                field, "plain.text", text=_("%(typed)s is more than any order; write what it costs") % {"typed": typed}
+            )
+        )
     else:
         return value
     return Decimal(0)
@@ -123,7 +129,13 @@ def _whole(typed: str, field: str, least: int, most: int, faults: list[Fault]) -
     if typed.isdecimal() and len(typed) < 8 and least <= int(typed) <= most:
         return int(typed)
     told = {"typed": typed or _("nothing"), "least": least, "most": most}
-    faults.append(Fault(field, _("%(typed)s does not do here; write a whole number from %(least)s to %(most)s") % told))
+    faults.append(
+        Fault(
+            field,
+            "plain.text",
+            text=_("%(typed)s does not do here; write a whole number from %(least)s to %(most)s") % told,
+        )
+    )
     return least
 
 
@@ -153,15 +165,21 @@ def typed_quote(
                 typed[name] = value.strip()[: 4 * _LONGEST if name.startswith("lump-") else _LONGEST]
     faults: list[Fault] = []
     if not typed["workshop"]:
-        faults.append(Fault("workshop", _("this is empty; write whose quote it is")))
+        faults.append(Fault("workshop", "plain.text", text=_("this is empty; write whose quote it is")))
     day, until = _day(typed["day"], "day", faults), _day(typed["valid_until"], "valid_until", faults)
     if Date.min < until < day:
-        faults.append(Fault("valid_until", _("that is before the quote’s own day; write a later one")))
+        faults.append(
+            Fault("valid_until", "plain.text", text=_("that is before the quote’s own day; write a later one"))
+        )
     other = typed["currency"].upper() or currency
     if other != currency:
         told = {"other": other, "own": currency}
         faults.append(
-            Fault("currency", _("the quote is in %(other)s and the book in %(own)s; ask for it in %(own)s") % told)
+            Fault(
+                "currency",
+                "plain.text",
+                text=_("the quote is in %(other)s and the book in %(own)s; ask for it in %(own)s") % told,
+            )
         )
     lead = _whole(typed["lead_days"], "lead_days", 0, _MOST_LEAD, faults)
     delivery, least = (_amount(typed[name], name, faults, currency, locale) for name in ("delivery", "least_order"))
@@ -169,7 +187,9 @@ def typed_quote(
     lumps = _lumps(typed, faults, currency, locale)
     _twice(lines, lumps, faults)
     if not lines and not lumps and not faults:
-        faults.append(Fault("line-1-amount", _("nothing is priced yet; write what at least one line costs")))
+        faults.append(
+            Fault("line-1-amount", "plain.text", text=_("nothing is priced yet; write what at least one line costs"))
+        )
     if faults:
         return None, typed, faults
     quote = Quote(
@@ -188,7 +208,7 @@ def _lines(
         if not amount:
             continue  # a line without an amount is missing from the quote
         if not mark:
-            faults.append(Fault(f"line-{n}-mark", _("this is empty; write the part’s mark")))
+            faults.append(Fault(f"line-{n}-mark", "plain.text", text=_("this is empty; write the part’s mark")))
             continue
         said = typed.get(f"line-{n}-quantity", "")
         quantity = _whole(said, f"line-{n}-quantity", 1, 99_999, faults) if said else wanted.get(mark, 1)
@@ -204,10 +224,16 @@ def _lumps(typed: Mapping[str, str], faults: list[Fault], currency: str, locale:
         marks = tuple(dict.fromkeys(mark.strip() for mark in said.split(",") if mark.strip()))
         if amount and not marks:
             faults.append(
-                Fault(f"lump-{n}-marks", _("this is empty; write the marks that the sum is for, with commas between"))
+                Fault(
+                    f"lump-{n}-marks",
+                    "plain.text",
+                    text=_("this is empty; write the marks that the sum is for, with commas between"),
+                )
             )
         elif marks and not amount:
-            faults.append(Fault(f"lump-{n}-amount", _("this is empty; write what they cost together")))
+            faults.append(
+                Fault(f"lump-{n}-amount", "plain.text", text=_("this is empty; write what they cost together"))
+            )
         elif marks:
             found.append((n, LumpSum(marks, _amount(amount, f"lump-{n}-amount", faults, currency, locale))))
     return found
@@ -226,7 +252,11 @@ def _twice(
         again = [mark for mark in marks if mark in seen]
         if again:
             faults.append(
-                Fault(field, _("%(marks)s is priced already; keep one of the two") % {"marks": ", ".join(again)})
+                Fault(
+                    field,
+                    "plain.text",
+                    text=_("%(marks)s is priced already; keep one of the two") % {"marks": ", ".join(again)},
+                )
             )
         seen.update(marks)
 

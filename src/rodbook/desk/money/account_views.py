@@ -103,13 +103,13 @@ def _typed_invoice(typed: dict[str, str], locale: str) -> tuple[Invoiced | None,
         try:
             read = read_money(amount, typed["currency"], locale, whose="the invoice")
         except ValueError as error:
-            faults.append(Fault(f"amount-{number}", str(error)))
+            faults.append(Fault(f"amount-{number}", "plain.text", text=str(error)))
         if not what:
-            faults.append(Fault(f"what-{number}", "this is empty; write what it is for"))
+            faults.append(Fault(f"what-{number}", "desk.empty"))
         lines.append({"what": what or "x", "amount": read})
         places.append(number)
     if not places:
-        faults.append(Fault("what-0", "write what the invoice is for, and how much"))
+        faults.append(Fault("what-0", "desk.write_what_invoice_how_much"))
         lines.append({"what": "x", "amount": Decimal(0)})
     raw = {**{name: typed[name] for name in ABOUT}, "lines": lines}
     try:
@@ -122,7 +122,7 @@ def _typed_invoice(typed: dict[str, str], locale: str) -> tuple[Invoiced | None,
 def _by_field(fault: Fault, places: list[int]) -> Fault:
     """A fault of a line, named after its field on the page."""
     line = re.match(r"lines\[(\d+)\]\.(what|amount)", fault.where)
-    return Fault(f"{line[2]}-{places[int(line[1]) - 1]}", fault.what) if line else fault
+    return Fault(f"{line[2]}-{places[int(line[1]) - 1]}", fault) if line else fault
 
 
 @require_POST

@@ -51,9 +51,9 @@ def _asked(request: HttpRequest, page: JobPage) -> _Asked:
     if "from" in request.GET:
         since = _revision(page, typed["from"])
         if since is None:
-            faults.append(Fault("from", "there is no such revision before this one; choose an earlier"))
+            faults.append(Fault("from", "desk.no_such_revision_before_one"))
         if len(typed["what"]) > LONGEST:
-            faults.append(Fault("what", f"this is longer than {LONGEST} letters; say it in a line"))
+            faults.append(Fault("what", "desk.longer_than_letters", longest=LONGEST))
     return _Asked(Form(typed, faults), None if faults else since, typed["what"] or _("the change"), made)
 
 
@@ -90,7 +90,12 @@ def _order(
     # plans are kept without prices, so each gets its own job's again
     plans = [brought_up(work.plan, job, page.book) for job, work in works if work.plan is not None]
     if len(plans) < len(works):
-        return None, faults or (Fault("", _("the layouts were stopped; look again to have them worked out")),), ()
+        return (
+            None,
+            faults
+            or (Fault("", "plain.text", text=_("the layouts were stopped; look again to have them worked out")),),
+            (),
+        )
     try:
         order = change_of(plans[0], plans[1], what=asked.what, made=asked.made)
         return (order, effect_of_change(plans[0], plans[1], order)), (), ()

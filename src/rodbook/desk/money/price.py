@@ -115,13 +115,21 @@ def _share(
     value = number_or_none(text, locale)
     if value is None:
         faults.append(
-            Fault(field, _("%(typed)r is no percentage; write %(example)s") % {"typed": typed, "example": example})
+            Fault(
+                field,
+                "plain.text",
+                text=_("%(typed)r is no percentage; write %(example)s") % {"typed": typed, "example": example},
+            )
         )
         return None
     if not least <= value <= most:
         told = {"typed": typed, "least": least, "most": most, "example": example}
         faults.append(
-            Fault(field, _("%(typed)s is out of range; write %(least)s to %(most)s, such as %(example)s") % told)
+            Fault(
+                field,
+                "plain.text",
+                text=_("%(typed)s is out of range; write %(least)s to %(most)s, such as %(example)s") % told,
+            )
         )
         return None
     return f"{value / 100:f}"
@@ -133,10 +141,12 @@ def _amount(typed: str, field: str, faults: list[Fault], currency: str, locale: 
     try:
         value = read_money(typed, currency, locale)
     except ValueError as error:
-        faults.append(Fault(field, str(error)))
+        faults.append(Fault(field, "plain.text", text=str(error)))
         return "0"
     if value < 0:
-        faults.append(Fault(field, _("%(typed)s is below nought; write nought or more") % {"typed": typed}))
+        faults.append(
+            Fault(field, "plain.text", text=_("%(typed)s is below nought; write nought or more") % {"typed": typed})
+        )
         return "0"
     return f"{value:f}"
 
@@ -147,10 +157,14 @@ def _hours(typed: str, field: str, faults: list[Fault], locale: str) -> str:
     value = number_or_none(typed, locale)
     if value is None or abs(value) >= MOST_HOURS or value != round(value, 2):
         told = {"typed": typed, "example": as_typed(Decimal("7.5"), locale)}
-        faults.append(Fault(field, _("%(typed)r is no number of hours; write 7 or %(example)s") % told))
+        faults.append(
+            Fault(field, "plain.text", text=_("%(typed)r is no number of hours; write 7 or %(example)s") % told)
+        )
         return "0"
     if value < 0:
-        faults.append(Fault(field, _("%(typed)s is below nought; write nought or more") % {"typed": typed}))
+        faults.append(
+            Fault(field, "plain.text", text=_("%(typed)s is below nought; write nought or more") % {"typed": typed})
+        )
         return "0"
     return f"{value:f}"
 
@@ -185,9 +199,11 @@ def typed_terms(
     if how and earn is not None:
         raw[how] = earn
     elif how and not typed["earn"]:
-        faults.append(Fault("earn", _("this is empty; write how much of a hundred, such as 20")))
+        faults.append(Fault("earn", "plain.text", text=_("this is empty; write how much of a hundred, such as 20")))
     elif not how and typed["earn"]:
-        faults.append(Fault("earn_how", _("a percentage is written; say whether it is a margin or a mark-up")))
+        faults.append(
+            Fault("earn_how", "plain.text", text=_("a percentage is written; say whether it is a margin or a mark-up"))
+        )
     if (confidence := _share(typed["confidence"], "confidence", "80", faults, locale, 1, 99)) is not None:
         raw["confidence"] = confidence
     raw |= {name: typed[name] for name in ("taxes", "holds_days", "lines", "parts", "group", "words") if typed[name]}

@@ -151,7 +151,7 @@ def put(request: HttpRequest, pk: int) -> HttpResponse:
             job = store.read_job_document({**began, "price": terms}, page.book)
         except InputError as error:
             known = {fault.where for fault in faults}
-            named = [Fault(field_of(fault.where, typed), fault.what) for fault in error.faults]
+            named = [Fault(field_of(fault.where, typed), fault) for fault in error.faults]
             faults += [fault for fault in named if fault.where not in known]
         if faults:
             raise InputError(faults)

@@ -32,7 +32,7 @@ def _asked(request: HttpRequest) -> tuple[Form, Date]:
     try:
         return Form({"on": typed}), Date.fromisoformat(typed)
     except ValueError:
-        fault = Fault("on", f"{typed[:20]!r} is no day; write it as 2026-12-01")
+        fault = Fault("on", "desk.no_day_2", typed=typed[:20])
         return Form({"on": typed}, [fault]), date_now()
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from contextlib import suppress
-from dataclasses import replace
 from uuid import UUID
 
 from django.contrib import messages
@@ -101,24 +100,24 @@ def begin(request: HttpRequest, pk: int) -> HttpResponse:
 
 def _refuse_taken(page: JobPage, mark: str) -> None:
     if any(ord(character) < 32 or character in "/\\?#%" for character in mark) or mark.strip(".") == "":
-        raise InputError.at("mark", "write the mark with letters, numbers, spaces and dashes, as on the labels")
+        raise InputError.at("mark", "desk.write_mark_with_letters_numbers")
     taken = [*marks_of(page), *(panel.mark for panel in page.job.panels)]
     if spoken(mark) in {spoken(known) for known in taken}:
-        raise InputError.at("mark", f"{mark} is there already; each opening needs a mark of its own")
+        raise InputError.at("mark", "desk.already", mark=mark)
     if faults := list(mark_faults([("", mark)])):
-        raise InputError.at("mark", faults[0].what)
+        raise InputError.at("mark", "plain.text", text=faults[0].what)
 
 
 def _begin_faults(typed: Mapping[str, str]) -> list[Fault]:
     faults = []
     if not typed["mark"]:
-        faults.append(Fault("mark", "an opening needs its mark, such as C3"))
+        faults.append(Fault("mark", "desk.opening_needs_mark_such"))
     elif len(typed["mark"]) > 80:
-        faults.append(Fault("mark", "a mark has at most 80 characters"))
+        faults.append(Fault("mark", "desk.mark_at_most_characters"))
     if typed["leaves"] not in ("", "1", "2", "3"):
-        faults.append(Fault("leaves", "an opening has one, two or three leaves"))
+        faults.append(Fault("leaves", "desk.opening_one_two_three_leaves"))
     if len(typed["room"]) > 400:
-        faults.append(Fault("room", "this text is longer than 400 characters"))
+        faults.append(Fault("room", "desk.text_longer_than_characters"))
     return faults
 
 
@@ -313,6 +312,6 @@ def _about_faults(error: ValueError, mark: str) -> list[Fault]:
             (fault.where.split(" (")[0].rsplit(".", 1)[-1] if f"({mark})" in fault.where else "", fault)
             for fault in error.faults
         ]
-        return [replace(fault, where=name) if name in ABOUT else fault for name, fault in found]
+        return [fault.moved(name) if name in ABOUT else fault for name, fault in found]
     errors = error.errors() if isinstance(error, ValidationError) else []
-    return [Fault(str(entry["loc"][0]), f"{entry['input']!r:.60} won't do here") for entry in errors]
+    return [Fault(str(entry["loc"][0]), "desk.wont_do_here", input=entry["input"]) for entry in errors]

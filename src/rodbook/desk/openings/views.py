@@ -243,7 +243,7 @@ def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
                 if isinstance(error, RodbookError)
                 else "this is not what was looked at; choose the file again"
             )
-            faults, status, listed = (Fault("", said),), 422, []
+            faults, status, listed = (Fault("", "plain.text", text=said),), 422, []
     preview = [_what_happens(o, before) for o in listed]
     if listed and not any(row["does"] != "stays as it is" for row in preview):
         messages.info(request, _("Everything in this list is here already."))

@@ -91,15 +91,15 @@ def hours_of(typed: Mapping[str, str], locale: str) -> Hours:
     faults: list[Fault] = []
     if done := typed.get("done", ""):
         if (counted := in_hours(done, locale)) is None:
-            faults.append(Fault("done", f"{done!r} is no number; write it as 12 or {as_typed(7.5, locale)}"))
+            faults.append(Fault("done", "desk.no_number", done=done, value=as_typed(7.5, locale)))
         else:
             raw["done"] = round(counted, 4)
     if not typed.get("task"):
-        faults.append(Fault("task", "choose what was done"))
+        faults.append(Fault("task", "desk.choose_what_done"))
         raw["task"] = "x"
     if hours is None:
         said = typed.get("hours", "") or "nothing"
-        faults.append(Fault("hours", f"{said!r} is no time; write {as_typed(1.5, locale)}, 1:30 or 90 min"))
+        faults.append(Fault("hours", "desk.no_time", said=said, value=as_typed(1.5, locale)))
         raw["hours"] = 1
     try:
         entry = Hours.model_validate(raw)
@@ -201,11 +201,11 @@ def invoice_faults(now: Actuals, bill: Invoiced, currency: str) -> list[Fault]:
     faults: list[Fault] = []
     if bill.currency != currency:
         said = f"it is in {bill.currency} and the book in {currency}; enter what was paid in {currency}"
-        faults.append(Fault("currency", said))
+        faults.append(Fault("currency", "plain.text", text=said))
     if any((known.supplier, known.number) == (bill.supplier, bill.number) for known in now.invoices):
-        faults.append(Fault("number", f"invoice {bill.number} of {bill.supplier} is put down already"))
+        faults.append(Fault("number", "desk.invoice_put_down_already", number=bill.number, supplier=bill.supplier))
     faults += [
-        Fault(f"amount-{number}", f"{line.amount} is no amount of {currency}; write it as it stands there")
+        Fault(f"amount-{number}", "desk.no_amount", amount=line.amount, currency=currency)
         for number, line in enumerate(bill.lines)
         if line.amount != rounded(line.amount, currency)
     ]

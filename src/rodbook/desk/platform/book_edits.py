@@ -43,7 +43,7 @@ def entry_at(raw: Raw, name: str, number: int) -> dict[str, Any]:
     """
     entries = entries_of(raw, name)
     if not 1 <= number <= len(entries):
-        raise InputError.at("", "what was to be changed is not in the book any more")
+        raise InputError.at("", "desk.what_to_changed_not")
     return entries[number - 1]
 
 
@@ -97,7 +97,7 @@ def _same(raw: Raw, group: str, number: int, was: str) -> dict[str, Any]:
     """The entry of that number, as long as it is still the one of that name."""
     entry = entry_at(raw, group, number)
     if entry.get("name") != was:
-        raise InputError.at("", f"{was} is not in the book any more, or has another name now; look at it anew")
+        raise InputError.at("", "desk.not_in_book_any_more_2", was=was)
     return entry
 
 
@@ -178,7 +178,7 @@ def put_size(raw: Raw, group: str, number: int, was: str, size: str, typed: Type
         if known["name"] == size:
             sold[at - 1] = {**given(typed), "prices": known["prices"]}
             return changed, f"{group}[{number}].{SIZES[group]}[{at}]."
-    raise InputError.at("", f"{size} is not in the book any more, or has another name now; look at it anew")
+    raise InputError.at("", "desk.not_in_book_any_more", size=size)
 
 
 def take_out_size(raw: Raw, group: str, number: int, was: str, size: str) -> tuple[Raw, str]:
@@ -187,7 +187,7 @@ def take_out_size(raw: Raw, group: str, number: int, was: str, size: str) -> tup
     entry, sizes = _same(changed, group, number, was), SIZES[group]
     left = [known for known in entry[sizes] if known["name"] != size]
     if not left:
-        raise InputError.at("", f"{size} is the only size of {was}; put another in first")
+        raise InputError.at("", "desk.only_size", size=size, was=was)
     entry[sizes] = left
     return changed, ""
 
@@ -269,9 +269,9 @@ def put_prices(raw: Raw, entries: Sequence[tuple[str, str, str]], about: Typed) 
         size = sold.get((stock, name))
         same = next((p for p in size["prices"] if p["since"] == about["since"]), None) if size else None
         if size is None:
-            faults.append(Fault("", f"{name} of {stock} is not in the book any more; look at the list again"))
+            faults.append(Fault("", "desk.not_in_book_any_more_3", name=name, stock=stock))
         elif same is not None and str(same["amount"]) != amount:
-            faults.append(Fault(name, f"the book has {same['amount']} from {about['since']} already; give another day"))
+            faults.append(Fault(name, "desk.book_from_already", amount=same["amount"], since=about["since"]))
         elif same is None:
             size["prices"] = [*size["prices"], {"amount": amount, **given(about)}]
     if faults:

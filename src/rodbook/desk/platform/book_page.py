@@ -102,4 +102,4 @@ def save_book(
 
 def renamed(faults: Sequence[Fault], names: Mapping[str, str]) -> list[Fault]:
     """Faults with the field of a form as their place, where `names` knows the place in the document."""
-    return [Fault(names.get(fault.where.split(" (")[0], fault.where), fault.what) for fault in faults]
+    return [Fault(names.get(fault.where.split(" (")[0], fault.where), fault) for fault in faults]

@@ -112,7 +112,7 @@ def made_anew(data: bytes) -> Kept:
         If others are being made anew.
     """
     if kind_of(data) is None:
-        raise InputError.at("photo", "this is no JPEG, PNG or WebP picture, so it was not kept")
+        raise InputError.at("photo", "desk.no_jpeg_png_webp_picture")
     try:
         with aside():
             answer = run_bounded(Path(picture_kept.__file__), data, bounds=BOUNDS)
@@ -120,10 +120,10 @@ def made_anew(data: bytes) -> Kept:
         if error.why is Ended.BUSY:
             said = "other pictures are still being taken in; send this one again in a minute"
             raise TryLaterError.at("photo", said) from None
-        raise InputError.at("photo", _ENDED[error.why]) from None
+        raise InputError.at("photo", "plain.text", text=_ENDED[error.why]) from None
     kind, _, kept = answer.partition(b"\n")
     if (why := kind.decode()) in _WHY:
-        raise InputError.at("photo", _WHY[why])
+        raise InputError.at("photo", "plain.text", text=_WHY[why])
     return Kept(hash_of(kept), why, kept)
 
 
@@ -160,7 +160,7 @@ def keep(kept: Kept, *, instead: bool = False) -> None:
             f"the pictures of all jobs have reached the {settings.MOST_PICTURE_BYTES / 1e6:g} MB that are set aside for them, "
             "so this one was not kept; take pictures away that nobody needs, or have RODBOOK_DESK_PICTURE_MB raised"
         )
-        raise InputError.at("photo", said)
+        raise InputError.at("photo", "plain.text", text=said)
     path.parent.mkdir(parents=True, exist_ok=True)
     handle, made = tempfile.mkstemp(dir=path.parent, prefix="new-")
     try:

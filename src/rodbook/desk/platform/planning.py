@@ -197,7 +197,7 @@ class Work:
         """Fail with a sentence that its worker told, unless it is over already."""
         with self._lock:
             if not self.over:
-                self.faults, self.broke_off, self.state = (Fault("", sentence),), True, "failed"
+                self.faults, self.broke_off, self.state = (Fault("", "plain.text", text=sentence),), True, "failed"
 
     def stop(self) -> None:
         """Stop it, unless it is over already; its worker is ended while it is still this work's."""

@@ -177,9 +177,9 @@ def paper_file(plan: Plan, file: str) -> bytes:
     """
     paper = the_paper(file)
     if paper is None:
-        raise InputError.at("paper", f"there is no paper {file!r}")
+        raise InputError.at("paper", "desk.no_paper", file=file)
     if paper.whole and plan.schedule and plan.money is None:
-        raise InputError.at("paper", "layouts and costs are not worked out yet")
+        raise InputError.at("paper", "desk.layouts_costs_not_worked_out")
 
     def make() -> bytes:
         return _TABLES[file](plan).encode() if file in _TABLES else paper_pdf(plan, file.removesuffix(".pdf"))

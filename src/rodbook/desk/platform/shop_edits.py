@@ -57,16 +57,14 @@ def move_offcuts(raw: Raw, came: Iterable[tuple[str, Offcut]], gone: Iterable[st
     wanted = {str(piece["label"]) for board in boards.values() for piece in board.get("wanted", [])}
     for label in gone:
         if label not in lying:
-            faults.append(Fault(label, "it is not in the shop any more by the book; look at the layouts again"))
+            faults.append(Fault(label, "desk.not_in_shop_any_more"))
             continue
         lying[label]["offcuts"] = [offcut for offcut in lying[label]["offcuts"] if offcut["label"] != label]
     for board, offcut in came:
         if board not in boards:
-            faults.append(Fault(offcut.label, f"{board} is not in the book any more; look at the layouts again"))
+            faults.append(Fault(offcut.label, "desk.not_in_book_any_more_4", board=board))
         elif offcut.label in lying or offcut.label in wanted:
-            faults.append(
-                Fault(offcut.label, "the book has that label on something else since; look at the layouts again")
-            )
+            faults.append(Fault(offcut.label, "desk.book_label_on_something_else"))
         else:
             boards[board]["offcuts"] = [*boards[board].get("offcuts", []), offcut.model_dump(exclude_defaults=True)]
     if faults:
@@ -110,7 +108,7 @@ def _wanted_at(raw: Raw, label: str) -> tuple[dict[str, Any], dict[str, Any]]:
         for piece in board.get("wanted", []):
             if piece["label"] == label:
                 return board, piece
-    raise InputError.at("", f"{label} is not on the list of wanted pieces any more; look at the list anew")
+    raise InputError.at("", "desk.not_on_list_wanted_pieces", label=label)
 
 
 def _without_wanted(board: dict[str, Any], label: str) -> None:

@@ -264,11 +264,9 @@ def go_on_from(folder: Folder, number: int, *, who: str) -> Revision:
         locked = Folder.objects.select_for_update().get(pk=folder.pk)
         newest, sound = locked.revisions.latest("number"), locked.revisions.get(number=number)
         if newest.readable and newest.seal == newest.sealed():
-            raise InputError.at(
-                "", f"revision {newest.number} is what was saved, so there is nothing to go back behind"
-            )
+            raise InputError.at("", "desk.revision_what_saved_so_nothing", number=newest.number)
         if not sound.readable or sound.seal != sound.sealed():
-            raise InputError.at("", f"revision {number} is not what was saved either; go on from an earlier one")
+            raise InputError.at("", "desk.revision_not_what_saved_either", number=number)
         text = f"Gone on from revision {number}: what was saved after it is damaged"
         return add_revision(locked, newest, sound.document, who, text=text, changes=())
 
@@ -437,7 +435,7 @@ def undo(
         If there is nothing before it, or if what comes out is at fault.
     """
     if number < 2:
-        raise InputError.at("", "there is nothing before the first revision to go back to")
+        raise InputError.at("", "desk.nothing_before_first_revision")
     with transaction.atomic():
         locked = Folder.objects.select_for_update().get(pk=folder.pk)
         newest = head(locked)

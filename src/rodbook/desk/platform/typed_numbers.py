@@ -42,7 +42,7 @@ def in_book(
             found[field] = f"{read:f}"
         except ValueError as error:
             if isinstance(error, OtherCurrency) or in_figures(text):
-                faults.append(Fault(field, str(error)))
+                faults.append(Fault(field, "plain.text", text=str(error)))
     if faults:
         raise InputError(faults)
     return found

@@ -84,7 +84,9 @@ def pieces_of_parts(
         number = typed.get(part.mark, "") or "0"
         if not (number.isascii() and number.isdecimal() and len(number) < 5 and int(number) <= part.number):
             said = _("%(typed)r is not how many of %(most)s; write 0 to %(most)s")
-            faults.append(Fault(f"number-{part.mark}", said % {"typed": number[:20], "most": part.number}))
+            faults.append(
+                Fault(f"number-{part.mark}", "plain.text", text=said % {"typed": number[:20], "most": part.number})
+            )
         elif int(number):
             piece = {
                 "label": _label(part.mark, header), "length": f"{part.length:.6g}", "width": f"{part.width:.6g}",
@@ -94,5 +96,5 @@ def pieces_of_parts(
     if faults:
         raise InputError(faults)
     if not found:
-        raise InputError.at("", _("no number is typed, so nothing is put on the list"))
+        raise InputError.at("", "plain.text", text=_("no number is typed, so nothing is put on the list"))
     return found

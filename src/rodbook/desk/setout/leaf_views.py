@@ -84,7 +84,9 @@ def _save(request: HttpRequest, page: JobPage, mark: str) -> tuple[list[Row], Fo
         documents = _openings(began)
         at = next((n for n, o in enumerate(documents) if o.get("mark") == mark), -1)
         if at < 0:
-            raise InputError.at("", _("it was not in the job yet where this page was opened; open it again"))
+            raise InputError.at(
+                "", "plain.text", text=_("it was not in the job yet where this page was opened; open it again")
+            )
         raw, kept = raw_openings(rows, near_of(documents[at]), OBSTACLES)
         documents[at] = {**documents[at], "obstacles": cast("Value", raw), "ceiling": _ceiling(typed, page.book.locale)}
         document = {**began, "openings": cast("Value", documents)}
@@ -94,7 +96,7 @@ def _save(request: HttpRequest, page: JobPage, mark: str) -> tuple[list[Row], Fo
         told = saved_or_told(request, page.folder, read_base(request), as_typed, page.book)
     except InputError as error:
         before = f"openings[{at + 1}]."
-        faults = [Fault(f.where.removeprefix(before), f.what) for f in error.faults]
+        faults = [Fault(f.where.removeprefix(before), f) for f in error.faults]
         elsewhere = with_faults(kept, faults, OBSTACLES)
         form = Form(typed, [f for f in elsewhere if f.where.startswith("ceiling")], prefix="ceiling.")
         return rows, form, [f for f in elsewhere if not f.where.startswith("ceiling.")], None

@@ -396,7 +396,7 @@ def file(request: HttpRequest, pk: int | None = None) -> HttpResponse:
         try:
             content, kind = dates_pdf(dated.programme, dated.plans), "application/pdf"
         except RenderError as error:
-            return _render(request, dated, Forms(days=Form({}, [Fault("", str(error))])))
+            return _render(request, dated, Forms(days=Form({}, [Fault("", "plain.text", text=str(error))])))
     elif name == EVERYBODY or name in people:
         folder = dated.page.folder if dated.page else None
         content = give_calendar(dated.programme, dated.editions, folder, people.get(name), timezone.now())
@@ -482,7 +482,9 @@ def put_order(request: HttpRequest, pk: int) -> HttpResponse:
     told: HttpResponse | None = None
     faults: Sequence[Fault] = ()
     if found is None or typed["supplier"] not in suppliers_of(found) or act not in ("ordered", "came", "back"):
-        faults = [Fault("", _("nothing is ordered from there now; look at what is, and say it again"))]
+        faults = [
+            Fault("", "plain.text", text=_("nothing is ordered from there now; look at what is, and say it again"))
+        ]
     else:
         try:
             told, wrong = _put_job(request, dated, {"orders": changed_order(page.job, typed["supplier"], act, typed)})
@@ -498,7 +500,7 @@ def put_order(request: HttpRequest, pk: int) -> HttpResponse:
 def _at_field(fault: Fault, act: str) -> Fault:
     """A fault of an order at its field, so far as it has one; else of what was said last."""
     field = fault.where.rpartition(".")[2]
-    return Fault(field if field in ORDER_FIELDS else act if act in ORDER_FIELDS else "", fault.what)
+    return Fault(field if field in ORDER_FIELDS else act if act in ORDER_FIELDS else "", fault)
 
 
 @require_POST
@@ -511,12 +513,12 @@ def put_done(request: HttpRequest, pk: int) -> HttpResponse:
     told: HttpResponse | None = None
     faults: Sequence[Fault] = ()
     if found is None:
-        faults = [Fault("", _("the job has no tasks now; have its layouts and costs worked out"))]
+        faults = [Fault("", "plain.text", text=_("the job has no tasks now; have its layouts and costs worked out"))]
     else:
         names = [one.name for n, one in enumerate(found.named, 1) if f"done-{n}" in request.POST]
         try:
             told, wrong = _put_job(request, dated, {"tasks": changed_tasks(found, page.job, names, typed["day"])})
-            faults = [Fault("day", f"{_task_named(fault.where)}{fault.what}") for fault in wrong]
+            faults = [Fault("day", "desk.text_3", where=_task_named(fault.where), what=fault.what) for fault in wrong]
         except InputError as error:
             faults = error.faults
     if told is None:

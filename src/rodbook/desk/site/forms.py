@@ -81,13 +81,13 @@ def _suppliers_of(typed: Typed, faults: list[Fault]) -> list[dict[str, Any]]:
             if days:
                 one["days"] = [WEEKDAYS[n] for n in read_weekdays(days)]
         except ValueError as error:
-            faults.append(Fault(f"open-{number}", str(error)))
+            faults.append(Fault(f"open-{number}", "plain.text", text=str(error)))
         if country:
             one["holidays"] = "" if country.lower() == NO_HOLIDAYS else country.upper()
             try:
                 public_holidays(one["holidays"], [2026])
             except InputError as error:
-                faults += [Fault(f"country-{number}", fault.what) for fault in error.faults]
+                faults += [Fault(f"country-{number}", fault) for fault in error.faults]
         if closed:
             one["closed"] = closed
         if len(one) > 1:
@@ -105,12 +105,12 @@ def _read_days(field: str, text: str, faults: list[Fault]) -> list[dict[str, str
     try:
         found: Sequence[Absence] = read_absences(text)
     except ValueError as error:
-        faults.append(Fault(field, str(error)))
+        faults.append(Fault(field, "plain.text", text=str(error)))
         return []
     for one in found:
         if one.last < one.first:
             said = f"{one.first} to {one.last} ends before it begins; write the earlier day first"
-            faults.append(Fault(field, said))
+            faults.append(Fault(field, "plain.text", text=said))
     return [{"first": str(one.first), "last": str(one.last)} for one in found]
 
 
@@ -129,21 +129,21 @@ def firm_of(typed: Typed) -> dict[str, Any]:
         name, off = typed[f"name-{number}"], typed.get(f"off-{number}", "")
         if not name:
             if off:
-                faults.append(Fault(f"name-{number}", "days off of nobody; write whose they are"))
+                faults.append(Fault(f"name-{number}", "desk.days_off_nobody"))
             continue
         if name.casefold() in seen:
-            faults.append(Fault(f"name-{number}", f"{name!r} is there already; tell them apart by name"))
+            faults.append(Fault(f"name-{number}", "desk.already_2", name=name))
         seen.add(name.casefold())
         member: dict[str, Any] = {"name": name, "off": _read_days(f"off-{number}", off, faults)}
         trades = typed.get(f"trades-{number}", "")
         if trades not in TRADES:
-            faults.append(Fault(f"trades-{number}", f"there is no trade {trades!r}; choose one of the list"))
+            faults.append(Fault(f"trades-{number}", "desk.no_trade", trades=trades))
         crew.append(member | {"trades": list(TRADES.get(trades, ()))})
     if not crew:
-        faults.insert(0, Fault("name-1", "there is nobody to do the work; name at least one person"))
+        faults.insert(0, Fault("name-1", "desk.nobody_to_do_work"))
     days = [day for day in WEEKDAYS if typed.get(f"day-{day}")]
     if not days:
-        faults.append(Fault("day-mon", "there is no working day in the week; choose at least one"))
+        faults.append(Fault("day-mon", "desk.no_working_day_in_week"))
     closed = _read_days("closed", typed.get("closed", ""), faults)
     suppliers = _suppliers_of(typed, faults)
     holidays = typed.get("holidays", "").upper()
@@ -190,9 +190,9 @@ def tasks_of_form(typed: Typed, named: Sequence[NamedTask], job: Job, locale: st
         after = [name.strip() for name in typed.get(f"after-{number}", "").split(";") if name.strip()]
         for name in after:
             if name == task.name:
-                faults.append(Fault(f"after-{number}", f"{name!r} can't wait for itself; name another task"))
+                faults.append(Fault(f"after-{number}", "desk.cant_wait_itself", name=name))
             elif name not in names:
-                faults.append(Fault(f"after-{number}", f"there is no task {name!r}{nearest(name, names)}"))
+                faults.append(Fault(f"after-{number}", "desk.no_task", name=name, name_2=nearest(name, names)))
         terms |= {"after": after} if after else {}
         terms |= {"done": done[task.name]} if task.name in done else {}
         if len(terms) > 1:
@@ -206,10 +206,10 @@ def _hours(field: str, text: str, faults: list[Fault], locale: str) -> float | N
     try:
         hours = float(read_decimal(text, locale))
     except ValueError:
-        faults.append(Fault(field, f"{text!r} is not a number of hours; write 3 or {as_typed(2.5, locale)}"))
+        faults.append(Fault(field, "desk.not_number_hours", text=text, value=as_typed(2.5, locale)))
         return None
     if not 0 <= hours <= MOST_HOURS:
-        faults.append(Fault(field, f"{text} hours won't do; from 0 to {MOST_HOURS} are taken"))
+        faults.append(Fault(field, "desk.hours_wont_do", text=text, most_hours=MOST_HOURS))
         return None
     return hours
 
@@ -222,13 +222,13 @@ def task_places(faults: Sequence[Fault], named: Sequence[NamedTask], typed: Type
             yield fault
             continue
         if "circle" not in fault.what:
-            yield Fault(f"hours-{number}", fault.what)
+            yield Fault(f"hours-{number}", fault)
             continue
         at = next(
             (n for n, task in enumerate(named, 1) if typed.get(f"after-{n}") and repr(task.name)[:-1] in fault.what),
             number,
         )
-        yield Fault(f"after-{at}", fault.what)
+        yield Fault(f"after-{at}", fault)
 
 
 def _is_at(where: str, name: str) -> bool:

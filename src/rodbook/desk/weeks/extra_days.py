@@ -83,7 +83,9 @@ def _day(typed: Mapping[str, str], field: str, faults: list[Fault]) -> Date | No
     try:
         return Date.fromisoformat(text)
     except ValueError:
-        faults.append(Fault(field, _("%(typed)s is no day; write it as 2026-12-01") % {"typed": text}))
+        faults.append(
+            Fault(field, "plain.text", text=_("%(typed)s is no day; write it as 2026-12-01") % {"typed": text})
+        )
         return None
 
 
@@ -91,27 +93,41 @@ def _one(n: int, typed: Mapping[str, str], currency: str, locale: str, faults: l
     before = len(faults)
     name, days_text, cost_text = (typed[f"more-{what}-{n}"] for what in ("name", "days", "cost"))
     if len(name) > LONGEST:
-        faults.append(Fault(f"more-name-{n}", _("this is longer than %(most)s letters") % {"most": LONGEST}))
+        faults.append(
+            Fault(f"more-name-{n}", "plain.text", text=_("this is longer than %(most)s letters") % {"most": LONGEST})
+        )
     days = number_or_none(days_text, locale)
     cost: Decimal | None = None
     if days is None or not 0 < days <= MOST_DAYS:
         told = {"typed": days_text or _("nothing"), "most": MOST_DAYS}
         faults.append(
-            Fault(f"more-days-{n}", _("%(typed)s is no number of days; write more than nought, to %(most)s") % told)
+            Fault(
+                f"more-days-{n}",
+                "plain.text",
+                text=_("%(typed)s is no number of days; write more than nought, to %(most)s") % told,
+            )
         )
     try:
         cost = read_money(cost_text, currency, locale, what="price of a day")
     except ValueError as error:
-        faults.append(Fault(f"more-cost-{n}", str(error)))
+        faults.append(Fault(f"more-cost-{n}", "plain.text", text=str(error)))
     if cost is not None and not 0 <= cost < 10**6:
         told = {"typed": cost_text or _("nothing"), "example": money_example(locale, Decimal("260.50"))}
         faults.append(
-            Fault(f"more-cost-{n}", _("%(typed)s is no price of a day; write it like 260 or %(example)s") % told)
+            Fault(
+                f"more-cost-{n}",
+                "plain.text",
+                text=_("%(typed)s is no price of a day; write it like 260 or %(example)s") % told,
+            )
         )
     first, last = _day(typed, f"more-from-{n}", faults), _day(typed, f"more-to-{n}", faults)
     if first and last and last < first:
         faults.append(
-            Fault(f"more-to-{n}", _("this day is before the first; write %(first)s or later") % {"first": first})
+            Fault(
+                f"more-to-{n}",
+                "plain.text",
+                text=_("this day is before the first; write %(first)s or later") % {"first": first},
+            )
         )
     if len(faults) > before or days is None or cost is None:
         return None
@@ -131,7 +147,9 @@ def typed_on_top(
         shown |= typed
         one = _one(n, typed, currency, locale, faults)
         if one is not None and one.name in [other.name for other in found]:
-            faults.append(Fault(f"more-name-{n}", _("another line has this name; each needs its own")))
+            faults.append(
+                Fault(f"more-name-{n}", "plain.text", text=_("another line has this name; each needs its own"))
+            )
         elif one is not None:
             found.append(one)
     return tuple(found), shown

@@ -129,7 +129,11 @@ def _whole(typed: str, field_name: str, least: int, most: int, faults: list[Faul
         return int(typed)
     told = {"typed": typed or _("nothing"), "least": least, "most": most}
     faults.append(
-        Fault(field_name, _("%(typed)s does not do here; write a whole number from %(least)s to %(most)s") % told)
+        Fault(
+            field_name,
+            "plain.text",
+            text=_("%(typed)s does not do here; write a whole number from %(least)s to %(most)s") % told,
+        )
     )
     return otherwise
 
@@ -141,7 +145,11 @@ def _days(typed: str, field_name: str, faults: list[Fault], locale: str) -> floa
     if value is None or not 0 <= value <= MOST_DAYS:
         told = {"typed": typed, "most": MOST_DAYS, "example": as_typed(4.5, locale)}
         faults.append(
-            Fault(field_name, _("%(typed)s is no number of days; write nought to %(most)s, such as %(example)s") % told)
+            Fault(
+                field_name,
+                "plain.text",
+                text=_("%(typed)s is no number of days; write nought to %(most)s, such as %(example)s") % told,
+            )
         )
         return None
     return float(value)
@@ -158,13 +166,19 @@ def typed_weeks(
     except ValueError:
         start = monday(today)
         said = typed["start"] or _("nothing")
-        faults.append(Fault("start", _("%(typed)s is no day; write it as 2026-12-01") % {"typed": said}))
+        faults.append(
+            Fault("start", "plain.text", text=_("%(typed)s is no day; write it as 2026-12-01") % {"typed": said})
+        )
     crew = of_book
     if of_book:
         typed["crew"] = str(of_book)
     elif typed["crew"] == "0":
         faults.append(
-            Fault("crew", _("a crew of nobody makes nothing; write how many there are, or put days into each week"))
+            Fault(
+                "crew",
+                "plain.text",
+                text=_("a crew of nobody makes nothing; write how many there are, or put days into each week"),
+            )
         )
         crew = 1
     else:
@@ -189,7 +203,11 @@ def typed_weeks(
         last = count if beyond or not last_typed else _whole(last_typed, last_field, 1, count, faults, count)
         if last < first and not any(fault.where in (first_field, last_field) for fault in faults):
             faults.append(
-                Fault(last_field, _("it is before the first; write week %(first)s or later") % {"first": first})
+                Fault(
+                    last_field,
+                    "plain.text",
+                    text=_("it is before the first; write week %(first)s or later") % {"first": first},
+                )
             )
         places[pk] = JobWeeks(
             bool(typed[counts]), first, last, bool(typed[promised]), _days(typed[besides], besides, faults, locale)

@@ -142,9 +142,7 @@ def swing(
     The leaf meets the side wall at 104.5°.
     """
     if not 0 < wanted_deg <= 270:
-        raise InputError.at(
-            "swing", f"an angle of {wanted_deg:g} degrees can't be wanted; it has to be above 0, up to 270"
-        )
+        raise InputError.at("swing", "hinges.angle_degrees_cant_wanted", wanted_deg=wanted_deg)
     found = []
     for body in leaf.bodies:
         found += [

@@ -84,7 +84,7 @@ class Leaf:
     def __post_init__(self) -> None:
         """Check the sizes."""
         faults = [
-            Fault("leaf", f"its {what} has to be above nought, not {value:g} mm")
+            Fault("leaf", "hinges.to_above_nought_not_mm", what=what, value=value)
             for what, value in (
                 ("width", self.width),
                 ("thickness", self.thickness),
@@ -93,7 +93,7 @@ class Leaf:
             if value <= 0
         ]
         if 0 < len(self.profile) < 3:
-            faults.append(Fault("leaf", "a profile needs three corners or more"))
+            faults.append(Fault("leaf", "hinges.profile_needs_three_corners_more"))
         if faults:
             raise InputError(faults)
 

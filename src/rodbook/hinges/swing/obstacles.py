@@ -49,9 +49,7 @@ class Obstacle:
     def __post_init__(self) -> None:
         """Check the outline."""
         if len(self.outline) < 3 or not Polygon(self.outline).is_valid or Polygon(self.outline).area <= 0:
-            raise InputError.at(
-                self.name, "its outline needs three corners or more, an area, and must not cross itself"
-            )
+            raise InputError.at(self.name, "hinges.outline_needs_three_corners_more")
 
     def beside(self, bottom: float, top: float) -> bool:
         """Whether it spans any of these heights."""

@@ -111,9 +111,9 @@ class PathTable:
         """Check the rows."""
         faults = []
         if len(self.rows) < 2 or self.rows[0] != (0, 0, 0):
-            faults.append(Fault("path", "it needs two rows or more, the first of them (0, 0, 0): the closed leaf"))
+            faults.append(Fault("path", "hinges.needs_two_rows_more_first"))
         faults += [
-            Fault(f"path, row {k + 1}", f"its angle {row[0]:g} has to be more than the one before, and 270 at most")
+            Fault(f"path, row {k + 1}", "hinges.angle_to_more_than_one", row=row[0])
             for k, row in enumerate(self.rows)
             if k and not self.rows[k - 1][0] < row[0] <= 270
         ]

@@ -34,7 +34,7 @@ __all__ = ["FITTING_SORTS", "check_book", "check_book_parts"]
 def _away_faults(where: str, away: Sequence[Away]) -> Iterator[Fault]:
     for one in away:
         if one.last < one.first:
-            yield Fault(where, f"{one.first} to {one.last} ends before it begins; write the earlier day first")
+            yield Fault(where, "job.to_ends_before_begins", first=one.first, last=one.last)
 
 
 def _firm_dates_faults(book: Book) -> Iterator[Fault]:
@@ -55,7 +55,7 @@ def _supplier_faults(book: Book) -> Iterator[Fault]:
         where = f"dates.suppliers[{number}]"
         if one.supplier not in known:
             right = nearest(one.supplier, known) or f'; name a workshop of the book, or "{MERCHANT}"'
-            yield Fault(f"{where}.supplier", f"there is no supplier {one.supplier!r}{right}")
+            yield Fault(f"{where}.supplier", "job.no_supplier", supplier=one.supplier, right=right)
         yield from _away_faults(f"{where}.closed ({one.supplier})", one.closed)
         yield from unprintable(one, where)
 
@@ -63,18 +63,18 @@ def _supplier_faults(book: Book) -> Iterator[Fault]:
 def _order(where: str, mark: str, values: tuple[float, float, float]) -> Iterator[Fault]:
     if list(values) != sorted(values):
         shown = ", ".join(f"{n} {v:g}" for n, v in zip(("least", "wanted", "most"), values, strict=True))
-        yield Fault(where + mark, f"{shown} are out of order; least, wanted and most must not fall")
+        yield Fault(where + mark, "job.out_order", shown=shown)
 
 
 def _meeting_faults(build_up: AnyBuildUp, where: str, mark: str, parts: BookParts) -> Iterator[Fault]:
     """Meeting edges and what is put on the leaves."""
     if (build_up.meeting == "cover strip") != (build_up.cover_strip is not None):
-        yield Fault(f"{where}.cover_strip{mark}", "a cover strip needs its section, and any other meeting edge none")
+        yield Fault(f"{where}.cover_strip{mark}", "job.cover_strip_needs_section_any")
     if build_up.cover_strip is not None:
         yield from unknown_name(f"{where}.cover_strip{mark}", "section", build_up.cover_strip, parts.sections.known())
     if (build_up.meeting == "rebated") != (build_up.meeting_rebate > 0):
         said = "rebated meeting edges need a rebate of more than 0 mm, and any other none"
-        yield Fault(f"{where}.meeting_rebate{mark}", said)
+        yield Fault(f"{where}.meeting_rebate{mark}", "plain.text", text=said)
     for name, sorts in FITTING_SORTS.items():
         value = getattr(build_up, name)
         if value is None:
@@ -83,7 +83,7 @@ def _meeting_faults(build_up: AnyBuildUp, where: str, mark: str, parts: BookPart
         fitting = parts.fittings.named().get(value)
         if fitting and fitting.sort not in sorts:
             said = f"{value!r} is a {fitting.sort}, which is no {name.replace('_', ' ')}; name it in its own field"
-            yield Fault(f"{where}.{name}{mark}", said)
+            yield Fault(f"{where}.{name}{mark}", "plain.text", text=said)
 
 
 FITTING_SORTS: Mapping[str, tuple[str, ...]] = {
@@ -102,9 +102,9 @@ def _hole_faults(entry: HingeType | Fitting, where: str) -> Iterator[Fault]:
         wanted = (*(("head_depth",) if entry.head_diameter else ()), *(("leg_depth",) if entry.leg_diameter else ()))
     for name in wanted:
         if not getattr(entry, name):
-            yield Fault(f"{where}.{name}{mark}", "there is such a hole, so this has to be more than 0 mm")
+            yield Fault(f"{where}.{name}{mark}", "job.such_hole_so_to_more")
     if isinstance(entry, Fitting) and entry.holes == 2 and not entry.spacing and (entry.diameter or entry.leg_diameter):
-        yield Fault(f"{where}.spacing{mark}", "two holes need the distance between them, more than 0 mm")
+        yield Fault(f"{where}.spacing{mark}", "job.two_holes_need_distance_between")
 
 
 def _front_faults(build_up: AnyBuildUp, where: str, mark: str, parts: BookParts) -> Iterator[Fault]:
@@ -112,7 +112,7 @@ def _front_faults(build_up: AnyBuildUp, where: str, mark: str, parts: BookParts)
     for name in ("apron_top", "apron_bottom"):
         if 0 < getattr(build_up, name) < LEAST_ROW_MM:
             said = f"{getattr(build_up, name):g} mm is less than the least apron, {LEAST_ROW_MM:g} mm; write 0 for none"
-            yield Fault(f"{where}.{name}{mark}", said)
+            yield Fault(f"{where}.{name}{mark}", "plain.text", text=said)
     if build_up.end_panel_board is not None:
         yield from unknown_name(
             f"{where}.end_panel_board{mark}", "board", build_up.end_panel_board, parts.boards.known()
@@ -122,17 +122,17 @@ def _front_faults(build_up: AnyBuildUp, where: str, mark: str, parts: BookParts)
 def _plain_faults(build_up: PlainLayOnBuildUp, where: str, mark: str, lining: Board | None) -> Iterator[Fault]:
     if build_up.trim is not None:
         said = "a leaf that lies on without trim has no trim; leave it out or choose the family within trim"
-        yield Fault(f"{where}.trim{mark}", said)
+        yield Fault(f"{where}.trim{mark}", "plain.text", text=said)
     if lining and build_up.reveal >= lining.thickness:
         said = f"{build_up.reveal:g} mm leaves nothing to lap of an edge {lining.thickness:g} mm thick"
-        yield Fault(f"{where}.reveal{mark}", said)
+        yield Fault(f"{where}.reveal{mark}", "plain.text", text=said)
     if (
         lining
         and build_up.meeting_gap >= lining.thickness
         and (build_up.side_lap == "half" or build_up.middle_division)
     ):
         said = f"{build_up.meeting_gap:g} mm leaves nothing to lap by half of an edge {lining.thickness:g} mm thick"
-        yield Fault(f"{where}.meeting_gap{mark}", said)
+        yield Fault(f"{where}.meeting_gap{mark}", "plain.text", text=said)
 
 
 def _edge_faults(build_up: AnyBuildUp, where: str, mark: str) -> Iterator[Fault]:
@@ -144,7 +144,7 @@ def _edge_faults(build_up: AnyBuildUp, where: str, mark: str) -> Iterator[Fault]
             said = f"a {way} edge needs the thickness of what is put on" if way in ("taped", "lipped") else (
                 f"a {way} edge has nothing put on it; leave the thickness out or choose taped or lipped"
             )  # fmt: skip
-            yield Fault(f"{where}.{name}{mark}", said)
+            yield Fault(f"{where}.{name}{mark}", "plain.text", text=said)
 
 
 def _build_up_faults(build_up: AnyBuildUp, where: str, parts: BookParts) -> Iterator[Fault]:
@@ -161,19 +161,19 @@ def _build_up_faults(build_up: AnyBuildUp, where: str, parts: BookParts) -> Iter
     yield from _order(f"{where}.head_packer_least", mark, packers)
     if (build_up.head_joint == "housed") != (build_up.housing > 0):
         said = "a housed head needs a housing of more than 0 mm, and any other head none"
-        yield Fault(f"{where}.housing{mark}", said)
+        yield Fault(f"{where}.housing{mark}", "plain.text", text=said)
     yield from _edge_faults(build_up, where, mark)
     lining = parts.boards.named().get(build_up.lining_board)
     if lining and build_up.housing >= lining.thickness:
         said = f"{build_up.housing:g} mm goes right through the lining, {lining.thickness:g} mm thick; make it less"
-        yield Fault(f"{where}.housing{mark}", said)
+        yield Fault(f"{where}.housing{mark}", "plain.text", text=said)
     if isinstance(build_up, LayOnBuildUp):
         if build_up.trim is None:
             said = "a leaf that lies on within trim needs the trim's section"
-            yield Fault(f"{where}.trim{mark}", said)
+            yield Fault(f"{where}.trim{mark}", "plain.text", text=said)
         if lining and build_up.lap > lining.thickness:
             said = f"{build_up.lap:g} mm is more than the thickness of the lining that it laps, {lining.thickness:g} mm"
-            yield Fault(f"{where}.lap{mark}", said)
+            yield Fault(f"{where}.lap{mark}", "plain.text", text=said)
     yield from _meeting_faults(build_up, where, mark, parts)
     yield from _front_faults(build_up, where, mark, parts)
     if isinstance(build_up, PlainLayOnBuildUp):
@@ -183,26 +183,26 @@ def _build_up_faults(build_up: AnyBuildUp, where: str, parts: BookParts) -> Iter
         value = getattr(build_up, name)
         if hinge and value is not None and value < hinge.plate_set_back + hinge.plate_diameter:
             said = f"{value:g} mm leaves no room for plate holes {hinge.plate_set_back:g} mm in"
-            yield Fault(f"{where}.{name}{mark}", said)
+            yield Fault(f"{where}.{name}{mark}", "plain.text", text=said)
 
 
 def _same_day(where: str, what: str, days: Iterable[Date]) -> Iterator[Fault]:
     for day, count in Counter(days).items():
         if count > 1:
-            yield Fault(where, f"{count} {what} hold from {day}; keep one of them")
+            yield Fault(where, "job.hold", count=count, what=what, day=day)
 
 
 def _material_faults(name: str, entry: Board | Section, number: int) -> Iterator[Fault]:
     where, mark = f"{name}[{number}]", in_brackets(entry.name)
     if entry.density_low > entry.density_high:
-        yield Fault(f"{where}.density_low{mark}", "density_low is more than density_high; change them over")
+        yield Fault(f"{where}.density_low{mark}", "job.density_low_more_than_density")
     if isinstance(entry, Board):
         yield from _wanted_faults(entry, where)
     labels = [size.name for size in (entry.sheets if isinstance(entry, Board) else entry.lengths)]
     labels += [offcut.label for offcut in entry.offcuts] if isinstance(entry, Board) else []
     for label, count in Counter(labels).items():
         if count > 1:
-            yield Fault(f"{where}{mark}", f"{label!r} names {count} sizes or offcuts; each needs its own name")
+            yield Fault(f"{where}{mark}", "job.names_sizes_offcuts", label=label, count=count)
     for size in entry.sheets if isinstance(entry, Board) else entry.lengths:
         yield from _same_day(f"{where}{mark}", f"prices of {size.name!r}", (price.since for price in size.prices))
 
@@ -213,7 +213,7 @@ def _wanted_faults(board: Board, where: str) -> Iterator[Fault]:
         ways = [(piece.length, piece.width), (piece.width, piece.length)][: 1 + (not board.grain)]
         if not any(way[0] <= size.length and way[1] <= size.width for way in ways for size in board.sheets):
             said = f"{piece.length:g} × {piece.width:g} mm is larger than any sheet of {board.name!r}; make it smaller"
-            yield Fault(f"{where}.wanted[{number}].length{in_brackets(piece.label)}", said)
+            yield Fault(f"{where}.wanted[{number}].length{in_brackets(piece.label)}", "plain.text", text=said)
 
 
 def _label_faults(boards: Entries[Board]) -> Iterator[Fault]:
@@ -225,7 +225,7 @@ def _label_faults(boards: Entries[Board]) -> Iterator[Fault]:
     for where, label in wanted:
         if label in lying:
             said = f"{label!r} is written on an offcut that lies in the shop; give the piece another label"
-            yield Fault(f"{where}.label{in_brackets(label)}", said)
+            yield Fault(f"{where}.label{in_brackets(label)}", "plain.text", text=said)
 
 
 def _kerf_faults(book: Book) -> Iterator[Fault]:
@@ -235,7 +235,7 @@ def _kerf_faults(book: Book) -> Iterator[Fault]:
             if (least := min(piece.length, piece.width)) < book.saw.kerf:
                 name = "length" if piece.length == least else "width"
                 said = f"{least:g} mm is less than the saw's kerf, {book.saw.kerf:g} mm; it cannot be cut"
-                yield Fault(f"boards[{number}].wanted[{at}].{name}{in_brackets(piece.label)}", said)
+                yield Fault(f"boards[{number}].wanted[{at}].{name}{in_brackets(piece.label)}", "plain.text", text=said)
 
 
 def _workshop_faults(workshop: Workshop, where: str, parts: BookParts) -> Iterator[Fault]:
@@ -250,12 +250,12 @@ def _workshop_faults(workshop: Workshop, where: str, parts: BookParts) -> Iterat
 
 def _money_faults(currency: str | None, locale: str | None) -> Iterator[Fault]:
     if currency is not None and currency not in list_currencies():
-        yield Fault("currency", f"no currency has the code {currency!r}; write its three letters, as in EUR")
+        yield Fault("currency", "job.no_currency_code", currency=currency)
     if locale is not None:
         try:
             Locale.parse(locale)
         except (ValueError, UnknownLocaleError):
-            yield Fault("locale", f"{locale!r} is no way of writing numbers; write a language, as in en, de or de_AT")
+            yield Fault("locale", "job.no_way_writing_numbers", locale=locale)
 
 
 def check_book_parts(parts: BookParts) -> list[Fault]:
@@ -281,10 +281,10 @@ def check_book_parts(parts: BookParts) -> list[Fault]:
         faults += _workshop_faults(workshop, f"workshops[{number}]", parts)
     seen = Counter((rate.name, rate.since) for rate in parts.rates.read.values())
     twice = [f"{name!r} stands {count} times for {day}" for (name, day), count in seen.items() if count > 1]
-    faults += [Fault("rates", f"{said}; keep one of them") for said in twice]
+    faults += [Fault("rates", "job.text", said=said) for said in twice]
     counts = [(c.height, c.mass, c.hinges) for c in parts.hinge_counts]
     if counts != sorted(counts) or len({c[2] for c in counts}) != len(counts):
-        faults.append(Fault("hinge_counts", "heights, masses and counts must all grow from row to row"))
+        faults.append(Fault("hinge_counts", "job.heights_masses_counts_must_all"))
     return faults
 
 
@@ -294,7 +294,7 @@ def check_book(book: Book) -> list[Fault]:
     faults += [*_firm_dates_faults(book), *_kerf_faults(book)]
     for (name, day), count in Counter((profile.name, profile.since) for profile in book.taxes).items():
         if count > 1:
-            faults.append(Fault("taxes", f"{name!r} stands {count} times for {day}; keep one of them"))
+            faults.append(Fault("taxes", "job.stands_times", name=name, count=count, day=day))
     if said := odd_character(book.hinge_counts_source, many_lines=False):
-        faults.append(Fault("hinge_counts_source", said))
+        faults.append(Fault("hinge_counts_source", "plain.text", text=said))
     return faults

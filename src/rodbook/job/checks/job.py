@@ -41,15 +41,15 @@ YEARS = range(1990, 2091)
 
 def _price_faults(price: PriceTerms) -> Iterator[Fault]:
     if price.margin is not None and price.mark_up is not None:
-        yield Fault("price.mark_up", "there is a margin too, which says the same another way; keep one of the two")
+        yield Fault("price.mark_up", "job.margin_too_which_says_same")
     if price.margin is not None and price.margin >= 1:
-        yield Fault("price.margin", f"a margin of {price.margin:g} leaves nothing for the cost; write 0.2 for a fifth")
+        yield Fault("price.margin", "job.margin_leaves_nothing_cost", margin=price.margin)
     if price.confidence is not None and not Decimal("0.01") <= price.confidence <= Decimal("0.99"):
-        yield Fault("price.confidence", f"{price.confidence:g} is out of range; write a share from 0.01 to 0.99")
+        yield Fault("price.confidence", "job.out_range", confidence=price.confidence)
     names = Counter((extra.name, extra.option) for extra in price.extras)
     for number, extra in enumerate(price.extras, 1):
         if names[(extra.name, extra.option)] > 1:
-            yield Fault(f"price.extras[{number}].name", f"{extra.name!r} stands here twice; give each its own name")
+            yield Fault(f"price.extras[{number}].name", "job.stands_here_twice", name=extra.name)
 
 
 def _book_names(parts: JobParts, book: Book) -> Iterator[Fault]:
@@ -73,8 +73,10 @@ def _book_names(parts: JobParts, book: Book) -> Iterator[Fault]:
         if build_up and opening.depth is not None and opening.depth < build_up.lining_depth:
             yield Fault(
                 f"{where}.depth{mark}",
-                f"{opening.depth:g} mm is less than the lining's depth in {build_up.name!r}, "
-                f"{build_up.lining_depth:g} mm; measure again or choose a shallower build-up",
+                "job.mm_less_than_linings_depth",
+                depth=opening.depth,
+                name=build_up.name,
+                lining_depth=build_up.lining_depth,
             )
     if parts.price.taxes is not None:
         profiles = list(dict.fromkeys(profile.name for profile in book.taxes))
@@ -88,11 +90,11 @@ def _unpriced(day: Date, book: Book) -> Iterator[Fault]:
     for board in book.boards:
         for size in board.sheets:
             if standing_on(size.prices, day) is None:
-                yield Fault(f"book, board {board.name!r}", f"{size.name!r} has no price that holds on {day}")
+                yield Fault(f"book, board {board.name!r}", "job.no_price_holds", name=size.name, day=day)
     for section in book.sections:
         for length in section.lengths:
             if standing_on(length.prices, day) is None:
-                yield Fault(f"book, section {section.name!r}", f"{length.name!r} has no price that holds on {day}")
+                yield Fault(f"book, section {section.name!r}", "job.no_price_holds", name=length.name, day=day)
 
 
 def check_job_parts(parts: JobParts, book: Book | None) -> list[Fault]:
@@ -103,11 +105,11 @@ def check_job_parts(parts: JobParts, book: Book | None) -> list[Fault]:
     for kind in parts.making:
         if kind not in PART_KINDS:
             faults.append(
-                Fault(f"making.{one_line(kind, 60)}", f"there is no kind of part {kind!r}{nearest(kind, PART_KINDS)}")
+                Fault(f"making.{one_line(kind, 60)}", "job.no_kind_part", kind=kind, kind_2=nearest(kind, PART_KINDS))
             )
     for number, opening in parts.openings.read.items():
         where, mark = f"openings[{number}]", in_brackets(opening.mark)
-        faults += [Fault(fault.where + mark, fault.what) for fault in check_opening(opening, where)]
+        faults += [Fault(fault.where + mark, fault) for fault in check_opening(opening, where)]
         faults += unprintable(opening, where, mark)
     for number, panel in parts.panels.read.items():
         faults += unprintable(panel, f"panels[{number}]", in_brackets(panel.mark))
@@ -129,13 +131,13 @@ def check_job_parts(parts: JobParts, book: Book | None) -> list[Fault]:
 
 def _job_dates_faults(dates: JobDates) -> Iterator[Fault]:
     if dates.start and dates.by and dates.by < dates.start:
-        yield Fault("dates.by", f"{dates.by} is before the start, {dates.start}; choose a later day")
+        yield Fault("dates.by", "job.before_start", by=dates.by, start=dates.start)
     yield from duplicates(((f"dates.tasks[{n}]", one.name) for n, one in enumerate(dates.tasks, 1)), "name")
     for number, terms in enumerate(dates.tasks, 1):
         if terms.name in terms.after:
-            yield Fault(f"dates.tasks[{number}].after", f"{terms.name!r} can't wait for itself; name another task")
+            yield Fault(f"dates.tasks[{number}].after", "job.cant_wait_itself", name=terms.name)
         if terms.done is not None and terms.done.year not in YEARS:
-            yield Fault(f"dates.tasks[{number}].done", _no_year(terms.done))
+            yield Fault(f"dates.tasks[{number}].done", "plain.text", text=_no_year(terms.done))
         yield from unprintable(terms, f"dates.tasks[{number}]")
     yield from duplicates(((f"dates.orders[{n}]", one.supplier) for n, one in enumerate(dates.orders, 1)), "supplier")
     for number, order in enumerate(dates.orders, 1):
@@ -144,20 +146,14 @@ def _job_dates_faults(dates: JobDates) -> Iterator[Fault]:
 
 def _order_faults(order: OrderTerms, where: str) -> Iterator[Fault]:
     if order.ordered is None and order.came is None:
-        yield Fault(
-            f"{where}.ordered", f"no day is given for {order.supplier!r}; give the day of the order, or take it out"
-        )
+        yield Fault(f"{where}.ordered", "job.no_day_given", supplier=order.supplier)
     if order.ordered and order.promised and order.promised < order.ordered:
-        yield Fault(
-            f"{where}.promised", f"{order.promised} is before it was ordered, {order.ordered}; put one of the two right"
-        )
+        yield Fault(f"{where}.promised", "job.before_ordered", promised=order.promised, ordered=order.ordered)
     if order.ordered and order.came and order.came < order.ordered:
-        yield Fault(
-            f"{where}.came", f"{order.came} is before it was ordered, {order.ordered}; put one of the two right"
-        )
+        yield Fault(f"{where}.came", "job.before_ordered_2", came=order.came, ordered=order.ordered)
     for name, day in (("ordered", order.ordered), ("promised", order.promised), ("came", order.came)):
         if day is not None and day.year not in YEARS:
-            yield Fault(f"{where}.{name}", _no_year(day))
+            yield Fault(f"{where}.{name}", "plain.text", text=_no_year(day))
     yield from unprintable(order, where)
 
 
@@ -182,7 +178,7 @@ def own_gaps(job: Job, book: Book) -> list[Fault]:
     for fault in check_book(with_gaps(book, job)):
         place, _, field = fault.where.partition(" (")[0].partition(".")
         if fault not in before:
-            found.append(Fault(f"gaps.{names.get(place, place)}.{field}", fault.what))
+            found.append(Fault(f"gaps.{names.get(place, place)}.{field}", fault))
     return found
 
 
@@ -194,5 +190,5 @@ def check_job(job: Job, book: Book | None) -> list[Fault]:
     faults += [*_labelled_faults("taken", job.taken), *_labelled_faults("offcuts", job.offcuts)]
     if not job.openings and not job.panels:
         said = "the job has neither openings nor panels; add one, or import a list of them"
-        faults.append(Fault("openings", said))
+        faults.append(Fault("openings", "plain.text", text=said))
     return faults

@@ -52,7 +52,7 @@ def _spread(where: str, values: tuple[float, ...], advice: str) -> Iterator[Faul
         odd, rest = _outlier(values)
         listed = ", ".join(f"{v:g}" for v in values)
         said = f"{listed} differ by {spread:g} mm, more than {SPREAD_MM:g}; read {odd:g} again{advice}"
-        yield Fault(where, said + _twisted(odd, rest))
+        yield Fault(where, "plain.text", text=said + _twisted(odd, rest))
 
 
 def _diagonal_faults(opening: Opening, where: str) -> Iterator[Fault]:
@@ -66,25 +66,22 @@ def _diagonal_faults(opening: Opening, where: str) -> Iterator[Fault]:
     ):
         if value <= height or abs(math.sqrt(value**2 - height**2) - width) > LEAN_MM:
             fair = math.hypot(width, height)
-            yield Fault(
-                f"{where}.diagonals",
-                f"{value:g} mm from {end} does not go with the widths and heights; about {fair:.0f} would be right",
-            )
+            yield Fault(f"{where}.diagonals", "job.mm_from_does_not_go", value=value, end=end, fair=fair)
 
 
 def _standing_faults(opening: Opening, where: str) -> Iterator[Fault]:
     for name in ("widths", "heights"):
         if getattr(opening, name) is None:
             said = f"an opening that stands needs three {name}; measure them or mark it planned"
-            yield Fault(f"{where}.{name}", said)
+            yield Fault(f"{where}.{name}", "plain.text", text=said)
     for name in ("leaf", "clear"):
         if getattr(opening, name) is not None:
-            yield Fault(f"{where}.{name}", "a wanted size belongs to a planned opening; this one is standing")
+            yield Fault(f"{where}.{name}", "job.wanted_size_belongs_to_planned")
     if opening.end_panels != "none":
         said = (
             "an end panel closes a side where nothing stands yet; mark the opening planned, with the clear size wanted"
         )
-        yield Fault(f"{where}.end_panels", said)
+        yield Fault(f"{where}.end_panels", "plain.text", text=said)
     if opening.widths:
         yield from _spread(f"{where}.widths", opening.widths, "")
     if opening.heights and opening.head == "level":
@@ -99,13 +96,13 @@ def _reading_faults(opening: Opening, where: str) -> Iterator[Fault]:
     for name, value in opening.readings.items():
         at, found = f"{where}.readings.{one_line(name, 60)}", reading_name(name)
         if found is None:
-            yield Fault(at, f"there is no reading {one_line(name, 60)!r}{nearest(name, USUAL)}")
+            yield Fault(at, "job.no_reading", name=one_line(name, 60), name_2=nearest(name, USUAL))
         elif said := _unlikely(found, value, raked=opening.head == "raked"):
-            yield Fault(at, said)
+            yield Fault(at, "plain.text", text=said)
     for name in opening.read_by:
         if kind_of(name) is None:
             said = f"there is no reading {one_line(name, 60)!r}{nearest(name, (*KINDS, *opening.readings))}"
-            yield Fault(f"{where}.read_by.{one_line(name, 60)}", said)
+            yield Fault(f"{where}.read_by.{one_line(name, 60)}", "plain.text", text=said)
 
 
 def _unlikely(name: ReadingName, value: float, *, raked: bool) -> str:
@@ -130,21 +127,19 @@ LEAST_LEAF_WIDTH_MM = 120.0
 def _width_faults(opening: Opening, where: str) -> Iterator[Fault]:
     """Widths asked for the leaves: one way of saying them, one for each leaf, none too narrow."""
     if opening.leaf_widths is not None and opening.leaf_shares is not None:
-        yield Fault(f"{where}.leaf_shares", "widths are asked for in millimetres and in shares; keep one of the two")
+        yield Fault(f"{where}.leaf_shares", "job.widths_asked_in_millimetres")
     for name in ("leaf_widths", "leaf_shares"):
         asked = getattr(opening, name)
         if asked is not None and len(asked) != opening.leaves:
-            yield Fault(f"{where}.{name}", f"{len(asked)} widths for {opening.leaves} leaves; give one for each")
+            yield Fault(f"{where}.{name}", "job.widths_leaves", asked=len(asked), leaves=opening.leaves)
         if asked is not None and opening.leaf is not None:
-            yield Fault(
-                f"{where}.{name}", "a wanted leaf is one of equal leaves; give the clear size that is wanted instead"
-            )
+            yield Fault(f"{where}.{name}", "job.wanted_leaf_one_equal_leaves")
     for width in opening.leaf_widths or ():
         if 0 < width < LEAST_LEAF_WIDTH_MM:
             said = (
                 f"{width:g} mm is less than the least leaf, {LEAST_LEAF_WIDTH_MM:g} mm; write 0 for what is left over"
             )
-            yield Fault(f"{where}.leaf_widths", said)
+            yield Fault(f"{where}.leaf_widths", "plain.text", text=said)
 
 
 LEAST_ROW_MM = 40.0
@@ -157,21 +152,21 @@ def _row_faults(opening: Opening, where: str) -> Iterator[Fault]:
         return
     kinds = [row.kind for row in opening.rows]
     if kinds.count("leaves") > 1:
-        yield Fault(f"{where}.rows", "there are leaves in more than one row; leave one of them, or make two openings")
+        yield Fault(f"{where}.rows", "job.leaves_in_more_than_one")
     if all(kind == "apron" for kind in kinds):
-        yield Fault(f"{where}.rows", "aprons alone close nothing that opens; add leaves, a drawer or a flap")
+        yield Fault(f"{where}.rows", "job.aprons_alone_close_nothing_opens")
     if opening.head == "raked":
-        yield Fault(f"{where}.rows", "under a raked head a front is not divided in rows; leave them out")
+        yield Fault(f"{where}.rows", "job.under_raked_head_front_not")
     if opening.leaf is not None:
         said = "a wanted leaf is one of a front that is not divided; give the clear size that is wanted instead"
-        yield Fault(f"{where}.rows", said)
+        yield Fault(f"{where}.rows", "plain.text", text=said)
     for number, row in enumerate(opening.rows, 1):
         if row.height and row.share != 1:
             said = f"a row {row.height:g} mm high takes no share of what is left; keep one of the two"
-            yield Fault(f"{where}.rows[{number}].share", said)
+            yield Fault(f"{where}.rows[{number}].share", "plain.text", text=said)
         if 0 < row.height < LEAST_ROW_MM:
             said = f"{row.height:g} mm is less than the least row, {LEAST_ROW_MM:g} mm; write 0 for what is left over"
-            yield Fault(f"{where}.rows[{number}].height", said)
+            yield Fault(f"{where}.rows[{number}].height", "plain.text", text=said)
 
 
 def check_opening(opening: Opening, where: str) -> Iterator[Fault]:
@@ -191,9 +186,9 @@ def check_opening(opening: Opening, where: str) -> Iterator[Fault]:
         return
     if opening.floor_finish:
         said = "a planned opening has the floor still to come in its build-up; leave floor_finish out"
-        yield Fault(f"{where}.floor_finish", said)
+        yield Fault(f"{where}.floor_finish", "plain.text", text=said)
     if (opening.leaf is None) == (opening.clear is None):
-        yield Fault(where, "a planned opening needs the wanted size once: either leaf or clear, as [width, height]")
+        yield Fault(where, "job.planned_opening_needs_wanted_size")
     for name in ("widths", "heights", "diagonals", "readings", "read_by"):
         if getattr(opening, name):
-            yield Fault(f"{where}.{name}", "a planned opening has no readings yet; leave them out or mark it standing")
+            yield Fault(f"{where}.{name}", "job.planned_opening_no_readings_yet")

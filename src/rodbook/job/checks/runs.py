@@ -40,15 +40,18 @@ def run_faults(
             said = (
                 f"{len(run.openings)} openings have {need} pier{'s' * (need != 1)} between them, not {len(run.piers)}"
             )
-            yield Fault(f"{where}.piers{name}", f"{said}; write the wall between each two, from the left")
+            yield Fault(f"{where}.piers{name}", "job.text_2", said=said)
         for mark in dict.fromkeys(mark for mark in run.openings if mark in openings or mark not in unread):
-            yield from (Fault(f"{where}.openings{name}", what) for what in _of_one(mark, run, openings, build_ups, own))
+            yield from (
+                Fault(f"{where}.openings{name}", "plain.text", text=what)
+                for what in _of_one(mark, run, openings, build_ups, own)
+            )
             if taken[mark] > 1:
-                yield Fault(f"{where}.openings{name}", f"{mark!r} stands in another run too; keep it in one")
+                yield Fault(f"{where}.openings{name}", "job.stands_in_another_run_too", mark=mark)
         used = {openings[m].build_up or own for m in run.openings if m in openings}
         if len(used) > 1:
             listed = ", ".join(sorted(str(u) for u in used))
-            yield Fault(f"{where}.openings{name}", f"their build-ups differ ({listed}), so their trims can't run on")
+            yield Fault(f"{where}.openings{name}", "job.their_build_ups_differ", listed=listed)
 
 
 def _of_one(

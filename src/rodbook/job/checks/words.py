@@ -21,7 +21,7 @@ def duplicates(named: Iterable[tuple[str, str]], what: str) -> Iterator[Fault]:
     for where, name in named:
         if name.casefold() in first:
             said = f"{name!r} is already the {what} of {first[name.casefold()]}; each needs its own"
-            yield Fault(f"{where}.{what} ({one_line(name, 40)})", said)
+            yield Fault(f"{where}.{what} ({one_line(name, 40)})", "plain.text", text=said)
         else:
             first[name.casefold()] = where
 
@@ -30,7 +30,7 @@ def unknown_name(where: str, what: str, name: str, known: Sequence[str]) -> Iter
     """A name that the book does not have, with the nearest that it has."""
     if name not in known:
         hint = nearest(name, known) or f"; it has no {what}s at all"
-        yield Fault(where, f"the book has no {what} {name!r}{hint}")
+        yield Fault(where, "job.book", what=what, name=name, hint=hint)
 
 
 def unprintable(entry: BaseModel, where: str, mark: str = "") -> Iterator[Fault]:
@@ -43,7 +43,7 @@ def unprintable(entry: BaseModel, where: str, mark: str = "") -> Iterator[Fault]
                 yield from unprintable(single, f"{at}[{number}]" if isinstance(value, tuple) else at, mark)
             for text in single if isinstance(single, dict) else (single,):
                 if isinstance(text, str) and (said := odd_character(text, many_lines=name in _MANY_LINES)):
-                    yield Fault(at + mark, said)
+                    yield Fault(at + mark, "plain.text", text=said)
 
 
 def odd_character(text: str, *, many_lines: bool) -> str:

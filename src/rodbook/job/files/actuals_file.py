@@ -42,9 +42,7 @@ def parse_actuals(text: str) -> Actuals:
     """
     raw = read_values(text)
     if "job" in raw or "boards" in raw:
-        raise InputError.at(
-            "the file", "this is a job or a book, and hours and invoices are needed here; name their own file"
-        )
+        raise InputError.at("the file", "job.job_book_hours_invoices_needed")
     loose = loose_faults(Actuals, raw)
     try:
         found = Actuals.model_validate(raw)

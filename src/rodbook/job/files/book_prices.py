@@ -41,7 +41,7 @@ def add_prices(text: str, prices: Mapping[tuple[str, str], Price]) -> str:
     sold = {(b.name, s.name) for b in before.boards for s in b.sheets}
     sold |= {(c.name, s.name) for c in before.sections for s in c.lengths}
     if missing := [f"{stock}, {name}" for stock, name in prices if (stock, name) not in sold]:
-        raise InputError.at("book", f"it does not have {'; '.join(missing)}")
+        raise InputError.at("book", "job.does_not", missing="; ".join(missing))
 
     def put(document: Any) -> None:
         for group, sizes in _SOLD:
@@ -76,7 +76,7 @@ def add_charges(text: str, workshop: str, sets: Sequence[WorkshopRates]) -> str:
     """
     before = parse_book(text)
     if workshop not in [shop.name for shop in before.workshops]:
-        raise InputError.at("book", f"it has no workshop {workshop!r}")
+        raise InputError.at("book", "job.no_workshop", workshop=workshop)
 
     def put(document: Any) -> None:
         for entry in document["workshops"]:
@@ -101,7 +101,7 @@ def _written(text: str, put: Callable[[Any], None], meant: Book) -> str:
     except Exception:  # the library lets out whatever goes wrong deep inside it; the check is what counts
         sound, written = False, ""
     if not sound:
-        raise InputError.at("book", "it is laid out in a way that prices can't be added to; put them in by hand")
+        raise InputError.at("book", "job.laid_out_in_way_prices")
     return written
 
 

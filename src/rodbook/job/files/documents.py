@@ -5,7 +5,6 @@ from __future__ import annotations
 import contextlib
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from pydantic import BaseModel, ValidationError
 
@@ -258,7 +257,7 @@ def _within(where: str) -> Iterator[None]:
     except InputError as error:
         if not where:
             raise
-        raise InputError(replace(fault, where=f"{where}, {fault.where}") for fault in error.faults) from None
+        raise InputError(fault.moved(f"{where}, {fault.where}") for fault in error.faults) from None
 
 
 def _parsed[T: (Job, Book)](
@@ -296,7 +295,7 @@ def _limited[T](read: Callable[[], T]) -> T:
 def _not_too_many(faults: Sequence[Fault]) -> list[Fault]:
     if len(faults) <= MOST_FAULTS:
         return list(faults)
-    more = Fault("the file", f"{len(faults) - MOST_FAULTS} more faults are not listed; mend these first")
+    more = Fault("the file", "job.more_faults_not_listed", faults=len(faults) - MOST_FAULTS)
     return [*faults[:MOST_FAULTS], more]
 
 
@@ -309,9 +308,9 @@ def _unless_at(taken: list[Fault], faults: list[Fault]) -> list[Fault]:
 def _refuse_other_kind(model: type[BaseModel], raw: Raw) -> None:
     looks_like_book = "job" not in raw and ("boards" in raw or "build_ups" in raw)
     if model is Job and looks_like_book:
-        raise InputError.at("the file", "this is a book, and a job is needed here; name the job's own file")
+        raise InputError.at("the file", "job.book_job_needed_here")
     if model is Book and "job" in raw and "boards" not in raw:
-        raise InputError.at("the file", "this is a job, and the book is needed here; name the book's own file")
+        raise InputError.at("the file", "job.job_book_needed_here")
 
 
 def _upgraded(raw: Raw, steps: Mapping[int, Step], current: int) -> tuple[Raw, list[Fault]]:
@@ -332,7 +331,7 @@ _PLACE = re.compile(r"([^.\[(]+)(?:\[(\d+)\])?(?:\.([^.\[(]+))?")
 
 def _in_order(faults: Iterable[Fault], raw: Raw) -> list[Fault]:
     """Each fault once, on one line, where its place stands in the document; places that are missing go last."""
-    plain = [Fault(one_line(fault.where, 200), one_line(fault.what, 600)) for fault in faults]
+    plain = [Fault(one_line(fault.where, 200), "plain.text", text=one_line(fault.what, 600)) for fault in faults]
     return sorted(dict.fromkeys(plain), key=lambda fault: _position(fault.where, raw))
 
 

@@ -46,7 +46,7 @@ def sample_text(name: str) -> str:
         If there is no sample of that name.
     """
     if name not in sample_names():
-        raise StoreError(one_line(f"there is no sample {name!r}{nearest(name, sample_names())}"))
+        raise StoreError("plain.text", text=one_line(f"there is no sample {name!r}{nearest(name, sample_names())}"))
     return _text(name)
 
 

@@ -57,10 +57,7 @@ def _rows(text: str, sign: str) -> list[list[str]]:
     try:
         rows.extend(reader)
     except csv.Error:
-        raise InputError.at(
-            f"row {len(rows) + 1}",
-            "quotation marks do not match here, or a cell is far too long; a mark inside a cell is written twice",
-        ) from None
+        raise InputError.at(f"row {len(rows) + 1}", "job.quotation_marks_do_not_match_2") from None
     return rows
 
 

@@ -36,16 +36,16 @@ def read_bytes(path: FilePath, *, most: int) -> bytes:
     shown = one_line(repr(os.fspath(path)), 300)
     try:
         if not stat.S_ISREG(Path(path).stat().st_mode):
-            raise StoreError(f"{shown} is not a file; name the file itself")
+            raise StoreError("job.not_file", shown=shown)
         with Path(path).open("rb") as file:
             data = file.read(most + 1)
     except FileNotFoundError:
-        raise StoreError(f"there is no file {shown}; check its name and folder") from None
+        raise StoreError("job.no_file", shown=shown) from None
     except PermissionError:
-        raise StoreError(f"{shown} may not be read; its permissions keep you out") from None
+        raise StoreError("job.may_not_read", shown=shown) from None
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or "its name is not one that a file can have"
-        raise StoreError(f"{shown} can't be read: {one_line(reason[0].lower() + reason[1:])}") from None
+        raise StoreError("job.cant_read", shown=shown, reason=one_line(reason[0].lower() + reason[1:])) from None
     if len(data) > most:
         raise too_large(most)
     return data
@@ -53,10 +53,10 @@ def read_bytes(path: FilePath, *, most: int) -> bytes:
 
 def too_large(most: int) -> InputError:
     """The complaint about a file that is larger than any real one."""
-    return InputError.at("the file", f"it is larger than {most / 1e6:g} MB; no real one is, so it is not read")
+    return InputError.at("the file", "job.larger_than_mb", most=most / 1000000.0)
 
 
-NOT_UTF_8 = "not-utf-8"
+NOT_UTF_8 = "job.not_utf_8"
 """Code of the fault that a text is not UTF-8 and may be read in the old Western encoding, where somebody says so."""
 
 _WESTERN = "cp1252"
@@ -93,11 +93,13 @@ def text_of(data: bytes, *, western: bool = False) -> str:
     except UnicodeDecodeError as error:
         if wide:
             said = "the UTF-16 text breaks off or is damaged here; save the file again as UTF-8"
-            raise InputError.at(_place(data[: error.start].decode("utf-16", "ignore")), said) from None
+            raise InputError.at(
+                _place(data[: error.start].decode("utf-16", "ignore")), "plain.text", text=said
+            ) from None
         text = _text_before_nul(data) if b"\0" in data[: error.start] else _western(data, error.start, agreed=western)
     if "\0" in text:
         said = "no text has this character (NUL); the file is in another encoding, so save it again as UTF-8"
-        raise InputError.at(_place(text[: text.index("\0")]), said)
+        raise InputError.at(_place(text[: text.index("\x00")]), "plain.text", text=said)
     return text
 
 
@@ -113,16 +115,16 @@ def _western(data: bytes, position: int, *, agreed: bool) -> str:
     try:
         text = data.decode(_WESTERN)
     except UnicodeDecodeError:
-        raise InputError.at(_place(before), said) from None
+        raise InputError.at(_place(before), "plain.text", text=said) from None
     if any(ord(sign) < 32 and sign not in "\t\r\n\f" for sign in text):
-        raise InputError.at(_place(before), said)
+        raise InputError.at(_place(before), "plain.text", text=said)
     if agreed:
         return text
     line = re.split(r"[\r\n]", before)[-1]
     after = re.split(r"[\r\n]", data[position : position + _AROUND].decode(_WESTERN), maxsplit=1)[0]
     shown = one_line(f"{line[-_AROUND:]}{after}".strip(), 80)
     said += f"; in the old Western encoding it reads: {shown}"
-    raise InputError(Fault(_place(before), said, code=NOT_UTF_8))
+    raise InputError(Fault(_place(before), NOT_UTF_8, text=said))
 
 
 def _place(before: str) -> str:

@@ -83,7 +83,7 @@ def read_values(text: str) -> dict[str, Any]:
     try:
         values = tomllib.loads(text)
     except RecursionError:
-        raise InputError.at("the file", _TOO_DEEP) from None
+        raise InputError.at("the file", "plain.text", text=_TOO_DEEP) from None
     except ValueError as error:
         raise InputError(_translated(text, str(error))) from None
     return {name: _tamed(value, 1) for name, value in values.items()}
@@ -107,7 +107,7 @@ def _refuse_long_names(text: str) -> None:
 def _tamed(value: object, level: int) -> object:
     """A value without whole numbers that are too large to be shown, and not too deep to be looked at."""
     if level > MOST_LEVELS:
-        raise InputError.at("the file", _TOO_DEEP)
+        raise InputError.at("the file", "plain.text", text=_TOO_DEEP)
     if isinstance(value, dict):
         return {name: _tamed(entry, level + 1) for name, entry in value.items()}
     if isinstance(value, list):
@@ -125,7 +125,7 @@ def _translated(text: str, said: str) -> Fault:
         return _fault(text, match.start(), sentence)
     if sentence == _NOT_CLOSED and (match := _LONE_MARK.search(bare := _without_text(text))):
         return _fault_on(text, bare.count("\n", 0, match.start()) + 1, sentence)
-    return Fault(f"line {max(len(text.splitlines()), 1)}", f"the file ends here, and {sentence}")
+    return Fault(f"line {max(len(text.splitlines()), 1)}", "job.file_ends_here", sentence=sentence)
 
 
 def _fault(text: str, position: int, sentence: str) -> Fault:
@@ -135,4 +135,4 @@ def _fault(text: str, position: int, sentence: str) -> Fault:
 def _fault_on(text: str, line: int, sentence: str) -> Fault:
     lines = text.split("\n")
     reads = one_line(lines[line - 1].strip(), 60) if line <= len(lines) else ""
-    return Fault(f"line {line}", f"{sentence}; it reads: {reads}" if reads else sentence)
+    return Fault(f"line {line}", "plain.text", text=f"{sentence}; it reads: {reads}" if reads else sentence)

@@ -108,7 +108,7 @@ def read_openings_apart(
     if data.startswith(b"PK") or kind in (".xlsx", ".xlsm", ".xls"):
         return _apart(rows_from_workbook(data, sheet))
     if kind not in (".csv", ".tsv", ".txt"):
-        raise InputError.at("the file", f"a table is a .csv or .xlsx file, and this is {_kind_shown(kind)}; save it so")
+        raise InputError.at("the file", "job.table_csv_xlsx_file", kind=_kind_shown(kind))
     return openings_from_rows_apart(rows_from_text(text_of(data, western=western)))
 
 
@@ -173,15 +173,15 @@ def _all_sound(found: tuple[Opening, ...], faults: tuple[Fault, ...]) -> tuple[O
 
 def _apart(rows: Numbered) -> tuple[tuple[Opening, ...], tuple[Fault, ...]]:
     if not rows:
-        raise InputError.at("the file", "this table is empty; its first row holds the headings, such as mark and room")
+        raise InputError.at("the file", "job.table_empty")
     known = [sum(column_of(cell) is not None for cell in row) for _, row in rows[:_HEADING_ROWS]]
     head = known.index(max(known)) if max(known) > 1 else 0
     columns = _columns(*rows[head])
     body = rows[head + 1 :]
     if not body:
-        raise InputError.at("the file", "this table has headings and no openings below them; add a row for each")
+        raise InputError.at("the file", "job.table_headings_no_openings_below")
     if len(body) > MOST_ROWS:
-        raise InputError.at("the file", f"{len(body)} rows stand here; at most {MOST_ROWS} are read from one table")
+        raise InputError.at("the file", "job.rows_stand_here", body=len(body), most_rows=MOST_ROWS)
     return _rows_read(columns, body)
 
 
@@ -192,7 +192,7 @@ def _columns(number: int, headings: Sequence[object]) -> dict[int, Column]:
     faults: list[Fault] = []
     if len(headings) > MOST_COLUMNS and any(not _blank(cell) for cell in headings[MOST_COLUMNS:]):
         said = f"{len(headings)} columns stand here; at most {MOST_COLUMNS} are read"
-        raise InputError.at(f"row {number}", said)
+        raise InputError.at(f"row {number}", "plain.text", text=said)
     for position, heading in enumerate(headings):
         if _blank(heading):
             continue
@@ -200,10 +200,10 @@ def _columns(number: int, headings: Sequence[object]) -> dict[int, Column]:
         if column is None:
             shown = one_line(str(_text(heading)), 40)
             hint = nearest(shown, [c.label for c in COLUMNS] + [name for c in COLUMNS for name in c.also])
-            faults.append(Fault(where, f"there is no column {shown!r}{hint}"))
+            faults.append(Fault(where, "job.no_column", shown=shown, hint=hint))
         elif column.label in first:
             said = f"{column.label!r} is already column {letter(first[column.label] + 1)}; keep one of them"
-            faults.append(Fault(where, said))
+            faults.append(Fault(where, "plain.text", text=said))
         else:
             first[column.label] = position
             columns[position] = column
@@ -216,21 +216,17 @@ def _columns(number: int, headings: Sequence[object]) -> dict[int, Column]:
 def _absent(where: str, labels: set[str]) -> Iterable[Fault]:
     """Columns without which no opening can be read."""
     if "mark" not in labels:
-        yield Fault(where, "there is no column 'mark'; each opening needs its name")
+        yield Fault(where, "job.no_column_mark")
     sized = False
     for field in (*_READINGS, *_WANTED):
         group = [column.label for column in COLUMNS if column.field == field]
         lacking = [label for label in group if label not in labels]
         if lacking and len(lacking) < len(group):
             said = f"the column {lacking[0]!r} is" if len(lacking) == 1 else f"the columns {_listed(lacking)} are"
-            yield Fault(where, f"{said} missing; all of {_listed(group)} are needed, or none of them")
+            yield Fault(where, "job.missing", said=said, group=_listed(group))
         sized = sized or (len(lacking) < len(group) and field != "diagonals")
     if not sized:
-        yield Fault(
-            where,
-            "there are no columns of sizes; give readings (width foot, width middle, width head, height left, "
-            "height middle, height right), or the wanted leaf width and leaf height",
-        )
+        yield Fault(where, "job.no_columns_sizes")
 
 
 def _listed(labels: Sequence[str]) -> str:
@@ -256,7 +252,10 @@ def _rows_read(columns: Mapping[int, Column], body: Numbered) -> tuple[tuple[Ope
             openings[number] = sound[number] = Opening.model_validate(raw)
         except ValidationError as error:
             found = sentences_of(error, Opening, raw)
-            faults += [Fault(_place(number, where, marks.get(number)), _in_cell(said)) for where, said in found]
+            faults += [
+                Fault(_place(number, where, marks.get(number)), "plain.text", text=_in_cell(said))
+                for where, said in found
+            ]
             taken.update(_place(number, where[:1], marks.get(number)) for where, _ in found)
             if (saved := opening_alone(raw)) is not None:
                 sound[number] = saved
@@ -289,7 +288,7 @@ def _in_table(fault: Fault) -> Fault:
     )
     where = re.sub(r"^openings\[(\d+)\]\.(\w+)", lambda m: f"row {m[1]}, {m[2].replace('_', '-')}", where)
     where, what = (re.sub(r"\bopenings\[(\d+)\]", r"row \1", text) for text in (where, fault.what))
-    return Fault(one_line(where, 200), one_line(what, 600))
+    return Fault(one_line(where, 200), "plain.text", text=one_line(what, 600))
 
 
 def _in_order(faults: Iterable[Fault]) -> list[Fault]:
@@ -299,7 +298,7 @@ def _in_order(faults: Iterable[Fault]) -> list[Fault]:
 def _not_too_many(faults: Sequence[Fault]) -> list[Fault]:
     if len(faults) <= MOST_FAULTS:
         return list(faults)
-    more = Fault("the file", f"{len(faults) - MOST_FAULTS} more faults are not listed; mend these first")
+    more = Fault("the file", "job.more_faults_not_listed", faults=len(faults) - MOST_FAULTS)
     return [*faults[:MOST_FAULTS], more]
 
 
@@ -311,7 +310,7 @@ def _strays(number: int, row: Sequence[object], columns: Mapping[int, Column]) -
                 f"{shown!r} stands under no heading; head the column or empty the cell, "
                 "and write decimals with a point where commas stand between cells"
             )
-            yield Fault(f"row {number}, column {letter(position + 1)}", said)
+            yield Fault(f"row {number}, column {letter(position + 1)}", "plain.text", text=said)
             return
 
 

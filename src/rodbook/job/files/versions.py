@@ -90,18 +90,16 @@ def upgrade(raw: Raw, *, steps: Mapping[int, Step] = JOB_STEPS, current: int = C
     {'format': 1, 'openings': [{'mark': 'C1', 'widths': [840, 840, 840]}]}
     """
     if "format" not in raw:
-        raise InputError.at("format", f"this is missing; add the line format = {current} above the first heading")
+        raise InputError.at("format", "job.missing_2", current=current)
     found = raw["format"]
     if isinstance(found, bool) or not isinstance(found, int):
-        raise InputError.at("format", f"this is not a whole number; write format = {current}")
+        raise InputError.at("format", "job.not_whole_number", current=current)
     if found > current:
         shown = str(found) if found < 1_000_000 else "of many digits"
-        raise InputError.at(
-            "format", f"this file was written by a newer Rodbook (format {shown}; this one reads up to {current})"
-        )
+        raise InputError.at("format", "job.file_written_by_newer_rodbook", shown=shown, current=current)
     for number in range(max(found, -1), current):
         if number not in steps:
-            raise InputError.at("format", f"there never was a format {_short(found)}; write format = {current}")
+            raise InputError.at("format", "job.never_format", found=_short(found), current=current)
         raw = {**steps[number](raw), "format": number + 1}
     return raw
 

@@ -79,7 +79,7 @@ def rows_from_workbook(data: bytes, sheet: str | None = None) -> Numbered:
     try:
         answer = json.loads(run_bounded(Path(workbook_cells.__file__), data, *args, bounds=BOUNDS))
     except EndedError as error:
-        raise InputError.at("the file", _ENDED[error.why]) from None
+        raise InputError.at("the file", "plain.text", text=_ENDED[error.why]) from None
     return rows_in(answer, sheet)
 
 
@@ -113,18 +113,16 @@ def rows_in(answer: Mapping[str, object], sheet: str | None) -> Numbered:
         case {"unsaved": list(places)}:
             raise InputError(_without_result(number, column) for number, column in places[:MOST_FAULTS])
         case {"beyond": str(limit)}:
-            raise InputError.at("the file", _BEYOND[limit])
+            raise InputError.at("the file", "plain.text", text=_BEYOND[limit])
         case {"names": list(names)} if names and sheet is not None:
-            raise InputError.at("the file", one_line(f"there is no sheet {sheet!r}{nearest(sheet, names)}"))
-    raise InputError.at("the file", "this workbook has no sheet with cells")
+            raise InputError.at(
+                "the file", "plain.text", text=one_line(f"there is no sheet {sheet!r}{nearest(sheet, names)}")
+            )
+    raise InputError.at("the file", "job.workbook_no_sheet_with_cells")
 
 
 def _without_result(row: int, column: int) -> Fault:
-    return Fault(
-        f"cell {letter(column)}{row}",
-        "the result of this formula is not saved; open the workbook in a spreadsheet and save it, "
-        "or write the value itself",
-    )
+    return Fault(f"cell {letter(column)}{row}", "job.result_formula_not_saved")
 
 
 # --- the look before it is opened -----------------------------------------------------------------------------------
@@ -139,7 +137,7 @@ def refuse_harm(data: bytes) -> None:
         With the reason.
     """
     if data.startswith(b"\xd0\xcf\x11\xe0"):
-        raise InputError.at("the file", "this workbook is of the old kind or locked; save it again as plain .xlsx")
+        raise InputError.at("the file", "job.workbook_old_kind_locked")
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             parts = archive.infolist()
@@ -148,9 +146,9 @@ def refuse_harm(data: bytes) -> None:
     except InputError:
         raise
     except Exception:  # damaged archives fail in a dozen ways
-        raise InputError.at("the file", _NOT_ONE) from None
+        raise InputError.at("the file", "plain.text", text=_NOT_ONE) from None
     if cells and min(cells) > MOST_CELLS:
-        raise InputError.at("the file", _BEYOND["cells"])
+        raise InputError.at("the file", "plain.text", text=_BEYOND["cells"])
 
 
 def _refuse_bomb(parts: Sequence[zipfile.ZipInfo]) -> None:
@@ -158,9 +156,7 @@ def _refuse_bomb(parts: Sequence[zipfile.ZipInfo]) -> None:
     tight = any(p.file_size > max(_SMALL_BYTES, _MOST_RATIO * p.compress_size) for p in parts)
     texts = any(p.file_size > _MOST_TEXT_BYTES for p in parts if _TEXTS.fullmatch(p.filename))
     if total > MOST_UNPACKED_BYTES or tight or texts or len(parts) > _MOST_PARTS:
-        raise InputError.at(
-            "the file", "this workbook unpacks to far more than it should; copy the table into a new one and save that"
-        )
+        raise InputError.at("the file", "job.workbook_unpacks_to_far_more")
 
 
 def _looked_through(archive: zipfile.ZipFile, part: zipfile.ZipInfo) -> int | None:
@@ -176,7 +172,7 @@ def _looked_through(archive: zipfile.ZipFile, part: zipfile.ZipInfo) -> int | No
                 cells += len(_CELL.findall(chunk))
             if most is not None and marks > most:
                 what = "texts" if _TEXTS.fullmatch(part.filename) else "styles or names"
-                raise InputError.at("the file", f"this workbook has more {what} than any table needs; {_SMALLER}")
+                raise InputError.at("the file", "job.workbook_more_than_any_table", what=what, smaller=_SMALLER)
             tail = chunk[-_OVERLAP:]
     return cells if is_sheet else None
 
@@ -194,6 +190,4 @@ def _refuse_entities(piece: bytes, *, begins: bool) -> None:
     encoding = _ENCODING.match(bare.removeprefix(b"\xef\xbb\xbf")[:400]) if begins else None
     hidden = encoding is not None and encoding[1].lower() not in _PLAIN_ENCODINGS
     if hidden or b"<!DOCTYPE" in bare or b"<!ENTITY" in bare:
-        raise InputError.at(
-            "the file", "this workbook holds what none needs, and is not opened; save it again as .xlsx"
-        )
+        raise InputError.at("the file", "job.workbook_holds_what_none_needs")

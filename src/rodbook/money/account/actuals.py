@@ -199,9 +199,11 @@ def _entry_faults(entries: Sequence[TimeEntry]) -> Iterator[Fault]:
     for number, entry in enumerate(entries, 1):
         where = f"hours[{number}] ({entry.person}, {entry.day})"
         if not 0 < entry.minutes <= LONGEST_DAY_MINUTES:
-            yield Fault(where, f"{entry.minutes} minutes are no day's work; write between 1 and {LONGEST_DAY_MINUTES}")
+            yield Fault(
+                where, "money.minutes_no_days_work", minutes=entry.minutes, longest_day_minutes=LONGEST_DAY_MINUTES
+            )
         if entry.done is not None and not entry.done > 0:
-            yield Fault(where, f"{entry.done} done can't be; leave it empty where it was not counted")
+            yield Fault(where, "money.done_cant", done=entry.done)
 
 
 def _invoice_faults(invoices: Sequence[Invoice], currency: str) -> Iterator[Fault]:
@@ -209,17 +211,13 @@ def _invoice_faults(invoices: Sequence[Invoice], currency: str) -> Iterator[Faul
     for invoice in invoices:
         where = f"invoice {invoice.number} of {invoice.supplier}"
         if invoice.currency != currency:
-            yield Fault(
-                where, f"it is in {invoice.currency} and the job in {currency}; enter what was paid in {currency}"
-            )
+            yield Fault(where, "money.in_job", currency=invoice.currency, currency_2=currency)
         if (invoice.supplier, invoice.number) in seen:
-            yield Fault(where, "it is entered twice; keep one of them")
+            yield Fault(where, "money.entered_twice")
         seen.add((invoice.supplier, invoice.number))
         for line in invoice.lines:
             if not line.amount.is_finite() or line.amount != rounded(line.amount, currency):
-                yield Fault(
-                    where, f"{line.what}: {line.amount} is no amount of {currency}; write it as it stands there"
-                )
+                yield Fault(where, "money.no_amount", what=line.what, amount=line.amount, currency=currency)
 
 
 def final_account(
@@ -259,7 +257,7 @@ def final_account(
     """
     faults = actual_faults(entries, invoices, currency)
     if net <= 0:
-        faults.append(Fault("net", f"a price of {net} is none; write what the client pays"))
+        faults.append(Fault("net", "money.price_none", net=net))
     if faults:
         raise InputError(faults)
     minutes: dict[str, Decimal] = defaultdict(Decimal)

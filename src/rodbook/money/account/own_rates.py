@@ -95,9 +95,9 @@ def prior_of(rate: SiteRate, *, entries: float = PRIOR_ENTRIES) -> LogTimes:
         If the rate is no time, is nought, or weighs too little for its spread to have a mean.
     """
     if not rate.unit.startswith("minutes/") or rate.value <= 0:
-        raise InputError.at(rate.name, "it is no time above nought, so no hours can say anything of it")
+        raise InputError.at(rate.name, "money.no_time_above_nought")
     if entries <= 2:
-        raise InputError.at("entries", f"a prior of {entries:g} entries has no spread; let it weigh more than 2")
+        raise InputError.at("entries", "money.prior_entries_no_spread", entries=entries)
     middle = float(rate.value)
     nine = float(rate.nine_in_ten) if rate.nine_in_ten else USUAL_SPREAD * middle
     sigma = max(math.log(nine / middle) / NINE_IN_TEN_Z, 0.01)

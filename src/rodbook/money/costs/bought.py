@@ -119,7 +119,7 @@ def order_of(amounts: Mapping[PartKind, Decimal], rates: WorkshopRates | None, c
     if not amounts:
         return Order(nought, nought, nought, nought, ())
     if rates is None:
-        raise InputError.at("order", "nothing can be ordered where no workshop has rates")
+        raise InputError.at("order", "money.nothing_can_ordered_where")
     parts = sum(amounts.values(), nought)
     top_up, delivery = order_charges(parts, rates, currency)
     weights = list(amounts.values())
@@ -212,7 +212,7 @@ def bought_cost(lines: Sequence[ScheduleLine], rates: WorkshopRates, *, workshop
     """
     kinds = {line.part.kind for line in lines}
     if len(kinds) != 1:
-        raise InputError.at("bought-in cost", f"it is worked out for one kind of part at a time, not for {len(kinds)}")
+        raise InputError.at("bought-in cost", "money.worked_out_one_kind_part", kinds=len(kinds))
     kind, parts = kinds.pop(), sum(line.quantity for line in lines)
     if why_not := _no_rate(lines, rates, workshop):
         return BoughtCost(kind, parts, (), None, why_not)

@@ -141,7 +141,7 @@ def outcome(cost: WayCost, setting: Setting, factors: Factors, remakes: Values, 
     See `rodbook.money.deciding.risk`.
     """
     if not cost.parts:
-        raise InputError.at("outcome", "there are no parts; a way of making has one at the least")
+        raise InputError.at("outcome", "money.no_parts")
     again = 1.0 + remakes / cost.parts
 
     def factor(name: str) -> Values:

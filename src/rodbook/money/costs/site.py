@@ -207,7 +207,7 @@ def site_cost(lines: Sequence[ScheduleLine], shares: Sequence[StockShare], rates
     """
     kinds = {line.part.kind for line in lines}
     if len(kinds) != 1:
-        raise InputError.at("site cost", f"it is worked out for one kind of part at a time, not for {len(kinds)}")
+        raise InputError.at("site cost", "money.worked_out_one_kind_part", kinds=len(kinds))
     made = [*(line for share in shares for line in _stock_lines(share, rates)), *_part_lines(lines, rates)]
     kept = tuple(line for line in made if line.quantity)
     currency = rates.currency

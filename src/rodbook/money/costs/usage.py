@@ -198,12 +198,10 @@ def _usage_fault(usage: MaterialUsage, lines: Sequence[ScheduleLine]) -> Fault |
     wanted = quantity("area", lines)
     where, laid = f"usage of {usage.stock!r}", measured(usage.parts_m2)
     if abs(wanted - laid) > quantity("cuts", lines) * Decimal("1e-5") + Decimal("2e-6"):
-        return Fault(
-            where, f"it covers {laid:.3f} m2 of parts, the schedule has {wanted:.3f} m2; lay the same parts out"
-        )
+        return Fault(where, "money.covers_m_parts_schedule_m", laid=laid, wanted=wanted)
     there = measured(math.fsum(t.m2 for t in usage.taken))
     if laid > there + Decimal("2e-6"):
-        return Fault(where, f"{laid:.3f} m2 of parts can't come out of {there:.3f} m2; correct the counts or sizes")
+        return Fault(where, "money.m_parts_cant_come_out", laid=laid, there=there)
     return None
 
 
@@ -236,7 +234,7 @@ def shared_usage(
     for line in lines:
         wanted.setdefault((line.part.stock, line.part.sectional), []).append(line)
     faults = [
-        Fault(f"usage of {stock!r}", "there is none, though parts are made from it; lay them out first")
+        Fault(f"usage of {stock!r}", "money.none_though_parts_made")
         for stock, sectional in wanted
         if (stock, sectional) not in known
     ]

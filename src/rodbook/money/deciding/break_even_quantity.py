@@ -81,7 +81,7 @@ def most_frequent(lines: Sequence[ScheduleLine]) -> ScheduleLine:
         If there is none.
     """
     if not lines:
-        raise InputError.at("turning quantity", "there is no part to count up")
+        raise InputError.at("turning quantity", "money.no_part_to_count_up")
     return max(lines, key=lambda line: line.quantity)
 
 
@@ -104,7 +104,7 @@ def _size(part: Part, used: MaterialUsage, book: Book, day: Date) -> StockTaken:
             if (price := standing_on(s.prices, day)) is not None
         ]
     if not offered:
-        raise InputError.at(f"book, {part.stock!r}", f"no size of it has a price that holds on {day}")
+        raise InputError.at(f"book, {part.stock!r}", "money.no_size_price_holds", day=day)
     return min(offered, key=lambda one: float(one.price) / one.m2)
 
 

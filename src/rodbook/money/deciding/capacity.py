@@ -276,10 +276,11 @@ def capacity(
     if found is None:
         short = model.short()
         raise Infeasible(
-            "What is promised can't be done with the crew days there are: "
+            "plain.text",
+            text="What is promised can't be done with the crew days there are: "
             + ("; ".join(short) or "no answer was found in the work that was allowed")
             + ".",
-            short,
+            items=short,
         )
     relaxed = model.programme.relaxed()
     duals = [0.0] * len(weeks) if relaxed is None else [max(0.0, -relaxed.duals[row]) for row in model.rows]
@@ -353,7 +354,7 @@ def _ways_taken(model: Capacity, found: MixedSolved) -> dict[tuple[str, str], Of
 def _one_more(model: Capacity, week: int, found: MixedSolved, gap: float, effort: float) -> tuple[float, float, float]:
     """What is earned with one more day in a week, and between which figures it lies for certain."""
     if not 1 <= week <= len(model.weeks):
-        raise InputError.at("value_weeks", f"week {week} is not among weeks 1 to {len(model.weeks)}")
+        raise InputError.at("value_weeks", "money.week_not_among_weeks", week=week, weeks=len(model.weeks))
     row = model.rows[week - 1]
     model.programme.upper[row] += 1
     again = model.programme.best(effort=effort, gap=gap)

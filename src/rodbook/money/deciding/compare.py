@@ -70,15 +70,13 @@ def _asked(making: Mapping[str, Making], bought: Mapping[PartKind, BoughtCost]) 
     """What the job says of each kind; a wish that can't be met is a fault."""
     known = [kind.value for kind in PartKind]
     faults = [
-        Fault(f"making.{name}", f"there is no kind of part {name!r}{nearest(name, known)}")
+        Fault(f"making.{name}", "money.no_kind_part", name=name, name_2=nearest(name, known))
         for name in making
         if name not in known
     ]
     asked = {kind: making.get(kind.value, Making.CHEAPER) for kind in bought}
     faults += [
-        Fault(
-            f"making.{kind}", f"it can't be bought in: {bought[kind].why_not}; make it on site or add what is missing"
-        )
+        Fault(f"making.{kind}", "money.cant_bought", why_not=bought[kind].why_not)
         for kind, wish in asked.items()
         if wish is Making.BOUGHT and bought[kind].amount is None
     ]

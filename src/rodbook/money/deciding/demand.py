@@ -129,46 +129,46 @@ def wanted_faults(jobs: Sequence[JobWanted], weeks: Sequence[WeekDays], more: Se
 
 def _week_faults(weeks: Sequence[WeekDays]) -> Iterator[Fault]:
     if not weeks:
-        yield Fault("weeks", "there is no week in which anything could be done; give one at the least")
+        yield Fault("weeks", "money.no_week_in_which_anything")
     for number, week in enumerate(weeks, 1):
         if not (week.days >= 0 and isfinite(week.days)):
-            yield Fault(f"weeks[{number}]", "days can't be below nought, nor without end")
+            yield Fault(f"weeks[{number}]", "money.days_cant_below_nought_nor")
 
 
 def _more_faults(more: Sequence[MoreDays], last: int) -> Iterator[Fault]:
     for name, count in Counter(one.name for one in more).items():
         if count > 1:
-            yield Fault(f"more days, {name}", f"{count} of them have this name; each needs its own")
+            yield Fault(f"more days, {name}", "money.them_name", count=count)
     for one in more:
         where = f"more days, {one.name}"
         if not (one.day_cost.is_finite() and one.day_cost >= 0):
-            yield Fault(where, f"{one.day_cost} a day won't do; write what a day costs, from nought up")
+            yield Fault(where, "money.day_wont_do", day_cost=one.day_cost)
         for week, days in one.days.items():
             if not 1 <= week <= last:
-                yield Fault(where, f"week {week} is not among weeks 1 to {last}")
+                yield Fault(where, "money.week_not_among_weeks_2", week=week, last=last)
             if not (days >= 0 and isfinite(days)):
-                yield Fault(where, f"{days:g} days in week {week} won't do; write how many can be had, from nought up")
+                yield Fault(where, "money.days_in_week_wont_do", days=days, week=week)
 
 
 def _job_faults(jobs: Sequence[JobWanted], last: int) -> Iterator[Fault]:
     for name, count in Counter(job.name for job in jobs).items():
         if count > 1:
-            yield Fault(f"job {name}", f"{count} jobs have this name; each needs its own")
+            yield Fault(f"job {name}", "money.jobs_name", count=count)
     for job in jobs:
         for name, count in Counter(task.name for task in job.tasks).items():
             if count > 1:
-                yield Fault(f"job {job.name}, {name}", f"{count} tasks have this name; each needs its own")
+                yield Fault(f"job {job.name}, {name}", "money.tasks_name", count=count)
         for task in job.tasks:
             yield from _task_faults(task, f"job {job.name}, {task.name}", last)
 
 
 def _task_faults(task: TaskWanted, where: str, last: int) -> Iterator[Fault]:
     if not task.ways:
-        yield Fault(where, "there is no way to do it; give one at the least")
+        yield Fault(where, "money.no_way_to_do")
     if not 1 <= task.first_week <= task.last_week <= last:
         yield Fault(
-            where, f"weeks {task.first_week} to {task.last_week} are not among weeks 1 to {last}, in that order"
+            where, "money.weeks_to_not_among_weeks", first_week=task.first_week, last_week=task.last_week, last=last
         )
     for way in task.ways:
         if not way.crew_days >= 0 or not way.cost.is_finite() or min(way.not_before, way.not_after, way.arrives) < 0:
-            yield Fault(f"{where}, {way.name}", "days, weeks to wait and money must be numbers from nought up")
+            yield Fault(f"{where}, {way.name}", "money.days_weeks_to_wait_money")

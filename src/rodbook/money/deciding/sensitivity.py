@@ -84,7 +84,7 @@ def _mean(weighed: Weighing, mixture: Kinds, beside: Kinds, changed: Mapping[str
 
 def _same_kinds(first: Kinds, second: Kinds) -> None:
     if set(first) != set(second) or not first:
-        raise InputError.at("mixtures", "the two that are held against each other must be of the same kinds of part")
+        raise InputError.at("mixtures", "money.two_held_against_each_other")
 
 
 def difference_of(

@@ -220,7 +220,7 @@ def firm_basket(book: Book, quantities: Mapping[BasketKey, Decimal]) -> tuple[Fi
         known[BasketKey(BasketKind.HOURS, "", CREW_HOUR)] = CREW_HOUR, "hour", hours
     faults = [
         Fault(
-            "basket", f"the book has no {' '.join(filter(None, (key.owner, key.what, key.of)))!r} among its {key.kind}"
+            "basket", "money.book_no_among", value=" ".join(filter(None, (key.owner, key.what, key.of))), kind=key.kind
         )
         for key in quantities
         if key not in known
@@ -239,7 +239,7 @@ def _first_day(items: Sequence[BasketItem], last: Date) -> Date:
     firsts = [min(day for day, _ in item.prices) for item in items]
     begun = [day for day in firsts if day <= last]
     if not begun:
-        raise InputError.at("index", f"nothing in the basket has a price on {last}; choose a later day")
+        raise InputError.at("index", "money.nothing_in_basket_price", last=last)
     return max(begun)
 
 
@@ -269,13 +269,13 @@ def firm_index(basket: Sequence[FirmItem], last: Date, base: Date | None = None)
     (Laspeyres).
     """
     if not basket:
-        raise InputError.at("index", "there is nothing in the basket: no job buys anything")
+        raise InputError.at("index", "money.nothing_in_basket_no_job")
     first = base or _first_day([one.item for one in basket], last)
     if first > last:
-        raise InputError.at("base", f"{first} is after the last day, {last}; change them over")
+        raise InputError.at("base", "money.after_last_day", first=first, last=last)
     held = [one for one in basket if one.item.on(first) is not None]
     if not held:
-        raise InputError.at("base", f"nothing in the basket has a price on {first}; choose a later day")
+        raise InputError.at("base", "money.nothing_in_basket_price_2", first=first)
     left = tuple(one.item.name for one in basket if one not in held)
     changes = {day for one in held for day, _ in one.item.prices if first < day <= last}
     days = list(dict.fromkeys((first, *sorted(changes), last)))

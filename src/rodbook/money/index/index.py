@@ -21,13 +21,13 @@ def _weighed(prices: Mapping[str, Decimal], quantities: Mapping[str, Decimal]) -
 
 def _refuse_gaps(quantities: Mapping[str, Decimal], *prices: Mapping[str, Decimal]) -> None:
     faults = [
-        Fault(f"basket, {name}", "it has no price at one of the two times; give both, or leave it out of the basket")
+        Fault(f"basket, {name}", "money.no_price_at_one_two")
         for name in quantities
         if any(name not in each for each in prices)
     ]
-    faults += [Fault(f"basket, {n}", f"a quantity of {q} can't be bought") for n, q in quantities.items() if q < 0]
+    faults += [Fault(f"basket, {n}", "money.quantity_cant_bought", q=q) for n, q in quantities.items() if q < 0]
     if not faults and not _weighed(prices[0], quantities):
-        faults = [Fault("basket", "it cost nothing at the first time, so nothing can be held against it")]
+        faults = [Fault("basket", "money.cost_nothing_at_first_time")]
     if faults:
         raise InputError(faults)
 
@@ -142,7 +142,7 @@ def basket_of(book: Book, quantities: Mapping[str, Decimal]) -> tuple[BasketItem
     """
     known = _prices_of(book)
     faults = [
-        Fault("basket", f"the book has no sheet, length or rate {name!r}{nearest(name, list(known))}")
+        Fault("basket", "money.book_no_sheet_length_rate", name=name, name_2=nearest(name, list(known)))
         for name in quantities
         if name not in known
     ]
@@ -170,7 +170,7 @@ def index_through(basket: Sequence[BasketItem], days: Sequence[Date]) -> tuple[I
         If there is no day, or an item has no price on one of them.
     """
     if not days:
-        raise InputError.at("index", "there is no day to reckon it for; give the day that is 100 first")
+        raise InputError.at("index", "money.no_day_to_reckon")
     prices = [{item.name: price for item in basket if (price := item.on(day)) is not None} for day in days]
     quantities = {item.name: item.quantity for item in basket}
     found: list[IndexDay] = []

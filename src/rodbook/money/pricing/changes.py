@@ -289,9 +289,7 @@ def change_order(
     lines, money = before
     currency = book.currency
     if money.currency != currency:
-        raise InputError.at(
-            "change", f"one plan is in {money.currency} and the other in {currency}; plan both by the same book"
-        )
+        raise InputError.at("change", "money.one_plan_in_other", currency=money.currency, currency_2=currency)
     parts = _Parts(tuple(lines), _common(lines, after, inside=True), _common(after, lines, inside=False))
 
     def uncut(those: Sequence[ScheduleLine], maker: Making) -> tuple[ScheduleLine, ...]:
@@ -311,7 +309,7 @@ def change_order(
         items.append(CostItem("order and delivery", charge))
     items += extra
     if not items:
-        raise InputError.at("change", "the two plans are the same, so there is nothing to be priced")
+        raise InputError.at("change", "money.two_plans_same_so_nothing")
     price = make_price(items, rules, currency=currency, day=day)
     return ChangeOrder(what, tuple(found), sum((item.cost for item in items), Decimal(0)), price)
 

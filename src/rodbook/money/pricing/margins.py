@@ -41,11 +41,9 @@ def break_even_units(fixed: Decimal, price: Decimal, variable: Decimal) -> Decim
     Decimal('8500')
     """
     if fixed < 0:
-        raise InputError.at("fixed", f"a fixed cost of {fixed} is below nought")
+        raise InputError.at("fixed", "money.fixed_cost_below_nought", fixed=fixed)
     if price <= variable:
-        raise InputError.at(
-            "price", f"at {price} a unit that costs {variable} earns nothing; no number of them breaks even"
-        )
+        raise InputError.at("price", "money.at_unit_costs_earns_nothing", price=price, variable=variable)
     return fixed / (price - variable)
 
 
@@ -77,7 +75,7 @@ def margin_of_mark_up(mark_up: Decimal) -> Decimal:
     Decimal('0.2')
     """
     if mark_up <= -1:
-        raise InputError.at("mark-up", f"{mark_up} takes away the whole cost; a mark-up is more than -1")
+        raise InputError.at("mark-up", "money.takes_away_whole_cost", mark_up=mark_up)
     return mark_up / (1 + mark_up)
 
 
@@ -109,5 +107,5 @@ def mark_up_of_margin(margin: Decimal) -> Decimal:
     Decimal('0.25')
     """
     if margin >= 1:
-        raise InputError.at("margin", f"{margin} leaves nothing of the price for the cost; a margin is less than 1")
+        raise InputError.at("margin", "money.leaves_nothing_price_cost", margin=margin)
     return margin / (1 - margin)

@@ -167,21 +167,19 @@ class PricedOption:
 def _faults(items: Sequence[CostItem], options: Sequence[Option], currency: str, contingency: Decimal) -> list[Fault]:
     every = [*items, *(item for option in options for item in option.items)]
     faults = [
-        Fault(f"cost of {item.name!r}", "cost and hours must be numbers, and hours not below nought")
+        Fault(f"cost of {item.name!r}", "money.cost_hours_must_numbers_hours")
         for item in every
         if not item.cost.is_finite() or not item.crew_hours.is_finite() or item.crew_hours < 0
     ]
     faults += [
-        Fault(f"option {name!r}", f"{count} options have this name; each needs its own")
+        Fault(f"option {name!r}", "money.options_name", count=count)
         for name, count in Counter(option.name for option in options).items()
         if count > 1
     ]
     if contingency < 0 or contingency != rounded(contingency, currency):
-        faults.append(
-            Fault("contingency", f"{contingency} {currency} is below nought or has parts of a unit; round it first")
-        )
+        faults.append(Fault("contingency", "money.below_nought_parts_unit", contingency=contingency, currency=currency))
     if not items:
-        faults.append(Fault("price", "there is nothing to be priced; give one line at the least"))
+        faults.append(Fault("price", "money.nothing_to_priced"))
     return faults
 
 
@@ -343,7 +341,7 @@ def with_options(price: Price, taken: Iterable[str], rules: PriceRules) -> Price
     names = set(taken)
     known = {option.name for option in price.options}
     if missing := sorted(names - known):
-        raise InputError([Fault("options", f"there is no option {name!r} in this price") for name in missing])
+        raise InputError([Fault("options", "money.no_option_in_price", name=name) for name in missing])
     lines = [*price.lines, *(line for option in price.options if option.name in names for line in option.lines)]
     whole = _summed(lines, rules, price.currency, price.day)
     left = tuple(option for option in price.options if option.name not in names)

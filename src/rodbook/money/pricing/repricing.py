@@ -94,7 +94,7 @@ def usage_on(usage: Iterable[MaterialUsage], book: Book, day: Date) -> tuple[Mat
             return taken
         price = sizes.get(taken.name)
         if price is None:
-            faults.append(Fault(f"book, {taken.name!r}", f"it has no price that holds on {day}"))
+            faults.append(Fault(f"book, {taken.name!r}", "money.no_price_holds", day=day))
             return taken
         return replace(taken, price=price)
 
@@ -129,7 +129,9 @@ def _costs(
             split[name] = split.get(name, Decimal(0)) + line.amount
     bought = [line for line in lines if makers[line.part.kind] is not Making.SITE]
     offers, workshop_rates = bought_costs(bought, workshop, day, currency=book.currency)
-    faults = [Fault(f"{kind}", f"it can't be bought in: {o.why_not}") for kind, o in offers.items() if o.amount is None]
+    faults = [
+        Fault(f"{kind}", "money.cant_bought_2", why_not=o.why_not) for kind, o in offers.items() if o.amount is None
+    ]
     if faults:
         raise InputError(faults)
     parts = Decimal(0)
@@ -190,7 +192,7 @@ def reprice(
         With every fault: rates or prices that do not hold on one of the days, a price that is not above nought.
     """
     if net <= 0:
-        raise InputError.at("net", f"a price of {net} is none; write what was agreed")
+        raise InputError.at("net", "money.price_none_2", net=net)
     old_hour, new_hour = site_rates(book, then).crew_hour.value, site_rates(book, now).crew_hour.value
     before = _costs(lines, usage_on(usage, book, then), book, then, workshop, makers)
     usage_now = usage_on(usage, book, now)

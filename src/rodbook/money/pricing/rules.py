@@ -81,9 +81,7 @@ def overhead_an_hour(yearly: Decimal, crew_hours: Decimal) -> Decimal:
     Decimal('6')
     """
     if crew_hours <= 0 or yearly < 0:
-        raise InputError.at(
-            "overhead", f"{yearly} can't be carried by {crew_hours} hours; write what was and what is charged"
-        )
+        raise InputError.at("overhead", "money.cant_carried_by_hours", yearly=yearly, crew_hours=crew_hours)
     return yearly / crew_hours
 
 
@@ -109,9 +107,9 @@ def contingency(cost: Figures, confidence: Decimal, currency: str) -> Decimal:
         If the cost has no hundredths, or the confidence is out of range.
     """
     if not cost.hundredths:
-        raise InputError.at("contingency", "the cost has no spread to take it from; work the chances out first")
+        raise InputError.at("contingency", "money.cost_no_spread_to_take")
     if not Decimal("0.01") <= confidence <= Decimal("0.99"):
-        raise InputError.at("confidence", f"{confidence} is out of range; write a share from 0.01 to 0.99")
+        raise InputError.at("confidence", "money.out_range", confidence=confidence)
     place = confidence * 100 - 1
     below = int(place)
     above = min(below + 1, len(cost.hundredths) - 1)
@@ -140,7 +138,7 @@ def share_under(cost: Figures, amount: Decimal) -> Decimal:
         If the cost has no hundredths.
     """
     if not cost.hundredths:
-        raise InputError.at("share", "the cost has no spread to take it from; work the chances out first")
+        raise InputError.at("share", "money.cost_no_spread_to_take")
     under = bisect_right(cost.hundredths, amount)
     return Decimal(min(max(under, 1), 99)) / 100
 
@@ -148,9 +146,7 @@ def share_under(cost: Figures, amount: Decimal) -> Decimal:
 def _mark_up(rates: SiteRates) -> Decimal | Fault:
     margin, mark_up = rates.other("margin"), rates.other("mark-up")
     if margin is not None and mark_up is not None:
-        return Fault(
-            "book.rates", "it has both a margin and a mark-up, which are two ways of saying the same; keep one of them"
-        )
+        return Fault("book.rates", "money.both_margin_mark_up_which")
     if margin is not None:
         return mark_up_of_margin(margin.value)
     return Decimal(0) if mark_up is None else mark_up.value
@@ -162,12 +158,12 @@ def _taxes(book: Book, name: str | None, day: Date) -> TaxProfile | Fault | None
     known = list(dict.fromkeys(profile.name for profile in book.taxes))
     named = tuple(profile for profile in book.taxes if profile.name == name)
     if not named:
-        return Fault("book.taxes", f"there is no profile {name!r}{nearest(name, known)}")
+        return Fault("book.taxes", "money.no_profile", name=name, name_2=nearest(name, known))
     days = [profile.since for profile in named]
     if len(set(days)) < len(days):
-        return Fault("book.taxes", f"{name!r} begins twice on the same day; keep one of the two")
+        return Fault("book.taxes", "money.begins_twice_on_same_day", name=name)
     standing = standing_on(named, day)
-    return standing or Fault("book.taxes", f"{name!r} does not hold on {day}; the first begins on {min(days)}")
+    return standing or Fault("book.taxes", "money.does_not_hold", name=name, day=day, days=min(days))
 
 
 def price_rules(book: Book, day: Date, taxes: str | None = None) -> PriceRules:

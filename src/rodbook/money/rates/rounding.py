@@ -177,14 +177,12 @@ def share_out(total: Decimal, weights: Sequence[Decimal | Fraction | float], cur
     units = abs(Fraction(total) / Fraction(unit))
     exact = [Fraction(weight) for weight in weights]
     if units.denominator != 1:
-        raise InputError.at(
-            "share", f"{total} {currency} is not whole in units of {unit}; round it before it is shared"
-        )
+        raise InputError.at("share", "money.not_whole_in_units", total=total, currency=currency, unit=unit)
     if any(weight < 0 for weight in exact):
-        raise InputError.at("share", "a weight of less than nought can't take a share")
+        raise InputError.at("share", "money.weight_less_than_nought_cant")
     if not exact:
         if units:
-            raise InputError.at("share", f"there is nothing to share {total} {currency} among")
+            raise InputError.at("share", "money.nothing_to_share_among", total=total, currency=currency)
         return ()
     whole = sum(exact) or Fraction(len(exact))
     wanted = [units * (weight if any(exact) else Fraction(1)) / whole for weight in exact]

@@ -199,17 +199,21 @@ def _entry_faults(rates: tuple[Rate, ...], currency: str) -> Iterator[Fault]:
         where = f"book.rates[{number}] ({rate.name})"
         unit = KNOWN_UNITS.get(rate.name)
         if unit is None:
-            yield Fault(where, f"the site cost knows no rate {rate.name!r}{nearest(rate.name, KNOWN_UNITS)}")
+            yield Fault(where, "money.site_cost_knows_no_rate", name=rate.name, name_2=nearest(rate.name, KNOWN_UNITS))
             continue
-        yield from (Fault(where, what) for what in (_unit_fault(rate, unit, currency), _spread_fault(rate)) if what)
+        yield from (
+            Fault(where, "plain.text", text=what)
+            for what in (_unit_fault(rate, unit, currency), _spread_fault(rate))
+            if what
+        )
         first = begun.setdefault((rate.name, rate.since), number)
         if first != number:
-            yield Fault(where, f"it begins on {rate.since}, as book.rates[{first}] does; keep one of the two")
+            yield Fault(where, "money.begins_on_as_book_rates", since=rate.since, first=first)
 
 
 def _missing(name: str, rates: list[Rate], day: Date) -> Fault:
     later = f" (the first begins on {min(rate.since for rate in rates)})" if rates else ""
-    return Fault("book.rates", f"there is no rate {name!r} that holds on {day}{later}; add one")
+    return Fault("book.rates", "money.no_rate_holds", name=name, day=day, later=later)
 
 
 def site_rates(book: Book, day: Date) -> SiteRates:

@@ -57,11 +57,9 @@ class LogNormal:
         (0.3164, 4.2053, 6.0)
         """
         if not 0 < median < math.inf:
-            raise InputError.at("spread", f"its middle is {median:g}; a time that varies has a middle above nought")
+            raise InputError.at("spread", "money.middle", median=median)
         if not median <= nine_in_ten < math.inf:
-            raise InputError.at(
-                "spread", f"nine in ten can't stay under {nine_in_ten:g} where the middle is {median:g}; write more"
-            )
+            raise InputError.at("spread", "money.nine_in_ten_cant_stay", nine_in_ten=nine_in_ten, median=median)
         return cls(median, math.log(nine_in_ten / median) / NINE_IN_TEN_Z)
 
     @property
@@ -109,7 +107,7 @@ def even_draws(dimensions: int, draws: int, seed: int) -> Floats:
     from scipy.stats import qmc
 
     if dimensions < 1 or draws < 1:
-        raise InputError.at("draws", f"{draws} draws of {dimensions} things can't be taken; take one of each at least")
+        raise InputError.at("draws", "money.draws_things_cant_taken", draws=draws, dimensions=dimensions)
     points = qmc.Sobol(dimensions, scramble=True, rng=np.random.default_rng(seed)).random_base2(
         max(0, math.ceil(math.log2(draws)))
     )

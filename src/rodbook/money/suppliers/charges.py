@@ -216,7 +216,7 @@ def _row(
     if not wrong and until is not None and until < first:
         wrong.append(f"it ends on {until}, before it begins on {first}; change the days over")
     if isinstance(found, str):
-        return None, None, [Fault(f"row {number}", said) for said in (found, *wrong)]
+        return None, None, [Fault(f"row {number}", "plain.text", text=said) for said in (found, *wrong)]
     charge, of = found
     if unit := _unit_fault(charge, cell_of(row, columns.get("unit"))):
         wrong.append(unit)
@@ -225,7 +225,7 @@ def _row(
         wrong.append(amount)
     if wrong or isinstance(amount, str):
         where = f"row {number} ({charge_name(charge.field, of)})"
-        return None, (charge.field, of), [Fault(where, said) for said in wrong]
+        return None, (charge.field, of), [Fault(where, "plain.text", text=said) for said in wrong]
     return ListedCharge(number, charge.field, of, amount, first, until), None, []
 
 
@@ -248,12 +248,12 @@ def _clashes(listed: Sequence[ListedCharge]) -> Iterator[Fault | ListedCharge]:
                 said = (
                     f"row {before.row} has {before.amount} from {one.since} and this one {one.amount}; keep one of them"
                 )
-                yield Fault(one.where, said)
+                yield Fault(one.where, "plain.text", text=said)
             elif before.until is not None and before.until >= one.since:
                 said = (
                     f"it begins on {one.since}, while row {before.row} holds until {before.until}; end that one before"
                 )
-                yield Fault(one.where, said)
+                yield Fault(one.where, "plain.text", text=said)
             else:
                 yield one
 
@@ -282,7 +282,7 @@ def read_charges(rows: Rows, book: Book, *, since: Date) -> ReadCharges:
     """
     at, columns = columns_of(rows, CHARGE_HEADINGS, (("charge",), ("price",)))
     if len(rows) - at > MOST_ROWS:
-        raise InputError.at("the list", f"it has more than {MOST_ROWS} rows; no workshop charges for so much")
+        raise InputError.at("the list", "money.more_than_rows", most_rows=MOST_ROWS)
     listed: list[ListedCharge] = []
     faults: list[Fault] = []
     unread: set[tuple[str, str]] = set()
@@ -290,9 +290,7 @@ def read_charges(rows: Rows, book: Book, *, since: Date) -> ReadCharges:
         if _empty(cell_of(row, columns["price"])):
             continue
         if _empty(cell_of(row, columns["charge"])):
-            faults.append(
-                Fault(f"row {number}", "it has a price but does not say what for; write the charge beside it")
-            )
+            faults.append(Fault(f"row {number}", "money.price_but_does_not_say"))
             continue
         one, key, wrong = _row(number, row, columns, book, since)
         listed += [one] if one else []
@@ -305,7 +303,7 @@ def read_charges(rows: Rows, book: Book, *, since: Date) -> ReadCharges:
         else:
             sound.append(found)
     if not sound and not faults:
-        faults.append(Fault("the list", "no row has a charge and a price"))
+        faults.append(Fault("the list", "money.no_row_charge_price"))
     faults.sort(key=_row_of)
     remarks = tuple(not_read(rows[at][1], CHARGE_HEADINGS))
     return ReadCharges(tuple(sorted(sound, key=lambda one: one.row)), tuple(faults), frozenset(unread), remarks)

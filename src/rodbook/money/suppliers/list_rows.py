@@ -85,7 +85,7 @@ def columns_of(
     names = " and ".join(either[0] for either in needed)
     written = " and ".join(repr(headings[either[0]][0]) for either in needed)
     meant = next(_meant(rows[:within], [headings[what] for either in needed for what in either]), "")
-    raise InputError.at("the list", f"no row has headings for {names}; write {written} over them{meant}")
+    raise InputError.at("the list", "money.no_row_headings", names=names, written=written, meant=meant)
 
 
 def _meant(rows: Rows, known: Sequence[Sequence[str]]) -> Iterator[str]:
@@ -247,6 +247,6 @@ def refuse_source(source: str) -> None:
         If it is empty or longer than a book takes.
     """
     if not source.strip():
-        raise InputError.at("source", "this is empty; write whose list it is and of when")
+        raise InputError.at("source", "money.empty")
     if len(source.strip()) > MOST_SOURCE:
-        raise InputError.at("source", f"this is longer than {MOST_SOURCE} letters; write whose list it is and of when")
+        raise InputError.at("source", "money.longer_than_letters", most_source=MOST_SOURCE)

@@ -121,14 +121,16 @@ def _read(
         where = f"row {number} ({sold[name][1].name})"
         price = amount_said(cell_of(row, columns["price"]), cell_of(row, columns.get("currency")), currency, locale)
         if isinstance(price, str):
-            yield Fault(where, price)
+            yield Fault(where, "plain.text", text=price)
         elif (key := (sold[name][0], sold[name][1].name)) in seen:
             first, other_price = seen[key]
             if other_price != price:
                 yield Fault(
                     where,
-                    f"row {first} has it at {as_typed(other_price, locale)} and this one at {as_typed(price, locale)}; "
-                    "keep one of them",
+                    "money.row_at_one",
+                    first=first,
+                    other_price=as_typed(other_price, locale),
+                    price=as_typed(price, locale),
                 )
         else:
             seen[key] = number, price
@@ -179,8 +181,9 @@ def price_list(rows: Rows, book: Book, *, since: Date, source: str) -> PriceList
             faults.append(
                 Fault(
                     f"row {number} ({size.name})",
-                    f"the book has {as_typed(standing.amount, book.locale)} from {since} already; "
-                    "give the list another day, or correct the book",
+                    "money.book_from_already",
+                    amount=as_typed(standing.amount, book.locale),
+                    since=since,
                 )
             )
         else:

@@ -65,7 +65,7 @@ def quote_lines(rows: Rows, wanted: Mapping[str, int], currency: str, locale: st
     """
     at, columns = columns_of(rows, QUOTE_HEADINGS, (("mark",), ("amount", "each")), within=HEADING_ROWS)
     if len(rows) - at > MOST_LINES:
-        raise InputError.at("the list", f"it has more than {MOST_LINES} rows; no quote is so long")
+        raise InputError.at("the list", "money.more_than_rows_2", most_lines=MOST_LINES)
     names = {spoken(mark): mark for mark in wanted}
     faults: list[Fault] = []
     found: dict[str, tuple[int, QuoteLine]] = {}
@@ -77,15 +77,13 @@ def quote_lines(rows: Rows, wanted: Mapping[str, int], currency: str, locale: st
         mark = names.get(spoken(shown), shown)
         line = _line(row, columns, mark, wanted.get(mark), currency, locale)
         if isinstance(line, str):
-            faults.append(Fault(f"row {number} ({mark[:40]})", line))
+            faults.append(Fault(f"row {number} ({mark[:40]})", "plain.text", text=line))
         elif mark in found:
-            faults.append(
-                Fault(f"row {number} ({mark[:40]})", f"row {found[mark][0]} has it already; keep one of them")
-            )
+            faults.append(Fault(f"row {number} ({mark[:40]})", "money.row_already", found=found[mark][0]))
         else:
             found[mark] = number, line
     if not found and not faults:
-        faults.append(Fault("the list", "no row has a mark and an amount"))
+        faults.append(Fault("the list", "money.no_row_mark_amount"))
     if faults:
         raise InputError(faults)
     return tuple(line for _, line in found.values())

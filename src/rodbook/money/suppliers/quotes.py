@@ -159,19 +159,19 @@ def quote_faults(quotes: Sequence[Quote], currency: str) -> list[Fault]:
 def _faults_of(quote: Quote, number: int, currency: str) -> Iterator[Fault]:
     where = f"quotes[{number}] ({quote.workshop})"
     if quote.currency != currency:
-        yield Fault(where, f"it is in {quote.currency} and the book in {currency}; ask for it in {currency}")
+        yield Fault(where, "money.in_book", currency=quote.currency, currency_2=currency)
     if quote.valid_until < quote.day:
-        yield Fault(where, f"it is valid until {quote.valid_until}, before its own day, {quote.day}")
+        yield Fault(where, "money.valid_until_before_own_day", valid_until=quote.valid_until, day=quote.day)
     amounts = [quote.delivery, quote.least_order]
     amounts += [*(line.amount for line in quote.lines), *(lump.amount for lump in quote.lumps)]
     if any(not amount.is_finite() or amount < 0 for amount in amounts):
-        yield Fault(where, "an amount is below nought; write what it costs, and a rebate as a lower amount")
+        yield Fault(where, "money.amount_below_nought")
     if any(line.quantity < 1 for line in quote.lines):
-        yield Fault(where, "a line has no quantity; write one at the least")
+        yield Fault(where, "money.line_no_quantity")
     marks = Counter([x.mark for x in quote.lines] + [mark for lump in quote.lumps for mark in set(lump.marks)])
     for mark, count in marks.items():
         if count > 1:
-            yield Fault(where, f"{mark} is priced {count} times; keep one of them")
+            yield Fault(where, "money.priced_times", mark=mark, count=count)
 
 
 def line_prices(quote: Quote, order: Sequence[ScheduleLine], currency: str) -> dict[str, Decimal]:
@@ -290,7 +290,7 @@ def compare_quotes(
     """
     faults = quote_faults(quotes, currency)
     if not order:
-        faults.append(Fault("order", "nothing is ordered, so no quote can be held against it"))
+        faults.append(Fault("order", "money.nothing_ordered_so_no_quote"))
     if faults:
         raise InputError(faults)
     prices = [line_prices(quote, order, currency) for quote in quotes]

@@ -109,7 +109,7 @@ def workshop_named(book: Book, name: str) -> Workshop:
         return found[0]
     known = [shop.name for shop in book.workshops]
     said = nearest(name, known) if known else "; put one in first"
-    raise InputError.at("workshop", f"the book has no workshop {name[:60]!r}{said}")
+    raise InputError.at("workshop", "money.book_no_workshop", name=name[:60], said=said)
 
 
 def _value(shop: Workshop, rates: WorkshopRates | None, key: tuple[str, str]) -> Decimal | None:
@@ -224,7 +224,7 @@ def hold_charges(
         for row in moved if day in own else ():
             stands = _value(shop, base, row.key)
             has = f"it without this charge from {day} already" if stands is None else f"{stands} from {day} already"
-            told.append(Fault(row.where, f"the book has {has}; give the list another day, or correct the book"))
+            told.append(Fault(row.where, "money.book", has=has))
         for row in rows:
             told += _beyond(shop, row)
         if not moved or day in own:
@@ -234,7 +234,7 @@ def hold_charges(
             lacked = True
             missing = ", ".join(lacking)
             said = f"the book has no charges of {shop.name} before {day}, so it needs all of them; it lacks {missing}"
-            told.append(Fault("the list", said))
+            told.append(Fault("the list", "plain.text", text=said))
             continue
         changes += [
             ChargeChange(row.row, row.field, row.of, day, _value(shop, base, row.key), row.amount) for row in moved
@@ -258,7 +258,7 @@ def _beyond(shop: Workshop, row: ListedCharge) -> Iterator[Fault]:
             stands = _value(shop, rates, row.key)
             if stands is not None and stands != row.amount:
                 said = f"it is said to hold until {row.until}, while the book has {stands} from {rates.since}; end it before"
-                yield Fault(row.where, said)
+                yield Fault(row.where, "plain.text", text=said)
                 return
 
 

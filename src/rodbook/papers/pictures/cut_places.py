@@ -62,9 +62,7 @@ def cut_places(layout: Layout, cuts: CutList, saw: Saw) -> tuple[CutPlace, ...]:
     told = [(step.number, step.direction, hundredths(step.length)) for step in cuts.steps]
     drawn = [(place.number, place.direction, hundredths(place.end - place.start)) for place in found]
     if told != drawn:
-        raise RenderError(
-            f"the cut list of {layout.sheet} does not fit its layout: {len(told)} cuts told, {len(drawn)} drawn"
-        )
+        raise RenderError("papers.cut_list_does_not_fit", sheet=layout.sheet, told=len(told), drawn=len(drawn))
     return tuple(found)
 
 

@@ -97,7 +97,7 @@ def planned_for(plan: Plan) -> Planned:
         If costs are not worked out.
     """
     if plan.money is None:
-        raise InputError.at("account", "there is nothing to hold it against until layouts and costs are worked out")
+        raise InputError.at("account", "plan.nothing_to_hold_against_until")
     found = planned_of(plan.money)
     hours, costs = defaultdict(Decimal, found.hours), defaultdict(Decimal, found.costs)
     for extra in plan.job.price.extras:

@@ -79,12 +79,10 @@ def change_of(before: Plan, after: Plan, *, what: str, made: Collection[PartKind
         If costs are not worked out, the two are of different days, or nothing has changed.
     """
     if before.money is None or after.money is None:
-        raise InputError.at("change", "there is nothing to be priced until layouts and costs of both are worked out")
+        raise InputError.at("change", "plan.nothing_to_priced_until_layouts")
     day, book = after.job.job.date, after.book
     if before.job.job.date != day:
-        raise InputError.at(
-            "change", "both have to be planned for one day, or prices that moved would count as the change"
-        )
+        raise InputError.at("change", "plan.both_to_planned_one_day")
     kept: Kept = {}
 
     def laid_out(lines: Sequence[ScheduleLine]) -> tuple[MaterialUsage, ...]:
@@ -181,9 +179,7 @@ def hand_overs(before: Plan, after: Plan, *, today: Date, effort: float = 0.3) -
         If one does not fit into the calendar.
     """
     if not after.book.dates.crew:
-        raise InputError.at(
-            "dates", "the book names nobody who works, so no days can be planned; give names in its [dates]"
-        )
+        raise InputError.at("dates", "plan.book_names_nobody_who_works")
     found = [
         plan_dates([plan], wanted_by(plan.book, [plan.job], today=today), effort=effort) for plan in (before, after)
     ]

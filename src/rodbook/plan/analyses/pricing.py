@@ -130,7 +130,7 @@ def price_job(plan: Plan) -> Pricing:
         If the plan has no parts or no outlook, or with every fault in the rules.
     """
     if plan.money is None or plan.outlook is None:
-        raise InputError.at("price", "there is nothing to be priced until layouts and costs are worked out")
+        raise InputError.at("price", "plan.nothing_to_priced_until_layouts_2")
     job, book, terms = plan.job, plan.book, plan.job.price
     rules = rules_of(plan)
     cost = plan.outlook.decided.cost

@@ -85,7 +85,7 @@ def reprice_job(plan: Plan, now: Date) -> JobRepriced:
         With every fault: costs that are not worked out, rates or prices that do not hold on one of the days.
     """
     if plan.money is None:
-        raise InputError.at("re-price", "there is nothing to hold it against until layouts and costs are worked out")
+        raise InputError.at("re-price", "plan.nothing_to_hold_against_until")
     job, book, extras = plan.job, plan.book, [e for e in plan.job.price.extras if not e.option]
     given = job.price.given
     found = reprice(

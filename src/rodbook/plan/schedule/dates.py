@@ -159,9 +159,9 @@ def _asked(plans: Sequence[Plan], wanted: WantedDates) -> _Asked:
     """Tasks, jobs and days; InputError with every fault."""
     faults: list[Fault] = list(crew_faults(wanted.people))
     if not plans:
-        faults.append(Fault("jobs", "there is no job to plan dates for; name at least one"))
+        faults.append(Fault("jobs", "plan.no_job_to_plan_dates"))
     if not 0 <= wanted.late_days <= 60:
-        faults.append(Fault("late", f"{wanted.late_days} working days won't do; from 0 to 60 are taken"))
+        faults.append(Fault("late", "plan.working_days_wont_do", late_days=wanted.late_days))
     found = _tasks(plans, wanted, faults)
     days = wanted.days
     hours = days.hours if days.hours is not None else found[0].hours_a_day if found else 8.0
@@ -266,7 +266,7 @@ class _Suppliers:
             return open_days(country, self.years, weekdays=one.weekdays, closed=one.closed)
         except InputError as error:
             if one.country is not None:
-                self.faults += [Fault(f"{name}, {fault.where}", fault.what) for fault in error.faults]
+                self.faults += [Fault(f"{name}, {fault.where}", fault) for fault in error.faults]
             return OpenDays(one.weekdays, closed=one.closed)
 
 
@@ -337,7 +337,7 @@ def plan_dates(
         on_stage("tasks", 0, 3)
     asked = _asked(plans, wanted)
     if not asked.works:
-        raise InputError.at("jobs", "all of it is done, so there are no dates to plan")
+        raise InputError.at("jobs", "plan.all_done_so_no_dates")
     programme = make_programme(
         asked.tasks, wanted.people, asked.works, asked.calendar, effort=effort, seed=seed, late_days=wanted.late_days,
         remarks=asked.remarks, on_stage=on_stage,

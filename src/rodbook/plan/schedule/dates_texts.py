@@ -128,7 +128,7 @@ class _Reading:
         self.faults: list[Fault] = []
 
     def fault(self, where: str, what: str) -> None:
-        self.faults.append(Fault(self.prefix + where, what))
+        self.faults.append(Fault(self.prefix + where, "plain.text", text=what))
 
     def read[T](self, where: str, text: str, how: Callable[[str], T], instead: T) -> T:
         if not text.strip():

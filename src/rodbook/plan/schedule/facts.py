@@ -75,19 +75,10 @@ def _said(found: JobTasks, job: Job, orders: Mapping[str, _Order], now: Date) ->
             if day is None:
                 continue
             if said.setdefault(task.name, day) != day:
-                faults.append(
-                    Fault(
-                        _place(job, task.name),
-                        f"it was done on {said[task.name]} and on {day}; keep one of the two days",
-                    )
-                )
+                faults.append(Fault(_place(job, task.name), "plan.done", said=said[task.name], day=day))
     for name, day in said.items():
         if day > now:
-            faults.append(
-                Fault(
-                    _place(job, name), f"{day} is still to come on {now}; give the day on which it was done, once it is"
-                )
-            )
+            faults.append(Fault(_place(job, name), "plan.still_to_come", day=day, now=now))
     return said, faults
 
 
@@ -127,7 +118,7 @@ def _out_of_turn(job: Job, said: Mapping[str, Date], before: Mapping[str, Sequen
         last = max(others, default=None)
         if last is not None and last[0] > day:
             told = f"it was done on {day}, before {last[1]!r}, which comes first, on {last[0]}; put one of the two days right"
-            faults.append(Fault(_place(job, name), told))
+            faults.append(Fault(_place(job, name), "plain.text", text=told))
     return faults
 
 

@@ -186,7 +186,7 @@ def tasks_of(plan: Plan, *, key: str, people: int) -> JobTasks:
         If the job has no parts yet.
     """
     if plan.money is None or not plan.schedule:
-        raise InputError.at(f"job {plan.job.job.name!r}", "it has no parts yet, so there are no dates to plan")
+        raise InputError.at(f"job {plan.job.job.name!r}", "plan.no_parts_yet")
     rates = site_rates(plan.book, plan.job.job.date)
     times = FittingTimes(plan.book, rates)
     maker = _Maker(plan, key, people, times, times.of("working day").value)

@@ -35,7 +35,7 @@ def unmakeable(set_out: SetOut) -> tuple[Fault, ...]:
     set_out : SetOut
     """
     found = {
-        Fault(str(placed.part.kind), f"{clash}"): None
+        Fault(str(placed.part.kind), "plan.text", clash=clash): None
         for placed in set_out.parts
         for clash in hole_clashes(placed.part)
         if clash.distance_mm <= 0

@@ -218,11 +218,7 @@ def not_laid(materials: Sequence[Material], job: Job) -> list[Note]:
                 if placed.name in labels:
                     laid[(material.stock, labels[placed.name])] += layout.count
     return [
-        Note(
-            taken.label,
-            f"{taken.number} of it were ticked off as cut from this job's waste, and {laid[(taken.board, taken.label)]} find a"
-            " place in the layouts as they are now: the job or the book has changed since.",
-        )
+        Note(taken.label, "plan.ticked_off_as_cut", number=taken.number, laid=laid[taken.board, taken.label])
         for taken in job.taken
         if laid[(taken.board, taken.label)] < taken.number
     ]

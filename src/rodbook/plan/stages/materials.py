@@ -142,9 +142,8 @@ def broken_off(materials: Sequence[Material]) -> list[Note]:
     return [
         Note(
             material.stock,
-            "A step of the search for its layouts failed by a fault of Rodbook's own"
-            f" ({', '.join(dict.fromkeys(part.step for part in answer.broken_off))}): the layouts hold and were checked, but"
-            " cheaper ones may have been missed.",
+            "plan.step_search_layouts_failed",
+            broken_off=", ".join(dict.fromkeys(part.step for part in answer.broken_off)),
         )
         for material in materials
         if (answer := material.sheets or material.lengths) and answer.broken_off
@@ -163,7 +162,11 @@ def unplaced_faults(materials: Sequence[Material], schedule: Sequence[ScheduleLi
     """A fault for each part that no sheet or length can give, naming the openings that take it."""
     lines = {line.mark: line for line in schedule}
     return [
-        Fault(f"{lines[part].part.kind} of {', '.join(mark for mark, _ in lines[part].openings)}", why)
+        Fault(
+            f"{lines[part].part.kind} of {', '.join((mark for mark, _ in lines[part].openings))}",
+            "plain.text",
+            text=why,
+        )
         for part, why in _unplaced(materials)
     ]
 
@@ -174,7 +177,7 @@ def unplaced_of_each(materials: Sequence[Material], schedule: Sequence[ScheduleL
     places |= {opening.mark: f"openings[{n}] ({opening.mark})" for n, opening in enumerate(job.openings, 1)}
     lines = {line.mark: line for line in schedule}
     return [
-        Fault(places[mark], f"its {lines[part].part.kind} can't be cut: {why}")
+        Fault(places[mark], "plan.cant_cut", kind=lines[part].part.kind, why=why)
         for part, why in _unplaced(materials)
         for mark, _ in lines[part].openings
     ]

@@ -40,7 +40,7 @@ def neighbours(openings: Sequence[OpeningPlan], job: Job, book: Book) -> tuple[t
 
 def neighbour_notes(openings: Sequence[OpeningPlan], job: Job, book: Book) -> list[Note]:
     """The same as notes."""
-    return [Note(mark, str(pair)) for mark, pair in neighbours(openings, job, book)]
+    return [Note(mark, "plain.text", text=str(pair)) for mark, pair in neighbours(openings, job, book)]
 
 
 def _width(entry: OpeningPlan) -> float:

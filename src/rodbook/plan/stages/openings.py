@@ -80,7 +80,7 @@ class _Gathered:
         self.place = {o.mark: f"openings[{n}] ({o.mark})" for n, o in enumerate(job.openings, 1)}
 
     def fault(self, opening: Opening, sentence: str) -> None:
-        self.faults.append(Fault(self.place[opening.mark], sentence))
+        self.faults.append(Fault(self.place[opening.mark], "plain.text", text=sentence))
 
 
 def plan_openings(
@@ -148,29 +148,27 @@ def _survey(opening: Opening, job: Job, book: Book, gathered: _Gathered) -> Open
     entry = OpeningPlan(opening, job.build_up_of(opening))
     if opening.state == "planned":
         if opening.head == "raked":
-            gathered.not_worked_out.append(
-                Note(opening.mark, "The head is raked: what is still to be framed under one is not worked out yet.")
-            )
+            gathered.not_worked_out.append(Note(opening.mark, "plan.head_raked_what_still"))
         return entry
     try:
         survey = survey_of(opening, book, job.job.age)
         if not survey.is_settled:
-            gathered.not_worked_out += [Note(opening.mark, s.sentence) for s in survey.suspects]
+            gathered.not_worked_out += [Note(opening.mark, "plain.text", text=s.sentence) for s in survey.suspects]
             return replace(entry, survey=survey)
-        gathered.remarks += [Note(opening.mark, s.sentence) for s in survey.suspects]
+        gathered.remarks += [Note(opening.mark, "plain.text", text=s.sentence) for s in survey.suspects]
         rectangle = rectangle_of(opening, survey)
         raked = None
         if opening.head == "raked":
             raked = raked_fit(opening, rectangle, survey.shape, book.build_up(entry.build_up), step=SIZE_STEP_MM)
     except (InputError, Infeasible) as error:
-        found = error.faults if isinstance(error, InputError) else (Fault("readings", str(error)),)
-        gathered.faults += [Fault(f"{gathered.place[opening.mark]}.{f.where}", f.what) for f in found]
+        found = error.faults if isinstance(error, InputError) else (Fault("readings", "plain.text", text=str(error)),)
+        gathered.faults += [Fault(f"{gathered.place[opening.mark]}.{f.where}", f) for f in found]
         return entry
-    gathered.remarks += [Note(opening.mark, remark) for remark in rectangle.remarks]
+    gathered.remarks += [Note(opening.mark, "plain.text", text=remark) for remark in rectangle.remarks]
     if opening.depth is None:
-        gathered.remarks.append(Note(opening.mark, "No depth was read: nothing checks that the lining goes in."))
+        gathered.remarks.append(Note(opening.mark, "plan.no_depth_read_nothing_checks"))
     if raked is not None:
-        gathered.remarks += [Note(opening.mark, remark) for remark in raked.remarks]
+        gathered.remarks += [Note(opening.mark, "plain.text", text=remark) for remark in raked.remarks]
         return replace(entry, raked=raked, packers=raked.packers, survey=survey)
     return replace(entry, rectangle=rectangle, survey=survey)
 
@@ -196,7 +194,7 @@ def _into_the_wall(entry: OpeningPlan, build_up: AnyBuildUp, gathered: _Gathered
     if wall is None:
         return entry
     said = [cut.sentence for cut in wall.cut_backs] + [one.sentence for one in out_of_range(wall, build_up)]
-    gathered.remarks += [Note(entry.opening.mark, sentence) for sentence in said]
+    gathered.remarks += [Note(entry.opening.mark, "plain.text", text=sentence) for sentence in said]
     return replace(entry, wall=wall)
 
 
@@ -233,7 +231,7 @@ def _standard_sizes(surveyed: Sequence[OpeningPlan], job: Job, book: Book, gathe
         packing += choice.packing_mm
         fewest += choice.fewest
         if wanted is not None and wanted != len(choice.sizes):
-            gathered.remarks.append(Note("", _other_number(name, wanted, len(choice.sizes))))
+            gathered.remarks.append(Note("", "plain.text", text=_other_number(name, wanted, len(choice.sizes))))
     return SizeChoice(tuple(sizes), packing, fewest)
 
 
@@ -309,7 +307,7 @@ def _set_out(
         for one in faults:
             gathered.fault(opening, f"in the {one.where} {one.what}")
         return entry
-    gathered.remarks += [Note("", remark) for remark in result.remarks]
+    gathered.remarks += [Note("", "plain.text", text=remark) for remark in result.remarks]
     if entry.packers is not None and build_up.trim is not None:
         lining = book.board(build_up.lining_board).thickness
         gathered.remarks += _uncovered(entry, build_up, result, book.section(build_up.trim).width, lining)
@@ -336,4 +334,4 @@ def _uncovered(
         return []
     wide = trim_wanted(bearing, packer, TRIM_COVER_MM)
     said = f"The trim reaches only {cover:.1f} mm past the packer {worst} ({packer:.1f} mm)"
-    return [Note(entry.opening.mark, f"{said}: one {wide:.0f} mm wide would cover it, or pack out the wall.")]
+    return [Note(entry.opening.mark, "plan.one_mm_wide_cover_pack", said=said, wide=wide)]

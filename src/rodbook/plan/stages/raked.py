@@ -85,7 +85,7 @@ def _packers(shape: Shape, frame: RakedFrame, side: Measure) -> Packers:
     unnamed = Measure(0.0, "packer over the head", source="least of left, middle and right")
     packers = packers_of(shape, frame.width, legs, side=side, head=unnamed)
     if packers is None:
-        raise Infeasible("the sides lean so far that nothing upright fits between them", ["left side", "right side"])
+        raise Infeasible("plan.sides_lean_so_far_nothing", items=["left side", "right side"])
     least = Measure(
         min(packers.head_mm), "packer over the head", source="least of left, middle and right, square to the slope"
     )

@@ -65,10 +65,10 @@ def trims_run_on(
                 said = f"The {what} of {run.name} can't run on, and each opening keeps its own: {error}."
                 if what == "trim":
                     said += _in_one_place(run, [entries[mark] for mark in run.openings], book)
-                refused.append(Note(run.openings[0], said))
+                refused.append(Note(run.openings[0], "plain.text", text=said))
                 continue
             entries |= {entry.opening.mark: entry for entry in found}
-            running.append(Note(run.openings[0], told))
+            running.append(Note(run.openings[0], "plain.text", text=told))
     return tuple(entries[entry.opening.mark] for entry in planned), tuple(running), tuple(refused)
 
 
@@ -79,7 +79,7 @@ def _joined(run: Run, members: Sequence[OpeningPlan], book: Book) -> tuple[list[
         listed = ", ".join(
             f"{e.opening.mark} {f.dimension('trim sight height')}" for e, f in zip(members, fronts, strict=True)
         )
-        raise Infeasible(f"their heads do not stand in one line ({listed} mm from the floor to the trim)")
+        raise Infeasible("plan.their_heads_do_not_stand", listed=listed)
     bays = [_bay(entry) for entry in members]
     between = [_lining_to_lining(pier, a, b) for pier, a, b in zip(run.piers, members[:-1], members[1:], strict=True)]
     build_up = book.build_up(members[0].build_up)
@@ -121,7 +121,7 @@ def _plinth_joined(run: Run, members: Sequence[OpeningPlan], book: Book) -> tupl
     fronts = [_set_out(entry) for entry in members]
     stands = [entry.opening.mark for entry in members if entry.opening.state == "standing"]
     if stands:
-        raise Infeasible(f"{', '.join(stands)} stand already, and the walls between are in a plinth's way")
+        raise Infeasible("plan.stand_already_walls_between", stands=", ".join(stands))
     build_up = book.build_up(members[0].build_up)
     bays = [Bay(e.opening.mark, f.outer_width, f.clear_width) for e, f in zip(members, fronts, strict=True)]
     between = [_lining_to_lining(pier, a, b) for pier, a, b in zip(run.piers, members[:-1], members[1:], strict=True)]
@@ -140,7 +140,7 @@ _SIDES: tuple[tuple[Side, bool], ...] = (("left", True), ("right", False))
 
 def _set_out(entry: OpeningPlan) -> SetOut:
     if entry.set_out is None:
-        raise Infeasible(f"{entry.opening.mark} is not set out")
+        raise Infeasible("plan.not_set_out", mark=entry.opening.mark)
     return entry.set_out
 
 
@@ -160,7 +160,7 @@ def _packing(entry: OpeningPlan, side: Side) -> Measure:
     assert entry.framed is not None, "what is set out with a level head stands or is framed"
     front, ends = _set_out(entry), entry.opening.end_panels
     if ends in (side, "both"):
-        raise Infeasible(f"{mark} has an end panel on the {side}, where the run goes on")
+        raise Infeasible("plan.end_panel_on_where_run", mark=mark, side=side)
     over = next((m for m in front.dimensions if m.name == "width over the end panels"), None)
     if over is not None:
         return (entry.framed.width - over).named(name)

@@ -105,7 +105,10 @@ def moved_otherwise(plan: Plan) -> list[Note]:
     return [
         Note(
             moved.label,
-            ("It was put into the shop as left by this job" if moved.went == "in" else "It was used up by this job")
+            "plain.text",
+            text=(
+                "It was put into the shop as left by this job" if moved.went == "in" else "It was used up by this job"
+            )
             + ", and the layouts as they are now do not: the job or the book has changed since.",
         )
         for moved in plan.job.offcuts

@@ -72,7 +72,7 @@ def set_out_raked(build_up: _Raked, stock: Stock, frame: RakedFrame) -> SetOut:
         If the head is steeper than any.
     """
     if frame.leaves > MOST_LEAVES:
-        raise Infeasible(f"a raked head takes one leaf or a pair, not {frame.leaves}; divide the opening")
+        raise Infeasible("setout.raked_head_takes_one_leaf", leaves=frame.leaves)
     thickness = thickness_of(stock.lining, "lining thickness")
     outer = SlopingLine.over(frame)
     under = outer.lowered(thickness, "underside of the head at the lining's left face")
@@ -135,7 +135,7 @@ def _across(build_up: _Raked, stock: Stock, frame: RakedFrame, thickness: Measur
         exact = lay_on_leaf(inside, leaves=frame.leaves, lap=given(build_up, build_up.lap, "lap"), meeting_gap=gap)
     width = exact.rounded_down(build_up.step)
     if width.value <= 0:
-        raise Infeasible(f"the linings leave {clear} mm of width, too little for {frame.leaves} leaves")
+        raise Infeasible("setout.linings_leave_mm_width_too", clear=clear, leaves=frame.leaves)
     block = leaf_block(width, leaves=frame.leaves, meeting_gap=gap)
     if isinstance(build_up, LayOnBuildUp):
         lap = ((block - inside) / 2).named("lap over each leg")
@@ -214,7 +214,7 @@ def _sight(
     """Inside of the trim."""
     if stock.trim is None:
         if isinstance(build_up, LayOnBuildUp):
-            raise Infeasible("a leaf that lies on within trim needs the trim's section")
+            raise Infeasible("setout.leaf_lies_on_within_trim")
         return None
     name = "trim sight line at the lining's left face"
     if isinstance(build_up, InsetBuildUp):

@@ -97,16 +97,10 @@ def hang_raked(
         If it is too narrow, runs out to a point, or has no room for its hinges.
     """
     if width.value < LEAST_LEAF_MM:
-        raise Infeasible(
-            f"a leaf would be {width} mm wide, less than the least of {LEAST_LEAF_MM:g} mm; take fewer leaves, "
-            "or measure the opening again"
-        )
+        raise Infeasible("setout.leaf_mm_wide_less", width=width, least_leaf_mm=LEAST_LEAF_MM)
     low = min(left.value, right.value)
     if low < LEAST_SIDE_MM:
-        raise Infeasible(
-            f"leaf {number} would be {low:.1f} mm high at its low side, less than the least of {LEAST_SIDE_MM:g} mm; "
-            "close that end with a fixed panel and make the opening narrower"
-        )
+        raise Infeasible("setout.leaf_mm_high_at_low", number=number, low=low, least_side_mm=LEAST_SIDE_MM)
     hung, other = (left, right) if side == "left" else (right, left)
     board = stock.leaf
     mass = board_mass(

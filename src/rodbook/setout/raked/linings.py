@@ -184,15 +184,11 @@ def raked_carriers(lining: RakedLining, leaves: Sequence[RakedLeaf], foot: Measu
     if build_up.hinge_lining_width is not None:
         if build_up.hinge_lining_width > behind.value:
             raise Infeasible(
-                f"a hinge lining {build_up.hinge_lining_width:g} mm wide does not fit in the {behind} mm behind the leaf; "
-                "make the lining deeper or the hinge lining narrower"
+                "setout.hinge_lining_mm_wide_does", hinge_lining_width=build_up.hinge_lining_width, behind=behind
             )
         across = given(build_up, build_up.hinge_lining_width, "hinge lining width")
     if across.value <= lining.stock.hinge.plate_set_back:
-        raise Infeasible(
-            f"a hinge lining {across} mm wide has no room for plate holes {lining.stock.hinge.plate_set_back:g} mm in; "
-            "make the lining deeper"
-        )
+        raise Infeasible("setout.hinge_lining_mm_wide", across=across, plate_set_back=lining.stock.hinge.plate_set_back)
     placed: list[Placed] = []
     for side in ("left", "right"):
         board = _upright(lining.under, side, _faces(lining, side, lining.thickness), lining.floor, "hinge lining")
@@ -215,8 +211,5 @@ def _plates(
     hinge = lining.stock.hinge
     highest = ups[0].value + hinge.plate_spacing / 2 + hinge.plate_diameter
     if highest > board.inner.value:
-        raise Infeasible(
-            f"the top plate would be bored {ups[0]} mm up the {board.side} side, which is only {board.inner} mm high "
-            "at its inner face; set the top hinge lower"
-        )
+        raise Infeasible("setout.top_plate_bored_mm_up", ups=ups[0], side=board.side, inner=board.inner)
     return plate_borings(hinge, downs, width, front=board.side, further_back=further)

@@ -36,8 +36,13 @@ def _in_part(part: Part, bores: Sequence[Boring]) -> tuple[Boring, ...]:
         x, y = bore.x.value, bore.y.value
         if not (reach <= x <= part.width.value - reach and reach <= y <= part.length.value - reach):
             raise Infeasible(
-                f"the {bore.kind} would be bored {bore.x} mm across and {bore.y} mm down, off a {part.kind} {part.width} wide "
-                f"and {part.length} mm high; move the fitting in the book or make the row higher"
+                "setout.bored_mm_across_mm_down",
+                kind=bore.kind,
+                x=bore.x,
+                y=bore.y,
+                kind_2=part.kind,
+                width=part.width,
+                length=part.length,
             )
     return tuple(bores)
 

@@ -203,9 +203,7 @@ def _stations(build_up: AnyBuildUp, stock: Stock, standing: Standing, tier: Tier
     """Hinges of a flap, from its left edge; alike from both ends, so that either hand is the same."""
     board, width, height = stock.leaf, standing.width, tier.height
     if height.value < LEAST_LEAF_MM:
-        raise Infeasible(
-            f"the {tier.name} would be {height} mm high, less than the least of {LEAST_LEAF_MM:g} mm; make its row higher"
-        )
+        raise Infeasible("setout.mm_high_less_than_least", name=tier.name, height=height, least_leaf_mm=LEAST_LEAF_MM)
     density = board.density_low, board.density_high
     mass = board_mass(height.value, width.value, board.thickness, density_kg_per_m3=density)
     ends = Measure(build_up.hinge_from_top, "first hinge from the end", source="book")
@@ -213,9 +211,7 @@ def _stations(build_up: AnyBuildUp, stock: Stock, standing: Standing, tier: Tier
         count = hinge_count(width.value, mass.high, table=stock.hinge_counts)
         found = hinge_heights(width, count, from_top=ends, from_bottom=ends, step=build_up.step)
     except Infeasible as error:
-        raise Infeasible(
-            f"the {tier.name} hangs by its top edge as a leaf by its side, {width} mm long, and {error}"
-        ) from None
+        raise Infeasible("setout.hangs_by_top_edge", name=tier.name, width=width, error=error) from None
     # What rounding leaves between them would stand on one side of the back and on the other of the front.
     half = list(found[: count // 2])
     middle = [width / 2] if count % 2 else []
@@ -234,9 +230,7 @@ def _lap(standing: Standing, thickness: Measure) -> Measure:
     assert standing.tiers.gap is not None
     lap = ((thickness - standing.tiers.gap) / 2).named("lap of each row over its rail")
     if lap.value <= 0:
-        raise Infeasible(
-            f"a rail {thickness} mm thick does not reach behind both rows beside a gap of {standing.tiers.gap} mm"
-        )
+        raise Infeasible("setout.rail_mm_thick_does_not", thickness=thickness, gap=standing.tiers.gap)
     return lap
 
 

@@ -171,9 +171,11 @@ def _heights(
     if not sum(shares):
         if not -1e-6 <= rest.value <= len(asked) * build_up.step:
             raise Infeasible(
-                f"the rows asked for ({listed}) come to {number(sum(row.height for row in asked))} mm, but with gaps of {gap} "
-                f"mm there are {number(height.value - (len(asked) - 1) * gap.value)} mm for them; leave one of them without a "
-                "height, so that it takes what is left"
+                "setout.rows_asked_come_to_mm",
+                listed=listed,
+                asked=number(sum(row.height for row in asked)),
+                gap=gap,
+                value=number(height.value - (len(asked) - 1) * gap.value),
             )
         return [own for own in fixed if own]
     found = [
@@ -185,7 +187,10 @@ def _heights(
     if low:
         asked_for = f" beside {listed}" if listed else ""
         raise Infeasible(
-            f"the front is {height} mm high, which leaves{asked_for} {' and '.join(low)}, less than the least of "
-            f"{LEAST_ROW_MM:g} mm; ask for fewer or lower rows"
+            "setout.front_mm_high_which_leaves",
+            height=height,
+            asked_for=asked_for,
+            low=" and ".join(low),
+            least_row_mm=LEAST_ROW_MM,
         )
     return found

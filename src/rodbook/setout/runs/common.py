@@ -139,6 +139,6 @@ def _fewest(stretches: Sequence[float], longest: float, lap: float, bays: Sequen
     if found is None:
         worst = max(range(count), key=lambda n: stretches[n])
         raise Infeasible(
-            f"over {bays[worst].mark} alone it would be {stretches[worst]:.1f} mm, and no length is longer than {longest:g} mm"
+            "setout.over_alone_mm_no_length", mark=bays[worst].mark, stretches=stretches[worst], longest=longest
         )
     return found[2]

@@ -81,7 +81,7 @@ def run_on(
         if gap.value < 2 * min(LEAST_LEG_MM, section.width) - 1e-9
     ]
     if narrow:
-        raise Infeasible("; ".join(narrow))
+        raise Infeasible("plain.text", text="; ".join(narrow))
     legs = tuple(
         width if gap.value >= 2 * width.value - 1e-9
         else (gap / 2).named("trim leg ripped to half of what is between the sights").rounded_down(build_up.step)

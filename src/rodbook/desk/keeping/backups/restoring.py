@@ -49,7 +49,7 @@ def is_sealed(path: Path) -> bool:
         with path.open("rb") as source:
             return source.read(len(FIRST_LINE)) == FIRST_LINE
     except OSError as error:
-        raise StoreError(f"the backup {path} can't be read: {error.strerror or error}; name another file") from None
+        raise StoreError("desk.backup_cant_read", path=path, strerror=error.strerror or error) from None
 
 
 def _checked_length(path: Path) -> int:
@@ -69,9 +69,7 @@ def _checked_length(path: Path) -> int:
             left -= len(data)
         last = source.read()
     if length < 0 or last != b"sha256 " + digest.hexdigest().encode() + b"\n":
-        raise StoreError(
-            f"{path} is damaged or no backup: what is in it is not what was written; nothing was changed, take another backup"
-        )
+        raise StoreError("desk.damaged_no_backup_what", path=path)
     return length
 
 
@@ -106,7 +104,7 @@ def read_backup(path: Path, into: Path, *, passphrase: str = "") -> Restored:
     """
     sealed = is_sealed(path)
     if sealed and not passphrase:
-        raise StoreError(f"{path} is sealed: give the passphrase that it was made with")
+        raise StoreError("desk.sealed_give_passphrase_made", path=path)
     try:
         length = _checked_length(path)
         with path.open("rb") as source:
@@ -114,11 +112,9 @@ def read_backup(path: Path, into: Path, *, passphrase: str = "") -> Restored:
             with tarfile.open(fileobj=stream, mode="r|") as archive:
                 found, manifest = _laid_out(archive, into)
     except (tarfile.TarError, EOFError) as error:
-        raise StoreError(f"{path} can't be read as a backup ({error}); take another one") from None
+        raise StoreError("desk.cant_read_as_backup", path=path, error=error) from None
     except OSError as error:
-        raise StoreError(
-            f"{path} can't be brought back: {error.strerror or error}; make room, or name another place"
-        ) from None
+        raise StoreError("desk.cant_brought_back", path=path, strerror=error.strerror or error) from None
     _check_manifest(path, found, manifest)
     return Restored(str(manifest["made"]), _check_database(into / DATABASE), len(found), into)
 
@@ -166,16 +162,12 @@ def _check_manifest(path: Path, found: dict[str, tuple[int, str]], manifest: dic
         told = {str(file["name"]): (int(file["size"]), str(file["sha256"])) for file in manifest["files"]}
         str(manifest["made"])
     except (KeyError, TypeError, ValueError):
-        raise StoreError(f"{path} has no manifest that can be read; take another backup") from None
+        raise StoreError("desk.no_manifest_can_read", path=path) from None
     if form != FORMAT:
-        raise StoreError(
-            f"{path} has format {form!r}, and this Rodbook reads format {FORMAT}: bring it back with the version that made it"
-        )
+        raise StoreError("desk.format_rodbook_reads_format_bring", path=path, form=form, format=FORMAT)
     wrong = sorted(name for name in told.keys() | found.keys() if told.get(name) != found.get(name))
     if wrong:
-        raise StoreError(
-            f"in {path} these files are missing or not what was written: {', '.join(wrong)}; take another backup"
-        )
+        raise StoreError("desk.in_these_files_missing_not", path=path, wrong=", ".join(wrong))
 
 
 def _check_database(path: Path) -> Contents:
@@ -194,7 +186,7 @@ def _check_database(path: Path) -> Contents:
     except sqlite3.DatabaseError as error:
         faults = [str(error)]
     if faults:
-        raise StoreError(f"the database in this backup is damaged ({faults[0]}); take another backup")
+        raise StoreError("desk.database_in_backup_damaged", faults=faults[0])
     return contents
 
 
@@ -223,9 +215,7 @@ def restore(path: Path, home: Path, *, passphrase: str = "", now: datetime | Non
         home.parent.mkdir(parents=True, exist_ok=True)
         fresh = Path(tempfile.mkdtemp(prefix=f"{home.name}-coming-", dir=home.parent))
     except OSError as error:
-        raise StoreError(
-            f"beside {home} nothing can be written: {error.strerror or error}; name another place with --home"
-        ) from None
+        raise StoreError("desk.beside_nothing_can_written", home=home, strerror=error.strerror or error) from None
     try:
         found = read_backup(path, fresh, passphrase=passphrase)
         before = _swapped(fresh, home, home.with_name(f"{home.name}-before-{stamp}"))
@@ -250,9 +240,7 @@ def _swapped(fresh: Path, home: Path, before: Path) -> Path | None:
     except OSError as error:
         if before.exists() and not home.exists():
             before.rename(home)
-        raise StoreError(
-            f"{home} can't be replaced: {error.strerror or error}; what was there stands as it was"
-        ) from None
+        raise StoreError("desk.cant_replaced", home=home, strerror=error.strerror or error) from None
     finally:
         held.let_go()
     (before / "held-by.json").unlink(missing_ok=True)

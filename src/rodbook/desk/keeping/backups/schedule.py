@@ -56,19 +56,14 @@ class Schedule:
         """Say what is wrong, by field."""
         limits = {"hours": (1, 720), "newest": (1, 100), "days": (0, 400), "weeks": (0, 400), "months": (0, 400)}
         found = [
-            Fault(name, f"{getattr(self, name)} is not a number from {least} to {most}")
+            Fault(name, "desk.not_number", self_=getattr(self, name), least=least, most=most)
             for name, (least, most) in limits.items()
             if not least <= getattr(self, name) <= most
         ]
         if not self.folder or not Path(self.folder).is_absolute():
-            found.append(
-                Fault(
-                    "folder",
-                    "name a whole path: a folder on a stick, on another disk, or one that is copied elsewhere",
-                )
-            )
+            found.append(Fault("folder", "desk.name_whole_path_folder"))
         if self.passphrase and len(self.passphrase) < SHORTEST:
-            found.append(Fault("passphrase", f"a passphrase has at least {SHORTEST} signs"))
+            found.append(Fault("passphrase", "desk.passphrase_at_least_signs", shortest=SHORTEST))
         return found
 
 
@@ -136,7 +131,7 @@ def write_schedule(home: Path, schedule: Schedule | None) -> None:
             out.write(json.dumps(asdict(schedule), indent=1))
         part.replace(path)
     except OSError as error:
-        raise StoreError(f"the schedule can't be kept in {home}: {error.strerror or error}; make room there") from None
+        raise StoreError("desk.schedule_cant_kept", home=home, strerror=error.strerror or error) from None
 
 
 def note_made(home: Path, backup: Backup) -> None:
@@ -176,7 +171,7 @@ def run_due(home: Path, now: datetime) -> Backup | None:
         return None
     folder = Path(schedule.folder)
     if not folder.is_dir():
-        raise StoreError(f"the folder for backups, {folder}, is not there: plug it in, or choose another")
+        raise StoreError("desk.folder_backups_not_plug", folder=folder)
     backup = make_backup(home, folder / name_of(now), passphrase=schedule.passphrase, now=now)
     note_made(home, backup)
     there = {

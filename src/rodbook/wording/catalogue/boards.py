@@ -1,0 +1,27 @@
+"""What boards has to say."""
+
+SENTENCES = {
+    "boards.layout_not_valid": "internal error: the layout found is not valid: {faults:semi}",
+    "boards.cutting_not_valid": "internal error: the cutting found is not valid: {faults:semi}",
+    "boards.cannot": "{value!r} cannot be {name}; give millimetres, 0 or more",
+    "boards.not_number_turns": "{max_turns!r} is not a number of turns; give 0 or more, or None for no limit",
+    "boards.not_size": "{size!r} is not a size; give millimetres",
+    "boards.mm_less_than_kerf_mm": "{size} mm is less than the kerf, {kerf} mm; the saw cannot cut it",
+    "boards.not_number_pieces": "{quantity!r} is not a number of pieces; give 1 or more",
+    "boards.name_empty": "the name is empty; give it one",
+    "boards.pieces_more_than_one_job": "{total} pieces are more than one job may have, {most_pieces}; divide the job",
+    "boards.not_decimal": "{price!r} is not a Decimal; money is never a float",
+    "boards.not_stock": "{quantity!r} is not a stock; give 0 or more, or None for as many as needed",
+    "boards.not_seed": "{seed!r} is not a seed; give a whole number of 0 or more",
+    "boards.not_number_ends": "{raw_ends!r} is not a number of ends; give 0, 1 or 2",
+    "boards.not_decimal_2": "{worth!r} is not a Decimal; money is never a float",
+    "boards.also_name_piece_job": "{name!r} is also the name of a piece of the job; rename one",
+    "boards.mm_more_than_m": "{size:.10g} mm is more than 100 m; give millimetres",
+    "boards.not_price": "{price} is not a price; give an amount of money",
+    "boards.also_name": "{name!r} is also the name of {of}[{first}]; rename one",
+    "boards.leaves_no_time_to_search": "{limit!r} leaves no time to search; give more than 0 seconds",
+    "boards.not_worth": "{worth} is not a worth; give more than 0 and less than {dearest}",
+    "boards.mm_not_size": "{size:.10g} mm is not a size; give at least 0.01 mm",
+    "boards.negative": "{price} is negative; give 0 for what is already paid for",
+    "boards.too_dear_to_true": "{price} is too dear to be true; give less than {dearest}",
+}

@@ -1,0 +1,5 @@
+"""What is said as it was given: in the words of a page, of a form, or of another library."""
+
+SENTENCES = {
+    "plain.text": "{text}",
+}
