@@ -65,9 +65,9 @@ def entry_of(fault: Fault) -> tuple[Group, int] | None:
 
     Examples
     --------
-    >>> entry_of(Fault("openings[3].widths (C3)", "measure again"))
+    >>> entry_of(Fault("openings[3].widths (C3)", "plain.text", text="measure again"))
     ('openings', 3)
-    >>> entry_of(Fault("job.build_up", "the book has none of that name")) is None
+    >>> entry_of(Fault("job.build_up", "plain.text", text="the book has none of that name")) is None
     True
     """
     found = _ENTRY.match(fault.where)
@@ -176,7 +176,7 @@ def numbered_as(aside: Iterable[Aside], earlier: Sequence[Aside]) -> tuple[Aside
     Examples
     --------
     >>> second = Aside("openings", 2, "C2", ())
-    >>> found, = numbered_as([Aside("openings", 2, "C3", (Fault("openings[2] (C3)", "too small"),))], [second])
+    >>> found, = numbered_as([Aside("openings", 2, "C3", (Fault("openings[2] (C3)", "plain.text", text="too small"),))], [second])
     >>> found.number, found.faults[0].where
     (3, 'openings[3] (C3)')
     """

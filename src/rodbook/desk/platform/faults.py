@@ -18,9 +18,11 @@ def told(fault: Fault) -> str:
 
     Examples
     --------
-    >>> told(Fault("openings[3].leaf (C3)", "this is empty")), told(Fault("openings[1] (B1)", "no hinge carries it"))
-    ('C3, leaf: this is empty', 'B1: no hinge carries it')
-    >>> told(Fault("job.name", "this is empty"))
+    >>> told(Fault("openings[3].leaf (C3)", "plain.text", text="this is empty"))
+    'C3, leaf: this is empty'
+    >>> told(Fault("openings[1] (B1)", "plain.text", text="no hinge carries it"))
+    'B1: no hinge carries it'
+    >>> told(Fault("job.name", "plain.text", text="this is empty"))
     'job.name: this is empty'
     """
     place = _PLACE.fullmatch(fault.where)
@@ -38,8 +40,8 @@ def spot_of(fault: Fault) -> str:
 
     Examples
     --------
-    >>> spot_of(Fault("openings[3].leaf (C3)", "this is empty")), spot_of(Fault("job.name", "this is empty"))
-    ('r2', '')
+    >>> spot_of(Fault("openings[3].leaf (C3)", "plain.text", text="this is empty"))
+    'r2'
     """
     entry = entry_of(fault)
     return "" if entry is None else f"{_ROWS[entry[0]]}{entry[1] - 1}"
@@ -58,7 +60,7 @@ class Form:
 
     Examples
     --------
-    >>> form = Form({"name": ""}, [Fault("job.name", "this is empty; write a name")], prefix="job.")
+    >>> form = Form({"name": ""}, [Fault("job.name", "plain.text", text="this is empty; write a name")], prefix="job.")
     >>> form.fault("name"), form.typed("name"), form.elsewhere
     ('this is empty; write a name', '', ())
     """
