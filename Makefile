@@ -41,6 +41,7 @@ docs: setup-dev
 	@$(PY) -m sphinx -W --keep-going -q -E -j auto -b html docs out/docs && echo "Open out/docs/index.html"
 
 bench: setup-dev browser
+	@$(PY) benchmarks/start_time.py
 	@$(PY) benchmarks/plan_time.py
 	@$(PY) benchmarks/desk_time.py
 	@$(PY) benchmarks/survey_to_setout.py

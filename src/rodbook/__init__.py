@@ -30,8 +30,9 @@ raises on purpose is a `RodbookError`.
 
 from __future__ import annotations
 
-from importlib import import_module
 from typing import TYPE_CHECKING
+
+from rodbook.late import late_face
 
 if TYPE_CHECKING:
     from rodbook.errors import Fault, Infeasible, InputError, RodbookError, StoreError
@@ -50,28 +51,4 @@ __all__ = [
 
 __version__ = "0.1.0"
 
-_WHERE = {
-    **dict.fromkeys(("Fault", "Infeasible", "InputError", "RodbookError", "StoreError"), "rodbook.errors"),
-    **dict.fromkeys(("Book", "Job", "Opening"), "rodbook.job"),
-    **dict.fromkeys(("make_job", "read_book", "read_job", "sample_book", "sample_job"), "rodbook.job.files"),
-    **dict.fromkeys(("OpeningPlan", "Plan", "Pricing", "price_job", "make_plan"), "rodbook.plan"),
-    **dict.fromkeys(("Drawn", "draw_layout", "draw_opening", "write_papers"), "rodbook.papers"),
-    "Measure": "rodbook.working",
-}
-"""Where each name lives; it is loaded when it is first asked for, so that the command line starts at once."""
-
-_CALLED = {"plan_job": "make_plan"}
-"""Names that are another one where they live."""
-
-
-def __getattr__(name: str) -> object:
-    own = _CALLED.get(name, name)
-    if name not in __all__ or own not in _WHERE:
-        raise AttributeError(f"rodbook has no {name!r}; it has {', '.join(__all__)}")
-    found: object = getattr(import_module(_WHERE[own]), own)
-    globals()[name] = found
-    return found
-
-
-def __dir__() -> list[str]:
-    return sorted(__all__)
+late_face(__name__)

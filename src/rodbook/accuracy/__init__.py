@@ -1,19 +1,24 @@
 """Will it stay even: what damp and load do to leaves and to what carries them."""
 
-from rodbook.accuracy.damp import (
-    BUILDINGS,
-    Air,
-    MarginYear,
-    Piece,
-    SeasonMargin,
-    moisture_of,
-    movement,
-    timber_change,
-    year_of_margin,
-)
-from rodbook.accuracy.materials import BOARDS, TIMBERS, Timber, Travel, along_grain, board_travel, timber_travel
-from rodbook.accuracy.moisture import board_moisture, humidity_for, timber_moisture
-from rodbook.accuracy.sag import rectangle_inertia, sag
+from typing import TYPE_CHECKING
+
+from rodbook.late import late_face
+
+if TYPE_CHECKING:
+    from rodbook.accuracy.damp import (
+        BUILDINGS,
+        Air,
+        MarginYear,
+        Piece,
+        SeasonMargin,
+        moisture_of,
+        movement,
+        timber_change,
+        year_of_margin,
+    )
+    from rodbook.accuracy.materials import BOARDS, TIMBERS, Timber, Travel, along_grain, board_travel, timber_travel
+    from rodbook.accuracy.moisture import board_moisture, humidity_for, timber_moisture
+    from rodbook.accuracy.sag import rectangle_inertia, sag
 
 __all__ = [
     "BOARDS",
@@ -38,3 +43,5 @@ __all__ = [
     "timber_travel",
     "year_of_margin",
 ]
+
+late_face(__name__)

@@ -16,7 +16,6 @@ from rodbook.job.files import (
     read_openings,
     text_in,
 )
-from rodbook.plan import plan_parts
 
 __all__ = ["check"]
 
@@ -51,6 +50,8 @@ def _check_one(path: Path, book: Path | None) -> str:
             f"a book: {_count(len(the_book.build_ups), 'build-up')}, {_count(len(the_book.boards), 'board')}, "
             f"{_count(len(the_book.rates), 'rate')}, sound."
         )
+    from rodbook.plan import plan_parts  # loaded here: a book and a list of openings are checked without it
+
     the_book, _ = book_for(path, book)
     job = read_job(path, the_book)
     found = plan_parts(job, the_book)

@@ -28,6 +28,7 @@ def _fail(error: RodbookError) -> NoReturn:
 
 def run(command: Callable[[], object]) -> None:
     """Run a command; errors become one sentence each and an exit code."""
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")  # else every installed package is searched for some
     try:
         command()
     except RodbookError as error:

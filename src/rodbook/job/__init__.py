@@ -1,18 +1,23 @@
 """What a job and the book are: models, units, files in and out, versions, and the sample jobs."""
 
-from rodbook.job.book import (
-    AnyBuildUp,
-    Board,
-    Book,
-    BuildUp,
-    HingeType,
-    InsetBuildUp,
-    LayOnBuildUp,
-    PlainLayOnBuildUp,
-    Section,
-    Workshop,
-)
-from rodbook.job.models import Hand, Job, Opening, Panel
+from typing import TYPE_CHECKING
+
+from rodbook.late import late_face
+
+if TYPE_CHECKING:
+    from rodbook.job.book import (
+        AnyBuildUp,
+        Board,
+        Book,
+        BuildUp,
+        HingeType,
+        InsetBuildUp,
+        LayOnBuildUp,
+        PlainLayOnBuildUp,
+        Section,
+        Workshop,
+    )
+    from rodbook.job.models import Hand, Job, Opening, Panel
 
 __all__ = [
     "AnyBuildUp",
@@ -30,3 +35,5 @@ __all__ = [
     "Section",
     "Workshop",
 ]
+
+late_face(__name__)

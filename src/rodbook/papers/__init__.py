@@ -4,24 +4,29 @@
 site first. `write_dates` does it for dates.
 """
 
-from rodbook.papers.calendar_file import Edition, calendar_ended, calendar_file
-from rodbook.papers.drawn import Drawn, draw_layout, draw_opening
-from rodbook.papers.papers import (
-    PAPERS,
-    account_pdf,
-    basket_pdf,
-    change_pdf,
-    paper_bytes,
-    paper_pdf,
-    paper_png,
-    price_pdf,
-    price_png,
-    quotes_pdf,
-    reprice_pdf,
-    survey_sheet_pdf,
-    weeks_pdf,
-)
-from rodbook.papers.write import write_dates, write_papers
+from typing import TYPE_CHECKING
+
+from rodbook.late import late_face
+
+if TYPE_CHECKING:
+    from rodbook.papers.calendar_file import Edition, calendar_ended, calendar_file
+    from rodbook.papers.drawn import Drawn, draw_layout, draw_opening
+    from rodbook.papers.papers import (
+        PAPERS,
+        account_pdf,
+        basket_pdf,
+        change_pdf,
+        paper_bytes,
+        paper_pdf,
+        paper_png,
+        price_pdf,
+        price_png,
+        quotes_pdf,
+        reprice_pdf,
+        survey_sheet_pdf,
+        weeks_pdf,
+    )
+    from rodbook.papers.write import write_dates, write_papers
 
 __all__ = [
     "PAPERS",
@@ -46,3 +51,5 @@ __all__ = [
     "write_dates",
     "write_papers",
 ]
+
+late_face(__name__)

@@ -6,17 +6,20 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 from html import escape
+from typing import TYPE_CHECKING
 
-from rodbook.boards import BarPlan, Layout, SheetPlan
 from rodbook.errors import InputError, Note
-from rodbook.job import Book, Job, Opening, Panel
-from rodbook.job.aside import Aside
-from rodbook.job.models import Making
-from rodbook.money import Chances, KindChances, Likely, MakeOrBuy, MaterialUsage, Sway, Turning, TurningPoints
-from rodbook.setout import PartKind, RakedFrame, ScheduleLine, SetOut
-from rodbook.sizes import FramedSize, Packers, SizeChoice
-from rodbook.survey import FrontFit, Survey, UprightRectangle
 from rodbook.working import number
+
+if TYPE_CHECKING:  # what a plan holds is loaded by whoever works it out
+    from rodbook.boards import BarPlan, Layout, SheetPlan
+    from rodbook.job import Book, Job, Opening, Panel
+    from rodbook.job.aside import Aside
+    from rodbook.job.models import Making
+    from rodbook.money import Chances, KindChances, Likely, MakeOrBuy, MaterialUsage, Sway, Turning, TurningPoints
+    from rodbook.setout import PartKind, RakedFrame, ScheduleLine, SetOut
+    from rodbook.sizes import FramedSize, Packers, SizeChoice
+    from rodbook.survey import FrontFit, Survey, UprightRectangle
 
 __all__ = [
     "KindOutlook", "Material", "Note", "OpeningPlan", "Outlook", "Plan", "RakedFit", "SizesCost", "Wanted",

@@ -8,11 +8,10 @@ from dataclasses import replace
 from rodbook.errors import InputError
 from rodbook.job import Book, Job
 from rodbook.job.aside import Aside, set_aside
-from rodbook.job.checks import check_book, check_job
 from rodbook.job.models import Making
-from rodbook.job.own_gaps import with_gaps
 from rodbook.money import MakeOrBuy, make_or_buy, settle, turning_quantity
-from rodbook.plan.model import Material, Note, OpeningPlan, Plan
+from rodbook.plan.model import Material, Plan
+from rodbook.plan.parts import parts_of_what_is_left, plan_parts, planned, said_once
 from rodbook.plan.stages.from_waste import not_laid, with_wanted
 from rodbook.plan.stages.materials import (
     Kept,
@@ -23,82 +22,14 @@ from rodbook.plan.stages.materials import (
     unplaced_of_each,
     usage_of,
 )
-from rodbook.plan.stages.neighbours import neighbour_notes
-from rodbook.plan.stages.openings import plan_openings
 from rodbook.plan.stages.outlook import look_out, other_sizes
 from rodbook.plan.stages.shop import as_found, moved_otherwise
-from rodbook.plan.stages.swings import front_swing
-from rodbook.setout import Part, ScheduleLine, panel_part, schedule
+from rodbook.setout import ScheduleLine
 
-__all__ = ["OnStage", "make_plan", "plan_parts"]
+__all__ = ["OnStage", "make_plan"]
 
 type OnStage = Callable[[str, int, int], None]
 """Told what is being worked out, how many steps are done and how many there are."""
-
-
-def plan_parts(job: Job, book: Book, *, aside: Sequence[Aside] = ()) -> Plan:
-    """Plan a job as far as its parts: sizes, set-out and schedule, without layouts and costs.
-
-    Quick enough to follow every change as it is typed. Openings, panels and runs that can't be built stand aside, each with
-    its sentences; what is left is planned as if the job had nothing else.
-
-    Parameters
-    ----------
-    job : Job
-    book : Book
-    aside : sequence of Aside
-        Entries of the job's document that could not even be read; the job is without them.
-
-    Returns
-    -------
-    Plan
-        With neither materials nor money.
-
-    Raises
-    ------
-    InputError
-        With every fault found in the book or in the job as a whole; or with all of what can't be built, if that leaves nothing.
-    """
-    return replace(_parts_of_what_is_left(job, book, aside), job=job)
-
-
-def _parts_of_what_is_left(job: Job, book: Book, aside: Sequence[Aside]) -> Plan:
-    """As `plan_parts`; the plan's job is without what stands aside."""
-    if faults := check_book(book):
-        raise InputError(faults)
-    left, gone = job, tuple(aside)
-    if faults := check_job(job, book):
-        left, gone = set_aside(job, faults, gone)
-    return _planned(left, with_gaps(book, left), gone)
-
-
-def _planned(left: Job, book: Book, gone: tuple[Aside, ...]) -> Plan:
-    """What is left of a job, planned as far as its parts; what can't be built goes to what stands aside already."""
-    while True:
-        try:
-            openings, sizes, not_worked_out, remarks, runs = plan_openings(left, book)
-            break
-        except InputError as error:
-            left, gone = set_aside(left, error.faults, gone)
-    lines = schedule(_placed(left, book, openings))
-    said = _said_once((*remarks, *_in_the_way(openings, book), *neighbour_notes(openings, left, book)))
-    return Plan(left, book, openings, sizes, lines, (), None, (), not_worked_out, said, runs=runs, aside=gone)
-
-
-def _in_the_way(openings: Sequence[OpeningPlan], book: Book) -> list[Note]:
-    """Where something stands near that keeps a leaf from opening, or leaves that meet each other.
-
-    Single leaves and pairs that stand free are looked at when they are shown.
-    """
-    found: list[Note] = []
-    for entry in openings:
-        several = entry.set_out is not None and entry.set_out.leaves > 2
-        if entry.opening.obstacles or entry.opening.ceiling or several:
-            swing = front_swing(entry, book)
-            found += [
-                Note(entry.opening.mark, "plain.text", text=sentence) for sentence in (swing.amiss if swing else ())
-            ]
-    return found
 
 
 def make_plan(
@@ -139,12 +70,12 @@ def make_plan(
     Raises
     ------
     InputError
-        As in `plan_parts`.
+        As in `rodbook.plan.parts.plan_parts`.
     """
     tell = on_stage or (lambda _what, _done, _total: None)
     tell("sizes and set-out", 0, 3)
     book = as_found(book, job)
-    parts = _parts_of_what_is_left(job, book, aside)
+    parts = parts_of_what_is_left(job, book, aside)
     boards = len(by_stock(parts.schedule))
     done = [0]
 
@@ -164,7 +95,7 @@ def make_plan(
     materials = _by_maker(lines, common, compared, job, book, seconds=seconds, seed=seed, kept=kept)
     own = [m for m in materials if m.maker is Making.SITE]
     money = settle(compared, lines, usage_of(own, book), book, workshop)
-    remarks = _said_once((*parts.remarks, *broken_off(materials)))
+    remarks = said_once((*parts.remarks, *broken_off(materials)))
     materials = with_wanted(materials, lines, job, book, money, kept=kept)
     remarks = (*remarks, *not_laid(materials, job))
     turnings = turning_quantity(lines, usage_of(common, book), book, job.job.date, workshop, job.making)
@@ -197,19 +128,7 @@ def _laid(
             left, gone = set_aside(job, unplaced_of_each(common, lines, job), parts.aside)
         except InputError:
             raise InputError(unplaced) from None
-        parts = _planned(left, book, gone)
-
-
-def _placed(job: Job, book: Book, openings: Sequence[OpeningPlan]) -> list[tuple[str, Part, int]]:
-    placed = [
-        (entry.opening.mark, p.part, p.quantity) for entry in openings if entry.set_out for p in entry.set_out.parts
-    ]
-    own = book.build_up(job.job.build_up)
-    placed += [
-        (panel.mark, panel_part(panel, book.board(panel.board), finish=own.finish, coats=own.coats), panel.quantity)
-        for panel in job.panels
-    ]
-    return placed
+        parts = planned(left, book, gone)
 
 
 def _by_maker(
@@ -229,7 +148,3 @@ def _by_maker(
             else:
                 found += lay_out_lines(members, job, book, maker, seconds=seconds, seed=seed, kept=kept)
     return tuple(found)
-
-
-def _said_once(remarks: Sequence[Note]) -> tuple[Note, ...]:
-    return tuple(dict.fromkeys(remarks))

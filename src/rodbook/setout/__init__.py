@@ -1,31 +1,36 @@
 """A size and a build-up become parts, edges and borings; one file for each family of build-ups."""
 
-from rodbook.setout.assembly import Assembly, Body, Prism, assemble
-from rodbook.setout.cuts import Cut, Side, cut_brief, cut_words, mitre, mitre_unequal, past_the_corner
-from rodbook.setout.families import Frame, Stock, outer_size_wanted, set_out
-from rodbook.setout.figures import given
-from rodbook.setout.hangings import LeafHanging, hangings
-from rodbook.setout.model import (
-    EdgeWork,
-    Element,
-    Joint,
-    LeafSize,
-    Notch,
-    Part,
-    PartKind,
-    Placed,
-    RowSize,
-    SeenGap,
-    SetOut,
-)
-from rodbook.setout.panels import panel_part
-from rodbook.setout.raked.line import RakedFrame, SlopingLine
-from rodbook.setout.runs.common import Bay, LongRun, between_sights
-from rodbook.setout.runs.plinths import PlinthRun, plinth_runs_on, with_plinth_run
-from rodbook.setout.runs.trims import TrimRun, run_on, with_run
-from rodbook.setout.schedule import ScheduleLine, marks_in, schedule
-from rodbook.setout.trims import trim_cover, trim_wanted
-from rodbook.setout.widths import Wanted
+from typing import TYPE_CHECKING
+
+from rodbook.late import late_face
+
+if TYPE_CHECKING:
+    from rodbook.setout.assembly import Assembly, Body, Prism, assemble
+    from rodbook.setout.cuts import Cut, Side, cut_brief, cut_words, mitre, mitre_unequal, past_the_corner
+    from rodbook.setout.families import Frame, Stock, outer_size_wanted, set_out
+    from rodbook.setout.figures import given
+    from rodbook.setout.hangings import LeafHanging, hangings
+    from rodbook.setout.model import (
+        EdgeWork,
+        Element,
+        Joint,
+        LeafSize,
+        Notch,
+        Part,
+        PartKind,
+        Placed,
+        RowSize,
+        SeenGap,
+        SetOut,
+    )
+    from rodbook.setout.panels import panel_part
+    from rodbook.setout.raked.line import RakedFrame, SlopingLine
+    from rodbook.setout.runs.common import Bay, LongRun, between_sights
+    from rodbook.setout.runs.plinths import PlinthRun, plinth_runs_on, with_plinth_run
+    from rodbook.setout.runs.trims import TrimRun, run_on, with_run
+    from rodbook.setout.schedule import ScheduleLine, marks_in, schedule
+    from rodbook.setout.trims import trim_cover, trim_wanted
+    from rodbook.setout.widths import Wanted
 
 __all__ = [
     "Assembly",
@@ -76,3 +81,5 @@ __all__ = [
     "with_plinth_run",
     "with_run",
 ]
+
+late_face(__name__)

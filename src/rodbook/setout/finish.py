@@ -10,14 +10,19 @@ an edge takes its film off the gap beside it, once from each side::
 from __future__ import annotations
 
 from dataclasses import replace
-
-from shapely import Polygon
+from typing import TYPE_CHECKING
 
 from rodbook.errors import Infeasible
 from rodbook.job.book import AnyBuildUp, LayOnBuildUp, PlainLayOnBuildUp
+from rodbook.late import late_library
 from rodbook.setout.figures import given
 from rodbook.setout.model import EdgeWork, Part, PartKind, SeenGap, SetOut
 from rodbook.working import Measure
+
+if TYPE_CHECKING:
+    import shapely
+else:
+    shapely = late_library("shapely")
 
 __all__ = ["film_of", "finished", "inset_outline", "worked"]
 
@@ -57,7 +62,7 @@ def inset_outline(outline: tuple[tuple[float, float], ...], by: float) -> tuple[
     >>> inset_outline(((0, 0), (600, 0), (600, 2000), (0, 2000)), 5)
     (1990.0, 590.0)
     """
-    left, top, right, foot = Polygon(outline).buffer(-by, join_style="mitre").bounds
+    left, top, right, foot = shapely.Polygon(outline).buffer(-by, join_style="mitre").bounds
     return round(foot - top, 6), round(right - left, 6)
 
 

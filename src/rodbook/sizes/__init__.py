@@ -1,13 +1,18 @@
 """Shapes to sizes: the fewest standard sizes for openings that stand, and framed sizes for those still to be built."""
 
-from rodbook.sizes.alike import heights_alike
-from rodbook.sizes.candidates import Offer, PackerRange
-from rodbook.sizes.cheapest import Weighed, weigh_money
-from rodbook.sizes.framing import FramedSize, framed_size
-from rodbook.sizes.packers import Packers, packers_for
-from rodbook.sizes.spoilers import Spoiler, spoilers
-from rodbook.sizes.standing import SizeChoice, StandardSize, fewest_sizes
-from rodbook.sizes.tradeoff import Trade, sizes_in_number, tradeoff
+from typing import TYPE_CHECKING
+
+from rodbook.late import late_face
+
+if TYPE_CHECKING:
+    from rodbook.sizes.alike import heights_alike
+    from rodbook.sizes.candidates import Offer, PackerRange
+    from rodbook.sizes.cheapest import Weighed, weigh_money
+    from rodbook.sizes.framing import FramedSize, framed_size
+    from rodbook.sizes.packers import Packers, packers_for
+    from rodbook.sizes.spoilers import Spoiler, spoilers
+    from rodbook.sizes.standing import SizeChoice, StandardSize, fewest_sizes
+    from rodbook.sizes.tradeoff import Trade, sizes_in_number, tradeoff
 
 __all__ = [
     "FramedSize",
@@ -28,3 +33,5 @@ __all__ = [
     "tradeoff",
     "weigh_money",
 ]
+
+late_face(__name__)

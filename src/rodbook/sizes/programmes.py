@@ -20,13 +20,19 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
-import highspy
 import numpy as np
-from highspy._core import _Highs  # the public subclass prints a banner before it can be told not to
 
 from rodbook.errors import Infeasible
+from rodbook.late import late_library
 from rodbook.sizes.candidates import Candidate
+
+if TYPE_CHECKING:
+    import highspy
+    from highspy._core import _Highs
+else:
+    highspy = late_library("highspy")
 
 __all__ = ["LeastPacking", "least_number"]
 
@@ -35,7 +41,7 @@ _SAME = 1e-5
 
 
 def _solver() -> _Highs:
-    solver = _Highs()
+    solver = highspy._core._Highs()  # the public subclass prints a banner before it can be told not to
     for option, value in (
         ("output_flag", False), ("threads", 1), ("parallel", "off"), ("random_seed", 0),
         ("mip_rel_gap", 0.0), ("mip_abs_gap", 1e-4),

@@ -5,7 +5,7 @@ import pytest
 from rodbook.boards import Board
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
 from rodbook.job.models import Making
-from rodbook.plan.pipeline import plan_parts
+from rodbook.plan.parts import plan_parts
 from rodbook.plan.stages.materials import lay_out_lines
 
 

@@ -14,7 +14,19 @@ def compiled[F: Callable[..., Any]](function: F) -> F:
         from numba import njit
     except ImportError:  # the same results, slowly
         return function
+    _without_linear_algebra()
     try:
         return cast("F", njit(cache=True, nogil=True)(function))
     except RuntimeError:  # nowhere to keep it
         return cast("F", njit(nogil=True)(function))
+
+
+def _without_linear_algebra() -> None:
+    """Keep the compiler from loading a library of linear algebra, a third of a second, that no loop here calls."""
+    from numba.np import linalg
+
+    def ensure_blas() -> None:
+        raise ImportError("loops here do no linear algebra")
+
+    if hasattr(linalg, "ensure_blas"):
+        linalg.ensure_blas = ensure_blas

@@ -5,13 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from math import inf
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-import highspy
 import numpy as np
-from highspy._core import _Highs  # the public subclass prints a banner before it can be told not to
 
 from rodbook.boards.tools.clock import Clock
+from rodbook.late import late_library
+
+if TYPE_CHECKING:
+    import highspy
+    from highspy._core import _Highs
+else:
+    highspy = late_library("highspy")
 
 __all__ = ["Growing", "Programme", "Solved", "WorkCounter"]
 
@@ -185,7 +190,7 @@ class Growing:
 
 def _quiet_solver() -> _Highs:
     """Make a solver that prints nothing, uses one thread and leaves nothing to chance."""
-    solver = _Highs()
+    solver = highspy._core._Highs()  # the public subclass prints a banner before it can be told not to
     solver.setOptionValue("output_flag", False)  # noqa: FBT003
     solver.setOptionValue("threads", 1)
     solver.setOptionValue("random_seed", 0)

@@ -10,15 +10,20 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
-import shapely
-from shapely.geometry import Polygon
 
 from rodbook.errors import InputError
 from rodbook.hinges.swing.leaf import Body, Corners, Leaf, at_angle, at_angles
 from rodbook.hinges.swing.obstacles import Obstacle, SlopingPlane
 from rodbook.hinges.swing.paths import Path, Point
+from rodbook.late import late_library
+
+if TYPE_CHECKING:
+    import shapely
+else:
+    shapely = late_library("shapely")
 
 __all__ = ["Contact", "Swing", "swing"]
 
@@ -162,7 +167,7 @@ def swing(
 
 def _meets(leaf: Leaf, body: Body, path: Path, obstacle: Obstacle) -> Contact | None:
     outline = leaf.own(obstacle.outline)
-    fixed = Polygon(outline)
+    fixed = shapely.Polygon(outline)
     shapely.prepare(fixed)
     corners = _a_touch_smaller(body.outline)
     reference = np.array(path.reference)
@@ -178,13 +183,13 @@ def _meets(leaf: Leaf, body: Body, path: Path, obstacle: Obstacle) -> Contact | 
     angle = _first(clear, speed, path.stop_deg)
     if angle is None:
         return None
-    line = shapely.shortest_line(Polygon(at_angle(corners, path, max(angle - 1e-3, 0.0))), fixed)
+    line = shapely.shortest_line(shapely.Polygon(at_angle(corners, path, max(angle - 1e-3, 0.0))), fixed)
     (at,) = leaf.plan(np.array([line.coords[0]]))
     return Contact(obstacle.name, body.name, angle, at)
 
 
 def _a_touch_smaller(outline: Corners) -> Corners:
-    smaller = Polygon(outline).buffer(-TOUCH_MM, join_style="mitre")
+    smaller = shapely.Polygon(outline).buffer(-TOUCH_MM, join_style="mitre")
     return outline if smaller.is_empty else np.array(smaller.exterior.coords[:-1])
 
 

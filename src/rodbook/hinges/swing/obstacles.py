@@ -8,12 +8,16 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
-
-from shapely.geometry import Polygon
+from typing import TYPE_CHECKING, Literal
 
 from rodbook.errors import InputError
 from rodbook.hinges.swing.paths import Point
+from rodbook.late import late_library
+
+if TYPE_CHECKING:
+    import shapely
+else:
+    shapely = late_library("shapely")
 
 __all__ = ["Obstacle", "SlopingPlane", "block", "high_spot", "inset_frame", "lay_on_frame"]
 
@@ -48,7 +52,11 @@ class Obstacle:
 
     def __post_init__(self) -> None:
         """Check the outline."""
-        if len(self.outline) < 3 or not Polygon(self.outline).is_valid or Polygon(self.outline).area <= 0:
+        if (
+            len(self.outline) < 3
+            or not shapely.Polygon(self.outline).is_valid
+            or shapely.Polygon(self.outline).area <= 0
+        ):
             raise InputError.at(self.name, "hinges.outline_needs_three_corners_more")
 
     def beside(self, bottom: float, top: float) -> bool:

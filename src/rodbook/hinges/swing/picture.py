@@ -6,14 +6,19 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 import numpy as np
-import shapely
-from shapely.geometry import MultiPoint, Polygon
 
 from rodbook.hinges.swing.leaf import Corners, Leaf, at_angle
 from rodbook.hinges.swing.obstacles import Obstacle
 from rodbook.hinges.swing.paths import FixedPivot, Path, Point
+from rodbook.late import late_library
+
+if TYPE_CHECKING:
+    import shapely
+else:
+    shapely = late_library("shapely")
 
 __all__ = ["Arc", "SwingPicture", "swing_picture"]
 
@@ -82,12 +87,12 @@ def swing_picture(leaf: Leaf, path: Path, to_deg: float, obstacles: Sequence[Obs
     step = math.degrees(math.sqrt(8 * SAGITTA_MM / max(reach + path.fastest_shift_mm, 1.0)))
     angles = np.linspace(0.0, to_deg, max(2, math.ceil(to_deg / step) + 1))
     hulls = [
-        MultiPoint(np.vstack((before, after))).convex_hull
+        shapely.MultiPoint(np.vstack((before, after))).convex_hull
         for body in leaf.bodies
         for before, after in pairwise([at_angle(body.outline, path, float(a)) for a in angles])
     ]
     swept = shapely.union_all(hulls)
-    whole = max((g for g in shapely.get_parts(swept) if isinstance(g, Polygon)), key=lambda g: g.area)
+    whole = max((g for g in shapely.get_parts(swept) if isinstance(g, shapely.Polygon)), key=lambda g: g.area)
     arcs: tuple[Arc, ...] = ()
     trails: tuple[tuple[Point, ...], ...] = ()
     if isinstance(path, FixedPivot):

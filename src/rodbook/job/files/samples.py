@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from importlib import resources
-from typing import Any
-
-import tomlkit
+from typing import TYPE_CHECKING, Any
 
 from rodbook.errors import StoreError
 from rodbook.job.faults import nearest, one_line
 from rodbook.job.files.documents import parse_book
 from rodbook.job.files.writing import toml_item
+from rodbook.late import late_library
+
+if TYPE_CHECKING:
+    import tomlkit
+else:
+    tomlkit = late_library("tomlkit")
 
 __all__ = ["new_book_text", "sample_book_text", "sample_names", "sample_text"]
 

@@ -6,15 +6,21 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import date as Date  # noqa: N812
 from decimal import Decimal
 from enum import Enum
+from typing import TYPE_CHECKING
 
-import tomlkit
 from pydantic import BaseModel, ValidationError
-from tomlkit.items import Item
 
 from rodbook.errors import InputError
 from rodbook.job.faults import faults_of
 from rodbook.job.files.versions import CURRENT
 from rodbook.job.models import Job, JobHeader, Opening
+from rodbook.late import late_library
+
+if TYPE_CHECKING:
+    import tomlkit
+    from tomlkit.items import Item
+else:
+    tomlkit = late_library("tomlkit")
 
 __all__ = ["new_job", "said_fields", "toml_item", "write_job"]
 

@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
-import highspy
 import numpy as np
-from highspy._core import _Highs  # the public subclass prints a banner before it can be told not to
 
 from rodbook.boards.tools.linear import FEASIBLE_POINT, Programme, WorkCounter
+from rodbook.late import late_library
+
+if TYPE_CHECKING:
+    import highspy
+else:
+    highspy = late_library("highspy")
 
 __all__ = ["MixedProgramme", "MixedSolved"]
 
@@ -67,7 +72,7 @@ class MixedProgramme(Programme):
 
 
 def _run(model: highspy.HighsLp, *, effort: float | None, gap: float) -> MixedSolved | None:
-    solver = _Highs()
+    solver = highspy._core._Highs()  # the public subclass prints a banner before it can be told not to
     options: dict[str, bool | int | float | str] = {
         "output_flag": False, "threads": 1, "random_seed": 0,
         "mip_rel_gap": gap, "mip_abs_gap": 1e-6,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
@@ -9,9 +10,9 @@ from typing import TYPE_CHECKING
 
 from rodbook.money.costs.outcome import Outcome, outcome
 from rodbook.money.deciding.weighing import Mixture, Weighing
+from rodbook.money.rates.even import even_draws, normal_quantiles
 from rodbook.money.rates.rounding import measured, rounded
 from rodbook.money.rates.site_rates import Way
-from rodbook.money.rates.spread import even_draws
 from rodbook.setout import PartKind
 
 if TYPE_CHECKING:
@@ -99,14 +100,14 @@ class Drawn:
 
     def __init__(self, weighed: Weighing, draws: int, seed: int, currency: str) -> None:
         """Take the draws."""
-        from scipy.special import ndtri  # loaded here, as most commands never need it
-
         self.weighed, self.currency = weighed, currency
         varying = [(k, w) for k, ways in weighed.ways.items() for w in ways if weighed.rejects(k, w)]
         names = list(weighed.spreads)
         points = even_draws(max(1, len(names) + len(varying)), draws, seed)
         self.draws = len(points)
-        self._factors = {name: _exp(weighed.spreads[name].sigma * ndtri(points[:, n])) for n, name in enumerate(names)}
+        self._factors = {
+            name: _exp(weighed.spreads[name].sigma * normal_quantiles(points[:, n])) for n, name in enumerate(names)
+        }
         columns = {pair: points[:, len(names) + n] for n, pair in enumerate(varying)}
         self._outcomes: dict[tuple[PartKind, Way], Outcome] = {}
         for kind, ways in weighed.ways.items():
@@ -222,10 +223,32 @@ def _exp(values: Floats) -> Floats:
 
 
 def _remakes(points: Floats, parts: int, share: float) -> Floats:
-    """Rejects before so many parts are right, by the inverse of the negative binomial distribution."""
-    import numpy as np
-    from scipy.stats import nbinom
+    """Rejects before so many parts are right, by the inverse of the negative binomial distribution.
 
-    most = int(nbinom.ppf(1 - 1e-9, parts, 1 - share)) + 1
-    found: Floats = np.searchsorted(nbinom.cdf(np.arange(most), parts, 1 - share), points).astype(float)
+    Parameters
+    ----------
+    points : array of float
+        Each above 0 and below 1. [1]
+    parts : int
+        Wanted right, >= 1.
+    share : float
+        Of what is made that is rejected, from 0, below 1. [1]
+
+    Notes
+    -----
+    k rejects among parts + k made, the last of them right, have the chance C(parts + k - 1, k) (1 - share)^parts share^k;
+    common knowledge of statistics. Summed until less than a billionth is left.
+    """
+    import numpy as np
+
+    log_share = math.log(share) if share else -math.inf
+    log_right = parts * math.log1p(-share)
+    within = 0.0
+    sums: list[float] = []
+    while within < 1 - 1e-9 or not sums:
+        k = len(sums)
+        log_ways = math.lgamma(parts + k) - math.lgamma(parts) - math.lgamma(k + 1)
+        within += math.exp(log_ways + log_right + (k * log_share if k else 0.0))
+        sums.append(within)
+    found: Floats = np.searchsorted(sums, points).astype(float)
     return found

@@ -1,21 +1,14 @@
-"""Times that vary: a lognormal from its middle and what nine in ten stay under, and draws that fill the room evenly."""
+"""Times that vary: a lognormal from its middle and what nine in ten stay under."""
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
 from statistics import NormalDist
-from typing import TYPE_CHECKING
 
 from rodbook.errors import InputError
 
-if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
-
-    type Floats = NDArray[np.float64]
-
-__all__ = ["NINE_IN_TEN_Z", "LogNormal", "even_draws"]
+__all__ = ["NINE_IN_TEN_Z", "LogNormal"]
 
 NINE_IN_TEN_Z = NormalDist().inv_cdf(0.9)
 """Standard normal quantile of 0.9: 1.2816. [1]"""
@@ -75,42 +68,3 @@ class LogNormal:
     def quantile(self, share: float) -> float:
         """What this share stays under, between 0 and 1, both left out. [unit of the median]"""
         return self.median * math.exp(self.sigma * NormalDist().inv_cdf(share))
-
-
-def even_draws(dimensions: int, draws: int, seed: int) -> Floats:
-    """Points that fill the unit cube evenly: a scrambled Sobol sequence, the same for the same seed.
-
-    Parameters
-    ----------
-    dimensions : int
-        One for each thing that varies, >= 1.
-    draws : int
-        At least so many; rounded up to a power of two, which the sequence wants for its evenness.
-    seed : int
-
-    Returns
-    -------
-    array of float
-        Draws by dimensions, each above 0 and below 1. [1]
-
-    Raises
-    ------
-    InputError
-        If there are no dimensions or no draws.
-
-    Examples
-    --------
-    >>> even_draws(2, 1000, 7).shape
-    (1024, 2)
-    """
-    import numpy as np  # loaded where they are needed: a plan without spreads starts quicker
-    from scipy.stats import qmc
-
-    if dimensions < 1 or draws < 1:
-        raise InputError.at("draws", "money.draws_things_cant_taken", draws=draws, dimensions=dimensions)
-    points = qmc.Sobol(dimensions, scramble=True, rng=np.random.default_rng(seed)).random_base2(
-        max(0, math.ceil(math.log2(draws)))
-    )
-    tiny = float(np.finfo(float).tiny)
-    found: Floats = np.clip(points, tiny, 1 - np.finfo(float).epsneg)
-    return found

@@ -20,7 +20,7 @@ from rodbook.job import Board, Book, Job
 from rodbook.job.aside import without
 from rodbook.job.models import Making, Opening
 from rodbook.plan.model import OpeningPlan, Plan
-from rodbook.plan.pipeline import plan_parts
+from rodbook.plan.parts import plan_parts
 from rodbook.plan.stages.materials import Kept, lay_out_lines, saw_of
 
 __all__ = ["LESS_MM", "MORE_MM", "Ahead", "LeafOffer", "frame_ahead", "sheet_steps"]

@@ -6,7 +6,7 @@ from rodbook.errors import InputError
 from rodbook.job import Book, Job
 from rodbook.job.models import Making
 from rodbook.money import Chances, MaterialUsage, Rejects, chances
-from rodbook.plan.pipeline import plan_parts
+from rodbook.plan.parts import plan_parts
 from rodbook.plan.stages.materials import Kept, lay_out_lines, unplaced_faults, usage_of
 from rodbook.setout import ScheduleLine
 
