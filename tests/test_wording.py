@@ -17,7 +17,7 @@ from rodbook.papers.numbers import Numbers
 from rodbook.working import percent
 
 ROOT = Path(rodbook.__file__).parent
-WRITERS = {"working.py": 1, "papers/numbers.py": 1}
+WRITERS = {"wording/figures.py": 1, "papers/numbers.py": 1}
 """Where the sign is put after a figure, and how often: nowhere else."""
 
 SPACED = re.compile(r"(?:[\d}]|\)[ds]) %(?![\w(}])")

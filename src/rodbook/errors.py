@@ -15,7 +15,7 @@ which makes the sentence; nothing decides by looking into one.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Self
 
@@ -56,16 +56,21 @@ class Place:
         Names of fields and numbers of entries, from 0: ``("openings", 2, "widths")``.
     mark : str
         How the entry calls itself, where it does.
+    document : str
+        In which document, where there are several: the name of a file, or what it is.
 
     Examples
     --------
     >>> at = Place(("openings",)) / 2
     >>> print((at / "widths").marked("C3"))
     openings[3].widths (C3)
+    >>> print((at / "widths").within("job.toml"))
+    job.toml, openings[3].widths
     """
 
     path: tuple[str | int, ...] = ()
     mark: str = ""
+    document: str = ""
 
     @classmethod
     def of(cls, at: Place | str | Iterable[str | int]) -> Place:
@@ -76,17 +81,35 @@ class Place:
             return cls((at,)) if at else cls()
         return cls(tuple(at))
 
-    def __truediv__(self, step: str | int) -> Place:
+    def __truediv__(self, step: str | int | Place) -> Place:
         """A place within this one."""
-        return Place((*self.path, step), self.mark)
+        further = step if isinstance(step, Place) else Place((step,))
+        return replace(self, path=(*self.path, *further.path), mark=further.mark or self.mark)
 
     def marked(self, mark: str) -> Place:
         """This place, with what its entry calls itself."""
-        return Place(self.path, mark)
+        return replace(self, mark=mark)
+
+    def within(self, document: str) -> Place:
+        """This place, in a document of that name."""
+        return replace(self, document=", ".join(filter(None, (document, self.document))))
+
+    def beneath(self, place: Place) -> Place | None:
+        """What is left of this place from another one on; None where it does not stand in that.
+
+        >>> Place(("openings", 2, "widths")).beneath(Place(("openings", 2)))
+        Place(path=('widths',), mark='', document='')
+        """
+        steps = len(place.path)
+        return replace(self, path=self.path[steps:]) if self.path[:steps] == place.path else None
+
+    def in_language(self, language: str) -> str:
+        """As a reader of that language looks for it."""
+        return wording.place(self.path, self.mark, self.document, language)
 
     def __str__(self) -> str:
         """As a reader looks for it, counted from 1."""
-        return wording.place(self.path, self.mark)
+        return self.in_language("")
 
 
 @dataclass(frozen=True, init=False)

@@ -135,7 +135,7 @@ def test_without_hinge_linings_the_legs_carry_the_plates_further_back(inset, sto
 def test_a_thin_leaf_is_warned_of_and_a_cup_right_through_is_refused(inset, stock, book):
     thin = inset.model_copy(update={"leaf_board": "18 mm MDF"})
     (remark,) = set_out(thin, stock(thin), _frame(827, 2024, 2)).remarks
-    assert remark.startswith("Only 5 mm are left under the cup")
+    assert str(remark).startswith("Only 5 mm are left under the cup")
     deep = stock(inset)
     deep = type(deep)(
         deep.leaf, deep.lining, deep.trim, deep.hinge.model_copy(update={"cup_depth": 22}), deep.hinge_counts

@@ -107,7 +107,7 @@ def test_under_a_slope_the_handle_keeps_its_height_and_the_catch_is_said(inset, 
     assert [door.length.value - y for _, y, _, _ in _of(door, "handle")] == pytest.approx([1114, 986])
     ((x, y, _, _),) = _of(door, "catch")
     assert (x, y) == pytest.approx((40, 445.5 - 40 * 0.75 + 20))
-    assert any("Catches under a raked head" in remark for remark in result.remarks)
+    assert any("Catches under a raked head" in str(remark) for remark in result.remarks)
 
 
 @quiet

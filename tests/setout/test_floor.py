@@ -22,7 +22,7 @@ def test_a_leaf_clears_a_floor_finish_still_to_come(inset, stock):
     result = set_out(inset, stock(inset), _frame(finish=15.0))
     assert result.leaf_height.value == 1980
     assert result.dimension("gap under the leaf").value == 8
-    assert any("A floor finish of 15 mm is still to come" in remark for remark in result.remarks)
+    assert any("A floor finish of 15 mm is still to come" in str(remark) for remark in result.remarks)
     door = next(e for e in result.elements if e.kind is PartKind.DOOR)
     assert door.y == 15 + 8
 

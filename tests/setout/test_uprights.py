@@ -73,7 +73,7 @@ def test_uprights_stand_on_the_plinth_where_the_build_up_says_so():
     assert (before.length.value, board.length.value, board.notch) == (2006, 1906, None)
     (stands,) = drawn(result, PartKind.DIVISION)
     assert (stands.y, stands.height) == (100, 1906)
-    assert any("put a block as high under its back" in remark for remark in result.remarks)
+    assert any("put a block as high under its back" in str(remark) for remark in result.remarks)
 
 
 def test_a_plinth_in_bays_stands_between_the_uprights():

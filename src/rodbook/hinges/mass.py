@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Message
 
 __all__ = ["GLASS_DENSITY", "Film", "Fitting", "LeafMass", "MassRange", "Pane", "board_mass", "leaf_mass"]
 
@@ -20,10 +20,16 @@ class MassRange:
     low: float
     high: float
 
-    def __str__(self) -> str:
+    @property
+    def message(self) -> Message:
         """Both ends, or one where they print alike."""
-        low, high = f"{self.low:.1f}", f"{self.high:.1f}"
-        return f"{low} kg" if low == high else f"{low} to {high} kg"
+        if f"{self.low:.1f}" == f"{self.high:.1f}":
+            return Message("hinges.mass", mass_kg=self.low)
+        return Message("hinges.mass_between", low_kg=self.low, high_kg=self.high)
+
+    def __str__(self) -> str:
+        """As `message` says it."""
+        return str(self.message)
 
     def __add__(self, other: MassRange) -> MassRange:
         """Both ends added: the light with the light, the heavy with the heavy."""

@@ -38,7 +38,7 @@ def mitre(corner_degrees: float) -> float:
     (45.0, 17.5)
     """
     if not 0 < corner_degrees < 180:
-        raise InputError.at("corner", "setout.corner_cant_mitred", corner_degrees=corner_degrees)
+        raise InputError.at("corner", "setout.corner_not_mitred", corner_deg=corner_degrees)
     return 90 - corner_degrees / 2
 
 

@@ -57,7 +57,7 @@ def with_end_panels(build_up: AnyBuildUp, stock: Stock, frame: Frame, result: Se
     if not sides:
         return result
     if stock.trim is not None:
-        raise Infeasible("setout.where_trim_stands_round_front")
+        raise Infeasible("setout.end_panel_beside_trim")
     board = stock.end_panel or stock.leaf
     thickness = thickness_of(board, "end panel thickness")
     depth = given(build_up, build_up.lining_depth, "lining depth")
@@ -95,7 +95,7 @@ def with_end_panels(build_up: AnyBuildUp, stock: Stock, frame: Frame, result: Se
 def _columns(depth: Measure, ahead: Measure | None) -> tuple[Measure, ...]:
     """Two columns of screws, from the panel's front edge. [mm]"""
     if depth.value < 2 * FIXING_IN_MM:
-        raise Infeasible("setout.linings_mm_deep_leave", depth=depth, fixing_in_mm=FIXING_IN_MM)
+        raise Infeasible("setout.lining_too_shallow_for_screws", depth_mm=depth, in_mm=FIXING_IN_MM)
     front = Measure(FIXING_IN_MM, "screws in from the leg's edge", source="common practice")
     back = depth - front
     return tuple((x if ahead is None else x + ahead).named("fixing from the panel's front edge") for x in (front, back))
@@ -106,7 +106,7 @@ def _rows(length: Measure) -> tuple[Measure, ...]:
     first = Measure(FIXING_ENDS_MM, "first screw from the end", source="house assumption")
     run = length - 2 * first
     if run.value <= 0:
-        raise Infeasible("setout.end_panel_mm_high", length=length, fixing_ends_mm=FIXING_ENDS_MM)
+        raise Infeasible("setout.end_panel_too_low_for_screws", height_mm=length, from_ends_mm=FIXING_ENDS_MM)
     steps = math.ceil(run.value / FIXING_APART_MM - 1e-9)
     return tuple(
         (first + k * run / steps).named("fixing from the panel's top").rounded_down(1.0) for k in range(steps + 1)

@@ -56,7 +56,7 @@ def _without_leaves(build_up: AnyBuildUp, frame: Frame | RakedFrame) -> Frame | 
     """Rows that are none of leaves are as wide as one leaf would be; under a raked head there are none."""
     if isinstance(frame, RakedFrame):
         if build_up.apron_top or build_up.apron_bottom:
-            raise Infeasible("setout.under_raked_head_no_aprons", name=build_up.name)
+            raise Infeasible("setout.apron_under_raked_head", build_up=build_up.name)
         return frame
     if frame.rows and all(row.kind != "leaves" for row in frame.rows):
         return replace(frame, leaves=1, wanted=EQUAL)
@@ -66,7 +66,7 @@ def _without_leaves(build_up: AnyBuildUp, frame: Frame | RakedFrame) -> Frame | 
 def _of_family(build_up: AnyBuildUp, stock: Stock, frame: Frame | RakedFrame) -> SetOut:
     if isinstance(frame, RakedFrame):
         if isinstance(build_up, PlainLayOnBuildUp):
-            raise Infeasible("setout.under_raked_head_front_inset", family=build_up.family)
+            raise Infeasible("setout.family_under_raked_head", family=build_up.family)
         return set_out_raked(build_up, stock, frame)
     if isinstance(build_up, InsetBuildUp):
         return inset.set_out_inset(build_up, stock, frame)

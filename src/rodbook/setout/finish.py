@@ -12,7 +12,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from rodbook.errors import Infeasible
+from rodbook.errors import Infeasible, Message
 from rodbook.job.book import AnyBuildUp, LayOnBuildUp, PlainLayOnBuildUp
 from rodbook.late import late_library
 from rodbook.setout.figures import given
@@ -143,10 +143,11 @@ def finished(build_up: AnyBuildUp, result: SetOut, *, sill: bool) -> SetOut:
     parts = tuple(replace(placed, part=worked(build_up, placed.part)) for placed in result.parts)
     seen = tuple(_seen(build_up, gap, sill=sill) for gap in result.gaps)
     tight = [
-        f"the {gap.name} would be {gap.seen} mm" for gap in seen
+        Message("setout.gap_would_be", gap=gap.name, seen_mm=gap.seen) for gap in seen
         if gap.seen.value < build_up.gap_least - 1e-9 or (gap.seen.value <= 0 < gap.made.value)
     ]  # fmt: skip
     if tight:
-        least = f"the least of {build_up.gap_least:g} mm" if build_up.gap_least else "nothing, so it closes"
-        raise Infeasible("setout.once_finished_less", tight=" and ".join(tight), least=least)
+        if build_up.gap_least:
+            raise Infeasible("setout.gap_too_small", gaps=tight, least_mm=build_up.gap_least)
+        raise Infeasible("setout.gap_closes", gaps=tight)
     return replace(result, parts=parts, seen=seen)

@@ -14,7 +14,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Literal
 
-from rodbook.errors import Infeasible
+from rodbook.errors import Infeasible, Message
 from rodbook.hinges import Boring
 from rodbook.job.book import AnyBuildUp, Fitting, InsetBuildUp
 from rodbook.setout.model import Part, PartKind, Placed, SetOut
@@ -44,23 +44,21 @@ def fitted(build_up: AnyBuildUp, handle: Fitting | None, catch: Fitting | None, 
     """
     if handle is None and catch is None:
         return result
-    off: list[str] = []
-    remarks: list[str] = []
+    off: list[Message] = []
+    remarks: list[Message] = []
     parts = list(result.parts)
     for n, placed in enumerate(parts):
         if placed.part.kind is PartKind.DOOR:
             parts[n] = replace(placed, part=_bored_leaf(placed.part, handle, catch, off))
     if catch is not None and catch.head_diameter:
         if result.rows and result.rows[-1].kind != "leaves":
-            remarks.append(
-                "Catches of leaves under another row are not bored for over them: mark through from the leaf."
-            )
+            remarks.append(Message("setout.catch_under_row"))
         elif result.falls_to:
-            remarks.append("Catches under a raked head are not bored for: hold them in place and mark through.")
+            remarks.append(Message("setout.catch_under_raked_head"))
         else:
             parts = _bored_head(build_up, catch, result, parts, off)
     if off:
-        raise Infeasible("setout.text", off="; ".join(dict.fromkeys(off)))
+        raise Infeasible("setout.holes_off_board", holes=tuple(dict.fromkeys(off)))
     return replace(result, parts=tuple(parts), remarks=(*result.remarks, *remarks))
 
 
@@ -82,7 +80,7 @@ def _holes(fitting: Fitting, kind: Literal["handle", "catch"], part: Part, y: Me
     return [Boring(kind, x, at, fitting.diameter, fitting.depth, edge) for at in ys]
 
 
-def _bored_leaf(part: Part, handle: Fitting | None, catch: Fitting | None, off: list[str]) -> Part:
+def _bored_leaf(part: Part, handle: Fitting | None, catch: Fitting | None, off: list[Message]) -> Part:
     added: list[Boring] = []
     if handle is not None and handle.diameter:
         up = _figure(handle, handle.place, "handle above the leaf's foot")
@@ -90,9 +88,9 @@ def _bored_leaf(part: Part, handle: Fitting | None, catch: Fitting | None, off: 
     if catch is not None and catch.diameter:
         down = _figure(catch, catch.place, "catch from the leaf's top")
         added += _holes(catch, "catch", part, (down + _drop(part, catch)).named("catch below the high corner"))
-    leaf = f"off a leaf {part.width} by {part.length} mm"
+    size = {"width_mm": part.width.value, "height_mm": part.length.value}
     off += [
-        f"the {bore.kind} would be bored {bore.x} mm across and {bore.y} mm down, {leaf}"
+        Message("setout.hole_off_leaf", hole=bore.kind, across_mm=bore.x.value, down_mm=bore.y.value, **size)
         for bore in added if not _inside(part, bore)
     ]  # fmt: skip
     return replace(part, borings=(*part.borings, *added))
@@ -118,7 +116,7 @@ def _inside(part: Part, bore: Boring) -> bool:
 
 
 def _bored_head(
-    build_up: AnyBuildUp, catch: Fitting, result: SetOut, parts: Sequence[Placed], off: list[str]
+    build_up: AnyBuildUp, catch: Fitting, result: SetOut, parts: Sequence[Placed], off: list[Message]
 ) -> list[Placed]:
     """Holes for the catches' bodies in the underside of the head, one over each leaf's closing edge."""
     doors = [e for e in result.elements if e.kind is PartKind.DOOR]
@@ -148,6 +146,6 @@ def _bored_head(
             )  # fmt: skip
             bores.append(bore)
             if not _inside(part, bore):
-                off.append(f"the catch would be bored off the lining head, {bore.y} mm along and {back} mm in")
+                off.append(Message("setout.catch_off_head", along_mm=bore.y.value, in_mm=back.value))
         found.append(replace(placed, part=replace(part, borings=tuple(bores), bored_face="inner")))
     return found

@@ -16,7 +16,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from rodbook.errors import Infeasible
+from rodbook.errors import Infeasible, Message
 from rodbook.job.book import AnyBuildUp
 from rodbook.setout.edges import seen_edges
 from rodbook.setout.figures import given, thickness_of
@@ -62,17 +62,15 @@ def over_plinth(build_up: AnyBuildUp, stock: Stock, frame: Frame | RakedFrame, r
         dimensions.append(Measure(frame.floor_finish, "floor finish to come", source="job"))
     remarks = list(result.remarks)
     if frame.floor_finish:
-        remarks.append(
-            f"A floor finish of {frame.floor_finish:g} mm is still to come: the clearance under the leaf is over it."
-        )
+        remarks.append(Message("setout.floor_finish_to_come", finish_mm=frame.floor_finish))
     if not build_up.plinth:
         return replace(result, dimensions=tuple(dimensions), remarks=tuple(remarks))
     board = stock.lining
     if build_up.plinth_set_back + board.thickness > build_up.lining_depth:
         raise Infeasible(
-            "setout.plinth_set_back_mm_stands",
-            plinth_set_back=build_up.plinth_set_back,
-            lining_depth=build_up.lining_depth,
+            "setout.plinth_behind_lining",
+            set_back_mm=build_up.plinth_set_back,
+            lining_depth_mm=build_up.lining_depth,
         )
     met = met_by_plinth(build_up, stock, result)
     result = replace(result, dimensions=tuple(dimensions), remarks=tuple(remarks))

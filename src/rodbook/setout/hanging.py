@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from rodbook.errors import Infeasible
+from rodbook.errors import Infeasible, Message
 from rodbook.hinges import Boring, MassRange, board_mass, hinge_count, hinge_heights, plate_borings
 from rodbook.job.book import AnyBuildUp, Board, Fitting, HingeCount, HingeType, PlainLayOnBuildUp, Section
 from rodbook.job.models import FrontRow
@@ -112,7 +112,7 @@ def hang(build_up: AnyBuildUp, stock: Stock, width: Measure, height: Measure) ->
     """
     board = stock.leaf
     if width.value < LEAST_LEAF_MM:
-        raise Infeasible("setout.leaf_mm_wide_less", width=width, least_leaf_mm=LEAST_LEAF_MM)
+        raise Infeasible("setout.leaf_too_narrow", width_mm=width, least_mm=LEAST_LEAF_MM)
     mass = board_mass(
         height.value, width.value, board.thickness, density_kg_per_m3=(board.density_low, board.density_high)
     )
@@ -168,10 +168,10 @@ def carrier_parts(
     """
     if carrier.length.value <= 0 or carrier.width.value <= stock.hinge.plate_set_back:
         raise Infeasible(
-            "setout.mm_wide_no_room_plate",
-            kind=carrier.kind,
-            width=carrier.width,
-            plate_set_back=stock.hinge.plate_set_back,
+            "setout.no_room_for_plate",
+            part=carrier.kind,
+            width_mm=carrier.width,
+            in_mm=stock.hinge.plate_set_back,
         )
     thickness = Measure(stock.lining.thickness, f"{carrier.kind} thickness", source="book")
 
@@ -241,15 +241,11 @@ def leaf_sizes(row: LeafRow, height: Measure, hung: Sequence[Hanging]) -> tuple[
     )
 
 
-def skin_remarks(stock: Stock) -> list[str]:
+def skin_remarks(stock: Stock) -> list[Message]:
     """What has to be said of the board that is left under a cup."""
     left = stock.leaf.thickness - stock.hinge.cup_depth
     if left <= 0:
-        raise Infeasible(
-            "setout.cup_mm_deep_goes_right", cup_depth=stock.hinge.cup_depth, thickness=stock.leaf.thickness
-        )
+        raise Infeasible("setout.cup_through_leaf", cup_mm=stock.hinge.cup_depth, thickness_mm=stock.leaf.thickness)
     if stock.leaf.thickness < COMFORTABLE_LEAF_MM:
-        return [
-            f"Only {left:g} mm are left under the cup: bore with a stop and a short-pointed drill, and try it on waste."
-        ]
+        return [Message("setout.thin_under_cup", left_mm=left)]
     return []

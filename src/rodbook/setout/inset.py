@@ -92,7 +92,7 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
     row = leaf_row(exact, room, leaves=frame.leaves, hand=frame.hand, gap=gap, step=build_up.step, wanted=frame.wanted)
     height = (usable - top - foot).named(front_word(build_up, frame.rows)).rounded_down(build_up.step)
     if min(*(w.value for w in row.widths), height.value) <= 0:
-        raise Infeasible("setout.linings_leave_by_mm_too", width=clear.width, height=clear.height, leaves=frame.leaves)
+        raise Infeasible("setout.clear_too_small", width_mm=clear.width, height_mm=clear.height, leaves=frame.leaves)
     block = row.block
     side = ((clear.width - block) / 2).named("margin at each side")
     below = (usable - top - height).named("gap under the leaf")
@@ -178,7 +178,5 @@ def _hinge_lining_width(build_up: InsetBuildUp, behind: Measure) -> Measure:
     if build_up.hinge_lining_width is None:
         return behind.named("hinge lining width")
     if build_up.hinge_lining_width > behind.value:
-        raise Infeasible(
-            "setout.hinge_lining_mm_wide_does", hinge_lining_width=build_up.hinge_lining_width, behind=behind
-        )
+        raise Infeasible("setout.hinge_lining_too_wide", width_mm=build_up.hinge_lining_width, behind_mm=behind)
     return given(build_up, build_up.hinge_lining_width, "hinge lining width")

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from rodbook.errors import Infeasible
+from rodbook.errors import Infeasible, Message
 from rodbook.job.book import LayOnBuildUp, PlainLayOnBuildUp
 from rodbook.setout.elevation import Outline, division_places, elements
 from rodbook.setout.figures import given, thickness_of
@@ -105,7 +105,7 @@ def set_out_lay_on(build_up: LayOnBuildUp, stock: Stock, frame: Frame) -> SetOut
         If there is no room for leaf, hinges, plates or trim.
     """
     if stock.trim is None:
-        raise Infeasible("setout.leaf_lies_on_within_trim")
+        raise Infeasible("book.trim_missing")
     laps = Laps(
         given(build_up, build_up.lap, "lap"), given(build_up, build_up.lap_top, "top lap"), _bottom_lap(build_up)
     )
@@ -122,8 +122,7 @@ def set_out_lay_on(build_up: LayOnBuildUp, stock: Stock, frame: Frame) -> SetOut
     remarks = skin_remarks(stock)
     if bearing.value < build_up.trim_bearing_least:
         remarks.append(
-            f"The trim bears only {bearing} mm on the lining's edge, less than {build_up.trim_bearing_least:g} mm: "
-            "fix it to the wall and the packers."
+            Message("setout.trim_bears_little", bearing_mm=bearing.value, least_mm=build_up.trim_bearing_least)
         )
     below = margin if frame.sill else gap_below(build_up, frame, front, laps)
     outline = replace(
@@ -187,7 +186,7 @@ def over_edges(build_up: LayOnBuildUp | PlainLayOnBuildUp, stock: Stock, frame: 
     height = height + laps.bottom if frame.sill else height - _floor(build_up, frame.floor_finish)
     height = height.named(front_word(build_up, frame.rows)).rounded_down(build_up.step)
     if min(*(width.value for width in row.widths), height.value) <= 0:
-        raise Infeasible("setout.linings_leave_by_mm_too", width=clear.width, height=clear.height, leaves=frame.leaves)
+        raise Infeasible("setout.clear_too_small", width_mm=clear.width, height_mm=clear.height, leaves=frame.leaves)
     lap_made = ((row.block - inside) / 2).named("lap over each leg")
     depth = given(build_up, build_up.lining_depth, "lining depth")
     standing = Standing(

@@ -42,7 +42,7 @@ def plain_laps(build_up: PlainLayOnBuildUp, stock: Stock) -> Laps:
         side = ((thickness - given(build_up, build_up.meeting_gap, "meeting gap")) / 2).named("half lap")
     for lap in (full, side):
         if lap.value <= 0:
-            raise Infeasible("setout.mm_left_on_edge_mm", name=lap.name, lap=lap, thickness=thickness)
+            raise Infeasible("setout.nothing_to_lap", kind=lap.name, lap_mm=lap, thickness_mm=thickness)
     return Laps(side, full.named("top lap"), full.named("bottom lap"))
 
 

@@ -58,9 +58,7 @@ def met(build_up: AnyBuildUp, strip: Section | None, first: Side, result: SetOut
         "lap of the strip over each leaf"
     )
     if over.value < LEAST_STRIP_LAP_MM:
-        raise Infeasible(
-            "setout.strip_mm_wide_laps_each", width=strip.width, over=over, least_strip_lap_mm=LEAST_STRIP_LAP_MM
-        )
+        raise Infeasible("setout.strip_laps_too_little", width_mm=strip.width, lap_mm=over, least_mm=LEAST_STRIP_LAP_MM)
     strips: list[Placed] = []
     seen: list[Element] = []
     doors = [e for e in result.elements if e.kind is PartKind.DOOR]
@@ -158,7 +156,7 @@ def _wider(part: Part, by: Measure) -> Part:
             outline = ((0.0, y0), (far, y1 + run * by.value), (far, foot_right[1]), foot_left)
         low = min(y for _, y in outline)
         if low < 0:
-            raise Infeasible("setout.rebated_meeting_edge_under_raked")
+            raise Infeasible("setout.rebated_edge_under_raked_head")
     return replace(part, width=width, borings=borings, outline=outline)
 
 

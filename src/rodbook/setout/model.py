@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Literal
 
+from rodbook.errors import Message
 from rodbook.hinges import Boring, MassRange
 from rodbook.setout.cuts import Cut
 from rodbook.working import Measure
@@ -373,7 +374,7 @@ class SetOut:
     parts : tuple of Placed
     elements : tuple of Element
         The elevation, back to front.
-    remarks : tuple of str
+    remarks : tuple of Message
         What somebody has to know before it is made.
     leaf_sizes : tuple of LeafSize
         Each leaf, from the left.
@@ -408,7 +409,7 @@ class SetOut:
     hinges: int
     parts: tuple[Placed, ...]
     elements: tuple[Element, ...]
-    remarks: tuple[str, ...]
+    remarks: tuple[Message, ...]
     leaf_sizes: tuple[LeafSize, ...] = ()
     outer_low: Measure | None = None
     falls_to: Literal["", "left", "right"] = ""

@@ -17,6 +17,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from rodbook.errors import Message
 from rodbook.job.book import AnyBuildUp, InsetBuildUp
 from rodbook.setout.figures import given, thickness_of
 from rodbook.setout.hanging import Stock
@@ -108,7 +109,7 @@ def _stood_on(met: Met, raised: Measure, result: SetOut) -> SetOut:
     elements = tuple(_lifted(e, raised.value) if e.kind is met.kind else e for e in result.elements)
     remarks = list(result.remarks)
     if met.kind is PartKind.DIVISION:
-        remarks.append("A division stands on the plinth at its front alone: put a block as high under its back.")
+        remarks.append(Message("setout.division_on_plinth"))
     return replace(result, parts=parts, elements=elements, remarks=tuple(remarks))
 
 

@@ -15,7 +15,7 @@ from functools import reduce
 from rodbook.errors import Infeasible
 from rodbook.setout.cuts import Side
 from rodbook.setout.leaves import hinge_sides, leaf_block
-from rodbook.working import Measure, number
+from rodbook.working import Measure
 
 __all__ = ["EQUAL", "LeafRow", "Wanted", "asked_widths", "leaf_row"]
 
@@ -131,7 +131,7 @@ def asked_widths(room: Measure, *, leaves: int, gap: Measure, step: float, wante
         _exactly(rest.value, wanted.widths, left, leaves * step)
         return tuple(width.rounded_down(step) for width in given)
     if rest.value <= 0:
-        raise Infeasible("setout.widths_asked_leave_nothing_mm", widths=_listed(wanted.widths), left=left)
+        raise Infeasible("setout.widths_leave_nothing", widths_mm=tuple(wanted.widths), left_mm=left)
     share = rest / open_ones if open_ones > 1 else rest
     return tuple(
         width if width.value else share.named(f"width of leaf {n}").rounded_down(step)
@@ -142,8 +142,4 @@ def asked_widths(room: Measure, *, leaves: int, gap: Measure, step: float, wante
 def _exactly(spare: float, widths: Sequence[float], left: Measure, slack: float) -> None:
     if -1e-6 <= spare <= slack:
         return
-    raise Infeasible("setout.widths_asked_come_to_mm", widths=_listed(widths), widths_2=number(sum(widths)), left=left)
-
-
-def _listed(widths: Sequence[float]) -> str:
-    return ", ".join(f"{width:g}" for width in widths)
+    raise Infeasible("setout.widths_not_sum", widths_mm=tuple(widths), asked_mm=sum(widths), left_mm=left)

@@ -1,10 +1,13 @@
 """What Rodbook says: sentences made from codes and parameters, last of all, per language.
 
-`catalogue/` has the sentences, one module for each subject; `places` how a place is named; `rendering` puts parameters in.
+`catalogue/` has the sentences, one module for each subject; `places` how a place is named; `rendering` puts parameters in;
+`figures` and `texts` write a figure, and what somebody typed.
 Nothing else makes a sentence about a fault or a note, and nothing reads one.
 """
 
+from rodbook.wording.figures import number, percent
 from rodbook.wording.places import place
 from rodbook.wording.rendering import Many, entry, sentence
+from rodbook.wording.texts import one_line
 
-__all__ = ["Many", "entry", "place", "sentence"]
+__all__ = ["Many", "entry", "number", "one_line", "percent", "place", "sentence"]

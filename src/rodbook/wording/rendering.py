@@ -1,18 +1,30 @@
-"""Codes and parameters become sentences."""
+"""Codes and parameters become sentences.
+
+A sentence of the catalogue puts parameters in by name. Beside Python's own forms it knows:
+
+- ``{name!r}``: a text between quotation marks, any other value as a file has it;
+- ``{name:.60}``: no more than 60 characters of a text, with or without quotation marks;
+- ``{width_mm:mm}``: a length as the trade reads it, 842.0; ``{share:percent}``, ``{share:percent.1}``: 36.8%;
+- several values with commas, or with a word of `_JOINTS` between: ``{names:and}``, ``{found:semi}``, ``{widths_mm:g/or}``;
+- a message within the sentence as what it says, and nothing where there is none.
+"""
 
 from __future__ import annotations
 
 import gettext
 import string
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from functools import cache
 from pathlib import Path
-from typing import NamedTuple
+from typing import NamedTuple, cast
+
+from rodbook.wording.figures import number, percent
+from rodbook.wording.texts import LONGEST_SENTENCE, LONGEST_VALUE, one_line, quoted
 
 __all__ = ["LOCALE", "Many", "entry", "sentence"]
 
 LOCALE = Path(__file__).parent / "locale"
-"""Where catalogues of other languages stand."""
+"""Where catalogues of other languages stand: ``LANGUAGE/LC_MESSAGES/wording.mo``."""
 
 
 class Many(NamedTuple):
@@ -22,12 +34,18 @@ class Many(NamedTuple):
     ----------
     one, many : str
     by : str
-        The parameter that counts.
+        The parameter that counts: a number, or several values.
     """
 
     one: str
     many: str
     by: str
+
+
+class _Quoted(str):
+    """A text that is put between quotation marks."""
+
+    __slots__ = ()
 
 
 class _Words(string.Formatter):
@@ -42,16 +60,37 @@ class _Words(string.Formatter):
         if hasattr(value, "code") and hasattr(value, "parameters"):
             return sentence(value.code, value.parameters, self.language)
         if isinstance(value, tuple | list):
-            return _listed([self.format_field(one, "") for one in value], format_spec)
-        return str(format(value, format_spec))
+            form, _, joint = format_spec.partition("/") if format_spec not in _JOINTS else ("", "", format_spec)
+            return _listed([self.format_field(one, form) for one in value], joint)
+        if isinstance(value, bool):
+            return "true" if value else "false"
+        if type(value) in (str, _Quoted):
+            most = int(format_spec[1:]) if format_spec else LONGEST_VALUE
+            return (quoted if isinstance(value, _Quoted) else one_line)(cast("str", value), most)
+        form, _, places = format_spec.partition(".")
+        if form in _FORMS:
+            return _FORMS[form](value, places)
+        return one_line(format(value, format_spec), LONGEST_VALUE)
 
     def convert_field(self, value: object, conversion: str | None) -> object:
         if conversion and isinstance(value, tuple | list):
-            return tuple(super(_Words, self).convert_field(one, conversion) for one in value)
+            return tuple(self.convert_field(one, conversion) for one in value)
+        if conversion == "r":
+            return _Quoted(value) if isinstance(value, str) else repr(value) if type(value) in (int, float) else value
         return super().convert_field(value, conversion)
 
 
-_JOINTS = {"": ", ", "and": " and ", "semi": "; ", "plus": " + "}
+def _length(value: object, _places: str) -> str:
+    return number(float(cast("float", value)))
+
+
+def _percent(value: object, places: str) -> str:
+    return percent(cast("float", value), int(places) if places else None)
+
+
+_FORMS: Mapping[str, Callable[[object, str], str]] = {"mm": _length, "percent": _percent}
+
+_JOINTS = {"": ", ", "and": " and ", "or": " or ", "semi": "; ", "plus": " + ", "before": " before "}
 
 
 def _listed(items: Iterable[str], form: str) -> str:
@@ -67,8 +106,8 @@ def _catalogue() -> Mapping[str, str | Many]:
 
 
 @cache
-def _translation(language: str) -> gettext.NullTranslations:
-    return gettext.translation("wording", LOCALE, [language] if language else [], fallback=True)
+def _translation(language: str, locale: Path) -> gettext.NullTranslations:
+    return gettext.translation("wording", locale, [language] if language else [], fallback=True)
 
 
 def entry(code: str) -> str | Many:
@@ -83,7 +122,7 @@ def entry(code: str) -> str | Many:
 
 
 def sentence(code: str, parameters: Mapping[str, object], language: str = "") -> str:
-    """Say something.
+    """Say something, on one line.
 
     Parameters
     ----------
@@ -99,10 +138,18 @@ def sentence(code: str, parameters: Mapping[str, object], language: str = "") ->
     '0 sizes serve no opening; write one or more'
     """
     said = entry(code)
-    words = _translation(language)
-    if isinstance(said, Many):
-        count = parameters[said.by]
-        text = words.ngettext(said.one, said.many, count if isinstance(count, int) else 2)
-    else:
-        text = words.gettext(said)
-    return _Words(language).vformat(text, (), parameters)
+    text = _translated(_translation(language, LOCALE), said, parameters)
+    return one_line(_Words(language).vformat(text, (), parameters), LONGEST_SENTENCE)
+
+
+def _translated(words: gettext.NullTranslations, said: str | Many, parameters: Mapping[str, object]) -> str:
+    if isinstance(said, str):
+        return words.gettext(said)
+    return words.ngettext(said.one, said.many, _number(parameters[said.by]))
+
+
+def _number(counted: object) -> int:
+    """How many a parameter means."""
+    if isinstance(counted, tuple | list):
+        return len(counted)
+    return counted if isinstance(counted, int) else 2

@@ -15,7 +15,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rodbook.errors import Infeasible
+from rodbook.errors import Infeasible, Message
 from rodbook.job.book import InsetBuildUp, LayOnBuildUp
 from rodbook.setout.figures import given, thickness_of
 from rodbook.setout.floor import raised_foot
@@ -72,7 +72,7 @@ def set_out_raked(build_up: _Raked, stock: Stock, frame: RakedFrame) -> SetOut:
         If the head is steeper than any.
     """
     if frame.leaves > MOST_LEAVES:
-        raise Infeasible("setout.raked_head_takes_one_leaf", leaves=frame.leaves)
+        raise Infeasible("setout.leaves_under_raked_head", leaves=frame.leaves)
     thickness = thickness_of(stock.lining, "lining thickness")
     outer = SlopingLine.over(frame)
     under = outer.lowered(thickness, "underside of the head at the lining's left face")
@@ -135,7 +135,7 @@ def _across(build_up: _Raked, stock: Stock, frame: RakedFrame, thickness: Measur
         exact = lay_on_leaf(inside, leaves=frame.leaves, lap=given(build_up, build_up.lap, "lap"), meeting_gap=gap)
     width = exact.rounded_down(build_up.step)
     if width.value <= 0:
-        raise Infeasible("setout.linings_leave_mm_width_too", clear=clear, leaves=frame.leaves)
+        raise Infeasible("setout.clear_width_too_small", width_mm=clear, leaves=frame.leaves)
     block = leaf_block(width, leaves=frame.leaves, meeting_gap=gap)
     if isinstance(build_up, LayOnBuildUp):
         lap = ((block - inside) / 2).named("lap over each leg")
@@ -173,9 +173,9 @@ def _under(build_up: _Raked, *, sill: bool) -> Measure:
 
 def _leaves(
     build_up: _Raked, stock: Stock, frame: RakedFrame, across: _Across, top: SlopingLine, foot: Measure
-) -> tuple[list[RakedLeaf], list[str]]:  # fmt: skip
+) -> tuple[list[RakedLeaf], list[Message]]:  # fmt: skip
     found: list[RakedLeaf] = []
-    remarks: list[str] = []
+    remarks: list[Message] = []
     for number, side in enumerate(hinge_sides(frame.leaves, frame.hand), 1):
         start = across.first
         if number > 1:
@@ -214,7 +214,7 @@ def _sight(
     """Inside of the trim."""
     if stock.trim is None:
         if isinstance(build_up, LayOnBuildUp):
-            raise Infeasible("setout.leaf_lies_on_within_trim")
+            raise Infeasible("book.trim_missing")
         return None
     name = "trim sight line at the lining's left face"
     if isinstance(build_up, InsetBuildUp):

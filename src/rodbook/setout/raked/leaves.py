@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from rodbook.errors import Infeasible
+from rodbook.errors import Infeasible, Message
 from rodbook.hinges import board_mass, cup_borings, hinge_count, hinge_heights
 from rodbook.job.book import AnyBuildUp, HingeType
 from rodbook.setout.cuts import Cut, Side, cut_words
@@ -83,7 +83,7 @@ def lowest_first_hinge(hinge: HingeType, fall: float, *, hung_high: bool) -> flo
 def hang_raked(
     build_up: AnyBuildUp, stock: Stock, number: int, side: Side, x: Measure, width: Measure,
     left: Measure, right: Measure, foot: Measure,
-) -> tuple[RakedLeaf, list[str]]:  # fmt: skip
+) -> tuple[RakedLeaf, list[Message]]:  # fmt: skip
     """Count and place the hinges of a leaf.
 
     Returns
@@ -97,10 +97,10 @@ def hang_raked(
         If it is too narrow, runs out to a point, or has no room for its hinges.
     """
     if width.value < LEAST_LEAF_MM:
-        raise Infeasible("setout.leaf_mm_wide_less", width=width, least_leaf_mm=LEAST_LEAF_MM)
+        raise Infeasible("setout.leaf_too_narrow", width_mm=width, least_mm=LEAST_LEAF_MM)
     low = min(left.value, right.value)
     if low < LEAST_SIDE_MM:
-        raise Infeasible("setout.leaf_mm_high_at_low", number=number, low=low, least_side_mm=LEAST_SIDE_MM)
+        raise Infeasible("setout.raked_leaf_too_low", leaf=number, low_mm=low, least_mm=LEAST_SIDE_MM)
     hung, other = (left, right) if side == "left" else (right, left)
     board = stock.leaf
     mass = board_mass(
@@ -111,13 +111,14 @@ def hang_raked(
     fall = abs(left.value - right.value) / width.value
     needed = lowest_first_hinge(stock.hinge, fall, hung_high=hung.value >= other.value)
     from_top = Measure(build_up.hinge_from_top, "top hinge down", source="book")
-    remarks: list[str] = []
+    remarks: list[Message] = []
     if needed > build_up.hinge_from_top:
         clear = Measure(needed, "top hinge down, clear of the slope", source=f"{SLOPE_CLEAR_MM:g} mm from hole to edge")
         from_top = clear.rounded_up(build_up.step)
         remarks.append(
-            f"The top hinge of leaf {number} sits {from_top} mm down instead of {build_up.hinge_from_top:g} mm, so that its "
-            "holes keep clear of the sloping edge."
+            Message(
+                "setout.top_hinge_lower", leaf=number, down_mm=from_top.value, instead_of_mm=build_up.hinge_from_top
+            )
         )
     downs = hinge_heights(
         hung, count, from_top=from_top, from_bottom=Measure(build_up.hinge_from_bottom, "bottom hinge up", source="book"),

@@ -85,7 +85,7 @@ class SlopingLine:
         high, low = (frame.left, frame.right) if falls_to == "right" else (frame.right, frame.left)
         fall = ((high - low) * 1000 / frame.width).named("fall in a metre")
         if fall.value > STEEPEST_FALL:
-            raise InputError.at("heights", "setout.head_falls_mm_in_metre", value=fall.value)
+            raise InputError.at("heights", "setout.head_too_steep", fall_mm=fall.value)
         stretch = Measure(
             math.hypot(1000, fall.value), "a metre of the head along its slope",
             expression=f"√(1000² + {fall.term()}²)", parts=(fall,),

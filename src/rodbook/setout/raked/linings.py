@@ -183,12 +183,10 @@ def raked_carriers(lining: RakedLining, leaves: Sequence[RakedLeaf], foot: Measu
         across = behind.named("hinge lining width")
     if build_up.hinge_lining_width is not None:
         if build_up.hinge_lining_width > behind.value:
-            raise Infeasible(
-                "setout.hinge_lining_mm_wide_does", hinge_lining_width=build_up.hinge_lining_width, behind=behind
-            )
+            raise Infeasible("setout.hinge_lining_too_wide", width_mm=build_up.hinge_lining_width, behind_mm=behind)
         across = given(build_up, build_up.hinge_lining_width, "hinge lining width")
     if across.value <= lining.stock.hinge.plate_set_back:
-        raise Infeasible("setout.hinge_lining_mm_wide", across=across, plate_set_back=lining.stock.hinge.plate_set_back)
+        raise Infeasible("setout.hinge_lining_too_narrow", width_mm=across, in_mm=lining.stock.hinge.plate_set_back)
     placed: list[Placed] = []
     for side in ("left", "right"):
         board = _upright(lining.under, side, _faces(lining, side, lining.thickness), lining.floor, "hinge lining")
@@ -211,5 +209,5 @@ def _plates(
     hinge = lining.stock.hinge
     highest = ups[0].value + hinge.plate_spacing / 2 + hinge.plate_diameter
     if highest > board.inner.value:
-        raise Infeasible("setout.top_plate_bored_mm_up", ups=ups[0], side=board.side, inner=board.inner)
+        raise Infeasible("setout.plate_above_raked_side", up_mm=ups[0], side=board.side, inner_mm=board.inner)
     return plate_borings(hinge, downs, width, front=board.side, further_back=further)

@@ -13,6 +13,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from rodbook.errors import Message
 from rodbook.job.book import AnyBuildUp, Section
 from rodbook.setout.cuts import Cut, Side, cut_words, mitre
 from rodbook.setout.edges import seen_edges
@@ -101,7 +102,7 @@ def _degrees(corner: float, line: SlopingLine, words: str) -> Measure:
 
 def raked_trims(
     build_up: AnyBuildUp, section: Section, sight: RakedSight, line: SlopingLine, *, sill: bool
-) -> tuple[tuple[Placed, ...], list[str]]:
+) -> tuple[tuple[Placed, ...], list[Message]]:
     """Legs and heads of the trim as parts, and what has to be said of their cuts."""
     width = Measure(section.width, "trim width", source="book")
     mitred = build_up.trim_joint == "mitred"
@@ -182,10 +183,7 @@ def raked_trims(
     return tuple(placed), _steep(mitred=mitred, steepest=mitre(corner[high]))
 
 
-def _steep(*, mitred: bool, steepest: float) -> list[str]:
+def _steep(*, mitred: bool, steepest: float) -> list[Message]:
     if not mitred or steepest <= SAW_SCALE_DEGREES:
         return []
-    said = (
-        f"The trim's corner at the high side is mitred about {steepest:.0f}° from square, more than many saws turn to"
-    )
-    return [f"{said} ({SAW_SCALE_DEGREES:g}°): make a jig, or butt the head over the legs."]
+    return [Message("setout.mitre_beyond_saw", mitre_deg=steepest, most_deg=SAW_SCALE_DEGREES)]

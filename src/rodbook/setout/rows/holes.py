@@ -36,13 +36,13 @@ def _in_part(part: Part, bores: Sequence[Boring]) -> tuple[Boring, ...]:
         x, y = bore.x.value, bore.y.value
         if not (reach <= x <= part.width.value - reach and reach <= y <= part.length.value - reach):
             raise Infeasible(
-                "setout.bored_mm_across_mm_down",
-                kind=bore.kind,
-                x=bore.x,
-                y=bore.y,
-                kind_2=part.kind,
-                width=part.width,
-                length=part.length,
+                "setout.hole_off_part",
+                hole=bore.kind,
+                across_mm=bore.x,
+                down_mm=bore.y,
+                part=part.kind,
+                width_mm=part.width,
+                height_mm=part.length,
             )
     return tuple(bores)
 

@@ -16,7 +16,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from rodbook.errors import Infeasible
+from rodbook.errors import Infeasible, Message
 from rodbook.hinges import (
     LIFT_CAUTION_N,
     TWO_HANG_KG,
@@ -122,7 +122,7 @@ def with_rows(build_up: AnyBuildUp, stock: Stock, standing: Standing, result: Se
     if last.kind == "flap":
         parts = _hung_on_head(build_up, stock, standing, result, parts, hinged[last.name])
     if build_up.hinge_lining and hinged:
-        remarks.append("A flap hangs on the head or a rail, not on a hinge lining: order its hinges for that.")
+        remarks.append(Message("setout.flap_beside_hinge_lining"))
     parts = _with_stays(build_up, stock, standing, parts)
     sizes: list[RowSize] = []
     for tier in tiers.rows:
@@ -139,7 +139,7 @@ def with_rows(build_up: AnyBuildUp, stock: Stock, standing: Standing, result: Se
         if tier.kind == "flap":
             remarks.append(_flap_remark(size, tier))
     if any(tier.kind == "drawer" for tier in tiers.rows):
-        remarks.append("Drawer boxes are not set out, and runners are bored for by their own sheet.")
+        remarks.append(Message("setout.drawer_boxes_not_set_out"))
     gaps = (*result.gaps, tiers.gap) if tiers.gap is not None else result.gaps
     result = replace(
         result, parts=tuple(parts), elements=tuple(found), dimensions=tuple(dimensions), gaps=gaps, remarks=tuple(remarks),
@@ -203,7 +203,7 @@ def _stations(build_up: AnyBuildUp, stock: Stock, standing: Standing, tier: Tier
     """Hinges of a flap, from its left edge; alike from both ends, so that either hand is the same."""
     board, width, height = stock.leaf, standing.width, tier.height
     if height.value < LEAST_LEAF_MM:
-        raise Infeasible("setout.mm_high_less_than_least", name=tier.name, height=height, least_leaf_mm=LEAST_LEAF_MM)
+        raise Infeasible("setout.row_too_low", row=tier.name, height_mm=height, least_mm=LEAST_LEAF_MM)
     density = board.density_low, board.density_high
     mass = board_mass(height.value, width.value, board.thickness, density_kg_per_m3=density)
     ends = Measure(build_up.hinge_from_top, "first hinge from the end", source="book")
@@ -211,7 +211,7 @@ def _stations(build_up: AnyBuildUp, stock: Stock, standing: Standing, tier: Tier
         count = hinge_count(width.value, mass.high, table=stock.hinge_counts)
         found = hinge_heights(width, count, from_top=ends, from_bottom=ends, step=build_up.step)
     except Infeasible as error:
-        raise Infeasible("setout.hangs_by_top_edge", name=tier.name, width=width, error=error) from None
+        raise Infeasible("setout.flap_not_hung", row=tier.name, width_mm=width, why=error.message) from None
     # What rounding leaves between them would stand on one side of the back and on the other of the front.
     half = list(found[: count // 2])
     middle = [width / 2] if count % 2 else []
@@ -230,7 +230,7 @@ def _lap(standing: Standing, thickness: Measure) -> Measure:
     assert standing.tiers.gap is not None
     lap = ((thickness - standing.tiers.gap) / 2).named("lap of each row over its rail")
     if lap.value <= 0:
-        raise Infeasible("setout.rail_mm_thick_does_not", thickness=thickness, gap=standing.tiers.gap)
+        raise Infeasible("setout.rail_too_thin", thickness_mm=thickness, gap_mm=standing.tiers.gap)
     return lap
 
 
@@ -312,16 +312,16 @@ def _size(stock: Stock, standing: Standing, tier: Tier, foot: float, hinges: int
     return RowSize(tier.kind, standing.width, tier.height, foot, hinges, mass, moment)
 
 
-def _flap_remark(size: RowSize, tier: Tier) -> str:
+def _flap_remark(size: RowSize, tier: Tier) -> Message:
     assert size.mass is not None
     lift = flap_lift(size.mass.high)
-    said = (
-        f"The {tier.name} {size.width.value:g} by {size.height.value:g} mm has a mass of {size.mass}; held level it "
-        f"pulls down with {size.moment_nm:.1f} N m about its hinges (mass × 9.81 m/s² × half its height): take "
-        "stays that hold that, set by their own sheet."
+    return Message(
+        "setout.flap_pulls_down",
+        row=tier.name,
+        width_mm=size.width.value,
+        height_mm=size.height.value,
+        mass=size.mass.message,
+        moment_nm=size.moment_nm,
+        caution=Message("setout.flap_heavy_to_hold", force_n=lift) if lift > LIFT_CAUTION_N else None,
+        two=Message("setout.two_hang_it") if size.mass.high > TWO_HANG_KG else None,
     )
-    if lift > LIFT_CAUTION_N:
-        said += f" Without them a hand at its foot holds {lift:.0f} N: let nobody open it before they are on."
-    if size.mass.high > TWO_HANG_KG:
-        said += " Two hang it."
-    return said

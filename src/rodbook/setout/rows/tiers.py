@@ -18,11 +18,11 @@ from dataclasses import dataclass
 from functools import reduce
 from typing import Literal
 
-from rodbook.errors import Infeasible
+from rodbook.errors import Infeasible, Message
 from rodbook.job.book import AnyBuildUp
 from rodbook.job.models import FrontRow
 from rodbook.setout.figures import given
-from rodbook.working import Measure, number
+from rodbook.working import Measure
 
 __all__ = ["LEAST_ROW_MM", "Tier", "Tiers", "front_word", "tiers_of"]
 
@@ -167,15 +167,18 @@ def _heights(
     shares = [0.0 if row.height else row.share for row in asked]
     room = reduce(lambda a, b: a - b, [own for own in fixed if own], height - _gaps(len(asked), gap))
     rest = room.named("height that is left for the other rows")
-    listed = ", ".join(f"{name} {row.height:g}" for row, name in zip(asked, names, strict=True) if row.height)
+    listed = tuple(
+        Message("setout.row_asked", row=name, height_mm=row.height)
+        for row, name in zip(asked, names, strict=True) if row.height
+    )  # fmt: skip
     if not sum(shares):
         if not -1e-6 <= rest.value <= len(asked) * build_up.step:
             raise Infeasible(
-                "setout.rows_asked_come_to_mm",
-                listed=listed,
-                asked=number(sum(row.height for row in asked)),
-                gap=gap,
-                value=number(height.value - (len(asked) - 1) * gap.value),
+                "setout.rows_not_height",
+                rows=listed,
+                asked_mm=sum(row.height for row in asked),
+                gap_mm=gap,
+                left_mm=height.value - (len(asked) - 1) * gap.value,
             )
         return [own for own in fixed if own]
     found = [
@@ -183,14 +186,16 @@ def _heights(
         .rounded_down(build_up.step)
         for own, share, name in zip(fixed, shares, names, strict=True)
     ]  # fmt: skip
-    low = [f"the {name} {own} mm" for name, own in zip(names, found, strict=True) if own.value < LEAST_ROW_MM]
+    low = [
+        Message("setout.row_left", row=name, height_mm=own)
+        for name, own in zip(names, found, strict=True) if own.value < LEAST_ROW_MM
+    ]  # fmt: skip
     if low:
-        asked_for = f" beside {listed}" if listed else ""
         raise Infeasible(
-            "setout.front_mm_high_which_leaves",
-            height=height,
-            asked_for=asked_for,
-            low=" and ".join(low),
-            least_row_mm=LEAST_ROW_MM,
+            "setout.rows_left_too_low",
+            height_mm=height,
+            beside=Message("setout.beside_rows", rows=listed) if listed else None,
+            rows=low,
+            least_mm=LEAST_ROW_MM,
         )
     return found

@@ -139,6 +139,6 @@ def _fewest(stretches: Sequence[float], longest: float, lap: float, bays: Sequen
     if found is None:
         worst = max(range(count), key=lambda n: stretches[n])
         raise Infeasible(
-            "setout.over_alone_mm_no_length", mark=bays[worst].mark, stretches=stretches[worst], longest=longest
+            "setout.no_length_long_enough", mark=bays[worst].mark, length_mm=stretches[worst], longest_mm=longest
         )
     return found[2]

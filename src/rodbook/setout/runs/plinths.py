@@ -68,16 +68,16 @@ def plinth_runs_on(
         than that.
     """
     if build_up.at_plinth == "bays":
-        raise Infeasible("setout.in_plinth_stands_in_bays", name=build_up.name)
+        raise Infeasible("setout.plinth_in_bays", build_up=build_up.name)
     gaps = [between_sights(a, b, wall) for a, b, wall in zip(bays[:-1], bays[1:], between, strict=True)]
     set_back = given(build_up, build_up.plinth_set_back, "plinth set back")
     deep = (set_back + thickness_of(board, "plinth thickness")).named("cut out of the legs for the plinth")
     if build_up.lining_depth - deep.value < LEAST_BEHIND_MM:
         raise Infeasible(
-            "setout.legs_mm_deep_only_mm",
-            lining_depth=build_up.lining_depth,
-            lining_depth_2=build_up.lining_depth - deep.value,
-            least_behind_mm=LEAST_BEHIND_MM,
+            "setout.leg_cut_too_deep",
+            depth_mm=build_up.lining_depth,
+            left_mm=build_up.lining_depth - deep.value,
+            least_mm=LEAST_BEHIND_MM,
         )
     run = in_pieces(
         None, bays, gaps, longest=longest, lap=None, called="plinth under the run",

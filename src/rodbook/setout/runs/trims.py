@@ -18,7 +18,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from rodbook.errors import Infeasible
+from rodbook.errors import Infeasible, Message
 from rodbook.job.book import AnyBuildUp, Section
 from rodbook.setout.cuts import Cut, Side, cut_words
 from rodbook.setout.edges import seen_edges
@@ -76,12 +76,12 @@ def run_on(
     width = Measure(section.width, "trim width", source="book")
     gaps = [between_sights(a, b, wall) for a, b, wall in zip(bays[:-1], bays[1:], between, strict=True)]
     narrow = [
-        f"between {a.mark} and {b.mark} there are {gap.value:.1f} mm for two legs, each {LEAST_LEG_MM:g} mm wide at the least"
+        Message("setout.pier_too_narrow", left=a.mark, right=b.mark, there_mm=gap.value, least_mm=LEAST_LEG_MM)
         for a, b, gap in zip(bays[:-1], bays[1:], gaps, strict=True)
         if gap.value < 2 * min(LEAST_LEG_MM, section.width) - 1e-9
     ]
     if narrow:
-        raise Infeasible("plain.text", text="; ".join(narrow))
+        raise Infeasible("setout.piers_too_narrow", piers=narrow)
     legs = tuple(
         width if gap.value >= 2 * width.value - 1e-9
         else (gap / 2).named("trim leg ripped to half of what is between the sights").rounded_down(build_up.step)
