@@ -32,6 +32,7 @@ __all__ = [
     "RodbookError",
     "Severity",
     "StoreError",
+    "Unread",
 ]
 
 
@@ -256,6 +257,19 @@ class InputError(RodbookError, ValueError):
     def at(cls, at: Place | str | Iterable[str | int], code: str | Message, /, **parameters: object) -> InputError:
         """Make an error of a single fault."""
         return cls(Fault(at, code, **parameters))
+
+
+class Unread(ValueError):  # noqa: N818  says what is so
+    """What somebody wrote is not what is wanted there; `message` says why, and no place is known yet."""
+
+    def __init__(self, code: str | Message, /, **parameters: object) -> None:
+        """Take what is wrong as a code and its parameters."""
+        self.message = Message(code, **parameters)
+        super().__init__(self.message)
+
+    def __str__(self) -> str:
+        """The sentence in English."""
+        return str(self.message)
 
 
 class Infeasible(RodbookError):  # noqa: N818  it says what is so, and is a word of the field

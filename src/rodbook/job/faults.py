@@ -13,8 +13,9 @@ from enum import Enum
 
 from pydantic import BaseModel, ValidationError
 
-from rodbook.errors import Fault
+from rodbook.errors import Fault, Message
 from rodbook.job.numerals import in_figures
+from rodbook.wording import one_line
 
 __all__ = ["MOST_FAULTS", "faults_of", "loose_faults", "nearest", "one_line", "place", "sentences_of"]
 
@@ -32,31 +33,21 @@ _TAGS = frozenset({"inset", "lay-on within trim", "lay-on without trim"})
 """Marks that the model library puts into a place, after the number of a build-up, for its own use."""
 
 
-def one_line(text: str, most: int = 400) -> str:
-    r"""Text that fits on one line and can be printed anywhere, however odd what it quotes.
-
-    >>> one_line("door\nleft")
-    'door\\nleft'
-    """
-    plain = text if text.isprintable() else "".join(c if c.isprintable() else ascii(c)[1:-1] for c in text)
-    return plain if len(plain) <= most else plain[: most - 1] + "…"
-
-
-def nearest(word: str, choices: Iterable[str]) -> str:
+def nearest(word: str, choices: Iterable[str]) -> Message | None:
     """``; did you mean …?`` for a near miss, else the choices, else nothing.
 
-    >>> nearest("lft", ["left", "right"])
-    '; did you mean left?'
-    >>> nearest("up", ["left", "right"])
-    '; use one of: left, right'
+    >>> print(nearest("lft", ["left", "right"]))
+    ; did you mean left?
+    >>> print(nearest("up", ["left", "right"]))
+    ; use one of: left, right
     """
     known = [c for c in choices if c]
     close = difflib.get_close_matches(word.lower()[:80], [c.lower() for c in known], n=1, cutoff=0.6)
     if close:
-        return f"; did you mean {next(c for c in known if c.lower() == close[0])}?"
+        return Message("value.did_you_mean", word=next(c for c in known if c.lower() == close[0]))
     if not known:
-        return ""
-    return f"; use one of: {', '.join(known[:12])}{' …' if len(known) > 12 else ''}"
+        return None
+    return Message("value.one_of" if len(known) <= 12 else "value.one_of_more", words=tuple(known[:12]))
 
 
 def place(location: Location, raw: object = None) -> str:

@@ -12,20 +12,30 @@ __all__ = ["column_letter", "place"]
 _LONGEST_STEP = 60
 _LONGEST_MARK = 40
 
-_NUMBERED = {"row": "place.row", "line": "place.line"}
-"""First steps that a number follows: a row of a list, a line of a file."""
+_NUMBERED = {"rows": "place.row", "lines": "place.line", "layouts": "place.layout"}
+"""First steps that a number follows: a row of a list, a line of a file. Within a document they are fields as any other."""
 
 _BY_NAME = {
     "tasks": "place.task",
     "jobs": "place.job",
+    "ways": "place.way",
+    "options": "place.option",
+    "usage": "place.usage",
+    "costs": "place.cost",
     "boards": "place.board",
     "sections": "place.section",
     "panes": "place.pane",
     "fittings": "place.fitting",
+    "stocks": "place.stock",
+    "basket": "place.basket",
+    "more_days": "place.more_days",
+    "suppliers": "place.name",
+    "files": "place.name",
+    "parts": "place.name",
 }
-"""Lists of which an entry is called by its name."""
+"""Lists of which an entry is called by its name; in a document theirs have numbers."""
 
-_WHOLE = {"file": "place.file", "table": "place.table"}
+_WHOLE = {"file": "place.file", "list": "place.list"}
 """What stands for all of what was given."""
 
 
@@ -45,8 +55,8 @@ def place(path: Sequence[str | int], mark: str = "", document: str = "", languag
     Parameters
     ----------
     path : sequence of str and int
-        Names of fields, and numbers of entries from 0. Beside those of documents: ``("file",)`` and ``("table",)`` for all
-        of a file or of a list; ``("row", 4, "width")`` and ``("row", 4, "column", 2)``; ``("cell", 4, 2)``; ``("line", 6)``;
+        Names of fields, and numbers of entries from 0. Beside those of documents: ``("file",)`` and ``("list",)`` for all
+        of a file or of a list; ``("rows", 4, "width")`` and ``("rows", 4, "column", 2)``; ``("cells", 4, 2)``; ``("lines", 6)``;
         ``("tasks", "hang leaves")`` for an entry by its name.
     mark : str
         What the entry calls itself.
@@ -58,7 +68,7 @@ def place(path: Sequence[str | int], mark: str = "", document: str = "", languag
     --------
     >>> place(("openings", 2, "widths"), "C3")
     'openings[3].widths (C3)'
-    >>> place(("row", 4, "width"), "C3"), place(("line", 6), document="job.toml"), place(("tasks", "hang leaves"))
+    >>> place(("rows", 4, "width"), "C3"), place(("lines", 6), document="job.toml"), place(("tasks", "hang leaves"))
     ('row 5, width (C3)', 'job.toml, line 7', "task 'hang leaves'")
     >>> place(())
     ''
@@ -91,10 +101,10 @@ def _in_words(steps: Sequence[str | int], *, first: bool, language: str) -> tupl
     if isinstance(rest[0], str):
         code = _BY_NAME.get(name)
         return (sentence(code, {"name": rest[0]}, language), 2) if code else ("", 1)
-    if name in _NUMBERED:
+    if name in _NUMBERED and first:
         return sentence(_NUMBERED[name], {"number": rest[0] + 1}, language), 2
     if name == "column":
         return sentence("place.column", {"column": column_letter(rest[0])}, language), 2
-    if name == "cell" and len(rest) > 1 and isinstance(rest[1], int):
+    if name == "cells" and first and len(rest) > 1 and isinstance(rest[1], int):
         return sentence("place.cell", {"cell": f"{column_letter(rest[1])}{rest[0] + 1}"}, language), 3
     return "", 1

@@ -3,6 +3,7 @@
 A sentence of the catalogue puts parameters in by name. Beside Python's own forms it knows:
 
 - ``{name!r}``: a text between quotation marks, any other value as a file has it;
+- ``{typed!q}``: the same, and "nothing" where nothing was typed;
 - ``{name:.60}``: no more than 60 characters of a text, with or without quotation marks;
 - ``{width_mm:mm}``: a length as the trade reads it, 842.0; ``{share:percent}``, ``{share:percent.1}``: 36.8%;
 - several values with commas, or with a word of `_JOINTS` between: ``{names:and}``, ``{found:semi}``, ``{widths_mm:g/or}``;
@@ -75,7 +76,9 @@ class _Words(string.Formatter):
     def convert_field(self, value: object, conversion: str | None) -> object:
         if conversion and isinstance(value, tuple | list):
             return tuple(self.convert_field(one, conversion) for one in value)
-        if conversion == "r":
+        if conversion == "q" and not str(value):
+            return sentence("value.nothing", {}, self.language)
+        if conversion in ("q", "r"):
             return _Quoted(value) if isinstance(value, str) else repr(value) if type(value) in (int, float) else value
         return super().convert_field(value, conversion)
 
@@ -90,7 +93,15 @@ def _percent(value: object, places: str) -> str:
 
 _FORMS: Mapping[str, Callable[[object, str], str]] = {"mm": _length, "percent": _percent}
 
-_JOINTS = {"": ", ", "and": " and ", "or": " or ", "semi": "; ", "plus": " + ", "before": " before "}
+_JOINTS = {
+    "": ", ",
+    "and": " and ",
+    "or": " or ",
+    "semi": "; ",
+    "semi_or": "; or ",
+    "plus": " + ",
+    "before": " before ",
+}
 
 
 def _listed(items: Iterable[str], form: str) -> str:

@@ -1,16 +1,25 @@
 """What places are called that are no field of a document."""
 
 SENTENCES = {
+    "place.basket": "basket, {name}",
     "place.board": "board {name!r}",
     "place.cell": "cell {cell}",
     "place.column": "column {column}",
+    "place.cost": "cost of {name!r}",
     "place.file": "the file",
     "place.fitting": "fitting {name}",
     "place.job": "job {name!r}",
+    "place.layout": "layout {number}",
     "place.line": "line {number}",
+    "place.list": "the list",
+    "place.more_days": "more days, {name}",
+    "place.name": "{name}",
+    "place.option": "option {name!r}",
     "place.pane": "pane {name}",
     "place.row": "row {number}",
     "place.section": "section {name!r}",
-    "place.table": "the list",
+    "place.stock": "{name!r}",
     "place.task": "task {name!r}",
+    "place.usage": "usage of {name!r}",
+    "place.way": "way {name!r}",
 }
