@@ -7,7 +7,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from rodbook.job.files import parse_book, sample_book_text
-from rodbook.setout import PartKind, assemble
+from rodbook.setout import PartKind
 
 from .assembled import assembled
 from .random_fronts import random_front
@@ -33,7 +33,7 @@ def other(solid):
 @given(seed=st.integers(0, 10**9))
 def test_every_body_is_where_other_code_puts_it(seed):
     made = random_front(random.Random(seed), BOOK)
-    bodies = assemble(made.build_up, made.front).bodies
+    bodies = made.front.assembly.bodies
     solids = assembled(made.front, made.build_up)
     assert sorted(str(b.kind) for b in bodies) == sorted(s.kind for s in solids)
     for kind in {body.kind for body in bodies}:
@@ -52,8 +52,8 @@ def test_a_plumb_cut_through_a_notched_hinge_lining_by_hand():
     """Inset leaf 22 thick; the hinge lining from 22 to 102 behind the front edge, 36 of it cut out up to 100; the plinth's
     front 40 behind, its back 58.
     """
-    front, build_up = front_of("inset", plinth=100.0, plinth_set_back=40.0)
-    whole = assemble(build_up, front)
+    front, _build_up = front_of("inset", plinth=100.0, plinth_set_back=40.0)
+    whole = front.assembly
     (plinth,) = whole.of(PartKind.PLINTH)
     assert plinth.plumb(25.0) == (((-58.0, 0.0), (-40.0, 0.0), (-40.0, 100.0), (-58.0, 100.0)),)
     lining = whole.of(PartKind.HINGE_LINING)[0]

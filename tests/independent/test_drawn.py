@@ -20,10 +20,10 @@ from .test_assembled import BOOK
 @given(seed=st.integers(0, 10**9))
 def test_whatever_is_set_out_is_drawn(seed):
     made = random_front(random.Random(seed), BOOK)
-    assert draw_front(made.front, made.build_up, "x").marks
+    assert draw_front(made.front, "x").marks
     if any(p.part.kind in (PartKind.DOOR, PartKind.DRAWER_FRONT, PartKind.FLAP) for p in made.front.parts):
         assert draw_section(made.front, made.build_up, "x", packer_mm=6.0, packer_words="packer").marks
-    foot = draw_foot(made.front, made.build_up, "x")
+    foot = draw_foot(made.front, "x")
     assert (foot is not None) == any(p.part.kind is PartKind.PLINTH for p in made.front.parts)
     for placed in made.front.parts:
         if placed.part.notch is not None:

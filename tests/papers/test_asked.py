@@ -16,7 +16,7 @@ from rodbook.working import Measure
 
 def _drawings(build_up, set_out):
     packer = Measure(5.0, "packer")
-    yield draw_front(set_out, build_up, "it")
+    yield draw_front(set_out, "it")
     yield draw_section(
         set_out, build_up, "it", packer_mm=5.0, packer_words="packer 5", packer_asks=Asked((packer,))
     )  # fmt: skip
@@ -41,8 +41,8 @@ def test_every_figure_says_the_size_that_it_shows(many_fronts):
 
 
 def test_a_dimension_is_as_long_as_the_size_that_it_says(many_fronts):
-    for build_up, set_out in many_fronts:
-        drawing = draw_front(set_out, build_up, "it")
+    for _build_up, set_out in many_fronts:
+        drawing = draw_front(set_out, "it")
         for mark in drawing.marks:
             if isinstance(mark, Text) and mark.asks:
                 (x1, y1), (x2, y2) = mark.asks.ends
@@ -59,8 +59,8 @@ def test_paper_is_the_same_whether_it_could_be_asked_or_not(many_fronts):
 
 
 def test_the_elevation_carries_the_holes_of_its_leaves_where_they_are(many_fronts):
-    for build_up, set_out in many_fronts:
-        drawing = draw_front(set_out, build_up, "it")
+    for _build_up, set_out in many_fronts:
+        drawing = draw_front(set_out, "it")
         cups = [m for m in drawing.marks if isinstance(m, Circle) and m.role == "boring cup"]
         leaves = [e for e in set_out.elements if e.kind is PartKind.DOOR]
         counts = [len(leaf.hinge_ys) for leaf in leaves]

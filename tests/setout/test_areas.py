@@ -5,8 +5,9 @@ from dataclasses import replace
 import pytest
 
 from rodbook.job.files import parse_book, sample_book_text
+from rodbook.job.kinds import ALL_EDGES, FRONT_EDGE
 from rodbook.setout import Notch, Part, PartKind, RakedFrame, ScheduleLine, Stock, set_out
-from rodbook.setout.model import ALL_EDGES, FRONT_EDGE, outline_area
+from rodbook.setout.model import outline_area
 from rodbook.working import Measure
 
 BOOK = parse_book(sample_book_text())

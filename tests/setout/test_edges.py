@@ -7,8 +7,8 @@ import pytest
 from rodbook.money.costs.lines import DRIVERS
 from rodbook.papers.content.shared import edges_in_words, edging_in_words
 from rodbook.setout import Frame, PartKind, ScheduleLine, set_out
-from rodbook.setout.edges import SEEN, seen_edges
-from rodbook.setout.model import LYING, Part
+from rodbook.setout.edges import seen_edges
+from rodbook.setout.model import Part
 from rodbook.working import Measure
 
 
@@ -23,8 +23,7 @@ def _front(build_up, stock, **more):
 
 
 def test_every_kind_says_which_edges_are_seen():
-    assert set(SEEN) == set(PartKind)
-    assert all(SEEN.values())
+    assert all(kind.facts.seen for kind in PartKind)
 
 
 @pytest.mark.parametrize(
@@ -76,8 +75,8 @@ def test_edges_are_told_by_name():
 def test_what_lies_is_named_as_it_lies():
     for kind in PartKind:
         part = _part(kind)
-        assert part.along("top") == (kind in LYING)
-        assert part.along("left") == (kind not in LYING)
+        assert part.along("top") == kind.facts.lies
+        assert part.along("left") == (not kind.facts.lies)
         assert part.along("front")
 
 

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from rodbook.errors import Infeasible
 from rodbook.job.files import parse_book, sample_book_text
-from rodbook.setout import Frame, PartKind, RakedFrame, Stock, set_out
+from rodbook.setout import DimensionName, Frame, PartKind, RakedFrame, Stock, set_out
 from rodbook.working import Measure
 
 BOOK = parse_book(sample_book_text())
@@ -43,7 +43,7 @@ def test_a_hinge_lining_is_notched_for_the_plinth():
         assert (board.notch.deep.value, board.notch.high.value) == (36, 115)
         assert board.ends == "front of the foot cut out 36 × 115 mm for the plinth"
         assert board.coated_m2 == pytest.approx(0.387776)
-    assert result.dimension("hinge lining cut out for the plinth").working() == (
+    assert result.dimension(DimensionName.CUT_FOR_PLINTH).working() == (
         "hinge lining cut out for the plinth = plinth set back 40.0 + plinth thickness 18.0 − leaf thickness 22.0 = 36.0"
     )
     (plinth,) = parts(result, PartKind.PLINTH)

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from datetime import date as Date  # noqa: N812
 from decimal import Decimal
-from typing import Annotated, ClassVar, Literal
+from typing import Annotated, Literal
 
 from pydantic import Field
 
+from rodbook.job.build_ups import AnyBuildUp, BuildUp, EdgeWay, InsetBuildUp, LayOnBuildUp, PlainLayOnBuildUp
+from rodbook.job.build_ups.registry import when_changed
 from rodbook.job.dates import FirmDates
 from rodbook.job.models import Document, Source, Text, Word
-from rodbook.job.units import THROUGH, HoleDepth, Millimetres
+from rodbook.job.units import THROUGH, Gap, HoleDepth, Millimetres, Size
 
 __all__ = [
     "BOOK_FORMAT", "AnyBuildUp", "Board", "Book", "BuildUp", "EdgeWay", "Firm", "Fitting", "HingeCount", "HingeType",
@@ -22,8 +24,6 @@ __all__ = [
 BOOK_FORMAT: Literal[2] = 2
 """Version of a book's document layout; older ones are brought up to it as they are read."""
 
-Size = Annotated[Millimetres, Field(gt=0, le=10_000)]
-Gap = Annotated[Millimetres, Field(ge=0, le=200)]
 Money = Annotated[Decimal, Field(ge=0, max_digits=12, allow_inf_nan=False)]
 Number = Annotated[float, Field(ge=0, le=1e6, allow_inf_nan=False)]
 
@@ -189,10 +189,6 @@ class HingeCount(Document):
     mass: float = Field(gt=0, le=200, description="Up to this leaf mass. [kg]")
 
 
-EdgeWay = Literal["raw", "primed", "taped", "lipped"]
-"""What is done to an edge that is seen."""
-
-
 class Fitting(Document):
     """A handle, a catch, a stay for flaps or what holds a fixed front, and where it wants its holes."""
 
@@ -222,121 +218,6 @@ class Fitting(Document):
         0, description="Their middle below the flap's top. [mm]"
     )
     source: Source = Field(description="Where these figures come from.")
-
-
-class _BuildUpBase(Document):
-    name: Word = Field(description="What jobs call it.")
-    leaf_board: Word = Field(description="Board of the leaves.")
-    lining_board: Word = Field(description="Board of the linings.")
-    lining_depth: Size = Field(description="Front to back of the linings. [mm]")
-    head_joint: Literal["between", "over", "housed"] = Field(
-        "between", description="Head between the legs, over them, or housed into them."
-    )
-    housing: Gap = Field(0, description="Depth of the housing where the head is housed. [mm]")
-    trim: Word | None = Field(None, description="Section of the trim; none where there is none.")
-    trim_joint: Literal["mitred", "butted"] = Field(
-        "mitred", description="Corners of the trim; butted: head over legs."
-    )
-    meeting_gap: Gap = Field(description="Between two leaves. [mm]")
-    floor_clearance: Gap = Field(description="Under a leaf where there is no sill. [mm]")
-    plinth: Gap = Field(0, description="Height of a plinth under the leaves, where there is no sill. [mm]")
-    plinth_set_back: Gap = Field(0, description="How far the plinth stands back from the lining's front edge. [mm]")
-    at_plinth: Literal["notched", "stood on", "bays"] = Field(
-        "notched",
-        description="Hinge linings and divisions at the plinth: notched for it (common practice), stood on it, or it in bays.",
-    )
-    hinge: Word = Field(description="Hinge from the book.")
-    hinge_from_top: Size = Field(description="Top of the leaf to the first hinge. [mm]")
-    hinge_from_bottom: Size = Field(description="Bottom of the leaf to the last hinge. [mm]")
-    step: Annotated[Millimetres, Field(gt=0, le=5)] = Field(
-        description="The workshop makes to this step; leaves are rounded down to it so that no gap falls below its least. [mm]"
-    )
-    packer_least: Gap = Field(description="Thinnest packing at each side. [mm]")
-    packer_most: Gap = Field(description="Thickest packing at each side. [mm]")
-    packer_wanted: Gap = Field(description="Packing at each side of openings still to be framed. [mm]")
-    head_packer_least: Gap = Field(description="Thinnest packing over the head. [mm]")
-    head_packer_most: Gap = Field(description="Thickest packing over the head. [mm]")
-    head_packer_wanted: Gap = Field(description="Packing over the head of openings still to be framed. [mm]")
-    reveal_board: Gap = Field(0, description="Board on each face of a planned opening before the lining goes in. [mm]")
-    floor_to_come: Gap = Field(0, description="Floor still to come when a planned opening is framed. [mm]")
-    finish: Text = Field("", description="What the parts are ordered with: primed, lacquered, bare.")
-    coats: int = Field(0, ge=0, le=6, description="Coats in that finish.")
-    meeting: Literal["plain", "rebated", "cover strip"] = Field("plain", description="Edges where two leaves meet.")
-    meeting_rebate: Gap = Field(0, description="How far one leaf lies over the other where they are rebated. [mm]")
-    cover_strip: Word | None = Field(None, description="Section of the strip over the meeting gap.")
-    handle: Word | None = Field(None, description="Handle or knob from the book.")
-    catch: Word | None = Field(None, description="Catch from the book.")
-    drawer_fixing: Word | None = Field(None, description="Fixing of drawer fronts, from the book's fittings.")
-    flap_stay: Word | None = Field(None, description="Stay of flaps, from the book's fittings; one at each side.")
-    row_rails: bool = Field(default=False, description="A rail behind each gap between rows of a divided front.")
-    apron_top: Gap = Field(0, description="Height of a fixed strip over the leaves; 0 for none. [mm]")
-    apron_bottom: Gap = Field(0, description="Height of a fixed strip under the leaves; 0 for none. [mm]")
-    apron_fixing: Word | None = Field(None, description="Fixing of aprons, from the book's fittings.")
-    end_panel_board: Word | None = Field(None, description="Board of end panels; that of the leaves where left out.")
-    end_panel_scribe: Gap = Field(0, description="Left on an end panel's back edge, to be scribed to the wall. [mm]")
-    film: Annotated[float, Field(ge=0, le=500, allow_inf_nan=False)] = Field(
-        0, description="Dry film of one coat; each coat closes a gap by it once from either side. [µm]"
-    )
-    leaf_edge: EdgeWay = Field("raw", description="What is done to the edges of the leaves.")
-    leaf_edge_thickness: Gap = Field(0, description="Of the lipping or tape on the leaves. [mm]")
-    lining_edge: EdgeWay = Field("raw", description="What is done to the front edges of the linings.")
-    lining_edge_thickness: Gap = Field(0, description="Of the lipping or tape on the linings. [mm]")
-    edging_taken_off: bool = Field(
-        default=True, description="The core is cut smaller by the lipping or tape, so that the finished size stays."
-    )
-    machining: Gap = Field(0, description="Boards are cut larger by this and machined to size. [mm]")
-    gap_least: Gap = Field(0, description="Least gap that may be seen once all is finished. [mm]")
-    source: Source = Field(description="Where these figures come from.")
-
-
-class InsetBuildUp(_BuildUpBase):
-    """The leaf stands within its lining, flush with the lining's front edge."""
-
-    family: Literal["inset"] = Field(description="Says that this is an inset build-up.")
-    margin: Gap = Field(description="Between leaf and lining at the sides. [mm]")
-    margin_top: Gap = Field(description="Between leaf and head. [mm]")
-    margin_bottom: Gap = Field(description="Between leaf and sill, where there is one. [mm]")
-    hinge_lining: bool = Field(default=False, description="A second lining behind the leaf that carries the plates.")
-    hinge_lining_width: Size | None = Field(None, description="Its width; else down to the lining's back. [mm]")
-    trim_set_back: Gap = Field(0, description="How far the trim stands back from the lining's face. [mm]")
-
-
-class LayOnBuildUp(_BuildUpBase):
-    """The leaf lies over the lining's edge; the trim stands round it, flush with its face."""
-
-    family: Literal["lay-on within trim"] = Field(description="Says that this is a lay-on build-up.")
-    lap: Gap = Field(description="How far the leaf lies over the edge of each leg. [mm]")
-    lap_top: Gap = Field(description="How far the leaf lies over the head's edge. [mm]")
-    lap_bottom: Gap = Field(0, description="How far the leaf lies over the sill's edge, where there is one. [mm]")
-    margin: Gap = Field(description="Between leaf and trim, all round. [mm]")
-    hinge_lining: bool = Field(
-        default=False, description="A second lining, flush at the front, that carries the plates."
-    )
-    hinge_lining_width: Size | None = Field(None, description="Its width; else the lining's depth. [mm]")
-    trim_bearing_least: Gap = Field(0, description="Least bearing of the trim on the lining's edge. [mm]")
-
-
-class PlainLayOnBuildUp(_BuildUpBase):
-    """The leaf lies over the edges of its lining, with no trim around it; half a lap shares an edge with its neighbour."""
-
-    family: Literal["lay-on without trim"] = Field(description="Says that no trim stands round the leaf.")
-    side_lap: Literal["full", "half"] = Field(
-        "full", description="Full: over all of a leg's edge but the reveal. Half: the next front laps the other half."
-    )
-    reveal: Gap = Field(0, description="What stays to be seen of an edge that is lapped in full. [mm]")
-    middle_division: bool = Field(
-        default=False, description="A division behind the meeting gap of a pair, lapped half by each leaf."
-    )
-
-    hinge_lining: ClassVar[bool] = False
-    hinge_lining_width: ClassVar[None] = None
-
-
-type AnyBuildUp = InsetBuildUp | LayOnBuildUp | PlainLayOnBuildUp
-"""A build-up of any family."""
-
-BuildUp = Annotated[InsetBuildUp | LayOnBuildUp | PlainLayOnBuildUp, Field(discriminator="family")]
-"""A way of building a front; `family` says which."""
 
 
 class SawFigures(Document):
@@ -487,6 +368,9 @@ class Book(Document):
         if name is None:
             return self.workshops[0] if self.workshops else None
         return next(w for w in self.workshops if w.name == name)
+
+
+when_changed(lambda: Book.model_rebuild(force=True))
 
 
 def standing_on[T: (Price, Rate, TaxProfile, WorkshopRates)](entries: tuple[T, ...], day: Date) -> T | None:

@@ -14,6 +14,8 @@ from enum import Enum
 from pydantic import BaseModel, ValidationError
 
 from rodbook.errors import Fault, Message
+from rodbook.job.build_ups.base import BuildUpBase
+from rodbook.job.build_ups.registry import families, models
 from rodbook.job.numerals import in_figures
 from rodbook.wording import one_line
 
@@ -28,9 +30,6 @@ type _Models = list[type[BaseModel]]
 
 _READING_FIELDS = frozenset({"widths", "heights", "diagonals", "leaf", "clear"})
 """Fields whose single values are named by the field alone: the sentence quotes the value."""
-
-_TAGS = frozenset({"inset", "lay-on within trim", "lay-on without trim"})
-"""Marks that the model library puts into a place, after the number of a build-up, for its own use."""
 
 
 def nearest(word: str, choices: Iterable[str]) -> Message | None:
@@ -70,9 +69,9 @@ def place(location: Location, raw: object = None) -> str:
 
 
 def _steps(location: Location) -> list[str | int]:
-    """A place without the marks of the model library."""
+    """A place without the marks of the model library: the family, after the number of a build-up."""
     kept = list(location)
-    if len(kept) > 2 and kept[0] == "build_ups" and kept[2] in _TAGS:
+    if len(kept) > 2 and kept[0] == "build_ups" and kept[2] in families():
         del kept[2]
     if len(kept) > 2 and kept[-1] == "[key]":
         kept.pop()
@@ -103,17 +102,18 @@ def _leaves_of(annotation: object) -> list[type]:
 
 
 def _models_in(annotation: object) -> _Models:
-    return [leaf for leaf in _leaves_of(annotation) if issubclass(leaf, BaseModel)]
+    found = [leaf for leaf in _leaves_of(annotation) if issubclass(leaf, BaseModel)]
+    return [one for leaf in found for one in (models() if leaf is BuildUpBase else (leaf,))]
 
 
 def _models_at(model: type[BaseModel], steps: Location) -> _Models:
     """The documents that may stand at a place."""
-    models = [model]
+    standing = [model]
     for step in steps:
         if isinstance(step, str):
-            fields = [m.model_fields[step].annotation for m in models if step in m.model_fields]
-            models = [found for annotation in fields for found in _models_in(annotation)]
-    return models
+            fields = [m.model_fields[step].annotation for m in standing if step in m.model_fields]
+            standing = [found for annotation in fields for found in _models_in(annotation)]
+    return standing
 
 
 def _described(model: type[BaseModel], steps: Location) -> str:
@@ -228,7 +228,7 @@ def _unknown_name(entry: _Entry) -> str:
 def _unknown_word(entry: _Entry) -> str:
     if entry.kind in ("union_tag_invalid", "union_tag_not_found"):
         word = _child(entry.value, "family")
-        hint = nearest(word if isinstance(word, str) else "", sorted(_TAGS))
+        hint = nearest(word if isinstance(word, str) else "", sorted(families()))
         return f"the family of this build-up is {'missing' if word is None else 'unknown'}{hint}"
     expected = str(entry.context.get("expected", "")).replace(" or ", ",").split(",")
     word = entry.value if isinstance(entry.value, str) else ""

@@ -9,7 +9,9 @@ from typing import Annotated, Literal
 from pydantic import BeforeValidator, Field
 from pydantic_core import PydanticCustomError
 
-__all__ = ["LARGEST_MM", "LENGTH_PATTERN", "THROUGH", "Depth", "HoleDepth", "Millimetres", "parse_length"]
+__all__ = [
+    "LARGEST_MM", "LENGTH_PATTERN", "THROUGH", "Depth", "Gap", "HoleDepth", "Millimetres", "Size", "parse_length",
+]  # fmt: skip
 
 LARGEST_MM = 100_000.0
 """No single length in a house fit-out is longer than 100 m (house assumption); beyond it a number is a slip."""
@@ -129,6 +131,12 @@ def _depth(value: object) -> Depth:
         raise PydanticCustomError("length", "{sentence}", {"sentence": f"{said}; {_HOW_DEEP}"})
     return depth
 
+
+Size = Annotated[Millimetres, Field(gt=0, le=10_000)]
+"""A size of a part or a board: above nought."""
+
+Gap = Annotated[Millimetres, Field(ge=0, le=200)]
+"""A gap, a lap or a thickness that may be none."""
 
 HoleDepth = Annotated[
     float | Literal["through"],

@@ -61,7 +61,7 @@ def draw_opening(plan: Plan, mark: str) -> Drawn:
     found = plan.opening(mark)
     if found.set_out is None:
         raise InputError.at(mark, "papers.not_set_out_so_nothing")
-    return _shown(draw_front(found.set_out, plan.book.build_up(found.set_out.build_up), mark))
+    return _shown(draw_front(found.set_out, mark))
 
 
 def draw_layout(plan: Plan, number: int) -> Drawn:

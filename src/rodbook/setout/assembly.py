@@ -1,7 +1,7 @@
 """Where every part of a front stands, in three dimensions: named bodies made of prisms.
 
-Derived from the set-out itself: each thing of the elevation has its part and its depth, and what is cut out of it. Sections
-are cuts through it::
+A set-out carries it (`SetOut.assembly`), and whoever asks where something stands asks it: an elevation looks at it from the
+room, a level or a plumb section cuts through it, what a leaf may strike stands in it::
 
     x  to the right from the lining's left outer face
     y  up from the floor that the linings stand on
@@ -10,16 +10,52 @@ are cuts through it::
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Literal
 
-from shapely import Polygon, box
+from shapely import Polygon, box, unary_union
 from shapely.geometry.base import BaseGeometry
 
-from rodbook.job.book import AnyBuildUp, InsetBuildUp
-from rodbook.setout.model import Element, Part, PartKind, Point, SetOut
+from rodbook.job.kinds import PartKind, Stands
+from rodbook.setout.cuts import Side
+from rodbook.setout.parts import Element, Part, Placed, Point
 
-__all__ = ["Assembly", "Body", "Prism", "assemble"]
+__all__ = ["Assembly", "Body", "Joinery", "Pieces", "Prism", "assemble"]
+
+
+@dataclass(frozen=True)
+class Joinery:
+    """How the parts of a front go together.
+
+    Parameters
+    ----------
+    within : bool
+        Whether the leaves stand within the lining, flush with its front edge; else they lie on that edge.
+    housing : float
+        How deep head and sill are let into the legs; 0 where they are not. [mm]
+    mitred : bool
+        Whether the corners of the trim are mitred.
+    plinth_set_back : float
+        Of a plinth behind the lining's front edge. [mm]
+    """
+
+    within: bool
+    housing: float
+    mitred: bool
+    plinth_set_back: float
+
+
+@dataclass(frozen=True)
+class Pieces:
+    """What a front is put together from: its parts, where they stand in the elevation, and how they go together."""
+
+    parts: tuple[Placed, ...]
+    elements: tuple[Element, ...]
+    outer_width: float
+    trim_runs: tuple[Side, ...]
+    tongue: float
+    joinery: Joinery
 
 
 @dataclass(frozen=True)
@@ -45,15 +81,71 @@ class Body:
     kind : PartKind
     label : str
         Where the elevation has one: "leaf 1".
+    side : str
+        Where it stands at one side of a front, or hangs from one: "left" or "right"; else empty.
     part : Part, optional
         None of what runs on from the opening beside it.
     prisms : tuple of Prism
+    hinge_ys, hinge_xs : tuple of float
+        Heights of a leaf's hinges; of a flap, which has them along its top, how far from the left. [mm]
     """
 
     kind: PartKind
     label: str
+    side: Literal["", "left", "right"]
     part: Part | None
     prisms: tuple[Prism, ...]
+    hinge_ys: tuple[float, ...] = ()
+    hinge_xs: tuple[float, ...] = ()
+
+    @property
+    def across(self) -> tuple[float, float]:
+        """Its left and its right end. [mm]"""
+        xs = [x for prism in self.prisms for x, _ in prism.outline]
+        return min(xs), max(xs)
+
+    @property
+    def up(self) -> tuple[float, float]:
+        """Its foot and its top. [mm]"""
+        ys = [y for prism in self.prisms for _, y in prism.outline]
+        return min(ys), max(ys)
+
+    @property
+    def deep(self) -> tuple[float, float]:
+        """Its back and its front. [mm]"""
+        return min(prism.back for prism in self.prisms), max(prism.front for prism in self.prisms)
+
+    @property
+    def outline(self) -> tuple[Point, ...]:
+        """All of it as it is projected on the front, in a round. [mm]"""
+        return _around(Polygon(prism.outline) for prism in self.prisms)
+
+    @property
+    def face_outline(self) -> tuple[Point, ...]:
+        """What it has at its very front, in a round: of a leaf without the tongue behind another. [mm]"""
+        front = self.deep[1]
+        return _around(Polygon(prism.outline) for prism in self.prisms if prism.front == front)
+
+    @property
+    def face(self) -> tuple[float, float, float, float]:
+        """Left, foot, right and top of what it has at its very front: of a leaf without the tongue behind another. [mm]"""
+        front = self.deep[1]
+        corners = [corner for prism in self.prisms if prism.front == front for corner in prism.outline]
+        xs, ys = [x for x, _ in corners], [y for _, y in corners]
+        return min(xs), min(ys), max(xs), max(ys)
+
+    def level(self, y: float) -> tuple[tuple[Point, ...], ...]:
+        """What a level cut meets of it: rectangles, x across and z into the room. [mm]"""
+        found = []
+        for prism in self.prisms:
+            left, foot, right, top = Polygon(prism.outline).bounds
+            if not foot < y < top:
+                continue
+            line = Polygon(prism.outline).intersection(box(left, y - _THIN, right, y + _THIN))
+            for piece in _polygons(line):
+                start, _, end, _ = piece.bounds
+                found.append(_rectangle(start, prism.back, end, prism.front))
+        return tuple(found)
 
     def plumb(self, x: float) -> tuple[tuple[Point, ...], ...]:
         """What a plumb cut across the front meets of it: rectangles, z across and y up. [mm]"""
@@ -82,6 +174,12 @@ class Body:
 _THIN = 1e-3
 
 
+def _around(pieces: Iterable[Polygon]) -> tuple[Point, ...]:
+    whole = unary_union(list(pieces))
+    assert isinstance(whole, Polygon), "the pieces of a part hang together"
+    return tuple((float(x), float(y)) for x, y in whole.exterior.coords[:-1])
+
+
 @dataclass(frozen=True)
 class Assembly:
     """All bodies of a front, in the order of its elevation, back to front."""
@@ -102,39 +200,32 @@ def _rectangle(left: float, foot: float, right: float, top: float) -> tuple[Poin
     return ((left, foot), (right, foot), (right, top), (left, top))
 
 
-_LEAVES = (PartKind.DOOR, PartKind.DRAWER_FRONT, PartKind.FLAP, PartKind.APRON)
-_TRIMS = (PartKind.TRIM_LEG, PartKind.TRIM_HEAD)
-_INSIDE = (PartKind.HINGE_LINING, PartKind.DIVISION, PartKind.RAIL)
-
-
-def assemble(build_up: AnyBuildUp, result: SetOut) -> Assembly:
+def assemble(pieces: Pieces) -> Assembly:
     """Put a front together.
 
     Parameters
     ----------
-    build_up : AnyBuildUp
-        That it was set out to.
-    result : SetOut
-        Of any family, level or raked; trims and plinths that run on are taken as far as the elevation has them.
+    pieces : Pieces
+        Of a front of any family, level or raked; trims and plinths that run on are taken as far as the elevation has them.
     """
-    pool = [p.part for p in result.parts for _ in range(p.quantity)]
+    pool = [p.part for p in pieces.parts for _ in range(p.quantity)]
     bodies: list[Body] = []
-    heads = [e for e in result.elements if e.kind is PartKind.LINING_HEAD]
-    tongue = next((d.value for d in result.dimensions if d.name == "tongue of the second leaf"), 0.0)
-    doors = [e for e in result.elements if e.kind is PartKind.DOOR]
-    for element in result.elements:
-        part = _taken(element, result, pool, tongue)
-        back, front = _depth(build_up, result, element.kind, part)
-        outline = Polygon(_corners(build_up, result, element, part))
-        if element.kind is PartKind.DOOR and tongue and part is not None:
-            prisms = _rebated(outline, element, part, doors, tongue, (back, front))
-        elif element.kind is PartKind.LINING_LEG and build_up.head_joint == "housed":
-            prisms = [(piece, back, front) for piece in _polygons(_housed(build_up, result, outline, heads))]
+    for element in pieces.elements:
+        side = _side(element, pieces)
+        part = _taken(element, side, pool, pieces.tongue)
+        back, front = _depth(pieces, element.kind, part)
+        outline = Polygon(_corners(pieces, element, part))
+        if element.kind is PartKind.DOOR and pieces.tongue and part is not None:
+            prisms = _rebated(outline, element, part, pieces, (back, front))
+        elif element.kind is PartKind.LINING_LEG and pieces.joinery.housing:
+            prisms = [(piece, back, front) for piece in _polygons(_housed(pieces, outline))]
         else:
             prisms = [(outline, back, front)]
         if part is not None and part.notch is not None:
             prisms = [one for prism in prisms for one in _notched(prism, part.notch.deep.value, part.notch.high.value)]
-        bodies.append(Body(element.kind, element.label, part, tuple(_prism(*one) for one in prisms)))
+        bodies.append(Body(
+            element.kind, element.label, side, part, tuple(_prism(*one) for one in prisms), element.hinge_ys, element.hinge_xs
+        ))  # fmt: skip
     return Assembly(tuple(bodies))
 
 
@@ -145,14 +236,15 @@ def _prism(outline: Polygon, back: float, front: float) -> Prism:
     return Prism(tuple((float(x), float(y)) for x, y in outline.exterior.coords[:-1]), back, front)
 
 
-_SIDED = (PartKind.LINING_LEG, PartKind.HINGE_LINING, PartKind.TRIM_LEG, PartKind.END_PANEL)
+def _side(element: Element, pieces: Pieces) -> Literal["", "left", "right"]:
+    """Where something stands at a side of a front; of a leaf, where it hangs."""
+    if element.kind.facts.at_side:
+        return "left" if element.x + element.width / 2 < pieces.outer_width / 2 else "right"
+    return element.hinge_side
 
 
-def _taken(element: Element, result: SetOut, pool: list[Part], tongue: float) -> Part | None:
+def _taken(element: Element, side: str, pool: list[Part], tongue: float) -> Part | None:
     """The part that a thing of the elevation is: of its kind and side, and of its size where they differ in that."""
-    side: str = element.hinge_side
-    if element.kind in _SIDED:
-        side = "left" if element.x + element.width / 2 < result.outer_width.value / 2 else "right"
     mine = [p for p in pool if p.kind is element.kind and (not side or p.hand in ("", side))]
     if not mine:
         return None
@@ -166,38 +258,39 @@ def _misfit(element: Element, part: Part, tongue: float) -> float:
     if element.kind is PartKind.DOOR:
         wide = part.width.value - element.width
         return min(abs(wide), abs(wide - tongue)) + abs(part.length.value - element.height)
-    if element.kind in _LEAVES:
+    if element.kind.facts.stands is Stands.FACE:
         return abs(part.length.value - element.height)
     return abs(part.length.value - element.width) if element.kind is PartKind.PLINTH else 0.0
 
 
-def _depth(build_up: AnyBuildUp, result: SetOut, kind: PartKind, part: Part | None) -> tuple[float, float]:
+def _depth(pieces: Pieces, kind: PartKind, part: Part | None) -> tuple[float, float]:
     """Back and front of a kind of part. [mm]"""
-    sizes = {p.part.kind: p.part for p in result.parts}
-    leaf = next(sizes[one].thickness.value for one in _LEAVES if one in sizes)
-    inset = isinstance(build_up, InsetBuildUp)
-    behind, ahead = (-leaf, 0.0) if inset else (0.0, leaf)
-    if kind in _TRIMS:
+    sizes = {p.part.kind: p.part for p in pieces.parts}
+    leaf = next(own.thickness.value for kind, own in sizes.items() if kind.facts.stands is Stands.FACE)
+    behind, ahead = (-leaf, 0.0) if pieces.joinery.within else (0.0, leaf)
+    stands = kind.facts.stands
+    if stands is Stands.AHEAD:
         return 0.0, sizes[PartKind.TRIM_LEG].thickness.value
-    if kind is PartKind.PLINTH:
+    if stands is Stands.SET_BACK:
         # Of a plinth that runs on, another front has the part; it is of the linings' board.
-        front = -build_up.plinth_set_back
+        front = -pieces.joinery.plinth_set_back
         return front - sizes[PartKind.LINING_LEG].thickness.value, front
     assert part is not None, f"only trims and plinths run on, and a {kind} has its part"
-    if kind in _LEAVES:
-        return behind, behind + leaf
-    if kind is PartKind.STRIP:
-        return behind + leaf, behind + leaf + part.thickness.value
-    front = {PartKind.END_PANEL: ahead, **dict.fromkeys(_INSIDE, behind)}.get(kind, 0.0)
+    if stands is Stands.FACE:
+        return behind, ahead
+    if stands is Stands.OVER_FACE:
+        return ahead, ahead + part.thickness.value
+    front = {Stands.BESIDE: ahead, Stands.BEHIND: behind}.get(stands, 0.0)
     return front - part.width.value, front
 
 
-def _corners(build_up: AnyBuildUp, result: SetOut, element: Element, part: Part | None) -> tuple[Point, ...]:
+def _corners(pieces: Pieces, element: Element, part: Part | None) -> tuple[Point, ...]:
     """Outline in the elevation as it is made: heads and sills reach into housings, mitred trims meet on the bisector."""
-    if element.kind in (PartKind.LINING_HEAD, PartKind.LINING_SILL) and build_up.head_joint == "housed":
-        return _lengthened(element, build_up.housing)
-    if element.kind in _TRIMS and not element.outline and build_up.trim_joint == "mitred":
-        return _mitred(element, result)
+    lining = element.kind.facts.stands is Stands.FLUSH
+    if lining and element.kind.facts.lies and pieces.joinery.housing:
+        return _lengthened(element, pieces.joinery.housing)
+    if element.kind.facts.stands is Stands.AHEAD and not element.outline and pieces.joinery.mitred:
+        return _mitred(element, pieces)
     if element.kind is PartKind.DOOR and part is not None:
         more = part.width.value - element.width
         if more > 0:
@@ -221,34 +314,34 @@ def _widened(element: Element, by: float) -> tuple[Point, ...]:
     return ((x1 - by, y1), (x2, y2), (x3, y3), (x4 - by, y4 - rise))
 
 
-def _mitred(element: Element, result: SetOut) -> tuple[Point, ...]:
+def _mitred(element: Element, pieces: Pieces) -> tuple[Point, ...]:
     """A piece of level trim with its mitres, where the elevation has legs between heads. [mm]"""
-    legs = [e for e in result.elements if e.kind is PartKind.TRIM_LEG]
-    heads = [e for e in result.elements if e.kind is PartKind.TRIM_HEAD]
+    legs = [e for e in pieces.elements if e.kind is PartKind.TRIM_LEG]
+    heads = [e for e in pieces.elements if e.kind is PartKind.TRIM_HEAD]
     x1, x2, y1, y2 = element.x, element.x + element.width, element.y, element.y + element.height
-    middle = result.outer_width.value / 2
+    middle = pieces.outer_width / 2
     if element.kind is PartKind.TRIM_LEG:
         left = x1 < middle
-        if ("left" if left else "right") in result.trim_runs:
+        if ("left" if left else "right") in pieces.trim_runs:
             return element.corners
         over = sum(h.height for h in heads if h.y >= y2 - 1e-6)
         under = sum(h.height for h in heads if h.y + h.height <= y1 + 1e-6)
         outer, inner = (x1, x2) if left else (x2, x1)
         return ((outer, y1 - under), (inner, y1), (inner, y2), (outer, y2 + over))
-    back = [0.0 if side in result.trim_runs else leg.width for side, leg in zip(("left", "right"), legs, strict=True)]
+    back = [0.0 if side in pieces.trim_runs else leg.width for side, leg in zip(("left", "right"), legs, strict=True)]
     inner, outer = (y1, y2) if y1 >= legs[0].y + legs[0].height - 1e-6 else (y2, y1)
     return ((x1 + back[0], inner), (x2 - back[1], inner), (x2, outer), (x1, outer))
 
 
-def _housed(build_up: AnyBuildUp, result: SetOut, leg: Polygon, heads: Sequence[Element]) -> BaseGeometry:
+def _housed(pieces: Pieces, leg: Polygon) -> BaseGeometry:
     """A leg with the housings for head and sill taken out of it."""
     shape: BaseGeometry = leg
-    for element in heads:
-        low, far, high, near = _lengthened(element, build_up.housing)
+    for element in (e for e in pieces.elements if e.kind is PartKind.LINING_HEAD):
+        low, far, high, near = _lengthened(element, pieces.joinery.housing)
         # Nothing of the leg stays over the head: the two end in one line.
         shape = shape.difference(Polygon((low, far, (high[0], high[1] + _OVER), (near[0], near[1] + _OVER))))
-    for element in (e for e in result.elements if e.kind is PartKind.LINING_SILL):
-        shape = shape.difference(Polygon(_lengthened(element, build_up.housing)))
+    for element in (e for e in pieces.elements if e.kind is PartKind.LINING_SILL):
+        shape = shape.difference(Polygon(_lengthened(element, pieces.joinery.housing)))
     return shape
 
 
@@ -256,11 +349,12 @@ _OVER = 1.0
 
 
 def _rebated(
-    outline: Polygon, element: Element, part: Part, doors: Sequence[Element], tongue: float, faces: tuple[float, float]
+    outline: Polygon, element: Element, part: Part, pieces: Pieces, faces: tuple[float, float]
 ) -> list[_Piece]:
     """A leaf in two: its edge that meets another is half as deep, at the back where it is the tongue, else at the front."""
     back, front = faces
-    at = [d for d in doors if d is not element]
+    tongue = pieces.tongue
+    at = [d for d in pieces.elements if d.kind is PartKind.DOOR and d is not element]
     right = element.hinge_side == "left"
     edge = element.x + element.width if right else element.x
     meets = any(

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rodbook.setout.hanging import Frame
+from rodbook.job.kinds import PartKind
+from rodbook.setout.asked import Frame
 from rodbook.setout.linings import Clear
-from rodbook.setout.model import Element, PartKind
+from rodbook.setout.model import Element
 from rodbook.setout.widths import LeafRow
 from rodbook.working import Measure
 

@@ -15,12 +15,15 @@ from dataclasses import replace
 
 from rodbook.errors import Infeasible
 from rodbook.hinges import Boring
-from rodbook.job.book import AnyBuildUp, InsetBuildUp
+from rodbook.job.book import AnyBuildUp
+from rodbook.job.kinds import PartKind
+from rodbook.setout.asked import Frame, Stock
 from rodbook.setout.cuts import Side
+from rodbook.setout.dimensions import Dimension, DimensionName
 from rodbook.setout.edges import seen_edges
+from rodbook.setout.family import family_of
 from rodbook.setout.figures import given, thickness_of
-from rodbook.setout.hanging import Frame, Stock
-from rodbook.setout.model import Element, Part, PartKind, Placed, SetOut
+from rodbook.setout.model import Element, Part, Placed, SetOut
 from rodbook.working import Measure
 
 __all__ = ["FIXING_APART_MM", "FIXING_IN_MM", "free_sides", "with_end_panels"]
@@ -62,7 +65,7 @@ def with_end_panels(build_up: AnyBuildUp, stock: Stock, frame: Frame, result: Se
     thickness = thickness_of(board, "end panel thickness")
     depth = given(build_up, build_up.lining_depth, "lining depth")
     seen = depth
-    if not isinstance(build_up, InsetBuildUp):
+    if not family_of(build_up).within:
         seen = (depth + thickness_of(stock.leaf, "leaf thickness")).named("lining and leaf")
     width = seen
     if build_up.end_panel_scribe:
@@ -81,7 +84,8 @@ def with_end_panels(build_up: AnyBuildUp, stock: Stock, frame: Frame, result: Se
         part = Part(
             PartKind.END_PANEL, board.name, sectional=False, length=length, width=width, thickness=thickness,
             grain=board.grain, edges=seen_edges(PartKind.END_PANEL), borings=tuple(bores), bored_face="inner", hand=side,
-            ends=ends, finish=build_up.finish, coats=build_up.coats,
+            ends=ends, joint_sizes=(build_up.end_panel_scribe,) if build_up.end_panel_scribe else (),
+            finish=build_up.finish, coats=build_up.coats,
         )  # fmt: skip
         parts.append(Placed(part, 1))
         x = -board.thickness if side == "left" else frame.width.value
@@ -89,7 +93,12 @@ def with_end_panels(build_up: AnyBuildUp, stock: Stock, frame: Frame, result: Se
             Element(PartKind.END_PANEL, x, 0.0, board.thickness, frame.height.value, label=f"end panel, {side}")
         )
     over = (frame.width + (2 * thickness if len(sides) == 2 else thickness)).named("width over the end panels")
-    return replace(result, parts=tuple(parts), elements=tuple(elements), dimensions=(*result.dimensions, over))
+    return replace(
+        result,
+        parts=tuple(parts),
+        elements=tuple(elements),
+        dimensions=(*result.dimensions, Dimension.of(over, DimensionName.OVER_END_PANELS)),
+    )
 
 
 def _columns(depth: Measure, ahead: Measure | None) -> tuple[Measure, ...]:

@@ -13,10 +13,13 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from rodbook.errors import Infeasible, Message
-from rodbook.job.book import AnyBuildUp, LayOnBuildUp, PlainLayOnBuildUp
+from rodbook.job.book import AnyBuildUp
+from rodbook.job.kinds import Edging, PartKind
 from rodbook.late import late_library
+from rodbook.setout.dimensions import Dimension, DimensionName
+from rodbook.setout.family import family_of
 from rodbook.setout.figures import given
-from rodbook.setout.model import EdgeWork, Part, PartKind, SeenGap, SetOut
+from rodbook.setout.model import EdgeWork, Part, SeenGap, SetOut
 from rodbook.working import Measure
 
 if TYPE_CHECKING:
@@ -25,11 +28,6 @@ else:
     shapely = late_library("shapely")
 
 __all__ = ["film_of", "finished", "inset_outline", "worked"]
-
-_LININGS = (
-    PartKind.LINING_LEG, PartKind.LINING_HEAD, PartKind.LINING_SILL, PartKind.HINGE_LINING, PartKind.DIVISION,
-    PartKind.RAIL, PartKind.PLINTH,
-)  # fmt: skip
 
 
 def film_of(build_up: AnyBuildUp) -> Measure:
@@ -45,9 +43,9 @@ def film_of(build_up: AnyBuildUp) -> Measure:
 
 
 def _edge_work(build_up: AnyBuildUp, kind: PartKind) -> EdgeWork | None:
-    if kind in (PartKind.DOOR, PartKind.DRAWER_FRONT, PartKind.FLAP, PartKind.APRON, PartKind.END_PANEL):
+    if kind.facts.edging is Edging.LEAF:
         way, thick, name = build_up.leaf_edge, build_up.leaf_edge_thickness, "edging of the leaf"
-    elif kind in _LININGS:
+    elif kind.facts.edging is Edging.LINING:
         way, thick, name = build_up.lining_edge, build_up.lining_edge_thickness, "edging of the lining"
     else:
         return None
@@ -94,42 +92,32 @@ def worked(build_up: AnyBuildUp, part: Part) -> Part:
     return replace(part, edge_work=work, core=core, cut=cut) if work or cut else part
 
 
-def _asked(build_up: AnyBuildUp, name: str, *, sill: bool) -> Measure | None:
-    """What the build-up asks of a gap of this name."""
-    if name in ("meeting gap", "gap between rows"):
-        return given(build_up, build_up.meeting_gap, name)
-    if name == "gap under the leaf" and not sill:
+_BETWEEN = (DimensionName.MEETING_GAP, DimensionName.ROW_GAP)
+"""Gaps with a leaf on either side."""
+
+
+def _asked(build_up: AnyBuildUp, gap: Dimension, *, sill: bool) -> Measure | None:
+    """What the build-up asks of a gap; what is the family's own, the family says."""
+    if gap.key in _BETWEEN:
+        return given(build_up, build_up.meeting_gap, gap.name)
+    if gap.key is DimensionName.GAP_UNDER and not sill:
         return given(build_up, build_up.floor_clearance, "floor clearance")
-    if isinstance(build_up, PlainLayOnBuildUp):
-        return _plain_asked(build_up, name)
-    if isinstance(build_up, LayOnBuildUp):
-        return given(build_up, build_up.margin, "margin")
-    if name == "gap under the leaf":
-        return given(build_up, build_up.margin_bottom, "bottom margin")
-    if name.startswith("gap over"):
-        return given(build_up, build_up.margin_top, "top margin")
-    return given(build_up, build_up.margin, "margin")
+    return family_of(build_up).asked(build_up, gap.key)
 
 
-def _plain_asked(build_up: PlainLayOnBuildUp, name: str) -> Measure | None:
-    """Without trim the reveal stands round the leaf; beside a half lap it is what the lap leaves, and asked of nobody."""
-    if build_up.side_lap == "half" and name == "reveal at each side":
-        return None
-    return given(build_up, build_up.reveal, "reveal")
-
-
-def _seen(build_up: AnyBuildUp, gap: Measure, *, sill: bool) -> SeenGap:
+def _seen(build_up: AnyBuildUp, gap: Dimension, *, sill: bool) -> SeenGap:
     """A gap with everything on it: film on both its faces, and edging that is put on over the leaf's size."""
-    film, seen = film_of(build_up), gap
-    faces = 1 if gap.name == "gap under the leaf" and not sill else 2
+    film = film_of(build_up)
+    seen: Measure = gap
+    faces = 1 if gap.key is DimensionName.GAP_UNDER and not sill else 2
     if film.value:
         seen = seen - film if faces == 1 else seen - 2 * film
     if build_up.leaf_edge_thickness and not build_up.edging_taken_off:
         edging = given(build_up, build_up.leaf_edge_thickness, "edging of the leaf")
-        seen = seen - 2 * edging if gap.name in ("meeting gap", "gap between rows") else seen - edging
+        seen = seen - 2 * edging if gap.key in _BETWEEN else seen - edging
     if seen is not gap:
         seen = seen.named(f"{gap.name}, as it will be seen")
-    return SeenGap(gap.name, _asked(build_up, gap.name, sill=sill), gap, seen)
+    return SeenGap(gap.key, gap.name, _asked(build_up, gap, sill=sill), gap, seen)
 
 
 def finished(build_up: AnyBuildUp, result: SetOut, *, sill: bool) -> SetOut:

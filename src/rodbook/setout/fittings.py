@@ -16,8 +16,10 @@ from typing import Literal
 
 from rodbook.errors import Infeasible, Message
 from rodbook.hinges import Boring
-from rodbook.job.book import AnyBuildUp, Fitting, InsetBuildUp
-from rodbook.setout.model import Part, PartKind, Placed, SetOut
+from rodbook.job.book import AnyBuildUp, Fitting
+from rodbook.job.kinds import PartKind
+from rodbook.setout.family import family_of
+from rodbook.setout.model import Part, Placed, SetOut
 from rodbook.working import Measure
 
 __all__ = ["fitted"]
@@ -130,7 +132,7 @@ def _bored_head(
             continue
         start = head.x - (part.length.value - head.width) / 2
         back = _figure(catch, catch.head_set_back, "catch from the head's front edge")
-        if isinstance(build_up, InsetBuildUp):
+        if family_of(build_up).within:
             leaf = next(p.part for p in parts if p.part.kind is PartKind.DOOR)
             back = (back + leaf.thickness).named("catch from the head's front edge")
         bores: list[Boring] = []

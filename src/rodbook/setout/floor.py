@@ -18,10 +18,12 @@ from dataclasses import replace
 
 from rodbook.errors import Infeasible, Message
 from rodbook.job.book import AnyBuildUp
+from rodbook.job.kinds import PartKind
+from rodbook.setout.asked import Frame, Stock
+from rodbook.setout.dimensions import Dimension, DimensionName
 from rodbook.setout.edges import seen_edges
 from rodbook.setout.figures import given, thickness_of
-from rodbook.setout.hanging import Frame, Stock
-from rodbook.setout.model import Element, Part, PartKind, Placed, SetOut
+from rodbook.setout.model import Element, Part, Placed, SetOut
 from rodbook.setout.raked.line import RakedFrame
 from rodbook.setout.uprights import Met, bays_of, give_way, met_by_plinth
 from rodbook.working import Measure
@@ -59,7 +61,8 @@ def over_plinth(build_up: AnyBuildUp, stock: Stock, frame: Frame | RakedFrame, r
         return result
     dimensions = list(result.dimensions)
     if frame.floor_finish:
-        dimensions.append(Measure(frame.floor_finish, "floor finish to come", source="job"))
+        finish = Measure(frame.floor_finish, "floor finish to come", source="job")
+        dimensions.append(Dimension.of(finish, DimensionName.FLOOR_FINISH))
     remarks = list(result.remarks)
     if frame.floor_finish:
         remarks.append(Message("setout.floor_finish_to_come", finish_mm=frame.floor_finish))
@@ -78,20 +81,16 @@ def over_plinth(build_up: AnyBuildUp, stock: Stock, frame: Frame | RakedFrame, r
     for one in met:
         result = give_way(one, raised, result)
     stands = tuple(element for _, element in placed)
-    before = next((n for n, e in enumerate(result.elements) if e.kind not in _BEHIND), len(result.elements))
+    before = next((n for n, e in enumerate(result.elements) if not e.kind.facts.behind_plinth), len(result.elements))
     height = given(build_up, build_up.plinth, "plinth height")
     set_back = given(build_up, build_up.plinth_set_back, "plinth set back behind the front edge")
+    new = (
+        Dimension.of(height, DimensionName.PLINTH_HEIGHT), Dimension.of(set_back, DimensionName.PLINTH_SET_BACK)
+    )  # fmt: skip
     return replace(
-        result, parts=(*result.parts, *(Placed(part, 1) for part, _ in placed)),
-        dimensions=(*result.dimensions, height, set_back),
+        result, parts=(*result.parts, *(Placed(part, 1) for part, _ in placed)), dimensions=(*result.dimensions, *new),
         elements=(*result.elements[:before], *stands, *result.elements[before:]),
     )  # fmt: skip
-
-
-_BEHIND = (
-    PartKind.LINING_LEG, PartKind.LINING_HEAD, PartKind.HINGE_LINING, PartKind.DIVISION, PartKind.RAIL,
-)  # fmt: skip
-"""What a plinth stands in front of, at the least where it is cut out for it."""
 
 
 def _plinth(

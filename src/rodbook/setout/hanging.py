@@ -8,16 +8,19 @@ from typing import Literal
 
 from rodbook.errors import Infeasible, Message
 from rodbook.hinges import Boring, MassRange, board_mass, hinge_count, hinge_heights, plate_borings
-from rodbook.job.book import AnyBuildUp, Board, Fitting, HingeCount, HingeType, PlainLayOnBuildUp, Section
-from rodbook.job.models import FrontRow
+from rodbook.job.book import AnyBuildUp
+from rodbook.job.kinds import PartKind
+from rodbook.setout.asked import Stock
 from rodbook.setout.cuts import Side
+from rodbook.setout.dimensions import Dimension, DimensionName
 from rodbook.setout.edges import seen_edges
-from rodbook.setout.model import LeafSize, Part, PartKind, Placed
-from rodbook.setout.widths import EQUAL, LeafRow, Wanted
+from rodbook.setout.family import family_of
+from rodbook.setout.model import LeafSize, Part, Placed
+from rodbook.setout.widths import LeafRow
 from rodbook.working import Measure
 
 __all__ = [
-    "Carrier", "Frame", "Hanging", "LegBorings", "Stock", "boards_in_division", "carrier_parts", "division_lap", "hang",
+    "Carrier", "Hanging", "LegBorings", "boards_in_division", "carrier_parts", "division_lap", "hang",
     "heaviest", "leaf_sizes", "leg_borings", "lower", "most_hinges", "skin_remarks",
 ]  # fmt: skip
 
@@ -29,59 +32,6 @@ LEAST_LEAF_MM = 120.0
 
 COMFORTABLE_LEAF_MM = 20.0
 """A leaf thinner than this wants care at the cup: the drill's point easily comes through at 18 mm (common practice)."""
-
-
-@dataclass(frozen=True)
-class Frame:
-    """What is asked of a set-out.
-
-    Parameters
-    ----------
-    width, height : Measure
-        Outer size of the lining. [mm]
-    leaves : int
-        One to four.
-    hand : str
-        Side a single leaf, or the middle one of three, hangs on.
-    sill : bool
-        Whether the lining has one.
-    wanted : Wanted
-        Widths of the leaves, where they are not all equal.
-    floor_finish : float
-        Still to be laid on the floor that the lining stands on. [mm]
-    rows : tuple of FrontRow
-        From the floor up, where the front is divided in height.
-    end_panels : str
-        Sides that stand free: "none", "left", "right" or "both".
-    """
-
-    width: Measure
-    height: Measure
-    leaves: int
-    hand: Side
-    sill: bool
-    wanted: Wanted = EQUAL
-    floor_finish: float = 0.0
-    rows: tuple[FrontRow, ...] = ()
-    end_panels: Literal["none", "left", "right", "both"] = "none"
-
-
-@dataclass(frozen=True)
-class Stock:
-    """What a build-up is made from, looked up in the book."""
-
-    leaf: Board
-    lining: Board
-    trim: Section | None
-    hinge: HingeType
-    hinge_counts: tuple[HingeCount, ...]
-    handle: Fitting | None = None
-    catch: Fitting | None = None
-    strip: Section | None = None
-    drawer_fixing: Fitting | None = None
-    apron_fixing: Fitting | None = None
-    flap_stay: Fitting | None = None
-    end_panel: Board | None = None
 
 
 @dataclass(frozen=True)
@@ -204,13 +154,13 @@ def lower(heights_below_head: Sequence[Sequence[Measure]], by: Measure | None) -
     return [[(h - by).named("hinge from the part's top end") for h in heights] for heights in heights_below_head]
 
 
-def division_lap(build_up: AnyBuildUp, thickness: Measure, gap: Measure, leaves: int) -> Measure | None:
+def division_lap(build_up: AnyBuildUp, thickness: Measure, gap: Measure, leaves: int) -> Dimension | None:
     """How far a leaf lies over the division beside it; none where the front has no division. [mm]"""
-    name = "lap of the leaf over the division"
+    key = DimensionName.LAP_ON_DIVISION
     if leaves == 4:
-        return ((2 * thickness - gap) / 2).named(name)
-    if leaves == 3 or (leaves == 2 and isinstance(build_up, PlainLayOnBuildUp) and build_up.middle_division):
-        return ((thickness - gap) / 2).named(name)
+        return Dimension.of(((2 * thickness - gap) / 2).named(key), key)
+    if leaves == 3 or (leaves == 2 and family_of(build_up).divides_pair(build_up)):
+        return Dimension.of(((thickness - gap) / 2).named(key), key)
     return None
 
 

@@ -1,4 +1,4 @@
-"""What each leaf and each flap of a front hangs on, and how far it lies over it: read off the elevation.
+"""What each leaf and each flap of a front hangs on, and how far it lies over it: read off its assembly.
 
 Seen from above, three leaves, the middle one hung on the division by its left edge::
 
@@ -9,16 +9,15 @@ Seen from above, three leaves, the middle one hung on the division by its left e
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from rodbook.setout.model import Element, PartKind, SetOut
+from rodbook.job.kinds import PartKind
+from rodbook.setout.assembly import Assembly, Body
+from rodbook.setout.cuts import Side
+from rodbook.setout.model import SetOut
 
 __all__ = ["LeafHanging", "hangings"]
-
-_BESIDE = (PartKind.LINING_LEG, PartKind.HINGE_LINING, PartKind.DIVISION)
-_ABOVE = (PartKind.LINING_HEAD, PartKind.RAIL)
 
 
 @dataclass(frozen=True)
@@ -63,42 +62,43 @@ def hangings(set_out: SetOut) -> tuple[LeafHanging, ...]:
     -------
     tuple of LeafHanging
     """
-    parts = set_out.elements
-    doors = [e for e in parts if e.kind is PartKind.DOOR and e.hinge_side]
-    flaps = [e for e in parts if e.kind is PartKind.FLAP and e.hinge_xs]
-    beside = [_beside(door, n, parts) for n, door in enumerate(doors, 1)]
-    return (*beside, *(_above(flap, n, parts) for n, flap in enumerate(flaps, 1)))
+    whole = set_out.assembly
+    doors = [body for body in whole.of(PartKind.DOOR) if body.side]
+    flaps = [body for body in whole.of(PartKind.FLAP) if body.hinge_xs]
+    beside = [_beside(door, n, whole) for n, door in enumerate(doors, 1)]
+    return (*beside, *(_above(flap, n, whole) for n, flap in enumerate(flaps, 1)))
 
 
-def _beside(door: Element, number: int, parts: Sequence[Element]) -> LeafHanging:
-    left = door.hinge_side == "left"
-    sign = 1.0 if left else -1.0
-    middle = sign * (door.x + door.width / 2)
-    edge = sign * (door.x if left else door.x + door.width)
-    top = door.y + door.height
+def _beside(door: Body, number: int, whole: Assembly) -> LeafHanging:
+    side: Side = "left" if door.side == "left" else "right"
+    sign = 1.0 if side == "left" else -1.0
+    left, foot, right, top = door.face
+    middle, edge = sign * (left + right) / 2, sign * (left if side == "left" else right)
     faces = [
-        (sign * (part.x + part.width if left else part.x), part)
-        for part in parts
-        if part.kind in _BESIDE and part.y < top and part.y + part.height > door.y
+        (sign * body.across[1 if side == "left" else 0], body)
+        for body in whole.bodies
+        if body.kind.facts.carries == "beside" and body.up[0] < top and body.up[1] > foot
     ]
-    face, carrier = max(((face, part) for face, part in faces if face < middle), key=lambda pair: pair[0])
+    face, carrier = max(((face, body) for face, body in faces if face < middle), key=lambda pair: pair[0])
     return LeafHanging(
-        PartKind.DOOR, number, "left" if left else "right", carrier.kind, face - edge, len(door.hinge_ys), _held(carrier, parts)
+        PartKind.DOOR, number, side, carrier.kind, face - edge, len(door.hinge_ys), _held(carrier, whole)
     )  # fmt: skip
 
 
-def _held(carrier: Element, parts: Sequence[Element]) -> float:
+def _held(carrier: Body, whole: Assembly) -> float:
     """Where a carrier is held by the head: hinge linings are screwed to the legs, boards back to back to each other."""
+    left, right = carrier.across
     if carrier.kind is PartKind.DIVISION:
-        boards = [p for p in parts if p.kind is PartKind.DIVISION and abs(p.x - carrier.x) <= carrier.width + 1e-6]
-        return (min(p.x for p in boards) + max(p.x + p.width for p in boards)) / 2
-    legs = sorted((p for p in parts if p.kind is PartKind.LINING_LEG), key=lambda p: p.x)
-    first, last = legs[0], legs[-1]
-    inner = (first.x + first.width, last.x)
-    return min(inner, key=lambda x: abs(x - carrier.x - carrier.width / 2))
+        boards = [b for b in whole.of(PartKind.DIVISION) if abs(b.across[0] - left) <= right - left + 1e-6]
+        return (min(b.across[0] for b in boards) + max(b.across[1] for b in boards)) / 2
+    legs = sorted(whole.of(PartKind.LINING_LEG), key=lambda leg: leg.across)
+    inner = (legs[0].across[1], legs[-1].across[0])
+    return min(inner, key=lambda x: abs(x - (left + right) / 2))
 
 
-def _above(flap: Element, number: int, parts: Sequence[Element]) -> LeafHanging:
-    top, middle = flap.y + flap.height, flap.y + flap.height / 2
-    carrier = min((p for p in parts if p.kind in _ABOVE and p.y > middle), key=lambda p: p.y)
-    return LeafHanging(PartKind.FLAP, number, "top", carrier.kind, top - carrier.y, len(flap.hinge_xs), carrier.y)
+def _above(flap: Body, number: int, whole: Assembly) -> LeafHanging:
+    _, foot, _, top = flap.face
+    above = [b for b in whole.bodies if b.kind.facts.carries == "above" and b.up[0] > (foot + top) / 2]
+    carrier = min(above, key=lambda body: body.up[0])
+    under = carrier.up[0]
+    return LeafHanging(PartKind.FLAP, number, "top", carrier.kind, top - under, len(flap.hinge_xs), under)

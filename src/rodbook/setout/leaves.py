@@ -6,9 +6,10 @@ from collections.abc import Sequence
 
 from rodbook.hinges import cup_borings
 from rodbook.job.book import AnyBuildUp, Board, HingeType
+from rodbook.job.kinds import PartKind
 from rodbook.setout.cuts import Side
 from rodbook.setout.edges import seen_edges
-from rodbook.setout.model import Part, PartKind, Placed
+from rodbook.setout.model import Part, Placed
 from rodbook.working import Measure
 
 __all__ = [

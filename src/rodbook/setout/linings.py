@@ -8,8 +8,9 @@ from typing import Literal
 
 from rodbook.hinges import Boring
 from rodbook.job.book import AnyBuildUp, Board
+from rodbook.job.kinds import PartKind
 from rodbook.setout.edges import seen_edges
-from rodbook.setout.model import NO_JOINTS, Joint, Part, PartKind, Placed
+from rodbook.setout.model import NO_JOINTS, Joint, Part, Placed
 from rodbook.working import Measure
 
 __all__ = ["Clear", "clear_inside", "leg_rise", "lining_parts", "outer_around"]
@@ -105,8 +106,9 @@ def lining_parts(
         )  # fmt: skip
 
     ends, joints = "", NO_JOINTS
+    sizes: tuple[float, ...] = ()
     if build_up.head_joint == "housed":
-        joints = (Joint.HOUSED,)
+        joints, sizes = (Joint.HOUSED,), (build_up.housing,) * (2 if sill else 1)
         ends = f"housed {build_up.housing:g} mm for the head" + (" and the sill" if sill else "")
     if any(leg_borings.values()):
         legs = [
@@ -119,6 +121,7 @@ def lining_parts(
                     hand=side,
                     ends=ends,
                     joints=joints,
+                    joint_sizes=sizes,
                 ),
                 1,
             )
@@ -127,7 +130,10 @@ def lining_parts(
     else:
         handed = "left" if ends else ""
         legs = (
-            [Placed(part(PartKind.LINING_LEG, leg, hand=h, ends=ends, joints=joints), 1) for h in ("left", "right")]
+            [
+                Placed(part(PartKind.LINING_LEG, leg, hand=h, ends=ends, joints=joints, joint_sizes=sizes), 1)
+                for h in ("left", "right")
+            ]
             if handed
             else [Placed(part(PartKind.LINING_LEG, leg), 2)]
         )

@@ -16,10 +16,12 @@ from dataclasses import replace
 from rodbook.errors import Infeasible
 from rodbook.hinges import Boring
 from rodbook.job.book import AnyBuildUp, Section
+from rodbook.job.kinds import PartKind
 from rodbook.setout.cuts import Side
+from rodbook.setout.dimensions import Dimension, DimensionName
 from rodbook.setout.edges import seen_edges
 from rodbook.setout.figures import given
-from rodbook.setout.model import Element, Joint, LeafSize, Part, PartKind, Placed, SetOut
+from rodbook.setout.model import Element, Joint, LeafSize, Part, Placed, SetOut
 from rodbook.working import Measure, least
 
 __all__ = ["meeting_pairs", "met"]
@@ -74,7 +76,8 @@ def met(build_up: AnyBuildUp, strip: Section | None, first: Side, result: SetOut
         left = doors[n].x + doors[n].width - over.value
         seen.append(Element(PartKind.STRIP, left, doors[n].y, strip.width, length.value))
     return replace(
-        result, parts=(*result.parts, *strips), dimensions=(*result.dimensions, over), elements=(*result.elements, *seen)
+        result, parts=(*result.parts, *strips),
+        dimensions=(*result.dimensions, Dimension.of(over, DimensionName.LAP_OF_STRIP)), elements=(*result.elements, *seen)
     )  # fmt: skip
 
 
@@ -98,19 +101,22 @@ def _rebated(build_up: AnyBuildUp, result: SetOut, pairs: tuple[int, ...], first
     rebate = given(build_up, build_up.meeting_rebate, "rebate")
     tongue = (gap + rebate).named("tongue of the second leaf")
     deep = _part_of(result, result.leaf_sizes[0]).thickness / 2
-    parts = list(result.parts)
+    parts, sizes = list(result.parts), (tongue.value, deep.value)
     for n in pairs:
         ahead, behind = (n, n + 1) if first == "left" else (n + 1, n)
         words = f"closing edge rebated {tongue} × {deep.value:g} mm"
-        parts = _reworked(parts, result.leaf_sizes[ahead], f"{words} on the back", Joint.REBATED_BACK, None)
+        parts = _reworked(parts, result.leaf_sizes[ahead], f"{words} on the back", Joint.REBATED_BACK, sizes, None)
         parts = _reworked(
             parts,
             result.leaf_sizes[behind],
             f"{words} on the front, {tongue} mm of tongue in its width",
             Joint.REBATED_FRONT,
+            sizes,
             tongue,
         )
-    return replace(result, parts=tuple(parts), dimensions=(*result.dimensions, tongue))
+    return replace(
+        result, parts=tuple(parts), dimensions=(*result.dimensions, Dimension.of(tongue, DimensionName.TONGUE))
+    )
 
 
 def _part_of(result: SetOut, size: LeafSize) -> Part:
@@ -120,7 +126,9 @@ def _part_of(result: SetOut, size: LeafSize) -> Part:
     )  # fmt: skip
 
 
-def _reworked(parts: list[Placed], size: LeafSize, ends: str, joint: Joint, wider: Measure | None) -> list[Placed]:
+def _reworked(
+    parts: list[Placed], size: LeafSize, ends: str, joint: Joint, sizes: tuple[float, ...], wider: Measure | None
+) -> list[Placed]:
     """One leaf of that size taken out of its group and given a rebate, and a tongue where it has one."""
     found: list[Placed] = []
     done = False
@@ -132,7 +140,10 @@ def _reworked(parts: list[Placed], size: LeafSize, ends: str, joint: Joint, wide
             continue
         if placed.quantity > 1:
             found.append(replace(placed, quantity=placed.quantity - 1))
-        new = replace(part, ends="; ".join(filter(None, (part.ends, ends))), joints=(*part.joints, joint))
+        new = replace(
+            part, ends="; ".join(filter(None, (part.ends, ends))), joints=(*part.joints, joint),
+            joint_sizes=(*part.joint_sizes, *sizes),
+        )  # fmt: skip
         if wider is not None:
             new = _wider(new, wider)
         found.append(Placed(new, 1))

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from rodbook.job.book import Board
+from rodbook.job.kinds import PartKind
 from rodbook.job.models import Panel
 from rodbook.setout.edges import seen_edges
-from rodbook.setout.model import Part, PartKind
+from rodbook.setout.model import Part
 from rodbook.working import Measure
 
 __all__ = ["panel_part"]

@@ -6,32 +6,12 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from rodbook.job.kinds import PartKind
 from rodbook.job.marks import part_mark
-from rodbook.setout.model import Part, PartKind
+from rodbook.setout.model import Part
 from rodbook.working import number
 
-__all__ = ["WORDS", "ScheduleLine", "marks_in", "piece_key", "schedule"]
-
-WORDS = {
-    PartKind.DOOR: "door",
-    PartKind.LINING_LEG: "leg",
-    PartKind.LINING_HEAD: "head",
-    PartKind.LINING_SILL: "sill",
-    PartKind.HINGE_LINING: "sub",
-    PartKind.DIVISION: "div",
-    PartKind.TRIM_LEG: "trim",
-    PartKind.TRIM_HEAD: "cross",
-    PartKind.PANEL: "panel",
-    PartKind.STRIP: "strip",
-    PartKind.PLINTH: "plinth",
-    PartKind.DRAWER_FRONT: "drawer",
-    PartKind.FLAP: "flap",
-    PartKind.APRON: "apron",
-    PartKind.RAIL: "rail",
-    PartKind.END_PANEL: "end",
-}
-"""What a part is called in its mark, by kind: one word each, no two that sound alike, none that a spreadsheet takes for a
-month (3-mar)."""
+__all__ = ["ScheduleLine", "marks_in", "piece_key", "schedule"]
 
 
 @dataclass(frozen=True)
@@ -59,10 +39,18 @@ def _shape_key(part: Part) -> tuple[object, ...]:
     """What makes two parts the same but for their hand."""
     return (
         part.kind, part.stock, number(part.length.value), number(part.width.value), number(part.thickness.value),
-        part.edges, part.finish, part.coats, part.joints, part.ends.replace("left", "").replace("right", ""),
+        part.edges, part.finish, part.coats, part.joints, part.joint_sizes, _cut_off(part),
         tuple(sorted((b.kind, number(b.y.value), b.diameter, str(b.depth)) for b in part.borings)), _either_way(part),
         _edging(part), _notched(part),
     )  # fmt: skip
+
+
+def _cut_off(part: Part) -> tuple[tuple[str, str, str, str], ...]:
+    """How its ends are cut, whichever way round what lies is turned."""
+    return tuple(
+        (cut.end if cut.end in ("top", "foot") else "end", f"{cut.degrees.value:.1f}", cut.through, cut.long_point)
+        for cut in part.cuts
+    )
 
 
 def _notched(part: Part) -> tuple[str, ...]:
@@ -133,7 +121,7 @@ def schedule(placed: Iterable[tuple[str, Part, int]]) -> tuple[ScheduleLine, ...
     taken: set[str] = set()
     lines: list[ScheduleLine] = []
     for key, part in ordered:
-        shape, word = numbers[_shape_key(part)], WORDS[part.kind]
+        shape, word = numbers[_shape_key(part)], part.kind.facts.mark
         marks = (mark for number in shape if (mark := part_mark(number, word, part.hand)) not in taken)
         mark = next(marks, "")
         if not mark:  # another shape, or one that differs in more than its hand

@@ -6,8 +6,9 @@ import math
 from typing import Literal
 
 from rodbook.job.book import AnyBuildUp, Section
+from rodbook.job.kinds import Edge, PartKind
 from rodbook.setout.edges import seen_edges
-from rodbook.setout.model import MITRED, Edge, Joint, Part, PartKind, Placed
+from rodbook.setout.model import MITRED, Joint, Part, Placed
 from rodbook.working import Measure
 
 __all__ = ["trim_cover", "trim_parts", "trim_wanted"]

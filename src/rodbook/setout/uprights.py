@@ -18,10 +18,13 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from rodbook.errors import Message
-from rodbook.job.book import AnyBuildUp, InsetBuildUp
+from rodbook.job.book import AnyBuildUp
+from rodbook.job.kinds import PartKind, kinds_that
+from rodbook.setout.asked import Stock
+from rodbook.setout.dimensions import Dimension, DimensionName
+from rodbook.setout.family import family_of
 from rodbook.setout.figures import given, thickness_of
-from rodbook.setout.hanging import Stock
-from rodbook.setout.model import Element, Notch, Part, PartKind, SetOut
+from rodbook.setout.model import Element, Notch, Part, SetOut
 from rodbook.working import Measure
 
 __all__ = ["LEAST_BEHIND_MM", "Met", "bays_of", "give_way", "met_by_plinth", "notched"]
@@ -56,14 +59,14 @@ class Met:
 def met_by_plinth(build_up: AnyBuildUp, stock: Stock, result: SetOut) -> tuple[Met, ...]:
     """Uprights that reach the floor where the plinth stands, by kind."""
     found: list[Met] = []
-    for kind in (PartKind.HINGE_LINING, PartKind.DIVISION):
+    for kind in kinds_that(lambda facts: facts.gives_way):
         part = next((p.part for p in result.parts if p.part.kind is kind), None)
         if part is None or not any(e.kind is kind and e.y <= 0 for e in result.elements):
             continue
         back = given(build_up, build_up.plinth_set_back, "plinth set back")
         deep = back + thickness_of(stock.lining, "plinth thickness")
         front = 0.0
-        if isinstance(build_up, InsetBuildUp):
+        if family_of(build_up).within:
             # An inset leaf stands between the lining's front edge and what stands behind it.
             deep, front = deep - thickness_of(stock.leaf, "leaf thickness"), stock.leaf.thickness
         if deep.value <= 0 or front + part.width.value <= build_up.plinth_set_back:
@@ -97,7 +100,9 @@ def give_way(met: Met, raised: Measure, result: SetOut) -> SetOut:
         parts = tuple(
             replace(p, part=notched(p.part, notch)) if p.part.kind is met.kind else p for p in result.parts
         )  # fmt: skip
-        return replace(result, parts=parts, dimensions=(*result.dimensions, notch.deep))
+        return replace(
+            result, parts=parts, dimensions=(*result.dimensions, Dimension.of(notch.deep, DimensionName.CUT_FOR_PLINTH))
+        )
     return _stood_on(met, raised, result)
 
 

@@ -11,14 +11,14 @@ INSET, PLAIN = "inset, painted", "lay-on without trim, run of cupboards"
 
 
 def test_without_a_plinth_there_is_none(front):
-    build_up, result = front(INSET, 827, 2022, 2)
-    assert draw_foot(result, build_up, "x") is None
+    _build_up, result = front(INSET, 827, 2022, 2)
+    assert draw_foot(result, "x") is None
 
 
 @pytest.mark.parametrize(("name", "kind", "deep"), [(INSET, "hinge lining", 36.0), (PLAIN, "division", 58.0)])
 def test_the_upright_is_cut_out_as_far_as_the_back_of_the_plinth(front, read_svg, name, kind, deep):
-    build_up, result = front(name, 827, 2022, 2, plinth=100.0, plinth_set_back=40.0)
-    drawing = draw_foot(result, build_up, "x")
+    _build_up, result = front(name, 827, 2022, 2, plinth=100.0, plinth_set_back=40.0)
+    drawing = draw_foot(result, "x")
     svg = read_svg(drawing)
     (upright,) = svg.tagged("polygon", kind)
     points = [(drawing.scale * x, drawing.scale * y) for x, y in svg.points(upright)]
@@ -38,8 +38,8 @@ def test_the_upright_is_cut_out_as_far_as_the_back_of_the_plinth(front, read_svg
 
 @pytest.mark.parametrize("way", ["notched", "stood on", "bays"])
 def test_the_foot_says_what_gives_way(front, read_svg, way):
-    build_up, result = front(PLAIN, 1400, 2022, 3, plinth=100.0, plinth_set_back=40.0, at_plinth=way)
-    drawing = draw_foot(result, build_up, "x")
+    _build_up, result = front(PLAIN, 1400, 2022, 3, plinth=100.0, plinth_set_back=40.0, at_plinth=way)
+    drawing = draw_foot(result, "x")
     svg = read_svg(drawing)
     (upright,) = svg.tagged("polygon", "division")
     corners = svg.points(upright)
@@ -77,8 +77,8 @@ def test_lettering_is_large_enough_and_clear_of_other_lettering(front, sound):
     for name, leaves, width in ((INSET, 2, 827), (PLAIN, 1, 500), (PLAIN, 3, 1400), (PLAIN, 4, 1800)):
         for way in ("notched", "stood on", "bays"):
             for back, high in ((0.0, 60.0), (40.0, 100.0), (60.0, 150.0)):
-                build_up, result = front(name, width, 2022, leaves, plinth=high, plinth_set_back=back, at_plinth=way)
-                sound(draw_foot(result, build_up, "x"))
+                _build_up, result = front(name, width, 2022, leaves, plinth=high, plinth_set_back=back, at_plinth=way)
+                sound(draw_foot(result, "x"))
                 for placed in result.parts:
                     if placed.part.notch is not None:
                         sound((draw_whole_part if placed.part.borings else draw_plain_part)(placed.part, "K1"))

@@ -4,7 +4,7 @@ from itertools import pairwise
 
 import pytest
 
-from rodbook.papers.drawing.model import Line, Text, View
+from rodbook.papers.drawing.model import Circle, Line, Shape, Text, View
 from rodbook.papers.pictures.front import HUNG_KEY, draw_front, front_marks
 from rodbook.papers.pictures.part_faces import short
 from rodbook.setout import PartKind
@@ -22,8 +22,8 @@ def rectangles(svg, role):
 
 
 def test_leaves_are_drawn_to_scale_and_in_their_places(many_fronts, read_svg):
-    for build_up, set_out in many_fronts:
-        drawing = draw_front(set_out, build_up, "C1")
+    for _build_up, set_out in many_fronts:
+        drawing = draw_front(set_out, "C1")
         svg, n = read_svg(drawing), drawing.scale
         drawn = rectangles(svg, "door")
         assert len(drawn) == set_out.leaves
@@ -36,7 +36,7 @@ def test_leaves_are_drawn_to_scale_and_in_their_places(many_fronts, read_svg):
 
 def test_what_is_seen_is_written(many_fronts, read_svg):
     for build_up, set_out in many_fronts:
-        figures = read_svg(draw_front(set_out, build_up, "C1")).texts("figure")
+        figures = read_svg(draw_front(set_out, "C1")).texts("figure")
         sides = {"inset": "margin at each side", "lay-on within trim": "margin to the trim"}
         side = sides.get(build_up.family, "reveal at each side")
         wanted = [short(size.width.value) for size in set_out.leaf_sizes]
@@ -52,8 +52,8 @@ def test_what_is_seen_is_written(many_fronts, read_svg):
 
 
 def test_broken_lines_meet_at_the_side_that_the_leaf_hangs_on(many_fronts, read_svg):
-    for build_up, set_out in many_fronts:
-        marks = front_marks(set_out, build_up, View(1, up=True))
+    for _build_up, set_out in many_fronts:
+        marks = front_marks(set_out, View(1, up=True))
         lines = [m for m in marks if isinstance(m, Line) and m.role == "swing"]
         for leaf, line in zip(leaves(set_out), lines, strict=True):
             near = leaf.x if leaf.hinge_side == "left" else leaf.x + leaf.width
@@ -64,21 +64,21 @@ def test_broken_lines_meet_at_the_side_that_the_leaf_hangs_on(many_fronts, read_
 
 
 def test_the_side_is_said_in_words_too(front, read_svg):
-    build_up, set_out = front("inset, painted", 509, 2022, 1, "right")
-    svg = read_svg(draw_front(set_out, build_up, "C6"))
+    _build_up, set_out = front("inset, painted", 509, 2022, 1, "right")
+    svg = read_svg(draw_front(set_out, "C6"))
     assert svg.texts("leaf") == ["leaf 1", "hung right"]
     assert "meet at the side a leaf hangs on" in HUNG_KEY
 
 
 def test_a_small_front_leaves_its_words_out_rather_than_cover_them(front):
-    build_up, set_out = front("inset, painted", 430, 420, 3, trim=None)
-    assert not [m for m in front_marks(set_out, build_up, View(50, up=True)) if isinstance(m, Text)]
+    _build_up, set_out = front("inset, painted", 430, 420, 3, trim=None)
+    assert not [m for m in front_marks(set_out, View(50, up=True)) if isinstance(m, Text)]
 
 
 @pytest.mark.parametrize("sill", [False, True])
 def test_mitred_trim_is_drawn_mitred(front, read_svg, sill):
-    build_up, set_out = front("lay-on within trim, painted", 914, 2118, 2, trim_joint="mitred", sill=sill)
-    drawing = draw_front(set_out, build_up, "C1")
+    _build_up, set_out = front("lay-on within trim, painted", 914, 2118, 2, trim_joint="mitred", sill=sill)
+    drawing = draw_front(set_out, "C1")
     svg = read_svg(drawing)
     pieces = [svg.points(e) for role in ("trim leg", "trim head") for e in svg.tagged("polygon", role)]
     assert len(pieces) == (4 if sill else 3)
@@ -94,14 +94,26 @@ def test_mitred_trim_is_drawn_mitred(front, read_svg, sill):
 
 def test_there_is_a_floor_where_there_is_no_sill(front, read_svg):
     for sill in (False, True):
-        build_up, set_out = front("lay-on within trim, painted", 612, 1466, 1, sill=sill)
-        assert bool(read_svg(draw_front(set_out, build_up, "L2")).tagged("path", "floor")) is not sill
+        _build_up, set_out = front("lay-on within trim, painted", 612, 1466, 1, sill=sill)
+        assert bool(read_svg(draw_front(set_out, "L2")).tagged("path", "floor")) is not sill
 
 
 def test_every_drawing_is_sound(many_fronts, sound, read_svg):
-    for build_up, set_out in many_fronts:
-        drawing = draw_front(set_out, build_up, "C1")
+    for _build_up, set_out in many_fronts:
+        drawing = draw_front(set_out, "C1")
         sound(drawing)
         assert len(read_svg(drawing).tagged("polygon", "scale bar")) == 4
         assert drawing.width <= 174
         assert drawing.height <= 175
+
+
+@pytest.mark.parametrize("first", ["left", "right"])
+def test_cups_stand_in_from_the_hinge_edge_whichever_leaf_has_the_tongue(front, read_svg, first):
+    """The second leaf is wider by its tongue, which lies behind the first: its cups stay 22.5 from its hinge edge."""
+    _, set_out = front("inset, painted", 827, 2022, 2, first, meeting="rebated", meeting_rebate=8.0)
+    edges = [(body.side, body.face) for body in set_out.assembly.of(PartKind.DOOR)]
+    drawing = draw_front(set_out, "C1")
+    cups = [m for m in drawing.marks if isinstance(m, Circle) and m.role == "boring cup"]
+    zero = min(m.points[0][0] for m in drawing.marks if isinstance(m, Shape) and m.role == "lining leg")
+    places = {round((cup.x - zero) * drawing.scale, 1) for cup in cups}
+    assert places == {round(face[0] + 22.5 if side == "left" else face[2] - 22.5, 1) for side, face in edges}

@@ -40,7 +40,7 @@ def _fronts(book):
 
 def test_every_drawing_of_a_raked_front_is_sound(book, sound):
     for build_up, result in _fronts(book):
-        sound(draw_front(result, build_up, "S1"))
+        sound(draw_front(result, "S1"))
         sound(draw_section(result, build_up, "S1", packer_mm=6, packer_words="packer 6"))
         for line in schedule(("S1", p.part, p.quantity) for p in result.parts):
             if line.part.borings:
@@ -53,7 +53,7 @@ def test_every_drawing_of_a_raked_front_is_sound(book, sound):
 def test_packers_of_the_stair_stand_square_to_the_slope(plan_of, sound, read_svg):
     plan = plan_of("stair")
     for entry in plan.openings:
-        drawing = draw_packing(entry.set_out, plan.book.build_up(entry.build_up), entry.packers, entry.opening.mark)
+        drawing = draw_packing(entry.set_out, entry.packers, entry.opening.mark)
         sound(drawing)
         assert len(read_svg(drawing).texts("packer figure")) == 9
 

@@ -2,9 +2,11 @@
 
 import pytest
 
+from rodbook.papers.pictures.across import across, meeting
 from rodbook.papers.pictures.part_faces import short
-from rodbook.papers.pictures.section import across, draw_section
-from rodbook.setout import PartKind
+from rodbook.papers.pictures.section import draw_section
+from rodbook.setout import DimensionName, PartKind, with_run
+from rodbook.working import Measure
 
 
 def section(made, packer=8.0):
@@ -105,3 +107,29 @@ def test_the_division_s_place_is_dimensioned_as_on_the_elevation(front, read_svg
     notes = read_svg(section(made)).texts("note")
     assert notes == [f"left face {short(place)}", "from the left leg"]
     assert read_svg(section(front("inset, painted", 827, 2022, 2))).texts("note") == []
+
+
+@pytest.mark.parametrize(("leaves", "hand"), [(3, "left"), (3, "right"), (4, "left")])
+def test_leaves_are_shown_meeting_over_their_division(front, leaves, hand):
+    """The middle of three hangs on the division at its left or at its right, and two pairs meet over theirs."""
+    _, set_out = front("inset, painted", 1600, 2022, leaves, hand)
+    met = meeting(set_out)
+    ends = met.divisions[0].near, met.divisions[-1].far
+    assert sum(ends) == pytest.approx(0, abs=0.01)
+    gap = met.leaves[1].face[0] - met.leaves[0].face[2]
+    assert gap == pytest.approx(set_out.dimension(DimensionName.MEETING_GAP).value)
+
+
+def test_a_rebated_meeting_is_drawn_as_the_parts_are_made(front, read_svg):
+    """A tongue of 8 and the gap of 3 stands behind the first leaf, half as deep as the leaves."""
+    for first in ("left", "right"):
+        svg = read_svg(section(front("inset, painted", 827, 2022, 2, first, meeting="rebated", meeting_rebate=8.0)))
+        assert "meeting gap 3" in svg.texts("figure")
+
+
+def test_each_side_is_cut_for_itself(front):
+    """Where the trim runs on at the right its leg there is ripped, and that of the left is not."""
+    build_up, set_out = front("inset, painted", 509, 2022, 1)
+    run = with_run(set_out, [], legs={"right": Measure(40, "half the pier")})
+    widths = {side: across(run, build_up, side).boards[PartKind.TRIM_LEG].width.value for side in ("left", "right")}
+    assert widths == {"left": 58, "right": 40}

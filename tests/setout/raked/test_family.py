@@ -7,7 +7,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from rodbook.errors import Infeasible, InputError
-from rodbook.setout import Frame, PartKind, RakedFrame, set_out
+from rodbook.setout import DimensionName, Frame, PartKind, RakedFrame, set_out
 from rodbook.setout.model import outline_area
 from rodbook.setout.raked.leaves import SLOPE_CLEAR_MM
 from rodbook.working import Measure
@@ -66,7 +66,7 @@ def test_a_single_under_a_slope_of_three_in_four_by_hand(inset, stock):
     assert _cuts(_part(result, PartKind.TRIM_HEAD)) == {
         "left": (63.435, "face", "outer edge"), "right": (26.565, "face", "outer edge"),
     }  # fmt: skip
-    assert [result.dimension(f"gap over the leaf, {end}").value for end in ("left", "right")] == pytest.approx([3, 3])
+    assert [gap.value for gap in result.gaps if gap.key is DimensionName.GAP_OVER] == pytest.approx([3, 3])
     assert result.leaf_mass.high == pytest.approx((1.95 + 1.5045) / 2 * 0.594 * 0.022 * 760)
     assert any("mitred about 63° from square" in str(remark) for remark in result.remarks)
 

@@ -12,11 +12,9 @@ from typing import Any, cast
 
 from rodbook.desk.platform.changes import Value
 from rodbook.errors import Fault, InputError
-from rodbook.job.book import InsetBuildUp, LayOnBuildUp, PlainLayOnBuildUp
-from rodbook.job.models import Document as Model
 
 __all__ = [
-    "Raw", "Typed", "add_entry", "add_size", "build_up_fields", "copy_build_up", "entries_of", "entry_at", "given",
+    "Raw", "Typed", "add_entry", "add_size", "copy_build_up", "entries_of", "entry_at", "given",
     "put_build_up", "put_counts", "put_entry", "put_firm", "put_price", "put_prices", "put_rate", "put_size",
     "put_workshop_rates", "take_out_entry", "take_out_size",
 ]  # fmt: skip
@@ -286,14 +284,6 @@ def put_workshop_rates(raw: Raw, number: int, typed: Typed, boards: Typed, secti
     new = {**given(typed), "board_m2": dict(given(boards)), "section_m": dict(given(sections))}
     entry["rates"], at = _dated(entry["rates"], new, ("since",))
     return changed, f"workshops[{number}].rates[{at}]."
-
-
-def build_up_fields(family: str) -> type[Model]:
-    """The model whose fields a build-up of a family has."""
-    families: dict[str, type[Model]] = {
-        "inset": InsetBuildUp, "lay-on within trim": LayOnBuildUp, "lay-on without trim": PlainLayOnBuildUp,
-    }  # fmt: skip
-    return families.get(family, LayOnBuildUp)
 
 
 def put_build_up(raw: Raw, number: int, was: str, name: str, typed: Typed) -> tuple[Raw, str]:

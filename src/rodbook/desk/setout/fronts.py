@@ -182,10 +182,10 @@ def _view(plan: Plan, number: int, front: Front, was: Mapping[str, str]) -> Fron
     write, set_out = writer(plan), front.set_out
     workings = _asked_first(front, Workings(write, f"w-{number}"))
     elevations = tuple(
-        (marks, touch_svg(drawing, write, workings, _ELEVATION_ROOM)) for marks, drawing in _elevations(plan, front)
+        (marks, touch_svg(drawing, write, workings, _ELEVATION_ROOM)) for marks, drawing in _elevations(front)
     )
     section = touch_svg(_section(plan, front, write), write, workings, _SECTION_ROOM)
-    low = draw_foot(set_out, plan.book.build_up(set_out.build_up), front.name)
+    low = draw_foot(set_out, front.name)
     foot = touch_svg(low, write, workings, _FOOT_ROOM) if low is not None else ""
     leaves = f"{set_out.leaves} leaves" if set_out.leaves > 1 else "one leaf"
     if set_out.rows:
@@ -226,12 +226,12 @@ def _asked_first(front: Front, workings: Workings) -> Workings:
 def _values(plan: Plan, front: Front) -> dict[str, str]:
     """What each size of a front comes to, by its words."""
     workings = _asked_first(front, Workings(writer(plan), ""))
-    for _name, drawing in _elevations(plan, front):
+    for _name, drawing in _elevations(front):
         touch_svg(drawing, writer(plan), workings, _ELEVATION_ROOM)
     return {working.words: working.value for working in workings.found}
 
 
-def _elevations(plan: Plan, front: Front) -> Iterable[tuple[str, Drawing]]:
+def _elevations(front: Front) -> Iterable[tuple[str, Drawing]]:
     """One for each hand, with the openings that have it."""
     by_hand: dict[str, list[OpeningPlan]] = defaultdict(list)
     for entry in front.entries:
@@ -240,7 +240,7 @@ def _elevations(plan: Plan, front: Front) -> Iterable[tuple[str, Drawing]]:
         marks = ", ".join(entry.opening.mark for entry in entries)
         set_out = entries[0].set_out
         assert set_out is not None
-        yield marks, draw_front(set_out, plan.book.build_up(set_out.build_up), marks)
+        yield marks, draw_front(set_out, marks)
 
 
 def _section(plan: Plan, front: Front, write: Numbers) -> Drawing:

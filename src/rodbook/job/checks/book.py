@@ -17,8 +17,6 @@ from rodbook.job.book import (
     Book,
     Fitting,
     HingeType,
-    LayOnBuildUp,
-    PlainLayOnBuildUp,
     Section,
     Workshop,
 )
@@ -119,22 +117,6 @@ def _front_faults(build_up: AnyBuildUp, where: str, mark: str, parts: BookParts)
         )
 
 
-def _plain_faults(build_up: PlainLayOnBuildUp, where: str, mark: str, lining: Board | None) -> Iterator[Fault]:
-    if build_up.trim is not None:
-        said = "a leaf that lies on without trim has no trim; leave it out or choose the family within trim"
-        yield Fault(f"{where}.trim{mark}", "plain.text", text=said)
-    if lining and build_up.reveal >= lining.thickness:
-        said = f"{build_up.reveal:g} mm leaves nothing to lap of an edge {lining.thickness:g} mm thick"
-        yield Fault(f"{where}.reveal{mark}", "plain.text", text=said)
-    if (
-        lining
-        and build_up.meeting_gap >= lining.thickness
-        and (build_up.side_lap == "half" or build_up.middle_division)
-    ):
-        said = f"{build_up.meeting_gap:g} mm leaves nothing to lap by half of an edge {lining.thickness:g} mm thick"
-        yield Fault(f"{where}.meeting_gap{mark}", "plain.text", text=said)
-
-
 def _edge_faults(build_up: AnyBuildUp, where: str, mark: str) -> Iterator[Fault]:
     for way, name in (
         (build_up.leaf_edge, "leaf_edge_thickness"),
@@ -167,17 +149,9 @@ def _build_up_faults(build_up: AnyBuildUp, where: str, parts: BookParts) -> Iter
     if lining and build_up.housing >= lining.thickness:
         said = f"{build_up.housing:g} mm goes right through the lining, {lining.thickness:g} mm thick; make it less"
         yield Fault(f"{where}.housing{mark}", "plain.text", text=said)
-    if isinstance(build_up, LayOnBuildUp):
-        if build_up.trim is None:
-            said = "a leaf that lies on within trim needs the trim's section"
-            yield Fault(f"{where}.trim{mark}", "plain.text", text=said)
-        if lining and build_up.lap > lining.thickness:
-            said = f"{build_up.lap:g} mm is more than the thickness of the lining that it laps, {lining.thickness:g} mm"
-            yield Fault(f"{where}.lap{mark}", "plain.text", text=said)
     yield from _meeting_faults(build_up, where, mark, parts)
     yield from _front_faults(build_up, where, mark, parts)
-    if isinstance(build_up, PlainLayOnBuildUp):
-        yield from _plain_faults(build_up, where, mark, lining)
+    yield from build_up.own_faults(where, mark, lining.thickness if lining else None)
     hinge = parts.hinges.named().get(build_up.hinge)
     for name in ("lining_depth", "hinge_lining_width"):
         value = getattr(build_up, name)

@@ -19,6 +19,7 @@ from rodbook.job.checks.runs import run_faults
 from rodbook.job.checks.words import duplicates, in_brackets, unknown_name, unprintable
 from rodbook.job.dates import JobDates, OrderTerms
 from rodbook.job.faults import nearest, one_line
+from rodbook.job.kinds import PartKind
 from rodbook.job.marks import mark_faults
 from rodbook.job.models import Job, JobOffcut, PriceTerms, TakenPiece
 from rodbook.job.own_gaps import gap_faults, with_gaps
@@ -28,10 +29,7 @@ from rodbook.job.readings import (
 
 __all__ = ["PART_KINDS", "check_job", "check_job_parts"]
 
-PART_KINDS = (
-    "door", "lining leg", "lining head", "lining sill", "hinge lining", "division", "trim leg", "trim head", "panel",
-    "cover strip", "plinth", "drawer front", "flap", "apron", "rail", "end panel",
-)  # fmt: skip
+PART_KINDS = tuple(str(kind) for kind in PartKind)
 """The kinds of part there are, in the order in which they are listed."""
 
 

@@ -6,9 +6,10 @@ import re
 from collections.abc import Callable, Mapping
 from datetime import date as Date  # noqa: N812
 
-from pydantic import TypeAdapter, ValidationError
+from pydantic import ValidationError
 
-from rodbook.job.book import AnyBuildUp, Board, BuildUp, Fitting, HingeCount, HingeType, Rate, Section, Workshop
+from rodbook.job.book import Board, Fitting, HingeCount, HingeType, Rate, Section, Workshop
+from rodbook.job.build_ups.registry import read_build_up
 from rodbook.job.checks import BookParts, Entries, JobParts
 from rodbook.job.models import JobHeader, Opening, Panel, PriceTerms, Run
 
@@ -24,8 +25,6 @@ _OPENING_ALONE = frozenset({
 _HEADER_ALONE = frozenset({"number", "client", "site", "revision", "note"})
 _PANEL_ALONE = frozenset({"room", "note", "quantity"})
 """Fields without which the others can be checked all the same; that they are missing is then no fault of its own."""
-
-_BUILD_UP: TypeAdapter[AnyBuildUp] = TypeAdapter(BuildUp)
 
 type _Reader[T] = Callable[[object], T]
 
@@ -105,7 +104,7 @@ def book_parts(raw: Mapping[str, object]) -> BookParts:
         _entries(Board.model_validate, raw.get("boards")),
         _entries(Section.model_validate, raw.get("sections")),
         _entries(HingeType.model_validate, raw.get("hinges")),
-        _entries(_BUILD_UP.validate_python, raw.get("build_ups")),
+        _entries(read_build_up, raw.get("build_ups")),
         _entries(Workshop.model_validate, raw.get("workshops")),
         _entries(Rate.model_validate, raw.get("rates")),
         tuple(_entries(HingeCount.model_validate, raw.get("hinge_counts")).read.values()),

@@ -56,12 +56,11 @@ def _leaves(entry: OpeningPlan) -> str:
 
 def _block(plan: Plan, entry: OpeningPlan, write: Numbers, pictures: Pictures) -> Json:
     opening = entry.opening
-    build_up = plan.book.build_up(entry.build_up)
     picture: Json = None
     if entry.set_out and entry.packers:
-        picture = pictures.add(draw_packing(entry.set_out, build_up, entry.packers, opening.mark))
+        picture = pictures.add(draw_packing(entry.set_out, entry.packers, opening.mark))
     elif entry.set_out and entry.framed:
-        picture = pictures.add(draw_framed(entry.set_out, build_up, entry.framed, opening.mark))
+        picture = pictures.add(draw_framed(entry.set_out, entry.framed, opening.mark))
     return {
         "mark": opening.mark,
         "room": opening.room,

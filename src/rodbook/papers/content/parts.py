@@ -63,8 +63,7 @@ def _running_on(set_out: SetOut) -> tuple[object, ...]:
     """What tells fronts of one size apart where trim or plinth runs on: the sides, and the pieces that begin there."""
     if not set_out.trim_runs and not set_out.plinth_runs:
         return ()
-    kinds = (PartKind.TRIM_HEAD, PartKind.PLINTH)
-    lengths = (p.part.length.value for p in set_out.parts if p.part.kind in kinds)
+    lengths = (p.part.length.value for p in set_out.parts if p.part.kind.facts.runs_on)
     return (set_out.trim_runs, set_out.plinth_runs, *lengths)
 
 
@@ -166,11 +165,11 @@ def _front(plan: Plan, front: Front, write: Numbers, pictures: Pictures) -> Json
     for hung, entries in by_hand.items():
         marks = ", ".join(entry.opening.mark for entry in entries)
         assert entries[0].set_out is not None
-        drawing = draw_front(entries[0].set_out, build_up, marks)
+        drawing = draw_front(entries[0].set_out, marks)
         wide += drawing.width
         elevations.append({"openings": marks, "hung": hung, "picture": pictures.add(drawing)})
     drawn, words = _packers(front, plan, write)
-    foot = draw_foot(set_out, build_up, front.name)
+    foot = draw_foot(set_out, front.name)
     section = draw_section(set_out, build_up, front.name, packer_mm=drawn, packer_words=words)
     leaves = f"{set_out.leaves} leaves" if set_out.leaves > 1 else "one leaf"
     if set_out.rows:

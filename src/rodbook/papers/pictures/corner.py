@@ -11,7 +11,6 @@ from rodbook.papers.drawing.model import Asked, Drawing, Fill, Line, Mark, Pen, 
 from rodbook.papers.drawing.scales import fitting_scale, scale_bar
 from rodbook.papers.pictures.part import label
 from rodbook.papers.pictures.part_faces import (
-    ALIKE,
     Hole,
     edge_word,
     first_hinge,
@@ -60,7 +59,7 @@ def draw_corner(part: Part, mark: str) -> Drawing:
     """
     foot = part.datum == "foot"
     group = first_hinge(holes(part)) if not foot else last_hinge(holes(part))
-    if part.kind in ALIKE:
+    if part.kind.facts.alike:
         group = left_group(holes(part))
     if part.kind is PartKind.END_PANEL:
         group = group[:1] if part.hand == "left" else group[-1:]
@@ -69,7 +68,7 @@ def draw_corner(part: Part, mark: str) -> Drawing:
     inward = [_from_edge(hole, lead, width) for hole in group]
     reach = max(d + hole.boring.diameter / 2 for d, hole in zip(inward, group, strict=True))
     down = max(from_datum(part, hole.boring).value for hole in group) + _AIR_MM
-    if part.kind in ALIKE:
+    if part.kind.facts.alike:
         down += _BELOW_MM
     scale = fitting_scale(min(width, reach + 2 * _WORDS_MM), down, _ROOM_MM, largest=2)
     across = min(width, reach + _WORDS_MM * scale)
@@ -102,7 +101,7 @@ def draw_corner(part: Part, mark: str) -> Drawing:
     places = [Reading(x_of(d), short(d), of=columns[d]) for d in sorted(columns)]
     marks += running("x", edge, places, line=6.0 if foot else -6.0, feature=0.0)
     beside = min((row.at for row in rows), key=abs) / 2
-    if part.kind in ALIKE:
+    if part.kind.facts.alike:
         beside = (max(row.at for row in rows) + high) / 2
     marks.append(Text(edge - sign * 2.8, beside, edge_word(part), upright=True, role="edge name"))
     beyond = x_of(reach) if abs(far - x_of(reach)) >= _WORDS_MM - 0.6 else far

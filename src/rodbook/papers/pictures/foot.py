@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from rodbook.job.book import AnyBuildUp
+from rodbook.job.kinds import Stands, kinds_that
 from rodbook.papers.drawing.dimensions import Span, chain, dimension
 from rodbook.papers.drawing.hatch import hatch
 from rodbook.papers.drawing.lettering import LEAST_MM, text_width_mm
@@ -25,7 +25,7 @@ from rodbook.papers.drawing.model import (
 )
 from rodbook.papers.drawing.scales import fitting_scale, scale_bar
 from rodbook.papers.pictures.part_faces import short
-from rodbook.setout import Assembly, Body, PartKind, SetOut, assemble
+from rodbook.setout import Assembly, Body, DimensionName, PartKind, SetOut
 from rodbook.working import Measure
 
 __all__ = ["FOOT_ROOM_MM", "draw_foot"]
@@ -40,22 +40,20 @@ and behind. [mm, real]"""
 _STEPS_MM = (1.0, 12.0, 60.0)
 """How far beside an upright a cut may lie to meet a leaf: past its margin. [mm, real]"""
 
-_UPRIGHTS = (PartKind.HINGE_LINING, PartKind.DIVISION, PartKind.LINING_LEG)
-_FRONTS = (PartKind.DOOR, PartKind.DRAWER_FRONT, PartKind.FLAP, PartKind.APRON)
+_UPRIGHTS = (*kinds_that(lambda facts: facts.gives_way), PartKind.LINING_LEG)
+_FRONTS = kinds_that(lambda facts: facts.stands is Stands.FACE)
 
 
-def draw_foot(set_out: SetOut, build_up: AnyBuildUp, name: str) -> Drawing | None:
+def draw_foot(set_out: SetOut, name: str) -> Drawing | None:
     """Draw a plumb cut beside the upright at the left, the room at the right; none where there is no plinth.
 
     Parameters
     ----------
     set_out : SetOut
-    build_up : AnyBuildUp
-        Of that set-out.
     name : str
         What it is a cut through.
     """
-    whole = assemble(build_up, set_out)
+    whole = set_out.assembly
     plinths = whole.of(PartKind.PLINTH)
     if not plinths:
         return None
@@ -142,7 +140,7 @@ def _board(corners: Sequence[Point], view: View, angle: float, role: str, *, bro
 
 
 def _finish(set_out: SetOut) -> Measure | None:
-    return next((m for m in set_out.dimensions if m.name == "floor finish to come"), None)
+    return set_out.find(DimensionName.FLOOR_FINISH)
 
 
 def _floor(set_out: SetOut, view: View, back: float, room: float) -> list[Mark]:
@@ -180,7 +178,7 @@ def _dimensions(set_out: SetOut, view: View, plinth: Sequence[Point], leaf: Sequ
     """Up from the floor at the room's side: finish, plinth, gap; under it how far the plinth stands back."""
     finish = _finish(set_out)
     stops = [0.0, plinth[0][1], plinth[2][1], leaf[0][1]]
-    sizes = [finish, set_out.dimension("plinth height"), set_out.dimension("gap under the leaf")]
+    sizes = [finish, set_out.dimension(DimensionName.PLINTH_HEIGHT), set_out.dimension(DimensionName.GAP_UNDER)]
     words = ["", "plinth ", ""]
     spans = [
         Span(view.y(b), view.y(a), f"{word}{short(b - a)}", size)
@@ -188,7 +186,7 @@ def _dimensions(set_out: SetOut, view: View, plinth: Sequence[Point], leaf: Sequ
     ]  # fmt: skip
     edge, under = view.x(room), view.y(0.0)
     marks: list[Mark] = list(chain("y", spans[::-1], line=edge + 5.0, feature=edge))
-    back = set_out.dimension("plinth set back behind the front edge")
+    back = set_out.dimension(DimensionName.PLINTH_SET_BACK)
     if back.value > 0:
         span = Span(view.x(-back.value), view.x(0.0), f"set back {short(back.value)}", back)
         marks += dimension("x", span, line=under + 8.0, feature=under + 1.5)

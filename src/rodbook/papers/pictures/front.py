@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from rodbook.job.book import AnyBuildUp
+from rodbook.job.kinds import Stands, kinds_that
 from rodbook.papers.drawing.dimensions import Reading, Span, chain, dimension, running
 from rodbook.papers.drawing.hatch import hatch
 from rodbook.papers.drawing.lettering import LEAST_MM, text_width_mm
@@ -26,8 +26,8 @@ from rodbook.papers.drawing.model import (
 )
 from rodbook.papers.drawing.scales import fitting_scale, scale_bar
 from rodbook.papers.pictures.part_faces import from_datum, short
-from rodbook.papers.pictures.raked import raked_sides
-from rodbook.setout import Element, Part, PartKind, SetOut
+from rodbook.papers.pictures.raked import raised_mm, raked_sides
+from rodbook.setout import Body, DimensionName, Part, PartKind, SetOut, Surround, family_named
 from rodbook.working import Measure
 
 __all__ = ["FRONT_ROOM_MM", "HUNG_KEY", "draw_front", "front_marks"]
@@ -48,88 +48,65 @@ _LEAST_RING = 0.22
 """Radius at which a small hole is drawn at least. [mm]"""
 
 
-_FIXED = (PartKind.DRAWER_FRONT, PartKind.FLAP, PartKind.APRON)
+_FIXED = kinds_that(lambda facts: facts.alike)
 """What a front divided in height has besides leaves."""
 
 
-def _of(set_out: SetOut, *kinds: PartKind) -> list[Element]:
-    return [element for element in set_out.elements if element.kind in kinds]
+def _of(set_out: SetOut, *kinds: PartKind) -> list[Body]:
+    return [body for body in set_out.assembly.bodies if body.kind in kinds]
 
 
-def front_marks(set_out: SetOut, build_up: AnyBuildUp, view: View, *, words: bool = True) -> tuple[Mark, ...]:
+def front_marks(set_out: SetOut, view: View, *, words: bool = True) -> tuple[Mark, ...]:
     """The front without dimensions.
 
     Parameters
     ----------
     set_out : SetOut
-    build_up : AnyBuildUp
-        For the corners of the trim.
     view : View
         With y upwards from the finished floor.
     words : bool
         Whether leaves say their name and the side they hang on; a small front has no room for it.
     """
     marks: list[Mark] = []
-    for element in set_out.elements:
-        if element.kind in (PartKind.DOOR, *_FIXED, PartKind.TRIM_LEG, PartKind.TRIM_HEAD, PartKind.STRIP):
+    for body in set_out.assembly.bodies:
+        if body.kind.facts.stands in (Stands.FACE, Stands.OVER_FACE, Stands.AHEAD):
             continue
-        marks.append(_rectangle(element, view, Pen.FINE, Fill.PAPER))
-    marks += _trim(set_out, view, mitred=build_up.trim_joint == "mitred")
+        marks.append(_seen(body, view, Pen.FINE, Fill.PAPER))
+    marks += [
+        _seen(trim, view, Pen.OUTLINE, Fill.PAPER) for trim in _of(set_out, PartKind.TRIM_LEG, PartKind.TRIM_HEAD)
+    ]
     leaves = _of(set_out, PartKind.DOOR)
-    marks += [_rectangle(leaf, view, Pen.OUTLINE, Fill.TINT) for leaf in leaves]
+    marks += [_seen(leaf, view, Pen.OUTLINE, Fill.TINT) for leaf in leaves]
     for leaf in leaves:
         marks += _hung(leaf, view, words=words)
     for front in _of(set_out, *_FIXED):
-        marks.append(_rectangle(front, view, Pen.OUTLINE, Fill.TINT))
+        marks.append(_seen(front, view, Pen.OUTLINE, Fill.TINT))
         marks += _row_marks(front, view, words=words)
-    marks += [_rectangle(strip, view, Pen.OUTLINE, Fill.PAPER) for strip in _of(set_out, PartKind.STRIP)]
+    marks += [_seen(strip, view, Pen.OUTLINE, Fill.PAPER) for strip in _of(set_out, PartKind.STRIP)]
     for rail in _of(set_out, PartKind.RAIL):
-        for y in (rail.y, rail.y + rail.height):
-            marks.append(Line((view.at(rail.x, y), view.at(rail.x + rail.width, y)), Pen.HIDDEN, "rail"))
+        for y in rail.up:
+            marks.append(Line((view.at(rail.across[0], y), view.at(rail.across[1], y)), Pen.HIDDEN, "rail"))
     for division in _of(set_out, PartKind.DIVISION):
-        for x in (division.x, division.x + division.width):
-            ends = view.at(x, division.y), view.at(x, division.y + division.height)
+        for x in division.across:
+            ends = view.at(x, division.up[0]), view.at(x, division.up[1])
             marks.append(Line(ends, Pen.HIDDEN, "division"))
     return tuple(marks)
 
 
-def _rectangle(element: Element, view: View, pen: Pen, fill: Fill) -> Shape:
-    return Shape(tuple(view.at(*corner) for corner in element.corners), pen, fill, str(element.kind))
+def _seen(body: Body, view: View, pen: Pen, fill: Fill) -> Shape:
+    """A part as it is seen from the room; of a leaf its face alone, as what is behind another is not."""
+    corners = body.face_outline if body.kind.facts.stands is Stands.FACE else body.outline
+    return Shape(tuple(view.at(*corner) for corner in corners), pen, fill, str(body.kind))
 
 
-def _trim(set_out: SetOut, view: View, *, mitred: bool) -> list[Mark]:
-    legs, heads = _of(set_out, PartKind.TRIM_LEG), _of(set_out, PartKind.TRIM_HEAD)
-    if not mitred or set_out.falls_to:
-        return [_rectangle(element, view, Pen.OUTLINE, Fill.PAPER) for element in (*legs, *heads)]
-    marks: list[Mark] = []
-    over = [head for head in heads if head.y >= legs[0].y + legs[0].height] if legs else []
-    under = [head for head in heads if head not in over]
-    for number, leg in enumerate(legs):
-        outer, inner = (leg.x, leg.x + leg.width) if number == 0 else (leg.x + leg.width, leg.x)
-        top, foot = leg.y + leg.height, leg.y
-        high = top + sum(head.height for head in over)
-        low = foot - sum(head.height for head in under)
-        if ("left", "right")[number] in set_out.trim_runs:
-            high = top
-        corners = ((outer, low), (inner, foot), (inner, top), (outer, high))
-        marks.append(Shape(tuple(view.at(*c) for c in corners), Pen.OUTLINE, Fill.PAPER, str(leg.kind)))
-    for head in heads:
-        inner_y, outer_y = (head.y, head.y + head.height) if head in over else (head.y + head.height, head.y)
-        left, right = (0.0 if side in set_out.trim_runs else head.height for side in ("left", "right"))
-        end = head.x + head.width
-        corners = ((head.x + left, inner_y), (end - right, inner_y), (end, outer_y), (head.x, outer_y))
-        marks.append(Shape(tuple(view.at(*c) for c in corners), Pen.OUTLINE, Fill.PAPER, str(head.kind)))
-    return marks
-
-
-def _hung(leaf: Element, view: View, *, words: bool) -> list[Mark]:
+def _hung(leaf: Body, view: View, *, words: bool) -> list[Mark]:
     """The side a leaf hangs on: broken lines that meet there, its hinges, and the words."""
-    near, far = leaf.x, leaf.x + leaf.width
+    near, foot, far, _ = leaf.face
     inward = 1.0
-    if leaf.hinge_side == "right":
+    if leaf.side == "right":
         near, far, inward = far, near, -1.0
-    middle = view.at(near, (leaf.y + _top(leaf, near)) / 2)
-    ends = view.at(far, leaf.y), view.at(far, _top(leaf, far))
+    middle = view.at(near, (foot + _top(leaf, near)) / 2)
+    ends = view.at(far, foot), view.at(far, _top(leaf, far))
     marks: list[Mark] = [Line((ends[0], middle, ends[1]), Pen.SWING, "swing")]
     for height in leaf.hinge_ys:
         x, y = view.at(near, height)
@@ -139,22 +116,22 @@ def _hung(leaf: Element, view: View, *, words: bool) -> list[Mark]:
     return [*marks, *_leaf_words(leaf, view)]
 
 
-def _row_marks(front: Element, view: View, *, words: bool) -> list[Mark]:
+def _row_marks(front: Body, view: View, *, words: bool) -> list[Mark]:
     """A flap's broken lines meet at its head, where its hinges are; what it is stands in a front where there is room."""
     marks: list[Mark] = []
+    left, foot, right, top = front.face
     if front.kind is PartKind.FLAP:
-        right, top = front.x + front.width, front.y + front.height
-        middle = view.at(front.x + front.width / 2, top)
-        marks.append(Line((view.at(front.x, front.y), middle, view.at(right, front.y)), Pen.SWING, "swing"))
+        middle = view.at((left + right) / 2, top)
+        marks.append(Line((view.at(left, foot), middle, view.at(right, foot)), Pen.SWING, "swing"))
         for at in front.hinge_xs:
             x, y = view.at(at, top)
             marks.append(rectangle((x - 1.1, y), (x + 1.1, y + 0.9), Pen.NONE, Fill.INK, role="hinge"))
-    wide, high = front.width / view.scale, front.height / view.scale
+    wide, high = (right - left) / view.scale, (top - foot) / view.scale
     if not words or high < LEAST_MM + 1.4 or wide < text_width_mm(front.label, LEAST_MM) + 2.4:
         return marks
     # A handle lies in the middle of a drawer front, and at the foot of a flap.
     across, up = (0.5, 0.3) if front.kind is PartKind.FLAP else (0.23, 0.5)
-    middle = view.at(front.x + front.width * across, front.y + front.height * up)
+    middle = view.at(left + (right - left) * across, foot + (top - foot) * up)
     return [*marks, *on_plate(Text(*middle, front.label, role="leaf"), Fill.TINT, air=0.3)]
 
 
@@ -162,12 +139,8 @@ def _row_borings(set_out: SetOut, view: View) -> list[Mark]:
     """The holes in the backs of drawer fronts, flaps and aprons, seen through them; both sides are alike."""
     marks: list[Mark] = []
     for front in _of(set_out, *_FIXED):
-        part = next(
-            p.part for p in set_out.parts
-            if p.part.kind is front.kind and abs(p.part.length.value - front.height) < 1e-6
-        )  # fmt: skip
-        for bore in part.borings:
-            x, y = view.at(front.x + front.width - bore.x.value, front.y + front.height - bore.y.value)
+        for bore in front.part.borings if front.part else ():
+            x, y = view.at(front.across[1] - bore.x.value, front.up[1] - bore.y.value)
             radius = max(bore.diameter / 2 / view.scale, _LEAST_RING)
             marks.append(Circle(x, y, radius, Pen.FINE, role=f"boring {bore.kind}"))
     return marks
@@ -177,14 +150,14 @@ def _borings(set_out: SetOut, view: View) -> list[Mark]:
     """The holes in the back of each leaf, seen through it from the room."""
     marks: list[Mark] = []
     for leaf in _of(set_out, PartKind.DOOR):
-        hinge = 0
-        for bore in _part_of(set_out, leaf).borings:
-            # Borings are given as they are seen from the back.
-            x, y = view.at(leaf.x + leaf.width - bore.x.value, leaf.y + leaf.height - bore.y.value)
+        hinge, part = 0, leaf.part
+        assert part is not None, "a leaf has its part"
+        for bore in part.borings:
+            # Borings are given as they are seen from the back, and from the edge of the tongue where there is one.
+            x, y = view.at(leaf.across[1] - bore.x.value, leaf.up[1] - bore.y.value)
             asks = None
             if bore.kind == "cup":
                 hinge, inward = hinge + 1, bore.in_from or bore.x
-                part = _part_of(set_out, leaf)
                 words = f"hinge {hinge}: cup from the leaf's {part.datum}, and from its hinge edge"
                 asks = Asked((from_datum(part, bore), inward), words, ((x, y),))
             radius = max(bore.diameter / 2 / view.scale, _LEAST_RING)
@@ -192,26 +165,17 @@ def _borings(set_out: SetOut, view: View) -> list[Mark]:
     return marks
 
 
-def _part_of(set_out: SetOut, leaf: Element) -> Part:
-    """The part that a leaf of the elevation is: of its hand, and of its size where leaves differ."""
-
-    def misfit(part: Part) -> float:
-        return abs(part.length.value - leaf.height) + abs(part.width.value - leaf.width)
-
-    doors = [p.part for p in set_out.parts if p.part.kind is PartKind.DOOR and p.part.hand == leaf.hinge_side]
-    return min(doors, key=misfit)
-
-
-def _top(leaf: Element, x: float) -> float:
+def _top(leaf: Body, x: float) -> float:
     """Height of a leaf's corner at one of its sides."""
-    return max(b for a, b in leaf.corners if abs(a - x) < 1e-6)
+    return max(b for a, b in leaf.face_outline if abs(a - x) < 1e-6)
 
 
-def _leaf_words(leaf: Element, view: View) -> list[Mark]:
+def _leaf_words(leaf: Body, view: View) -> list[Mark]:
     """Which leaf it is and the side it hangs on: level, turned, turned in one line, or not at all, as there is room."""
     pitch = LEAST_MM + 1.6
-    wide, high = leaf.width / view.scale, leaf.height / view.scale
-    pair = (leaf.label, f"hung {leaf.hinge_side}")
+    left, foot, right, top = leaf.face
+    wide, high = (right - left) / view.scale, (top - foot) / view.scale
+    pair = (leaf.label, f"hung {leaf.side}")
     lines: tuple[str, ...] = pair
     longest = max(text_width_mm(word, LEAST_MM) for word in pair)
     upright = longest > wide - 2.4
@@ -220,7 +184,7 @@ def _leaf_words(leaf: Element, view: View) -> list[Mark]:
         longest = text_width_mm(lines[0], LEAST_MM)
     if upright and (wide < pitch or high < longest + 4.0):
         return []
-    x, y = view.at(leaf.x + leaf.width / 2, leaf.y + leaf.height * (0.30 if high > 2 * longest or not upright else 0.5))
+    x, y = view.at((left + right) / 2, foot + (top - foot) * (0.30 if high > 2 * longest or not upright else 0.5))
     marks: list[Mark] = []
     for n, word in enumerate(lines):
         step = (n - (len(lines) - 1) / 2) * pitch
@@ -229,29 +193,25 @@ def _leaf_words(leaf: Element, view: View) -> list[Mark]:
     return marks
 
 
-def draw_front(
-    set_out: SetOut, build_up: AnyBuildUp, name: str, *, room: tuple[float, float] = FRONT_ROOM_MM
-) -> Drawing:
+def draw_front(set_out: SetOut, name: str, *, room: tuple[float, float] = FRONT_ROOM_MM) -> Drawing:
     """Draw the elevation of a front with what is seen dimensioned.
 
     Parameters
     ----------
     set_out : SetOut
-    build_up : AnyBuildUp
     name : str
         What it is a front of.
     room : tuple of float
         On paper, for the front alone. [mm]
     """
-    left = min(e.x for e in set_out.elements)
-    right = max(e.x + e.width for e in set_out.elements)
-    top = max(e.y + e.height for e in set_out.elements)
-    foot = min(0.0, *(e.y for e in set_out.elements))
+    bodies = set_out.assembly.bodies
+    left, right = min(body.across[0] for body in bodies), max(body.across[1] for body in bodies)
+    top, foot = max(body.up[1] for body in bodies), min(0.0, *(body.up[0] for body in bodies))
     scale = fitting_scale(right - left, top - foot, room, largest=5)
     view = View(scale, 0.0, 0.0, up=True)
     sill = bool(_of(set_out, PartKind.LINING_SILL))
     marks: list[Mark] = [
-        *front_marks(set_out, build_up, view), *_borings(set_out, view), *_row_borings(set_out, view)
+        *front_marks(set_out, view), *_borings(set_out, view), *_row_borings(set_out, view)
     ]  # fmt: skip
     if not sill:
         marks += _floor(view, left, right)
@@ -285,32 +245,31 @@ def _floor(view: View, left: float, right: float) -> list[Mark]:
     return [*hatch(strip, step=1.2, role="floor"), Line(((start, y), (stop, y)), Pen.CUT, "floor")]
 
 
+def _surround(set_out: SetOut) -> Surround:
+    """What the leaves are seen between."""
+    return family_named(set_out.family).surround
+
+
 def _boundaries(set_out: SetOut) -> tuple[float, float]:
     """What the leaves are seen between: the trim where they lie on within it, else the lining."""
-    if _plain(set_out):
+    if _surround(set_out) is Surround.NOTHING:
         return 0.0, set_out.outer_width.value
-    kind = PartKind.TRIM_LEG if _lies_on(set_out) else PartKind.LINING_LEG
+    kind = PartKind.TRIM_LEG if _surround(set_out) is Surround.TRIM else PartKind.LINING_LEG
     left, right = _of(set_out, kind)
-    return left.x + left.width, right.x
+    return left.across[1], right.across[0]
 
 
-def _plain(set_out: SetOut) -> bool:
-    """Whether nothing stands round the leaves but the edges that they lie over."""
-    return set_out.family == "lay-on without trim"
-
-
-def _lies_on(set_out: SetOut) -> bool:
-    """Whether the leaves are seen between trims."""
-    return set_out.family == "lay-on within trim"
+_BESIDE = {
+    Surround.NOTHING: (DimensionName.REVEAL_AT_SIDE, DimensionName.REVEAL_OVER),
+    Surround.TRIM: (DimensionName.MARGIN_TO_TRIM, DimensionName.MARGIN_TO_TRIM),
+    Surround.LINING: (DimensionName.MARGIN_AT_SIDE, DimensionName.GAP_OVER),
+}
+"""Which gap is seen beside the leaves, and which over them."""
 
 
 def _beside(set_out: SetOut, *, over: bool = False) -> Measure:
     """The gap between the leaves and what they are seen between, at the sides or over them."""
-    if _plain(set_out):
-        return set_out.dimension("reveal over the leaf" if over else "reveal at each side")
-    if _lies_on(set_out):
-        return set_out.dimension("margin to the trim")
-    return set_out.dimension("gap over the leaf" if over else "margin at each side")
+    return set_out.dimension(_BESIDE[_surround(set_out)][over])
 
 
 def _spans(stops: Sequence[float], sizes: Sequence[Measure], place: View, *, up: bool) -> list[Span]:
@@ -332,24 +291,24 @@ def _over_the_trim(set_out: SetOut) -> tuple[Measure, Measure]:
     trim = _placed(set_out, PartKind.TRIM_LEG).width
     rails = len(_of(set_out, PartKind.TRIM_HEAD))
     width = _width_over_the_trim(set_out)
-    height = set_out.dimension("trim sight height") + (trim if rails == 1 else 2 * trim)
+    height = set_out.dimension(DimensionName.SIGHT_HEIGHT) + (trim if rails == 1 else 2 * trim)
     return width, height.named("height over the trim")
 
 
 def _width_over_the_trim(set_out: SetOut) -> Measure:
     trim = _placed(set_out, PartKind.TRIM_LEG).width
-    return (set_out.dimension("trim sight width") + 2 * trim).named("width over the trim")
+    return (set_out.dimension(DimensionName.SIGHT_WIDTH) + 2 * trim).named("width over the trim")
 
 
 def _across(set_out: SetOut, view: View, below: float, left: float, right: float) -> list[Mark]:
     """Margins, leaves and gaps in a row; under it the lining, and the front over its trim."""
     leaves = _of(set_out, PartKind.DOOR) or _of(set_out, *_FIXED)[:1]
     start, stop = _boundaries(set_out)
-    stops = [start, *(x for leaf in leaves for x in (leaf.x, leaf.x + leaf.width)), stop]
+    stops = [start, *(x for leaf in leaves for x in (leaf.face[0], leaf.face[2])), stop]
     margin = _beside(set_out)
     sizes = [margin, set_out.leaf_sizes[0].width if set_out.leaf_sizes else set_out.leaf_width]
     for size in set_out.leaf_sizes[1:]:
-        sizes += [set_out.dimension("meeting gap"), size.width]
+        sizes += [set_out.dimension(DimensionName.MEETING_GAP), size.width]
     sizes.append(margin)
     marks: list[Mark] = list(
         chain("x", _spans(stops, sizes, view, up=False), line=below + _FIRST, feature=below,
@@ -363,9 +322,9 @@ def _across(set_out: SetOut, view: View, below: float, left: float, right: float
         line += _NEXT + 5.0
     lining = Span(view.x(0.0), view.x(outer), f"lining {short(outer)}", set_out.outer_width)
     marks += dimension("x", lining, line=line, feature=below)
-    panels = [m for m in set_out.dimensions if m.name == "width over the end panels"]
-    if panels:
-        span = Span(view.x(left), view.x(right), f"over the end panels {short(right - left)}", panels[0])
+    panels = set_out.find(DimensionName.OVER_END_PANELS)
+    if panels is not None:
+        span = Span(view.x(left), view.x(right), f"over the end panels {short(right - left)}", panels)
         marks += dimension("x", span, line=line + _NEXT - 2.0, feature=below)
     elif left < 0:
         span = Span(
@@ -388,24 +347,24 @@ def _divisions(set_out: SetOut, view: View, line: float, feature: float) -> tupl
 def _up(set_out: SetOut, view: View, left: float, right: float, foot: float, top: float) -> list[Mark]:
     """Gaps and leaf on the left; the lining, and the front over its trim, on the right."""
     heads, sills = _of(set_out, PartKind.LINING_HEAD), _of(set_out, PartKind.LINING_SILL)
-    under = sills[0].y + sills[0].height if sills else 0.0
-    over = heads[0].y
-    if _plain(set_out):
+    under = sills[0].up[1] if sills else 0.0
+    over = heads[0].up[0]
+    if _surround(set_out) is Surround.NOTHING:
         over, under = set_out.outer_height.value, 0.0
-    if _lies_on(set_out):
+    if _surround(set_out) is Surround.TRIM:
         trims = _of(set_out, PartKind.TRIM_HEAD)
-        over = max(t.y for t in trims)
+        over = max(t.up[0] for t in trims)
         if sills:
-            under = min(t.y + t.height for t in trims)
+            under = min(t.up[1] for t in trims)
     if not sills:
-        under += sum(m.value for m in set_out.dimensions if m.name in ("floor finish to come", "plinth height"))
+        under += raised_mm(set_out)
     rows = [(row.foot, row.height) for row in set_out.rows] or [
-        (leaf.y, set_out.leaf_height) for leaf in _of(set_out, PartKind.DOOR)[:1]
+        (leaf.face[1], set_out.leaf_height) for leaf in _of(set_out, PartKind.DOOR)[:1]
     ]
     stops = [under, *(y for foot, high in rows for y in (foot, foot + high.value)), over]
-    sizes = [set_out.dimension("gap under the leaf"), rows[0][1]]
+    sizes = [set_out.dimension(DimensionName.GAP_UNDER), rows[0][1]]
     for _, high in rows[1:]:
-        sizes += [set_out.dimension("gap between rows"), high]
+        sizes += [set_out.dimension(DimensionName.ROW_GAP), high]
     sizes.append(_beside(set_out, over=True))
     marks: list[Mark] = list(
         chain("y", _spans(stops, sizes, view, up=True), line=view.x(left) - _FIRST, feature=view.x(left))

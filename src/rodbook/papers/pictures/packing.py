@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from rodbook.job.book import AnyBuildUp
+from rodbook.job.kinds import Stands
 from rodbook.papers.drawing.dimensions import Span, dimension
 from rodbook.papers.drawing.hatch import hatch
 from rodbook.papers.drawing.lettering import LEAST_MM, text_width_mm
@@ -33,8 +33,7 @@ def _tenth(value: float) -> str:
 
 def _bare(set_out: SetOut) -> SetOut:
     """The set-out without its trim, which would hide the packers."""
-    kinds = (PartKind.TRIM_LEG, PartKind.TRIM_HEAD)
-    return replace(set_out, elements=tuple(e for e in set_out.elements if e.kind not in kinds))
+    return replace(set_out, elements=tuple(e for e in set_out.elements if e.kind.facts.stands is not Stands.AHEAD))
 
 
 def _view(set_out: SetOut) -> View:
@@ -42,19 +41,18 @@ def _view(set_out: SetOut) -> View:
     return View(scale, up=True)
 
 
-def draw_packing(set_out: SetOut, build_up: AnyBuildUp, packers: Packers, mark: str) -> Drawing:
+def draw_packing(set_out: SetOut, packers: Packers, mark: str) -> Drawing:
     """Draw a front in its opening with the packers at foot, middle and head, and over the head.
 
     Parameters
     ----------
     set_out : SetOut
-    build_up : AnyBuildUp
     packers : Packers
     mark : str
         Of the opening.
     """
     if set_out.falls_to:
-        return draw_raked_packing(_bare(set_out), build_up, packers, mark, _view(set_out))
+        return draw_raked_packing(_bare(set_out), packers, mark, _view(set_out))
     view = _view(set_out)
     right, top = view.x(set_out.outer_width.value), view.y(set_out.outer_height.value)
     hole = (-_GAP, top - _GAP, right + _GAP)
@@ -66,7 +64,7 @@ def draw_packing(set_out: SetOut, build_up: AnyBuildUp, packers: Packers, mark: 
             (hole[2], 0.0), (hole[2], hole[1]), (hole[0], hole[1]), (hole[0], 0.0))  # fmt: skip
     marks: list[Mark] = [*hatch(wall, step=3.2, angle=60, role="wall"),
                          Line((wall[4], wall[5], wall[6], wall[7]), Pen.OUTLINE, "wall")]  # fmt: skip
-    marks += front_marks(_bare(set_out), build_up, view, words=False)
+    marks += front_marks(_bare(set_out), view, words=False)
     for y, spot, left_mm, right_mm in zip(places, spots, packers.left_mm, packers.right_mm, strict=True):
         for x, side, figure in ((-_GAP, -1.0, left_mm), (right, 1.0, right_mm)):
             marks.append(rectangle((x, y - 1.4), (x + _GAP, y + 1.4), Pen.NONE, Fill.INK, role="packer"))
@@ -94,13 +92,12 @@ def _over_head(packers: Packers, right: float, top: float) -> list[Mark]:
     return marks
 
 
-def draw_framed(set_out: SetOut, build_up: AnyBuildUp, framed: FramedSize, mark: str) -> Drawing:
+def draw_framed(set_out: SetOut, framed: FramedSize, mark: str) -> Drawing:
     """Draw a front in the timbers that are to be framed around it, with the two spacers.
 
     Parameters
     ----------
     set_out : SetOut
-    build_up : AnyBuildUp
     framed : FramedSize
     mark : str
         Of the opening.
@@ -109,10 +106,10 @@ def draw_framed(set_out: SetOut, build_up: AnyBuildUp, framed: FramedSize, mark:
     right, top = view.x(set_out.outer_width.value), view.y(set_out.outer_height.value)
     timber = 5.0
     foot = 2.4
-    panels = [e for e in set_out.elements if e.kind is PartKind.END_PANEL]
-    free_left, free_right = any(e.x < 0 for e in panels), any(e.x > 0 for e in panels)
-    left_at = view.x(min(e.x for e in panels)) if free_left else -_GAP
-    right_at = view.x(max(e.x + e.width for e in panels)) if free_right else right + _GAP
+    panels = {panel.side: panel for panel in set_out.assembly.of(PartKind.END_PANEL)}
+    free_left, free_right = "left" in panels, "right" in panels
+    left_at = view.x(panels["left"].across[0]) if free_left else -_GAP
+    right_at = view.x(panels["right"].across[1]) if free_right else right + _GAP
     inner = (left_at, top - _GAP, right_at)
     marks: list[Mark] = []
     timbers = [((inner[0] - timber, inner[1] - timber), (inner[2] + timber, inner[1]))]
@@ -123,7 +120,7 @@ def draw_framed(set_out: SetOut, build_up: AnyBuildUp, framed: FramedSize, mark:
     for a, b in timbers:
         shape: Shape = rectangle(a, b, Pen.OUTLINE, Fill.NONE, role="timber")
         marks += [*hatch(shape.points, step=2.2, angle=60, role="timber"), shape]
-    marks += front_marks(_bare(set_out), build_up, view, words=False)
+    marks += front_marks(_bare(set_out), view, words=False)
     marks.append(Line(((inner[0] - timber, foot), (inner[2] + timber, foot)), Pen.CUT, "structural floor"))
     marks.append(Line(((inner[0], 0.0), (inner[2], 0.0)), Pen.FINE, "finished floor"))
     width, height = (f"{short(m.value)}" for m in framed.spacers)

@@ -11,7 +11,6 @@ from rodbook.papers.drawing.model import Drawing, Line, Mark, Pen, Shape, Text, 
 from rodbook.papers.drawing.scales import fitting_scale, scale_bar
 from rodbook.papers.pictures.outlines import bevel_marks, face_corners, seen_round, slope_words
 from rodbook.papers.pictures.part_faces import (
-    GRIDDED,
     Hole,
     edge_word,
     face_words,
@@ -77,7 +76,7 @@ def draw_whole_part(part: Part, mark: str, *, room: tuple[float, float] = WHOLE_
     near, far_side = (right, 0.0) if lead == "right" else (0.0, right)
     if part.datum == "foot":
         marks += _from_foot(part, found, view, outer, near)
-    elif part.kind in GRIDDED:
+    elif part.kind.facts.gridded:
         marks += _grid(part, found, view, lead, outer)
     else:
         readings = [

@@ -13,15 +13,9 @@ from rodbook.setout import Joint, Part, PartKind
 from rodbook.working import Measure
 
 __all__ = [
-    "ALIKE", "GRIDDED", "Hole", "Mitres", "depth_words", "edge_word", "face_words", "first_hinge", "from_datum", "grain_marks",
+    "Hole", "Mitres", "depth_words", "edge_word", "face_words", "first_hinge", "from_datum", "grain_marks",
     "hole_marks", "holes", "last_hinge", "leading_edge", "left_group", "marks_on", "mitres", "seen_edge", "short",
 ]  # fmt: skip
-
-ALIKE = (PartKind.DRAWER_FRONT, PartKind.FLAP, PartKind.APRON)
-"""Kinds that are alike from both sides: their holes are set from the left edge of what is drawn."""
-
-GRIDDED = (*ALIKE, PartKind.END_PANEL)
-"""Kinds with holes in rows and columns."""
 
 type Side = Literal["left", "right"]
 
@@ -106,9 +100,9 @@ def leading_edge(part: Part) -> Side | None:
     A leaf is seen from the back, so one that hangs on the left has its hinge edge on the right. What carries a leaf is
     seen from inside the opening, where the left-hand part has the room, and so its front edge, on the left.
     """
-    if part.borings and part.kind in ALIKE:
+    if part.borings and part.kind.facts.alike:
         return "left"
-    if part.borings and part.kind in (PartKind.LINING_HEAD, PartKind.RAIL):
+    if part.borings and part.kind.facts.carries == "above":
         return "right"
     if not part.borings or not part.hand:
         return None
@@ -119,7 +113,7 @@ def leading_edge(part: Part) -> Side | None:
 
 def edge_word(part: Part) -> str:
     """What the leading edge is called."""
-    if part.kind in ALIKE:
+    if part.kind.facts.alike:
         return "left edge"
     return "hinge edge" if part.kind is PartKind.DOOR else "front edge"
 
@@ -128,7 +122,7 @@ def face_words(part: Part) -> str:
     """Which face a drawing shows."""
     if part.bored_face == "back":
         return "seen from the back, the bored face"
-    if part.bored_face and part.kind in (PartKind.LINING_HEAD, PartKind.RAIL):
+    if part.bored_face and part.kind.facts.carries == "above":
         return "its underside, the bored face, with its left end at the top"
     if part.bored_face:
         return "seen from inside the opening, the bored face"

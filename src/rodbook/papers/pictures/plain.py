@@ -42,9 +42,6 @@ _CROPPED_MM = 60.0
 MITRE = 45.0
 """A mitre of a square corner, which every trim's end is drawn with unless its cuts say otherwise. [degrees]"""
 
-_STANDING = (PartKind.LINING_LEG, PartKind.HINGE_LINING, PartKind.DIVISION, PartKind.TRIM_LEG)
-"""Kinds whose length stands upright in the opening: drawn lying, top end to the left."""
-
 
 def draw_plain_part(part: Part, mark: str) -> Drawing:
     """Draw a part without borings.
@@ -140,7 +137,7 @@ def _names(part: Part, long: float, wide: float, cut: Mitres, *, outer_up: bool)
     start = max(wide if cut.head else 0.0, _first_v(long)) + 2.4
     marks: list[Mark] = [Text(start, y, word, anchor="start", role="edge name") for y, word in names]
     reach = max((start + text_width_mm(word, LEAST_MM) for _, word in names), default=0.0)
-    if part.kind in _STANDING and (cut.head != cut.foot or part.hand or part.ends):
+    if part.kind.facts.drawn_lying and (cut.head != cut.foot or part.hand or part.ends):
         marks.append(Text(-4.6, wide / 2, "top", upright=True, role="end name"))
         marks.append(Text(max(long, reach) + 4.0, wide / 2, "foot", upright=True, role="end name"))
     return marks

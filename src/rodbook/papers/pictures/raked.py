@@ -5,12 +5,18 @@ from __future__ import annotations
 from rodbook.papers.drawing.dimensions import Span, chain, dimension
 from rodbook.papers.drawing.model import Line, Mark, Pen, Text, View, on_plate
 from rodbook.papers.pictures.part_faces import short
-from rodbook.setout import Element, PartKind, SetOut
+from rodbook.setout import Body, DimensionName, PartKind, SetOut
 
-__all__ = ["raked_sides", "slope_marks"]
+__all__ = ["raised_mm", "raked_sides", "slope_marks"]
 
 _FIRST, _NEXT = 6.5, 9.5
 """From the front to the first dimension line, and from one to the next. [mm]"""
+
+
+def raised_mm(set_out: SetOut) -> float:
+    """Floor finish and plinth under the leaves of a front without a sill. [mm]"""
+    raised = (set_out.find(DimensionName.FLOOR_FINISH), set_out.find(DimensionName.PLINTH_HEIGHT))
+    return sum(measure.value for measure in raised if measure is not None)
 
 
 def raked_sides(set_out: SetOut, view: View, left: float, right: float) -> list[Mark]:
@@ -25,17 +31,17 @@ def raked_sides(set_out: SetOut, view: View, left: float, right: float) -> list[
         How far the front reaches. [mm, real]
     """
     assert set_out.outer_low is not None
-    leaves = [e for e in set_out.elements if e.kind is PartKind.DOOR]
-    floor = next((e.height for e in set_out.elements if e.kind is PartKind.LINING_SILL), 0.0)
-    floor += sum(m.value for m in set_out.dimensions if m.name in ("floor finish to come", "plinth height"))
+    leaves = set_out.assembly.of(PartKind.DOOR)
+    floor = max((sill.up[1] for sill in set_out.assembly.of(PartKind.LINING_SILL)), default=0.0)
+    floor += raised_mm(set_out)
     marks: list[Mark] = []
-    under = set_out.dimension("gap under the leaf")
+    under = set_out.dimension(DimensionName.GAP_UNDER)
     for leaf, size, side in ((leaves[0], set_out.leaf_sizes[0], "left"), (leaves[-1], set_out.leaf_sizes[-1], "right")):
         edge, out = (view.x(left), -1.0) if side == "left" else (view.x(right), 1.0)
         height = size.left if side == "left" else size.right
-        spans = [Span(view.y(leaf.y + height.value), view.y(leaf.y), short(height.value), height)]
-        if leaf.y > floor:
-            spans.insert(0, Span(view.y(leaf.y), view.y(floor), short(leaf.y - floor), under))
+        spans = [Span(view.y(leaf.up[0] + height.value), view.y(leaf.up[0]), short(height.value), height)]
+        if leaf.up[0] > floor:
+            spans.insert(0, Span(view.y(leaf.up[0]), view.y(floor), short(leaf.up[0] - floor), under))
         # The leaf's chain stands outside, where the figure of a narrow gap has room beside it.
         marks += chain("y", spans, line=edge + out * (_FIRST + _NEXT), feature=edge)
         outer = set_out.outer_low if side == set_out.falls_to else set_out.outer_height
@@ -46,17 +52,17 @@ def raked_sides(set_out: SetOut, view: View, left: float, right: float) -> list[
 
 def slope_marks(set_out: SetOut, view: View) -> list[Mark]:
     """The slope in degrees under a level line from the head's higher end."""
-    (head, *_) = [e for e in set_out.elements if e.kind is PartKind.LINING_HEAD]
+    (head, *_) = set_out.assembly.of(PartKind.LINING_HEAD)
     x, y, inward = _high_end(head, set_out)
-    reach = min(26.0, head.width / view.scale * 0.6)
+    reach = min(26.0, (head.across[1] - head.across[0]) / view.scale * 0.6)
     start = view.at(x, y)
     level = Line((start, (start[0] + inward * reach, start[1])), Pen.FINE, "level")
-    text = Text(start[0] + inward * (reach + 1.0), start[1], f"{set_out.dimension('slope of the head, in degrees').value:.1f}°",
+    text = Text(start[0] + inward * (reach + 1.0), start[1], f"{set_out.dimension(DimensionName.SLOPE).value:.1f}°",
                 anchor="start" if inward > 0 else "end", role="slope")  # fmt: skip
     return [level, *on_plate(text, air=0.4)]
 
 
-def _high_end(head: Element, set_out: SetOut) -> tuple[float, float, float]:
+def _high_end(head: Body, set_out: SetOut) -> tuple[float, float, float]:
     """The head's upper corner at its higher end, and which way is inwards."""
-    x, y = max(head.corners, key=lambda corner: corner[1])
+    x, y = max(head.outline, key=lambda corner: corner[1])
     return x, y, 1.0 if set_out.falls_to == "right" else -1.0

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 
-from rodbook.job.book import AnyBuildUp
 from rodbook.papers.drawing.hatch import hatch
 from rodbook.papers.drawing.lettering import LEAST_MM, text_width_mm
 from rodbook.papers.drawing.model import Drawing, Fill, Line, Mark, Pen, Shape, Text, View, box_of, on_plate, rectangle
@@ -25,14 +24,13 @@ def _tenth(value: float) -> str:
     return short(round(value, 1))
 
 
-def draw_raked_packing(set_out: SetOut, build_up: AnyBuildUp, packers: Packers, mark: str, view: View) -> Drawing:
+def draw_raked_packing(set_out: SetOut, packers: Packers, mark: str, view: View) -> Drawing:
     """Draw a raked front in its opening, without its trim.
 
     Parameters
     ----------
     set_out : SetOut
         Without its trim, under a raked head.
-    build_up : AnyBuildUp
     packers : Packers
     mark : str
         Of the opening.
@@ -54,7 +52,7 @@ def draw_raked_packing(set_out: SetOut, build_up: AnyBuildUp, packers: Packers, 
     hole = (b, 0.0), (b, head(b) - plumb), (a, head(a) - plumb), (a, 0.0)
     wall = (a - _WALL, 0.0), (a - _WALL, roof), (b + _WALL, roof), (b + _WALL, 0.0), *hole
     marks: list[Mark] = [*hatch(wall, step=3.2, angle=60, role="wall"), Line(hole, Pen.OUTLINE, "wall")]
-    marks += front_marks(set_out, build_up, view, words=False)
+    marks += front_marks(set_out, view, words=False)
     for x, out, top, figures in ((a, -1.0, tops[0], packers.left_mm), (across, 1.0, tops[1], packers.right_mm)):
         places = (-4.0, top / 2, top + 5.0)
         spots = spread(places, [LEAST_MM + 1.4] * 3, high=-1.0)

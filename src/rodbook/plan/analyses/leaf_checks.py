@@ -27,7 +27,7 @@ from rodbook.job.book import Board, HingeType
 from rodbook.plan.model import OpeningPlan
 from rodbook.plan.stages.bored import hole_clashes
 from rodbook.plan.stages.swings import FrontSwing, front_swing, leaf_names, leaf_words
-from rodbook.setout import Element, LeafHanging, LeafSize, Part, PartKind, SetOut, hangings
+from rodbook.setout import Body, DimensionName, LeafHanging, LeafSize, Part, PartKind, SetOut, hangings
 
 __all__ = [
     "DEPTH_TOLERANCE_MM", "MADE_IN", "POINT_MM", "THICKNESS_TOLERANCE_MM", "FreeGap", "LeafCheck", "LeafChecks", "leaf_checks",
@@ -186,8 +186,8 @@ def plate_for(hanging: LeafHanging, hinge: HingeType) -> PlateFit:
     return plate_fits(hanging.lap_mm, boring_distances=(hinge.cup_edge,), most=1)[0]
 
 
-def _doors(set_out: SetOut) -> list[Element]:
-    return [e for e in set_out.elements if e.kind is PartKind.DOOR and e.hinge_side]
+def _doors(set_out: SetOut) -> list[Body]:
+    return [body for body in set_out.assembly.of(PartKind.DOOR) if body.side]
 
 
 def _holes_too_near(part: Part) -> tuple[str, ...]:
@@ -208,22 +208,20 @@ def _gaps(set_out: SetOut, leaf: Board, lining: Board, building: str) -> tuple[F
     """
     doors = _doors(set_out)
     hung = [hanging for hanging in hangings(set_out) if hanging.what is PartKind.DOOR]
-    legs = [e for e in set_out.elements if e.kind is PartKind.LINING_LEG]
-    inner = (min(e.x + e.width for e in legs), max(e.x for e in legs))
+    legs = set_out.assembly.of(PartKind.LINING_LEG)
+    inner = (min(leg.across[1] for leg in legs), max(leg.across[0] for leg in legs))
     found: list[FreeGap] = []
     for n in range(len(doors) + 1):
         before, after = (doors[n - 1] if n else None), (doors[n] if n < len(doors) else None)
-        moving = [
-            k for k, door, side in ((n - 1, before, "left"), (n, after, "right")) if door and door.hinge_side == side
-        ]
+        moving = [k for k, door, side in ((n - 1, before, "left"), (n, after, "right")) if door and door.side == side]
         if not moving:
             continue
         if before and after:
-            name, fitted = "meeting gap", after.x - before.x - before.width
+            name, fitted = str(DimensionName.MEETING_GAP), after.face[0] - before.face[2]
         else:
             name, fitted = set_out.gaps[0].name, set_out.gaps[0].value
         held = (hung[n - 1].at_mm if before else inner[0], hung[n].at_mm if after else inner[1])
-        widths = [doors[k].width for k in moving]
+        widths = [doors[k].face[2] - doors[k].face[0] for k in moving]
         year = _year(round(fitted, 6), widths, held[1] - held[0], leaf, lining, building)
         found.append(FreeGap(name, tuple(k + 1 for k in moving), year))
     return tuple(found)

@@ -13,22 +13,18 @@ from dataclasses import dataclass, field, replace
 from rodbook.dates import Stage, Task, Wait, quarters_of
 from rodbook.errors import InputError
 from rodbook.job.dates import MERCHANT
+from rodbook.job.kinds import Group, PartKind
 from rodbook.job.models import Making
 from rodbook.money import site_rates
 from rodbook.money.costs.site import SiteCost
 from rodbook.plan.model import OpeningPlan, Plan
 from rodbook.plan.schedule.fitting_times import FittingTimes
-from rodbook.setout import PartKind
 
 __all__ = ["JobTasks", "NamedTask", "tasks_of"]
 
 GROUPS: dict[str, tuple[PartKind, ...]] = {
-    "linings": (PartKind.LINING_LEG, PartKind.LINING_HEAD, PartKind.LINING_SILL, PartKind.HINGE_LINING, PartKind.DIVISION,
-                PartKind.RAIL, PartKind.END_PANEL),
-    "leaves": (PartKind.DOOR, PartKind.DRAWER_FRONT, PartKind.FLAP, PartKind.APRON),
-    "trims": (PartKind.TRIM_LEG, PartKind.TRIM_HEAD),
-    "panels": (PartKind.PANEL,),
-}  # fmt: skip
+    str(group): tuple(kind for kind in PartKind if kind.facts.group is group) for group in Group
+}
 """Kinds of part that are made and fitted together."""
 
 HAND_OVER = "hand over"

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from rodbook.job import Book, Job, PlainLayOnBuildUp
+from rodbook.job import Book, Job
 from rodbook.plan.model import Note, OpeningPlan
 from rodbook.plan.stages.side_by_side import LeafPair, pair_of
 from rodbook.plan.stages.swings import WANTED_DEG, leaf_names, leaves_of, path_of
+from rodbook.setout import family_of
 
 __all__ = ["neighbour_notes", "neighbours"]
 
@@ -54,9 +55,9 @@ def _width(entry: OpeningPlan) -> float:
 def _over_pier(a: OpeningPlan, b: OpeningPlan, pier_mm: float, book: Book) -> LeafPair | None:
     if a.set_out is None or b.set_out is None:
         return None
-    left = leaves_of(a, book, from_left_mm=(_width(a) - a.set_out.outer_width.value) / 2)
+    left = leaves_of(a, from_left_mm=(_width(a) - a.set_out.outer_width.value) / 2)
     beyond = _width(a) + pier_mm + (_width(b) - b.set_out.outer_width.value) / 2
-    right = leaves_of(b, book, from_left_mm=beyond)
+    right = leaves_of(b, from_left_mm=beyond)
     if not left or not right:
         return None
     names = (f"{leaf_names(len(left))[-1]} of {a.opening.mark}", f"{leaf_names(len(right))[0]} of {b.opening.mark}")
@@ -68,9 +69,9 @@ def _over_pier(a: OpeningPlan, b: OpeningPlan, pier_mm: float, book: Book) -> Le
 def _over_shared_edge(entry: OpeningPlan, book: Book) -> LeafPair | None:
     """A front that laps half an edge at its sides has another like it on the other half, a meeting gap away."""
     build_up = book.build_up(entry.build_up)
-    if entry.set_out is None or not isinstance(build_up, PlainLayOnBuildUp) or build_up.side_lap != "half":
+    if entry.set_out is None or not family_of(build_up).shares_edge(build_up):
         return None
-    leaves, path = leaves_of(entry, book, from_left_mm=0.0), path_of(entry, book)
+    leaves, path = leaves_of(entry, from_left_mm=0.0), path_of(entry, book)
     beside, gap = "a leaf that hangs beside it over the shared edge", build_up.meeting_gap
     if leaves and leaves[0].hand == "left":
         own = leaves[0]

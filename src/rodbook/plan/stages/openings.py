@@ -9,7 +9,7 @@ from functools import lru_cache
 from typing import Literal
 
 from rodbook.errors import Fault, Infeasible, InputError
-from rodbook.job import AnyBuildUp, Book, Hand, Job, LayOnBuildUp, Opening
+from rodbook.job import AnyBuildUp, Book, Hand, Job, Opening
 from rodbook.plan.model import Note, OpeningPlan
 from rodbook.plan.stages.bored import unmakeable
 from rodbook.plan.stages.packing import foot_stations, out_of_range, packers_of, wall_fit
@@ -17,11 +17,13 @@ from rodbook.plan.stages.raked import raked_fit
 from rodbook.plan.stages.runs import trims_run_on
 from rodbook.plan.stages.surveying import rectangle_of, survey_of
 from rodbook.setout import (
+    DimensionName,
     Frame,
     RakedFrame,
     SetOut,
     Stock,
     Wanted,
+    family_of,
     given,
     outer_size_wanted,
     set_out,
@@ -319,10 +321,8 @@ def _uncovered(
 ) -> list[Note]:  # fmt: skip
     """A note where the trim does not cover the packing on its worst side, with the width that would."""
     assert entry.packers is not None
-    at_side = result.dimension("bearing of the trim on the lining").value
-    at_head = at_side
-    if isinstance(build_up, LayOnBuildUp):
-        at_head = lining_mm - build_up.lap_top - build_up.margin
+    at_side = result.dimension(DimensionName.BEARING).value
+    at_head = family_of(build_up).head_bearing(build_up, at_side, lining_mm)
     places = {
         "at the left": (at_side, max(entry.packers.left_mm)), "at the right": (at_side, max(entry.packers.right_mm)),
         "over the head": (at_head, max(entry.packers.head_mm)),

@@ -58,11 +58,11 @@ class OutOfRange:
 def foot_stations(set_out: SetOut, width_mm: float) -> tuple[float, ...]:
     """Where timber stands on the floor: under each leg and each upright; all along where there is a sill. [mm from the left]"""
     stations = {
-        round(e.x + e.width / 2, 1)
-        for e in set_out.elements
-        if e.kind in (PartKind.LINING_LEG, PartKind.DIVISION) and e.y < _ON_THE_FLOOR_MM
+        round(sum(body.across) / 2, 1)
+        for body in set_out.assembly.bodies
+        if body.kind.facts.on_floor and body.up[0] < _ON_THE_FLOOR_MM
     }
-    if any(e.kind is PartKind.LINING_SILL for e in set_out.elements):
+    if set_out.assembly.of(PartKind.LINING_SILL):
         stations |= set(fixings(width_mm))
     return tuple(sorted(x for x in stations if 0 <= x <= width_mm))
 

@@ -11,6 +11,7 @@ from rodbook.job.models import Run
 from rodbook.plan.model import Note, OpeningPlan
 from rodbook.setout import (
     Bay,
+    DimensionName,
     PlinthRun,
     SetOut,
     Side,
@@ -74,10 +75,10 @@ def trims_run_on(
 
 def _joined(run: Run, members: Sequence[OpeningPlan], book: Book) -> tuple[list[OpeningPlan], str]:
     fronts = [_set_out(entry) for entry in members]
-    tops = {f.dimension("trim sight height").value for f in fronts}
+    tops = {f.dimension(DimensionName.SIGHT_HEIGHT).value for f in fronts}
     if max(tops) - min(tops) > IN_LINE_MM:
         listed = ", ".join(
-            f"{e.opening.mark} {f.dimension('trim sight height')}" for e, f in zip(members, fronts, strict=True)
+            f"{e.opening.mark} {f.dimension(DimensionName.SIGHT_HEIGHT)}" for e, f in zip(members, fronts, strict=True)
         )
         raise Infeasible("plan.their_heads_do_not_stand", listed=listed)
     bays = [_bay(entry) for entry in members]
@@ -114,7 +115,7 @@ def _in_one_place(run: Run, members: Sequence[OpeningPlan], book: Book) -> str:
 
 def _bay(entry: OpeningPlan) -> Bay:
     front = _set_out(entry)
-    return Bay(entry.opening.mark, front.outer_width, front.dimension("trim sight width"))
+    return Bay(entry.opening.mark, front.outer_width, front.dimension(DimensionName.SIGHT_WIDTH))
 
 
 def _plinth_joined(run: Run, members: Sequence[OpeningPlan], book: Book) -> tuple[list[OpeningPlan], str]:
@@ -161,7 +162,7 @@ def _packing(entry: OpeningPlan, side: Side) -> Measure:
     front, ends = _set_out(entry), entry.opening.end_panels
     if ends in (side, "both"):
         raise Infeasible("plan.end_panel_on_where_run", mark=mark, side=side)
-    over = next((m for m in front.dimensions if m.name == "width over the end panels"), None)
+    over = front.find(DimensionName.OVER_END_PANELS)
     if over is not None:
         return (entry.framed.width - over).named(name)
     return ((entry.framed.width - front.outer_width) / 2).named(name)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
 
@@ -23,16 +23,14 @@ from rodbook.hinges.swing import (
     SwingPicture,
     block,
     cup_hinge_path,
-    inset_frame,
-    lay_on_frame,
     opening_order,
     swing,
     swing_picture,
 )
-from rodbook.job import AnyBuildUp, Book, InsetBuildUp, LayOnBuildUp, Opening
+from rodbook.job import Book, Opening
 from rodbook.plan.model import OpeningPlan
 from rodbook.plan.stages.side_by_side import LeafPair, pairs_of
-from rodbook.setout import Element, PartKind, SetOut
+from rodbook.setout import Body, PartKind, SetOut, Surround, family_named
 
 __all__ = ["WANTED_DEG", "FrontSwing", "LeafSwing", "front_swing", "leaf_names", "leaf_words", "leaves_of", "path_of"]
 
@@ -140,17 +138,14 @@ def front_swing(entry: OpeningPlan, book: Book) -> FrontSwing | None:
     """
     if entry.set_out is None:
         return None
-    doors = tuple(e for e in entry.set_out.elements if e.kind is PartKind.DOOR and e.hinge_side)
+    doors = _doors(entry.set_out)
     if not doors:
         return None
-    build_up = book.build_up(entry.build_up)
-    thickness = book.board(build_up.leaf_board).thickness
     near = _near(entry.opening)
     # Only what stands near is placed from the opening's side; without it fronts alike open alike, and are kept as one.
     shift = (_opening_width(entry) - entry.set_out.outer_width.value) / 2 if near else 0.0
-    face = 0.0 if isinstance(build_up, InsetBuildUp) else thickness
-    frame = _frame(entry.set_out, build_up, book, thickness)
-    return _opened(doors, thickness, path_of(entry, book), shift, face, frame, near, _planes(entry.opening))
+    leaves = tuple(_leaf(door, shift) for door in doors)
+    return _opened(leaves, path_of(entry, book), _frame(entry.set_out, shift), near, _planes(entry.opening))
 
 
 def path_of(entry: OpeningPlan, book: Book) -> PathTable:
@@ -161,15 +156,16 @@ def path_of(entry: OpeningPlan, book: Book) -> PathTable:
     )  # fmt: skip
 
 
-def leaves_of(entry: OpeningPlan, book: Book, *, from_left_mm: float) -> tuple[Leaf, ...]:
+def leaves_of(entry: OpeningPlan, *, from_left_mm: float) -> tuple[Leaf, ...]:
     """The leaves of a front in plan, its lining's left outer face where it is given, y from the wall's face; from the left."""
     if entry.set_out is None:
         return ()
-    build_up = book.build_up(entry.build_up)
-    thickness = book.board(build_up.leaf_board).thickness
-    face = 0.0 if isinstance(build_up, InsetBuildUp) else thickness
-    doors = [e for e in entry.set_out.elements if e.kind is PartKind.DOOR and e.hinge_side]
-    return tuple(_leaf(door, thickness, from_left_mm, face) for door in doors)
+    return tuple(_leaf(door, from_left_mm) for door in _doors(entry.set_out))
+
+
+def _doors(set_out: SetOut) -> tuple[Body, ...]:
+    """The leaves of a front where they stand, from the left."""
+    return tuple(body for body in set_out.assembly.of(PartKind.DOOR) if body.side)
 
 
 def _opening_width(entry: OpeningPlan) -> float:
@@ -180,24 +176,23 @@ def _opening_width(entry: OpeningPlan) -> float:
     return entry.set_out.outer_width.value
 
 
-def _frame(set_out: SetOut, build_up: AnyBuildUp, book: Book, thickness: float) -> tuple[Obstacle, ...]:
-    """Lining and trim around the leaves; x from the first leaf's left edge, y from the leaves' face."""
-    doors = [e for e in set_out.elements if e.kind is PartKind.DOOR]
-    front = max(d.x + d.width for d in doors) - min(d.x for d in doors)
-    section = book.section(build_up.trim) if build_up.trim else None
-    trim = (section.width, section.thickness) if section else None
-    lining = book.board(build_up.lining_board).thickness
-    if isinstance(build_up, InsetBuildUp):
-        return inset_frame(
-            front, margins=min(d.x for d in doors) - lining, lining_thickness=lining, lining_depth=build_up.lining_depth,
-            trim=trim, trim_set_back=build_up.trim_set_back,
-        )  # fmt: skip
-    if not isinstance(build_up, LayOnBuildUp):
-        return ()  # without trim nothing stands beside the leaf's edge
-    return lay_on_frame(
-        front, leaf_thickness=thickness, lap=build_up.lap, margins=build_up.margin, lining_thickness=lining,
-        lining_depth=build_up.lining_depth, trim=trim or (0.0, 0.0),
-    ) if trim else ()  # fmt: skip
+_FRAME = {PartKind.LINING_LEG: "lining", PartKind.TRIM_LEG: "trim"}
+"""What stands beside the leaves of a front, and what it is called there."""
+
+
+def _frame(set_out: SetOut, shift: float) -> tuple[Obstacle, ...]:
+    """What the front itself has beside its leaves, as high as they are: x from the opening's side, y from the wall's face."""
+    if family_named(set_out.family).surround is Surround.NOTHING:
+        return ()  # beside the leaf's edge there is only the edge that it laps, and its hinges are made to clear that
+    return tuple(
+        block(f"the {body.side} {_FRAME[kind]}", _shifted(body.across, shift), _shifted(body.deep, 0.0), own=True)
+        for kind in _FRAME
+        for body in set_out.assembly.of(kind)
+    )
+
+
+def _shifted(ends: tuple[float, float], by: float) -> tuple[float, float]:
+    return round(ends[0] + by, 6), round(ends[1] + by, 6)
 
 
 def _near(opening: Opening) -> tuple[Obstacle, ...]:
@@ -218,19 +213,14 @@ def _planes(opening: Opening) -> tuple[SlopingPlane, ...]:
 
 @lru_cache(maxsize=512)
 def _opened(
-    doors: tuple[Element, ...],
-    thickness: float,
+    leaves: tuple[Leaf, ...],
     path: PathTable,
-    shift: float,
-    face: float,
     frame: tuple[Obstacle, ...],
     near: tuple[Obstacle, ...],
     planes: tuple[SlopingPlane, ...],
 ) -> FrontSwing:
     """Swings of a front, kept by its geometry: x from the opening's left side, y from the wall's face."""
-    first = shift + min(d.x for d in doors)
-    around = [*(_moved(o, first, face) for o in frame), *near]
-    leaves = [_leaf(d, thickness, shift, face) for d in doors]
+    around = [*frame, *near]
     found: list[LeafSwing] = []
     for number, leaf in enumerate(leaves):
         others = [
@@ -259,11 +249,9 @@ def _order(
     )  # fmt: skip
 
 
-def _leaf(door: Element, thickness: float, shift: float, face: float) -> Leaf:
-    hand: Literal["left", "right"] = "left" if door.hinge_side == "left" else "right"
-    corner = shift + door.x + (0.0 if hand == "left" else door.width)
-    return Leaf(door.width, thickness, hand, (corner, face), door.y, door.y + door.height)
-
-
-def _moved(obstacle: Obstacle, x: float, y: float) -> Obstacle:
-    return replace(obstacle, outline=tuple((px + x, py + y) for px, py in obstacle.outline))
+def _leaf(door: Body, shift: float) -> Leaf:
+    hand: Literal["left", "right"] = "left" if door.side == "left" else "right"
+    left, foot, right, top = door.face
+    back, front = door.deep
+    corner = shift + (left if hand == "left" else right)
+    return Leaf(right - left, front - back, hand, (corner, front), foot, top)

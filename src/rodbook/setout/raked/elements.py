@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from rodbook.setout.hanging import Stock
-from rodbook.setout.model import Element, PartKind, Point
+from rodbook.job.kinds import PartKind
+from rodbook.setout.asked import Stock
+from rodbook.setout.model import Element, Point
 from rodbook.setout.raked.leaves import RakedLeaf
 from rodbook.setout.raked.line import SlopingLine
 from rodbook.setout.raked.linings import RakedLining

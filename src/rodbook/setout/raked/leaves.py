@@ -9,11 +9,13 @@ from dataclasses import dataclass
 from rodbook.errors import Infeasible, Message
 from rodbook.hinges import board_mass, cup_borings, hinge_count, hinge_heights
 from rodbook.job.book import AnyBuildUp, HingeType
+from rodbook.job.kinds import PartKind
+from rodbook.setout.asked import Stock
 from rodbook.setout.cuts import Cut, Side, cut_words
 from rodbook.setout.edges import seen_edges
 from rodbook.setout.figures import thickness_of
-from rodbook.setout.hanging import LEAST_LEAF_MM, Stock
-from rodbook.setout.model import LeafSize, Part, PartKind, Placed, Point
+from rodbook.setout.hanging import LEAST_LEAF_MM
+from rodbook.setout.model import LeafSize, Part, Placed, Point
 from rodbook.working import Measure, greatest
 
 __all__ = ["SLOPE_CLEAR_MM", "RakedLeaf", "hang_raked", "lowest_first_hinge", "raked_leaf_parts"]

@@ -8,12 +8,14 @@ from typing import Literal
 
 from rodbook.errors import Infeasible
 from rodbook.hinges import Boring, plate_borings
-from rodbook.job.book import AnyBuildUp, InsetBuildUp
+from rodbook.job.book import AnyBuildUp
+from rodbook.job.kinds import PartKind
+from rodbook.setout.asked import Stock
 from rodbook.setout.cuts import Cut, Side, cut_words
 from rodbook.setout.edges import seen_edges
+from rodbook.setout.family import family_of
 from rodbook.setout.figures import given, thickness_of
-from rodbook.setout.hanging import Stock
-from rodbook.setout.model import NO_JOINTS, Joint, Part, PartKind, Placed
+from rodbook.setout.model import NO_JOINTS, Joint, Part, Placed
 from rodbook.setout.raked.leaves import RakedLeaf
 from rodbook.setout.raked.line import RakedFrame, SlopingLine
 from rodbook.working import Measure
@@ -114,7 +116,7 @@ def raked_linings(lining: RakedLining, leaves: Sequence[RakedLeaf], foot: Measur
         leg = _upright(line, side, _faces(lining, side, None), None, "leg")
         bores: tuple[Boring, ...] = ()
         if not build_up.hinge_lining:
-            further = thickness_of(lining.stock.leaf, "leaf thickness") if isinstance(build_up, InsetBuildUp) else None
+            further = thickness_of(lining.stock.leaf, "leaf thickness") if family_of(build_up).within else None
             bores = _plates(lining, leg, leaves, depth, foot, further)
         placed.append(Placed(lining.part(PartKind.LINING_LEG, leg.length, depth, **_described(lining, leg, bores)), 1))
     placed.append(Placed(_head(lining, depth), 1))
@@ -131,8 +133,9 @@ def _described(
 ) -> dict[str, object]:
     """Hand, ends, cuts and borings of an upright board."""
     words, joints = cut_words(board.cuts), NO_JOINTS
+    sizes: tuple[float, ...] = ()
     if leg and lining.build_up.head_joint == "housed":
-        joints = (Joint.HOUSED,)
+        joints, sizes = (Joint.HOUSED,), (lining.build_up.housing,) * (2 if lining.frame.sill else 1)
         housed = f"housed {lining.build_up.housing:g} mm for the head" + (" and the sill" if lining.frame.sill else "")
         words = f"{words}; {housed} along the slope" if words else housed
     if board.cuts:
@@ -142,6 +145,7 @@ def _described(
         "hand": board.side,
         "ends": words,
         "joints": joints,
+        "joint_sizes": sizes,
         "cuts": board.cuts,
         "borings": bores,
         "bored_face": face,
@@ -178,7 +182,7 @@ def raked_carriers(lining: RakedLining, leaves: Sequence[RakedLeaf], foot: Measu
     depth = given(build_up, build_up.lining_depth, "lining depth")
     across = depth.named("hinge lining width")
     behind = across
-    if isinstance(build_up, InsetBuildUp):
+    if family_of(build_up).within:
         behind = (depth - thickness_of(lining.stock.leaf, "leaf thickness")).named("depth behind the leaf")
         across = behind.named("hinge lining width")
     if build_up.hinge_lining_width is not None:

@@ -15,9 +15,10 @@ from typing import Literal
 
 from rodbook.errors import Message
 from rodbook.job.book import AnyBuildUp, Section
+from rodbook.job.kinds import PartKind
 from rodbook.setout.cuts import Cut, Side, cut_words, mitre
 from rodbook.setout.edges import seen_edges
-from rodbook.setout.model import Part, PartKind, Placed, Point
+from rodbook.setout.model import Part, Placed, Point
 from rodbook.setout.raked.line import SlopingLine
 from rodbook.setout.raked.linings import CUT_STEP_MM
 from rodbook.working import Measure, greatest

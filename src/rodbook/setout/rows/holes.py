@@ -15,9 +15,10 @@ from dataclasses import replace
 from rodbook.errors import Infeasible
 from rodbook.hinges import Boring
 from rodbook.job.book import Fitting
+from rodbook.job.kinds import PartKind
 from rodbook.setout.cuts import Side
 from rodbook.setout.fittings import EDGE_CLEAR_MM
-from rodbook.setout.model import Part, PartKind, Placed
+from rodbook.setout.model import Part, Placed
 from rodbook.working import Measure
 
 __all__ = ["fixing_borings", "front_handle_borings", "stay_borings", "stays_in_legs"]

@@ -29,12 +29,16 @@ from rodbook.hinges import (
     hinge_heights,
     plate_borings,
 )
-from rodbook.job.book import AnyBuildUp, InsetBuildUp
+from rodbook.job.book import AnyBuildUp
+from rodbook.job.kinds import PartKind
+from rodbook.setout.asked import Stock
+from rodbook.setout.dimensions import Dimension, DimensionName
 from rodbook.setout.edges import seen_edges
+from rodbook.setout.family import family_of
 from rodbook.setout.figures import thickness_of
-from rodbook.setout.hanging import LEAST_LEAF_MM, Stock
+from rodbook.setout.hanging import LEAST_LEAF_MM
 from rodbook.setout.linings import leg_rise
-from rodbook.setout.model import Element, Part, PartKind, Placed, RowSize, SetOut
+from rodbook.setout.model import Element, Part, Placed, RowSize, SetOut
 from rodbook.setout.rows.holes import fixing_borings, front_handle_borings, stay_borings, stays_in_legs
 from rodbook.setout.rows.tiers import Tier, Tiers
 from rodbook.working import Measure
@@ -108,7 +112,7 @@ def with_rows(build_up: AnyBuildUp, stock: Stock, standing: Standing, result: Se
     thickness = thickness_of(stock.lining, "rail thickness")
     fronts = {tier.name: _front(build_up, stock, standing, tier) for tier in tiers.rows if tier.kind != "leaves"}
     parts = [*result.parts, *(Placed(part, 1) for part in fronts.values())]
-    dimensions = [*result.dimensions, *(tier.height for tier in tiers.rows if tier.kind != "leaves")]
+    dimensions: list[Measure] = [*result.dimensions, *(tier.height for tier in tiers.rows if tier.kind != "leaves")]
     found = list(result.elements)
     if any(e.kind is PartKind.DIVISION for e in found):
         found = _shorter_division(standing, result, thickness)
@@ -117,7 +121,7 @@ def with_rows(build_up: AnyBuildUp, stock: Stock, standing: Standing, result: Se
     rails, behind = _rails(build_up, stock, standing, result, hinged)
     if rails:
         parts, found = [*parts, *(Placed(rail, 1) for rail in rails)], [*behind, *found]
-        dimensions.append(_lap(standing, thickness))
+        dimensions.append(Dimension.of(_lap(standing, thickness), DimensionName.LAP_ON_RAIL))
     last = tiers.rows[-1]
     if last.kind == "flap":
         parts = _hung_on_head(build_up, stock, standing, result, parts, hinged[last.name])
@@ -140,7 +144,9 @@ def with_rows(build_up: AnyBuildUp, stock: Stock, standing: Standing, result: Se
             remarks.append(_flap_remark(size, tier))
     if any(tier.kind == "drawer" for tier in tiers.rows):
         remarks.append(Message("setout.drawer_boxes_not_set_out"))
-    gaps = (*result.gaps, tiers.gap) if tiers.gap is not None else result.gaps
+    gaps = result.gaps
+    if tiers.gap is not None:
+        gaps = (*gaps, Dimension.of(tiers.gap, DimensionName.ROW_GAP))
     result = replace(
         result, parts=tuple(parts), elements=tuple(found), dimensions=tuple(dimensions), gaps=gaps, remarks=tuple(remarks),
         rows=tuple(sizes),
@@ -264,7 +270,7 @@ def _hung_on_head(
     stations: Sequence[Measure],
 ) -> list[Placed]:  # fmt: skip
     head = next(e for e in result.elements if e.kind is PartKind.LINING_HEAD)
-    back = thickness_of(stock.leaf, "flap thickness") if isinstance(build_up, InsetBuildUp) else None
+    back = thickness_of(stock.leaf, "flap thickness") if family_of(build_up).within else None
     found: list[Placed] = []
     for placed in parts:
         part = placed.part
@@ -279,7 +285,7 @@ def _with_stays(build_up: AnyBuildUp, stock: Stock, standing: Standing, parts: l
     flaps = [tier for tier in standing.tiers.rows if tier.kind == "flap"]
     if stock.flap_stay is None or not stock.flap_stay.leg_diameter:
         return parts
-    inset_leg = isinstance(build_up, InsetBuildUp) and not build_up.hinge_lining
+    inset_leg = family_of(build_up).within and not build_up.hinge_lining
     rise = None if build_up.hinge_lining else leg_rise(build_up, thickness_of(stock.lining, "lining thickness"))
     back = thickness_of(stock.leaf, "flap thickness") if inset_leg else None
     kind = PartKind.HINGE_LINING if build_up.hinge_lining else PartKind.LINING_LEG

@@ -15,11 +15,13 @@ from dataclasses import dataclass, replace
 
 from rodbook.errors import Infeasible
 from rodbook.job.book import AnyBuildUp, Board
+from rodbook.job.kinds import PartKind
 from rodbook.setout.cuts import Side
+from rodbook.setout.dimensions import Dimension, DimensionName
 from rodbook.setout.edges import seen_edges
 from rodbook.setout.figures import given, thickness_of
 from rodbook.setout.finish import worked
-from rodbook.setout.model import Element, Notch, Part, PartKind, Placed, SetOut
+from rodbook.setout.model import Element, Notch, Part, Placed, SetOut
 from rodbook.setout.runs.common import Bay, LongRun, between_sights, in_pieces
 from rodbook.setout.uprights import LEAST_BEHIND_MM, notched
 from rodbook.working import Measure
@@ -135,7 +137,7 @@ def with_plinth_run(build_up: AnyBuildUp, result: SetOut, run: PlinthRun, bay: i
         result,
         parts=tuple(parts),
         elements=elements,
-        dimensions=(*result.dimensions, run.deep),
+        dimensions=(*result.dimensions, Dimension.of(run.deep, DimensionName.CUT_FOR_PLINTH)),
         plinth_runs=tuple(runs),
     )
 

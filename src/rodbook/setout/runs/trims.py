@@ -20,9 +20,11 @@ from typing import Literal
 
 from rodbook.errors import Infeasible, Message
 from rodbook.job.book import AnyBuildUp, Section
+from rodbook.job.kinds import PartKind
 from rodbook.setout.cuts import Cut, Side, cut_words
+from rodbook.setout.dimensions import DimensionName
 from rodbook.setout.edges import seen_edges
-from rodbook.setout.model import Element, Part, PartKind, Placed, SetOut
+from rodbook.setout.model import Element, Part, Placed, SetOut
 from rodbook.setout.runs.common import Bay, LongRun, between_sights, in_pieces
 from rodbook.working import Measure
 
@@ -131,7 +133,7 @@ def with_run(result: SetOut, pieces: Sequence[Part], *, legs: Mapping[Side, Meas
     legs : dict of str to Measure
         Sides on which the trim runs on, and the width of the leg there. [mm]
     """
-    length = result.dimension("trim sight height").named("trim leg length")
+    length = result.dimension(DimensionName.SIGHT_HEIGHT).named("trim leg length")
     parts: list[Placed] = []
     for placed in result.parts:
         part = placed.part

@@ -10,14 +10,16 @@ from __future__ import annotations
 
 from rodbook.errors import Infeasible
 from rodbook.job.book import PlainLayOnBuildUp
+from rodbook.setout.asked import Frame, Stock
+from rodbook.setout.dimensions import Dimension, DimensionName
 from rodbook.setout.elevation import elements
 from rodbook.setout.figures import given, thickness_of
 from rodbook.setout.floor import raised_foot
-from rodbook.setout.hanging import Frame, Stock, heaviest, leaf_sizes, most_hinges, skin_remarks
-from rodbook.setout.lay_on import Laps, gap_below, over_edges
+from rodbook.setout.hanging import heaviest, leaf_sizes, most_hinges, skin_remarks
 from rodbook.setout.leaves import clear_for_lay_on
 from rodbook.setout.linings import Clear
 from rodbook.setout.model import SetOut
+from rodbook.setout.over_edges import Laps, gap_below, over_edges
 from rodbook.setout.rows.parts import with_rows
 from rodbook.working import Measure
 
@@ -80,13 +82,13 @@ def set_out_plain(build_up: PlainLayOnBuildUp, stock: Stock, frame: Frame) -> Se
     laps = plain_laps(build_up, stock)
     front = over_edges(build_up, stock, frame, laps)
     thickness = thickness_of(stock.lining, "lining thickness")
-    reveal = (thickness - front.lap).named("reveal at each side")
-    over = (thickness - laps.top).named("reveal over the leaf")
+    reveal = Dimension.of((thickness - front.lap).named("reveal at each side"), DimensionName.REVEAL_AT_SIDE)
+    over = Dimension.of((thickness - laps.top).named("reveal over the leaf"), DimensionName.REVEAL_OVER)
+    under = gap_below(build_up, frame, front, laps)
     if frame.sill:
-        under = (front.clear.height + laps.top + thickness - front.height).named("gap under the leaf")
-    else:
-        under = gap_below(build_up, frame, front, laps)
-    gap = front.row.gap
+        left = (front.clear.height + laps.top + thickness - front.height).named("gap under the leaf")
+        under = Dimension.of(left, DimensionName.GAP_UNDER)
+    gap = Dimension.of(front.row.gap, DimensionName.MEETING_GAP)
     result = SetOut(
         build_up.name, build_up.family, frame.leaves, frame.width, frame.height, front.clear.width, front.clear.height,
         front.row.widths[0], front.leaf_height, gaps=(reveal, over, under, *((gap,) if frame.leaves > 1 else ())),

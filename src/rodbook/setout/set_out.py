@@ -1,27 +1,27 @@
-"""The families of build-ups: one face over `inset`, `lay_on`, `lay_on_plain` and `raked`."""
+"""Setting out a front of any family, level or raked: the family's own set-out, then what all families share."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
 from rodbook.errors import Infeasible
-from rodbook.job.book import AnyBuildUp, InsetBuildUp, LayOnBuildUp, PlainLayOnBuildUp
-from rodbook.setout import inset, lay_on, lay_on_plain
+from rodbook.job.book import AnyBuildUp
+from rodbook.setout.asked import Frame, Stock
+from rodbook.setout.assembly import Joinery
 from rodbook.setout.end_panels import with_end_panels
+from rodbook.setout.families import family_of
 from rodbook.setout.figures import given, thickness_of
 from rodbook.setout.finish import finished
 from rodbook.setout.fittings import fitted
 from rodbook.setout.floor import over_plinth
-from rodbook.setout.hanging import Frame, Stock
 from rodbook.setout.linings import Clear, outer_around
 from rodbook.setout.meeting import met
 from rodbook.setout.model import SetOut
-from rodbook.setout.raked.family import set_out_raked
 from rodbook.setout.raked.line import RakedFrame
 from rodbook.setout.widths import EQUAL
 from rodbook.working import Measure
 
-__all__ = ["Frame", "Stock", "outer_size_wanted", "set_out"]
+__all__ = ["outer_size_wanted", "set_out"]
 
 
 def set_out(build_up: AnyBuildUp, stock: Stock, frame: Frame | RakedFrame) -> SetOut:
@@ -49,7 +49,15 @@ def set_out(build_up: AnyBuildUp, stock: Stock, frame: Frame | RakedFrame) -> Se
     result = over_plinth(build_up, stock, frame, result)
     if isinstance(frame, Frame):
         result = with_end_panels(build_up, stock, frame, result)
-    return finished(build_up, fitted(build_up, stock.handle, stock.catch, result), sill=frame.sill)
+    result = finished(build_up, fitted(build_up, stock.handle, stock.catch, result), sill=frame.sill)
+    return replace(result, joinery=_joinery(build_up))
+
+
+def _joinery(build_up: AnyBuildUp) -> Joinery:
+    return Joinery(
+        within=family_of(build_up).within, housing=build_up.housing if build_up.head_joint == "housed" else 0.0,
+        mitred=build_up.trim_joint == "mitred", plinth_set_back=build_up.plinth_set_back,
+    )  # fmt: skip
 
 
 def _without_leaves(build_up: AnyBuildUp, frame: Frame | RakedFrame) -> Frame | RakedFrame:
@@ -64,15 +72,12 @@ def _without_leaves(build_up: AnyBuildUp, frame: Frame | RakedFrame) -> Frame | 
 
 
 def _of_family(build_up: AnyBuildUp, stock: Stock, frame: Frame | RakedFrame) -> SetOut:
-    if isinstance(frame, RakedFrame):
-        if isinstance(build_up, PlainLayOnBuildUp):
-            raise Infeasible("setout.family_under_raked_head", family=build_up.family)
-        return set_out_raked(build_up, stock, frame)
-    if isinstance(build_up, InsetBuildUp):
-        return inset.set_out_inset(build_up, stock, frame)
-    if isinstance(build_up, LayOnBuildUp):
-        return lay_on.set_out_lay_on(build_up, stock, frame)
-    return lay_on_plain.set_out_plain(build_up, stock, frame)
+    family = family_of(build_up)
+    if not isinstance(frame, RakedFrame):
+        return family.set_out(build_up, stock, frame)
+    if family.set_out_raked is None:
+        raise Infeasible("setout.family_under_raked_head", family=build_up.family)
+    return family.set_out_raked(build_up, stock, frame)
 
 
 def _with_aprons(build_up: AnyBuildUp, leaf: Measure) -> Measure:
@@ -115,12 +120,7 @@ def outer_size_wanted(
     if leaf_mm is not None:
         leaf = (Measure(leaf_mm[0], "leaf width wanted", source="job"),
                 _with_aprons(build_up, Measure(leaf_mm[1], "leaf height wanted", source="job")))  # fmt: skip
-        if isinstance(build_up, InsetBuildUp):
-            clear = inset.clear_for(build_up, leaf, leaves=leaves, sill=sill)
-        elif isinstance(build_up, LayOnBuildUp):
-            clear = lay_on.clear_for(build_up, stock, leaf, leaves=leaves, sill=sill)
-        else:
-            clear = lay_on_plain.clear_for_plain(build_up, stock, leaf, leaves=leaves, sill=sill)
+        clear = family_of(build_up).clear_for(build_up, stock, leaf, leaves=leaves, sill=sill)
     else:
         assert clear_mm is not None, "the checks let no planned opening through without a wanted size"
         clear = Clear(

@@ -10,14 +10,15 @@ from __future__ import annotations
 
 from rodbook.errors import Infeasible
 from rodbook.job.book import InsetBuildUp
+from rodbook.job.kinds import PartKind
+from rodbook.setout.asked import Frame, Stock
+from rodbook.setout.dimensions import Dimension, DimensionName
 from rodbook.setout.elevation import Outline, division_places, elements
 from rodbook.setout.figures import given, thickness_of
 from rodbook.setout.floor import raised_foot
 from rodbook.setout.hanging import (
     Carrier,
-    Frame,
     LegBorings,
-    Stock,
     boards_in_division,
     carrier_parts,
     division_lap,
@@ -28,10 +29,10 @@ from rodbook.setout.hanging import (
     lower,
     most_hinges,
     skin_remarks,
-)  # fmt: skip
+)
 from rodbook.setout.leaves import clear_for_inset, inset_leaf, leaf_parts
 from rodbook.setout.linings import Clear, clear_inside, leg_rise, lining_parts
-from rodbook.setout.model import PartKind, Placed, SetOut
+from rodbook.setout.model import Placed, SetOut
 from rodbook.setout.rows.parts import Standing, division_run, with_rows
 from rodbook.setout.rows.tiers import front_word, tiers_of
 from rodbook.setout.trims import trim_parts
@@ -41,7 +42,14 @@ from rodbook.working import Measure
 __all__ = ["clear_for", "set_out_inset"]
 
 
-def clear_for(build_up: InsetBuildUp, leaf: tuple[Measure, Measure], *, leaves: int, sill: bool) -> Clear:
+def clear_for(
+    build_up: InsetBuildUp,
+    stock: Stock,  # noqa: ARG001 - other families ask it
+    leaf: tuple[Measure, Measure],
+    *,
+    leaves: int,
+    sill: bool,
+) -> Clear:
     """Clear size inside the linings that gives a wanted leaf. [mm]"""
     width = clear_for_inset(
         leaf[0], leaves=leaves, margins=given(build_up, build_up.margin, "margin"),
@@ -94,8 +102,8 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
     if min(*(w.value for w in row.widths), height.value) <= 0:
         raise Infeasible("setout.clear_too_small", width_mm=clear.width, height_mm=clear.height, leaves=frame.leaves)
     block = row.block
-    side = ((clear.width - block) / 2).named("margin at each side")
-    below = (usable - top - height).named("gap under the leaf")
+    side = Dimension.of(((clear.width - block) / 2).named("margin at each side"), DimensionName.MARGIN_AT_SIDE)
+    below = Dimension.of((usable - top - height).named("gap under the leaf"), DimensionName.GAP_UNDER)
 
     leaf_thickness = thickness_of(stock.leaf, "leaf thickness")
     depth = given(build_up, build_up.lining_depth, "lining depth")
@@ -127,8 +135,10 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
         carrier = Carrier(PartKind.HINGE_LINING, clear.height.named("hinge lining length"), across)
         bores: LegBorings = {}
         carried = carrier_parts(build_up, stock, carrier, below_head, sides)
-        dimensions.append((thickness_of(stock.lining, "hinge lining thickness") - side)
-                          .named("lap of the leaf over the hinge lining"))  # fmt: skip
+        lap = (thickness_of(stock.lining, "hinge lining thickness") - side).named(
+            "lap of the leaf over the hinge lining"
+        )
+        dimensions.append(Dimension.of(lap, DimensionName.LAP_ON_HINGE_LINING))
     else:
         bores = leg_borings(
             stock, below_head, sides, width=depth, rise=leg_rise(build_up, thickness), further_back=leaf_thickness
@@ -148,11 +158,14 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
     if stock.trim is not None:
         set_back = given(build_up, build_up.trim_set_back, "trim set-back")
         sight = (
-            (clear.width + 2 * set_back).named("trim sight width"),
-            (clear.height + (2 if frame.sill else 1) * set_back).named("trim sight height"),
+            Dimension.of((clear.width + 2 * set_back).named("trim sight width"), DimensionName.SIGHT_WIDTH),
+            Dimension.of(
+                (clear.height + (2 if frame.sill else 1) * set_back).named("trim sight height"),
+                DimensionName.SIGHT_HEIGHT,
+            ),
         )
         placed += trim_parts(build_up, stock.trim, *sight, all_round=frame.sill)
-        bearing = (thickness - set_back).named("bearing of the trim on the lining")
+        bearing = Dimension.of((thickness - set_back).named("bearing of the trim on the lining"), DimensionName.BEARING)
         dimensions += [*sight, bearing]
     outline = Outline(
         frame, thickness.value, clear, row, own.value, boards,
@@ -166,7 +179,10 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
     result = SetOut(
         build_up.name, build_up.family, frame.leaves, frame.width, frame.height, clear.width, clear.height, row.widths[0],
         own,
-        gaps=(side, top.named("gap over the leaf"), below, *((gap,) if frame.leaves > 1 else ())),
+        gaps=(
+            side, Dimension.of(top.named("gap over the leaf"), DimensionName.GAP_OVER), below,
+            *((Dimension.of(gap, DimensionName.MEETING_GAP),) if frame.leaves > 1 else ()),
+        ),
         dimensions=tuple(dimensions), leaf_mass=heaviest(hung), hinges=most_hinges(hung), parts=tuple(placed),
         elements=elements(outline), remarks=tuple(remarks), leaf_sizes=leaf_sizes(row, own, hung),
         divisions=division_places(row, clear.width, thickness, boards),
