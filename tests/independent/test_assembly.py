@@ -66,3 +66,18 @@ def test_a_plumb_cut_through_a_notched_hinge_lining_by_hand():
     assert profile == {
         (-102.0, 0.0), (-58.0, 0.0), (-58.0, 100.0), (-22.0, 100.0), (-22.0, 2006.0), (-102.0, 2006.0),
     }  # fmt: skip
+
+
+def test_a_level_cut_through_an_inset_pair_by_hand():
+    """Lining 827 wide of 18, 140 deep; hinge linings 18 thick behind leaves of 391 x 22, 3 from the legs and from each other."""
+    front, _ = front_of("inset")
+    whole = front.assembly
+    cut = {(body.kind, body.side): body.level(1000.0) for body in whole.bodies if body.level(1000.0)}
+    left, right = sorted(whole.of(PartKind.DOOR), key=lambda body: body.across)
+    assert cut[PartKind.LINING_LEG, "left"] == (((0, -140), (18, -140), (18, 0), (0, 0)),)
+    assert cut[PartKind.HINGE_LINING, "left"] == (((18, -102), (36, -102), (36, -22), (18, -22)),)
+    assert (left.across, left.deep) == ((21, 412), (-22, 0))
+    assert (right.across, right.deep) == ((415, 806), (-22, 0))
+    assert left.stock == "22 mm MDF"
+    assert cut[PartKind.TRIM_LEG, "right"][0][0] == (827 - 18 + 6, 0)
+    assert not [body for body in whole.of(PartKind.LINING_HEAD) if body.level(1000.0)]

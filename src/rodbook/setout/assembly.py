@@ -17,7 +17,7 @@ from typing import Literal
 from shapely import Polygon, box, unary_union
 from shapely.geometry.base import BaseGeometry
 
-from rodbook.job.kinds import PartKind, Stands
+from rodbook.job.kinds import Edge, PartKind, Stands
 from rodbook.setout.cuts import Side
 from rodbook.setout.parts import Element, Part, Placed, Point
 
@@ -97,6 +97,16 @@ class Body:
     prisms: tuple[Prism, ...]
     hinge_ys: tuple[float, ...] = ()
     hinge_xs: tuple[float, ...] = ()
+
+    @property
+    def stock(self) -> str:
+        """Board or section that it is made from; empty where the part belongs to the front beside it."""
+        return self.part.stock if self.part else ""
+
+    @property
+    def seen_edges(self) -> tuple[Edge, ...]:
+        """Its edges that are seen, and finished."""
+        return self.part.edges if self.part else ()
 
     @property
     def across(self) -> tuple[float, float]:

@@ -31,6 +31,23 @@ class Surround(StrEnum):
     TRIM = "trim"
     NOTHING = "nothing"
 
+    @property
+    def beside(self) -> DimensionName:
+        """The gap that is seen between it and the leaves at the sides."""
+        return _GAPS[self][0]
+
+    @property
+    def over(self) -> DimensionName:
+        """The gap that is seen over the leaves."""
+        return _GAPS[self][1]
+
+
+_GAPS = {
+    Surround.LINING: (DimensionName.MARGIN_AT_SIDE, DimensionName.GAP_OVER),
+    Surround.TRIM: (DimensionName.MARGIN_TO_TRIM, DimensionName.MARGIN_TO_TRIM),
+    Surround.NOTHING: (DimensionName.REVEAL_AT_SIDE, DimensionName.REVEAL_OVER),
+}
+
 
 @dataclass(frozen=True)
 class Edge:

@@ -259,17 +259,10 @@ def _boundaries(set_out: SetOut) -> tuple[float, float]:
     return left.across[1], right.across[0]
 
 
-_BESIDE = {
-    Surround.NOTHING: (DimensionName.REVEAL_AT_SIDE, DimensionName.REVEAL_OVER),
-    Surround.TRIM: (DimensionName.MARGIN_TO_TRIM, DimensionName.MARGIN_TO_TRIM),
-    Surround.LINING: (DimensionName.MARGIN_AT_SIDE, DimensionName.GAP_OVER),
-}
-"""Which gap is seen beside the leaves, and which over them."""
-
-
 def _beside(set_out: SetOut, *, over: bool = False) -> Measure:
     """The gap between the leaves and what they are seen between, at the sides or over them."""
-    return set_out.dimension(_BESIDE[_surround(set_out)][over])
+    around = _surround(set_out)
+    return set_out.dimension(around.over if over else around.beside)
 
 
 def _spans(stops: Sequence[float], sizes: Sequence[Measure], place: View, *, up: bool) -> list[Span]:

@@ -27,7 +27,7 @@ from rodbook.job.book import Board, HingeType
 from rodbook.plan.model import OpeningPlan
 from rodbook.plan.stages.bored import hole_clashes
 from rodbook.plan.stages.swings import FrontSwing, front_swing, leaf_names, leaf_words
-from rodbook.setout import Body, DimensionName, LeafHanging, LeafSize, Part, PartKind, SetOut, hangings
+from rodbook.setout import Body, DimensionName, LeafHanging, LeafSize, Part, PartKind, SetOut, family_named, hangings
 
 __all__ = [
     "DEPTH_TOLERANCE_MM", "MADE_IN", "POINT_MM", "THICKNESS_TOLERANCE_MM", "FreeGap", "LeafCheck", "LeafChecks", "leaf_checks",
@@ -209,6 +209,7 @@ def _gaps(set_out: SetOut, leaf: Board, lining: Board, building: str) -> tuple[F
     doors = _doors(set_out)
     hung = [hanging for hanging in hangings(set_out) if hanging.what is PartKind.DOOR]
     legs = set_out.assembly.of(PartKind.LINING_LEG)
+    beside = set_out.dimension(family_named(set_out.family).surround.beside)
     inner = (min(leg.across[1] for leg in legs), max(leg.across[0] for leg in legs))
     found: list[FreeGap] = []
     for n in range(len(doors) + 1):
@@ -219,7 +220,7 @@ def _gaps(set_out: SetOut, leaf: Board, lining: Board, building: str) -> tuple[F
         if before and after:
             name, fitted = str(DimensionName.MEETING_GAP), after.face[0] - before.face[2]
         else:
-            name, fitted = set_out.gaps[0].name, set_out.gaps[0].value
+            name, fitted = beside.name, beside.value
         held = (hung[n - 1].at_mm if before else inner[0], hung[n].at_mm if after else inner[1])
         widths = [doors[k].face[2] - doors[k].face[0] for k in moving]
         year = _year(round(fitted, 6), widths, held[1] - held[0], leaf, lining, building)
