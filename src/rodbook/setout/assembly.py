@@ -10,16 +10,20 @@ room, a level or a plumb section cuts through it, what a leaf may strike stands 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Literal
-
-from shapely import Polygon, box, unary_union
-from shapely.geometry.base import BaseGeometry
+from typing import TYPE_CHECKING, Literal
 
 from rodbook.job.kinds import Edge, PartKind, Stands
+from rodbook.late import late_library
 from rodbook.setout.cuts import Side
-from rodbook.setout.parts import Element, Part, Placed, Point
+from rodbook.setout.outlines import beyond, bounds, met_by
+from rodbook.setout.parts import Element, Part, Placed, Point, outline_area
+
+if TYPE_CHECKING:
+    import shapely
+    from shapely.geometry.base import BaseGeometry
+else:
+    shapely = late_library("shapely")
 
 __all__ = ["Assembly", "Body", "Joinery", "Pieces", "Prism", "assemble"]
 
@@ -69,7 +73,7 @@ class Prism:
     @property
     def volume(self) -> float:
         """[mm3]"""
-        return float(Polygon(self.outline).area) * (self.front - self.back)
+        return outline_area(self.outline) * (self.front - self.back)
 
 
 @dataclass(frozen=True)
@@ -128,13 +132,13 @@ class Body:
     @property
     def outline(self) -> tuple[Point, ...]:
         """All of it as it is projected on the front, in a round. [mm]"""
-        return _around(Polygon(prism.outline) for prism in self.prisms)
+        return _around([prism.outline for prism in self.prisms])
 
     @property
     def face_outline(self) -> tuple[Point, ...]:
         """What it has at its very front, in a round: of a leaf without the tongue behind another. [mm]"""
         front = self.deep[1]
-        return _around(Polygon(prism.outline) for prism in self.prisms if prism.front == front)
+        return _around([prism.outline for prism in self.prisms if prism.front == front])
 
     @property
     def face(self) -> tuple[float, float, float, float]:
@@ -146,48 +150,38 @@ class Body:
 
     def level(self, y: float) -> tuple[tuple[Point, ...], ...]:
         """What a level cut meets of it: rectangles, x across and z into the room. [mm]"""
-        found = []
-        for prism in self.prisms:
-            left, foot, right, top = Polygon(prism.outline).bounds
-            if not foot < y < top:
-                continue
-            line = Polygon(prism.outline).intersection(box(left, y - _THIN, right, y + _THIN))
-            for piece in _polygons(line):
-                start, _, end, _ = piece.bounds
-                found.append(_rectangle(start, prism.back, end, prism.front))
-        return tuple(found)
+        return tuple(
+            _rectangle(start, prism.back, end, prism.front)
+            for prism in self.prisms
+            for start, end in met_by(prism.outline, 1, y)
+        )
 
     def plumb(self, x: float) -> tuple[tuple[Point, ...], ...]:
         """What a plumb cut across the front meets of it: rectangles, z across and y up. [mm]"""
-        found = []
-        for prism in self.prisms:
-            along = Polygon(prism.outline)
-            left, foot, right, top = along.bounds
-            if not left < x < right:
-                continue
-            line = along.intersection(box(x - _THIN, foot, x + _THIN, top))
-            for piece in _polygons(line):
-                _, low, _, high = piece.bounds
-                found.append(_rectangle(prism.back, low, prism.front, high))
-        return tuple(found)
+        return tuple(
+            _rectangle(prism.back, low, prism.front, high)
+            for prism in self.prisms
+            for low, high in met_by(prism.outline, 0, x)
+        )
 
     def profile(self) -> tuple[Point, ...]:
         """What is seen of it from the side, z across and y up. [mm]"""
-        seen: BaseGeometry = Polygon()
-        for prism in self.prisms:
-            _, foot, _, top = Polygon(prism.outline).bounds
-            seen = seen.union(box(prism.back, foot, prism.front, top))
-        (outline,) = _polygons(seen)
-        return tuple((float(z), float(y)) for z, y in outline.exterior.coords[:-1])
+        return _around([
+            _rectangle(prism.back, foot, prism.front, top)
+            for prism in self.prisms for _, foot, _, top in (bounds(prism.outline),)
+        ])  # fmt: skip
 
 
-_THIN = 1e-3
+def _around(pieces: list[tuple[Point, ...]]) -> tuple[Point, ...]:
+    """The outline of pieces that hang together."""
+    if len(pieces) == 1:
+        return pieces[0]
+    (whole,) = _polygons(shapely.unary_union([shapely.Polygon(piece) for piece in pieces]))
+    return _round(whole)
 
 
-def _around(pieces: Iterable[Polygon]) -> tuple[Point, ...]:
-    whole = unary_union(list(pieces))
-    assert isinstance(whole, Polygon), "the pieces of a part hang together"
-    return tuple((float(x), float(y)) for x, y in whole.exterior.coords[:-1])
+def _round(polygon: shapely.Polygon) -> tuple[Point, ...]:
+    return tuple((float(x), float(y)) for x, y in polygon.exterior.coords[:-1])
 
 
 @dataclass(frozen=True)
@@ -201,9 +195,9 @@ class Assembly:
         return tuple(body for body in self.bodies if body.kind in kinds)
 
 
-def _polygons(shape: BaseGeometry) -> list[Polygon]:
+def _polygons(shape: BaseGeometry) -> list[shapely.Polygon]:
     parts = getattr(shape, "geoms", [shape])
-    return [piece for piece in parts if isinstance(piece, Polygon) and piece.area > 0]
+    return [piece for piece in parts if isinstance(piece, shapely.Polygon) and piece.area > 0]
 
 
 def _rectangle(left: float, foot: float, right: float, top: float) -> tuple[Point, ...]:
@@ -224,26 +218,22 @@ def assemble(pieces: Pieces) -> Assembly:
         side = _side(element, pieces)
         part = _taken(element, side, pool, pieces.tongue)
         back, front = _depth(pieces, element.kind, part)
-        outline = Polygon(_corners(pieces, element, part))
+        outline = _corners(pieces, element, part)
         if element.kind is PartKind.DOOR and pieces.tongue and part is not None:
             prisms = _rebated(outline, element, part, pieces, (back, front))
         elif element.kind is PartKind.LINING_LEG and pieces.joinery.housing:
-            prisms = [(piece, back, front) for piece in _polygons(_housed(pieces, outline))]
+            prisms = [(piece, back, front) for piece in _housed(pieces, outline)]
         else:
             prisms = [(outline, back, front)]
         if part is not None and part.notch is not None:
             prisms = [one for prism in prisms for one in _notched(prism, part.notch.deep.value, part.notch.high.value)]
         bodies.append(Body(
-            element.kind, element.label, side, part, tuple(_prism(*one) for one in prisms), element.hinge_ys, element.hinge_xs
+            element.kind, element.label, side, part, tuple(Prism(*one) for one in prisms), element.hinge_ys, element.hinge_xs
         ))  # fmt: skip
     return Assembly(tuple(bodies))
 
 
-type _Piece = tuple[Polygon, float, float]
-
-
-def _prism(outline: Polygon, back: float, front: float) -> Prism:
-    return Prism(tuple((float(x), float(y)) for x, y in outline.exterior.coords[:-1]), back, front)
+type _Piece = tuple[tuple[Point, ...], float, float]
 
 
 def _side(element: Element, pieces: Pieces) -> Literal["", "left", "right"]:
@@ -343,23 +333,23 @@ def _mitred(element: Element, pieces: Pieces) -> tuple[Point, ...]:
     return ((x1 + back[0], inner), (x2 - back[1], inner), (x2, outer), (x1, outer))
 
 
-def _housed(pieces: Pieces, leg: Polygon) -> BaseGeometry:
+def _housed(pieces: Pieces, leg: tuple[Point, ...]) -> list[tuple[Point, ...]]:
     """A leg with the housings for head and sill taken out of it."""
-    shape: BaseGeometry = leg
+    shape: BaseGeometry = shapely.Polygon(leg)
     for element in (e for e in pieces.elements if e.kind is PartKind.LINING_HEAD):
         low, far, high, near = _lengthened(element, pieces.joinery.housing)
         # Nothing of the leg stays over the head: the two end in one line.
-        shape = shape.difference(Polygon((low, far, (high[0], high[1] + _OVER), (near[0], near[1] + _OVER))))
+        shape = shape.difference(shapely.Polygon((low, far, (high[0], high[1] + _OVER), (near[0], near[1] + _OVER))))
     for element in (e for e in pieces.elements if e.kind is PartKind.LINING_SILL):
-        shape = shape.difference(Polygon(_lengthened(element, pieces.joinery.housing)))
-    return shape
+        shape = shape.difference(shapely.Polygon(_lengthened(element, pieces.joinery.housing)))
+    return [_round(piece) for piece in _polygons(shape)]
 
 
 _OVER = 1.0
 
 
 def _rebated(
-    outline: Polygon, element: Element, part: Part, pieces: Pieces, faces: tuple[float, float]
+    outline: tuple[Point, ...], element: Element, part: Part, pieces: Pieces, faces: tuple[float, float]
 ) -> list[_Piece]:
     """A leaf in two: its edge that meets another is half as deep, at the back where it is the tongue, else at the front."""
     back, front = faces
@@ -372,20 +362,22 @@ def _rebated(
     )
     if not meets:
         return [(outline, back, front)]
-    x1, foot, x2, top = outline.bounds
-    thin = box(x2 - tongue, foot, x2, top) if right else box(x1, foot, x1 + tongue, top)
+    left, _, far, _ = bounds(outline)
+    line = far - tongue if right else left + tongue
     second = part.width.value > element.width + 1e-6
     middle = back + part.thickness.value / 2
-    found = [(piece, back, front) for piece in _polygons(outline.difference(thin))]
     ends = (back, middle) if second else (middle, front)
-    return [*found, *((piece, *ends) for piece in _polygons(outline.intersection(thin)))]
+    return [
+        (beyond(outline, 0, line, more=not right), back, front), (beyond(outline, 0, line, more=right), *ends)
+    ]  # fmt: skip
 
 
 def _notched(piece: _Piece, deep: float, high: float) -> list[_Piece]:
     """A piece with the front of its foot taken off."""
     outline, back, front = piece
-    left, foot, right, top = outline.bounds
-    line = foot + high
-    above = [(p, back, front) for p in _polygons(outline.intersection(box(left, line, right, top)))]
-    below = [(p, back, front - deep) for p in _polygons(outline.intersection(box(left, foot, right, line)))]
-    return [*above, *below]
+    line = bounds(outline)[1] + high
+    found = [
+        (beyond(outline, 1, line, more=True), back, front),
+        (beyond(outline, 1, line, more=False), back, front - deep),
+    ]
+    return [one for one in found if one[0]]

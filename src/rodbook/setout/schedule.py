@@ -37,12 +37,24 @@ class ScheduleLine:
 
 def _shape_key(part: Part) -> tuple[object, ...]:
     """What makes two parts the same but for their hand."""
+    return (*_made_of(part), part.joint_sizes, _cut_off(part), *_worked(part))
+
+
+def _made_of(part: Part) -> tuple[object, ...]:
     return (
         part.kind, part.stock, number(part.length.value), number(part.width.value), number(part.thickness.value),
-        part.edges, part.finish, part.coats, part.joints, part.joint_sizes, _cut_off(part),
-        tuple(sorted((b.kind, number(b.y.value), b.diameter, str(b.depth)) for b in part.borings)), _either_way(part),
-        _edging(part), _notched(part),
+        part.edges, part.finish, part.coats, part.joints,
     )  # fmt: skip
+
+
+def _worked(part: Part) -> tuple[object, ...]:
+    bores = tuple(sorted((b.kind, number(b.y.value), b.diameter, str(b.depth)) for b in part.borings))
+    return (bores, _either_way(part), _edging(part), _notched(part))
+
+
+def _order(part: Part) -> str:
+    """What puts parts of one size in an order that stays from one plan to the next."""
+    return str((*_made_of(part), part.ends, *_worked(part)))
 
 
 def _cut_off(part: Part) -> tuple[tuple[str, str, str, str], ...]:
@@ -112,7 +124,7 @@ def schedule(placed: Iterable[tuple[str, Part, int]]) -> tuple[ScheduleLine, ...
             -item[1].length.value,
             -item[1].width.value,
             item[1].stock,
-            str(item[0][0]),
+            _order(item[1]),
             item[1].hand,
         ),
     )

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-
-from shapely import Polygon, unary_union
-from shapely import box as upright_box
-from shapely.geometry.polygon import orient
+from typing import TYPE_CHECKING
 
 from rodbook.job.book import AnyBuildUp
+from rodbook.late import late_library
 from rodbook.papers.drawing.dimensions import Span, chain, leader
 from rodbook.papers.drawing.hatch import hatch
 from rodbook.papers.drawing.lettering import LEAST_MM, text_width_mm
@@ -33,6 +31,11 @@ from rodbook.papers.pictures.across import Across, Board, Meeting, across, meeti
 from rodbook.papers.pictures.part_faces import short
 from rodbook.setout import Body, DimensionName, PartKind, SetOut
 from rodbook.working import Measure
+
+if TYPE_CHECKING:
+    import shapely
+else:
+    shapely = late_library("shapely")
 
 __all__ = ["SECTION_ROOM_MM", "draw_section"]
 
@@ -240,11 +243,11 @@ def _wall(sheet: _Sheet, wall: float, packer: float, back: float) -> list[Mark]:
 def _leaf_cut(sheet: _Sheet, met: Meeting, leaf: Body, ends: tuple[float, float], *, angle: float, broken: str) -> None:
     """A leaf cut through beside its gap, its tongue or its rebate with it; `broken` names the end where it goes on."""
     pieces = [
-        upright_box(x1 - met.middle, z1, x2 - met.middle, z2) for (x1, z1), _, (x2, z2), _ in leaf.level(met.height)
+        shapely.box(x1 - met.middle, z1, x2 - met.middle, z2) for (x1, z1), _, (x2, z2), _ in leaf.level(met.height)
     ]
-    around = unary_union(pieces).intersection(upright_box(min(ends), -_FAR_MM, max(ends), _FAR_MM))
-    assert isinstance(around, Polygon)
-    corners = [(float(x), float(z)) for x, z in orient(around).exterior.coords[:-1]]
+    around = shapely.unary_union(pieces).intersection(shapely.box(min(ends), -_FAR_MM, max(ends), _FAR_MM))
+    assert isinstance(around, shapely.Polygon)
+    corners = [(float(x), float(z)) for x, z in shapely.orient_polygons(around).exterior.coords[:-1]]
     gone = ends[0] if broken == "near" else ends[1]
     at = next(n for n, (x, _) in enumerate(corners) if x == gone and corners[n - 1][0] == gone)
     open_line = [*corners[at:], *corners[:at]]
