@@ -1,6 +1,7 @@
 """Whole prices against printed margins and mark-ups.
 
-*Quoted*: general accounting text. Cost 100 with a mark-up of 50% sells at 150, margin 33.3%; with a margin of 50% at 200.
+*Quoted*: general accounting text. Cost 100 with a mark-up of 50% sells at 150, margin 33.3%; with a margin of 50%, which is a
+mark-up of 100% in the same table, at 200.
 """
 
 from __future__ import annotations
@@ -10,14 +11,12 @@ from decimal import Decimal
 
 import pytest
 
-from rodbook.money import CostItem, PriceRules, make_price, mark_up_of_margin
+from rodbook.money import CostItem, PriceRules, make_price
 
 D = Decimal
 
 
-@pytest.mark.parametrize(
-    ("mark_up", "sells_at", "margin"), [(D("0.5"), 150, "0.333"), (mark_up_of_margin(D("0.5")), 200, "0.5")]
-)
+@pytest.mark.parametrize(("mark_up", "sells_at", "margin"), [(D("0.5"), 150, "0.333"), (D("1.00"), 200, "0.5")])
 def test_what_it_sells_at(mark_up: Decimal, sells_at: int, margin: str) -> None:
     day = date(2026, 11, 2)
     price = make_price([CostItem("work", D(100))], PriceRules(mark_up=mark_up), currency="EUR", day=day)

@@ -4,7 +4,9 @@ import math
 
 import pytest
 
-from rodbook.setout import mitre, mitre_unequal, past_the_corner
+from rodbook.setout import RakedFrame, mitre, mitre_unequal, past_the_corner
+from rodbook.setout.raked.line import SlopingLine
+from rodbook.working import Measure
 
 
 @pytest.mark.parametrize(("corner", "scale"), [(90, 45.0), (145, 17.5)])
@@ -46,6 +48,10 @@ def test_trims_of_unlike_width(widths, corner, edges):
     assert first + second == pytest.approx(corner)
 
 
-def test_a_slope_of_seven_in_twelve():
-    """7 in 12 is 30.2564 degrees (published rafter table, quoted)."""
-    assert math.degrees(math.atan(7 / 12)) == pytest.approx(30.2564, abs=0.00005)
+def test_a_head_that_rises_seven_in_twelve():
+    """7 in 12 is 30.2564 degrees and 13.89 along the slope for 12 level (published rafter table, quoted; 13.89 from memory)."""
+    frame = RakedFrame(Measure(1200, "width"), Measure(1500, "left"), Measure(2200, "right"), 1, "left", sill=False)
+    line = SlopingLine.over(frame)
+    assert line.degrees.value == pytest.approx(30.2564, abs=0.00005)
+    assert line.stretch.value / 1000 * 12 == pytest.approx(13.89, abs=0.005)
+    assert mitre(90 + line.degrees.value) == pytest.approx((90 - 30.2564) / 2, abs=0.00005)

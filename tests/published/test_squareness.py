@@ -24,15 +24,26 @@ def test_true_diagonal_of_a_standard_leaf():
     assert corner_angle(762, 1981, diagonal_mm=2122.4997) == pytest.approx(90, abs=1e-5)
 
 
-def test_diagonals_five_millimetres_apart():
-    """762 x 1981, diagonals 2125 and 2120: 6.96 mm over the height (computed, d1^2 - d2^2 = 4ab cos gamma).
+def test_a_front_that_leans_by_two_right_triangles():
+    """Euclid, Elements I.47 (from memory): 950, 1680, 1930 and 896, 1680, 1904 are right triangles of whole numbers.
 
-    The identity is the parallelogram law, exact: with level widths and plumb heights the lean is (d1^2 - d2^2) / 4w.
+    A front 923 wide and 1680 high that leans by 27 has them between its diagonals and a plumb line: 923 + 27 = 950 and
+    923 - 27 = 896.
     """
-    height = math.sqrt((2125**2 + 2120**2) / 2 - 762**2 - 6.963**2)
-    lean, doubt = lean_from_diagonals((2125, 2120), foot_width_mm=762, head_width_mm=762, heights_mm=(height, height))
-    assert lean == pytest.approx(6.96, abs=0.005)
-    assert doubt == pytest.approx(0, abs=0.005)
+    assert 950**2 + 1680**2 == 1930**2
+    assert 896**2 + 1680**2 == 1904**2
+    lean, doubt = lean_from_diagonals((1930, 1904), foot_width_mm=923, head_width_mm=923, heights_mm=(1680, 1680))
+    assert (lean, doubt) == pytest.approx((27, 0), abs=1e-9)
+
+
+def test_diagonals_five_millimetres_apart():
+    """762 x 1981 between sloping sides, diagonals 2125 and 2120: a lean of 6.96 mm (computed, d1^2 - d2^2 = 4ab cos gamma).
+
+    The plumb height is a little less than the side: sqrt(1981^2 - 6.96^2) = 1980.988 (computed), which a tape reads as 1981.
+    """
+    lean, doubt = lean_from_diagonals((2125, 2120), foot_width_mm=762, head_width_mm=762, heights_mm=(1981, 1981))
+    assert lean == pytest.approx(6.96, abs=0.01)
+    assert doubt < 1
 
 
 def test_equal_diagonals_alone_prove_no_rectangle():
