@@ -33,9 +33,13 @@ browser:
 check: setup-dev
 	@$(PY) -m ruff check . && $(PY) -m ruff format --check . && $(PY) -m mypy && .venv/bin/lint-imports --no-logo 2>/dev/null || { .venv/bin/lint-imports; exit 1; }
 
-test: check browser
-	@$(PY) -m pytest
-	@$(PY) -m pytest tests/browser -p no:django --dist worksteal
+# Checks run beside the tests and what they found comes last; each of the three is run whether or not another fails.
+test: setup-dev browser
+	@mkdir -p out; nice $(MAKE) -s check > out/check.log 2>&1 & checking=$$!; \
+	$(PY) -m pytest --durations=20; tests=$$?; \
+	$(PY) -m pytest tests/browser -p no:django --dist worksteal --durations=20; pages=$$?; \
+	wait $$checking; checks=$$?; cat out/check.log; \
+	[ $$tests -eq 0 ] && [ $$pages -eq 0 ] && [ $$checks -eq 0 ]
 
 docs: setup-dev
 	@$(PY) -m sphinx -W --keep-going -q -E -j auto -b html docs out/docs && echo "Open out/docs/index.html"

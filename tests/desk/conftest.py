@@ -25,6 +25,25 @@ def _static_files():
     call_command("collectstatic", verbosity=0, interactive=False)
 
 
+@pytest.fixture(scope="session")
+def cost_of_passwords():
+    """Rounds, memory and lanes of a password's hash as a desk has them."""
+    from rodbook.desk.entrance.passwords import OneLane
+
+    return OneLane.time_cost, OneLane.memory_cost, OneLane.parallelism
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _cheap_passwords(cost_of_passwords):
+    """Hash passwords with as little work as the method allows: tests sign in some hundred times."""
+    from rodbook.desk.entrance.passwords import OneLane
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(OneLane, "time_cost", 1)
+        patch.setattr(OneLane, "memory_cost", 8)
+        yield
+
+
 @pytest.fixture(autouse=True)
 def _nothing_remembered():
     """What pages showed last is forgotten: the next test has other jobs by the same numbers."""

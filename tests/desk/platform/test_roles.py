@@ -195,11 +195,15 @@ def test_no_page_paper_file_or_copy_gives_a_maker_or_a_reader_a_price(planted):
         assert leaks == {}, role
         along = clients[role].get(reverse("along", kwargs={"pk": planted})).json()
         for address in (*along["pages"], *along["papers"], *along["pictures"]):
+            if address in seen[role]:
+                continue  # looked at above, without a leak
             reply = clients[role].get(address)
             assert _found(_read(reply)) == set(), address
     of_owner = clients[Role.OWNER].get(reverse("along", kwargs={"pk": planted})).json()
     for address in (*of_owner["papers"], *of_owner["pictures"]):
-        assert _found(_read(clients[Role.OWNER].get(address))) == set(), address
+        known = seen[Role.OWNER].get(address)
+        found = _found(_read(clients[Role.OWNER].get(address))) if known is None else known
+        assert found == set(), address
 
 
 def test_what_a_maker_is_told_on_saving_over_others_has_no_price(planted):
