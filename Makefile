@@ -31,11 +31,11 @@ browser:
 	@sh scripts/browser
 
 check: setup-dev
-	@$(PY) -m ruff check . && $(PY) -m ruff format --check . && $(PY) -m mypy && .venv/bin/lint-imports --no-logo 2>/dev/null || { .venv/bin/lint-imports; exit 1; }
+	@sh scripts/checks
 
 # Checks run beside the tests and what they found comes last; each of the three is run whether or not another fails.
 test: setup-dev browser
-	@mkdir -p out; nice $(MAKE) -s check > out/check.log 2>&1 & checking=$$!; \
+	@mkdir -p out; nice sh scripts/checks > out/check.log 2>&1 & checking=$$!; \
 	$(PY) -m pytest --durations=20; tests=$$?; \
 	$(PY) -m pytest tests/browser -p no:django --dist worksteal --durations=20; pages=$$?; \
 	wait $$checking; checks=$$?; cat out/check.log; \

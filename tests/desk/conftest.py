@@ -25,16 +25,8 @@ def _static_files():
     call_command("collectstatic", verbosity=0, interactive=False)
 
 
-@pytest.fixture(scope="session")
-def cost_of_passwords():
-    """Rounds, memory and lanes of a password's hash as a desk has them."""
-    from rodbook.desk.entrance.passwords import OneLane
-
-    return OneLane.time_cost, OneLane.memory_cost, OneLane.parallelism
-
-
 @pytest.fixture(scope="session", autouse=True)
-def _cheap_passwords(cost_of_passwords):
+def _cheap_passwords():
     """Hash passwords with as little work as the method allows: tests sign in some hundred times."""
     from rodbook.desk.entrance.passwords import OneLane
 
@@ -42,6 +34,15 @@ def _cheap_passwords(cost_of_passwords):
         patch.setattr(OneLane, "time_cost", 1)
         patch.setattr(OneLane, "memory_cost", 8)
         yield
+
+
+@pytest.fixture
+def passwords_at_their_cost(monkeypatch, _cheap_passwords):
+    """Hash passwords with the work that a desk puts into them."""
+    from rodbook.desk.entrance.passwords import OneLane
+
+    monkeypatch.delattr(OneLane, "time_cost")
+    monkeypatch.delattr(OneLane, "memory_cost")
 
 
 @pytest.fixture(autouse=True)

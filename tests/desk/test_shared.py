@@ -329,14 +329,7 @@ def test_passwords_are_kept_as_argon2():
     assert get_user_model().objects.get(username="ann").password.startswith("argon2")
 
 
-def test_a_password_costs_what_the_framework_asks(cost_of_passwords):
-    """Tests hash with less; a desk with two rounds over 100 MiB, as the framework does, more than OWASP's least (19 MiB)."""
-    from django.contrib.auth.hashers import Argon2PasswordHasher
-
-    assert cost_of_passwords == (Argon2PasswordHasher.time_cost, Argon2PasswordHasher.memory_cost, 1) == (2, 102_400, 1)
-
-
-def test_a_password_takes_one_core_and_one_of_eight_lanes_is_made_anew(come):
+def test_a_password_takes_one_core_and_one_of_eight_lanes_is_made_anew(come, passwords_at_their_cost):
     from django.contrib.auth.hashers import Argon2PasswordHasher
 
     come("owner")
