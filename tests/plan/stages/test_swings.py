@@ -7,12 +7,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from rodbook.accuracy import BOARDS, BUILDINGS, board_travel, movement
+from rodbook.hinges.swing import inset_frame, lay_on_frame
 from rodbook.job.book import Board
 from rodbook.job.files import parse_job, update_job, write_job
 from rodbook.job.models import Ceiling, Hand, JobHeader, Obstacle, Run
 from rodbook.plan import front_swing, leaf_checks, plan_parts
 from rodbook.plan.analyses.leaf_checks import MADE_IN
 from rodbook.plan.stages.neighbours import neighbours
+from rodbook.plan.stages.swings import own_frame
+from rodbook.setout import PartKind
 
 
 def _with(plan, mark, **update):
@@ -407,3 +410,30 @@ def half_lapped(planned):
         for b in plan.book.build_ups
     )
     return plan_parts(plan.job, plan.book.model_copy(update={"build_ups": build_ups}))
+
+
+def _moved(obstacles, x, y):
+    return {o.name: {(round(a + x, 6), round(b + y, 6)) for a, b in o.outline} for o in obstacles}
+
+
+def test_what_stands_beside_the_leaves_is_where_formulas_put_it(planned):
+    """The assembly's legs and trims against those worked out from margins, laps and thicknesses alone."""
+    inset = _entry(planned("converted-store"), "C1").set_out
+    (first, *_, last) = inset.assembly.of(PartKind.DOOR)
+    wide = last.face[2] - first.face[0]
+    by_formula = inset_frame(
+        wide, margins=first.face[0] - 18, lining_thickness=18, lining_depth=140, trim=(58, 18), trim_set_back=6
+    )
+    assert _moved(own_frame(inset, 0.0), 0, 0) == _moved(by_formula, first.face[0], 0)
+    within_trim = next(
+        e.set_out for e in planned("timber-house").openings if e.set_out and e.set_out.family == "lay-on within trim"
+        and not e.set_out.falls_to
+    )  # fmt: skip
+    doors = within_trim.assembly.of(PartKind.DOOR)
+    leg, trim = within_trim.assembly.of(PartKind.LINING_LEG)[0], within_trim.assembly.of(PartKind.TRIM_LEG)[0]
+    lap, thick = leg.across[1] - doors[0].face[0], doors[0].deep[1]
+    by_formula = lay_on_frame(
+        doors[-1].face[2] - doors[0].face[0], leaf_thickness=thick, lap=lap, margins=doors[0].face[0] - trim.across[1],
+        lining_thickness=18, lining_depth=-leg.deep[0], trim=(trim.across[1] - trim.across[0], trim.deep[1]),
+    )  # fmt: skip
+    assert _moved(own_frame(within_trim, 0.0), 0, 0) == _moved(by_formula, doors[0].face[0], thick)

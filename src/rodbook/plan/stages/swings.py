@@ -32,7 +32,17 @@ from rodbook.plan.model import OpeningPlan
 from rodbook.plan.stages.side_by_side import LeafPair, pairs_of
 from rodbook.setout import Body, PartKind, SetOut, Surround, family_named
 
-__all__ = ["WANTED_DEG", "FrontSwing", "LeafSwing", "front_swing", "leaf_names", "leaf_words", "leaves_of", "path_of"]
+__all__ = [
+    "WANTED_DEG",
+    "FrontSwing",
+    "LeafSwing",
+    "front_swing",
+    "leaf_names",
+    "leaf_words",
+    "leaves_of",
+    "own_frame",
+    "path_of",
+]
 
 WANTED_DEG = 90.0
 """A leaf should open at least square to the front, so that shelves and drawers come out past it (common practice)."""
@@ -145,7 +155,7 @@ def front_swing(entry: OpeningPlan, book: Book) -> FrontSwing | None:
     # Only what stands near is placed from the opening's side; without it fronts alike open alike, and are kept as one.
     shift = (_opening_width(entry) - entry.set_out.outer_width.value) / 2 if near else 0.0
     leaves = tuple(_leaf(door, shift) for door in doors)
-    return _opened(leaves, path_of(entry, book), _frame(entry.set_out, shift), near, _planes(entry.opening))
+    return _opened(leaves, path_of(entry, book), own_frame(entry.set_out, shift), near, _planes(entry.opening))
 
 
 def path_of(entry: OpeningPlan, book: Book) -> PathTable:
@@ -176,18 +186,20 @@ def _opening_width(entry: OpeningPlan) -> float:
     return entry.set_out.outer_width.value
 
 
-_FRAME = {PartKind.LINING_LEG: "lining", PartKind.TRIM_LEG: "trim"}
+_FRAME = {PartKind.LINING_LEG: "lining", PartKind.HINGE_LINING: "hinge lining", PartKind.TRIM_LEG: "trim"}
 """What stands beside the leaves of a front, and what it is called there."""
 
 
-def _frame(set_out: SetOut, shift: float) -> tuple[Obstacle, ...]:
+def own_frame(set_out: SetOut, shift: float) -> tuple[Obstacle, ...]:
     """What the front itself has beside its leaves, as high as they are: x from the opening's side, y from the wall's face."""
     if family_named(set_out.family).surround is Surround.NOTHING:
         return ()  # beside the leaf's edge there is only the edge that it laps, and its hinges are made to clear that
+    bodies = [body for kind in _FRAME for body in set_out.assembly.of(kind)]
+    leaf = min((door.deep[0] for door in _doors(set_out)), default=0.0)
     return tuple(
-        block(f"the {body.side} {_FRAME[kind]}", _shifted(body.across, shift), _shifted(body.deep, 0.0), own=True)
-        for kind in _FRAME
-        for body in set_out.assembly.of(kind)
+        block(f"the {body.side} {_FRAME[body.kind]}", _shifted(body.across, shift), _shifted(body.deep, 0.0), own=True)
+        for body in bodies
+        if body.deep[1] > leaf or leaf >= 0  # a hinge lining behind an inset leaf is never met
     )
 
 
