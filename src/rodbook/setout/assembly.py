@@ -194,6 +194,11 @@ class Assembly:
         """Bodies of some kinds."""
         return tuple(body for body in self.bodies if body.kind in kinds)
 
+    @property
+    def geometry(self) -> tuple[object, ...]:
+        """What makes two fronts stand alike, however their sizes came about."""
+        return tuple((body.kind, body.side, body.prisms, body.hinge_ys, body.hinge_xs) for body in self.bodies)
+
 
 def _polygons(shape: BaseGeometry) -> list[shapely.Polygon]:
     parts = getattr(shape, "geoms", [shape])

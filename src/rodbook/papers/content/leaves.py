@@ -54,9 +54,9 @@ def _alike(openings: Iterable[OpeningPlan]) -> list[list[OpeningPlan]]:
     groups: dict[tuple[object, ...], list[OpeningPlan]] = defaultdict(list)
     for entry in openings:
         if entry.set_out is not None:
-            groups[(entry.build_up, entry.set_out.elements, entry.opening.obstacles, entry.opening.ceiling)].append(
-                entry
-            )
+            groups[
+                (entry.build_up, entry.set_out.assembly.geometry, entry.opening.obstacles, entry.opening.ceiling)
+            ].append(entry)
     return list(groups.values())
 
 

@@ -56,7 +56,7 @@ def _of(set_out: SetOut, *kinds: PartKind) -> list[Body]:
     return [body for body in set_out.assembly.bodies if body.kind in kinds]
 
 
-def front_marks(set_out: SetOut, view: View, *, words: bool = True) -> tuple[Mark, ...]:
+def front_marks(set_out: SetOut, view: View, *, words: bool = True, trim: bool = True) -> tuple[Mark, ...]:
     """The front without dimensions.
 
     Parameters
@@ -66,15 +66,17 @@ def front_marks(set_out: SetOut, view: View, *, words: bool = True) -> tuple[Mar
         With y upwards from the finished floor.
     words : bool
         Whether leaves say their name and the side they hang on; a small front has no room for it.
+    trim : bool
+        Whether its trim is drawn; it would hide the packers.
     """
     marks: list[Mark] = []
     for body in set_out.assembly.bodies:
         if body.kind.facts.stands in (Stands.FACE, Stands.OVER_FACE, Stands.AHEAD):
             continue
         marks.append(_seen(body, view, Pen.FINE, Fill.PAPER))
-    marks += [
-        _seen(trim, view, Pen.OUTLINE, Fill.PAPER) for trim in _of(set_out, PartKind.TRIM_LEG, PartKind.TRIM_HEAD)
-    ]
+    if trim:
+        pieces = _of(set_out, PartKind.TRIM_LEG, PartKind.TRIM_HEAD)
+        marks += [_seen(piece, view, Pen.OUTLINE, Fill.PAPER) for piece in pieces]
     leaves = _of(set_out, PartKind.DOOR)
     marks += [_seen(leaf, view, Pen.OUTLINE, Fill.TINT) for leaf in leaves]
     for leaf in leaves:

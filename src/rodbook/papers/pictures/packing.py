@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-from rodbook.job.kinds import Stands
 from rodbook.papers.drawing.dimensions import Span, dimension
 from rodbook.papers.drawing.hatch import hatch
 from rodbook.papers.drawing.lettering import LEAST_MM, text_width_mm
@@ -31,11 +28,6 @@ def _tenth(value: float) -> str:
     return short(round(value, 1))
 
 
-def _bare(set_out: SetOut) -> SetOut:
-    """The set-out without its trim, which would hide the packers."""
-    return replace(set_out, elements=tuple(e for e in set_out.elements if e.kind.facts.stands is not Stands.AHEAD))
-
-
 def _view(set_out: SetOut) -> View:
     scale = fitting_scale(set_out.outer_width.value, set_out.outer_height.value, _ROOM_MM, largest=10)
     return View(scale, up=True)
@@ -52,7 +44,7 @@ def draw_packing(set_out: SetOut, packers: Packers, mark: str) -> Drawing:
         Of the opening.
     """
     if set_out.falls_to:
-        return draw_raked_packing(_bare(set_out), packers, mark, _view(set_out))
+        return draw_raked_packing(set_out, packers, mark, _view(set_out))
     view = _view(set_out)
     right, top = view.x(set_out.outer_width.value), view.y(set_out.outer_height.value)
     hole = (-_GAP, top - _GAP, right + _GAP)
@@ -64,7 +56,7 @@ def draw_packing(set_out: SetOut, packers: Packers, mark: str) -> Drawing:
             (hole[2], 0.0), (hole[2], hole[1]), (hole[0], hole[1]), (hole[0], 0.0))  # fmt: skip
     marks: list[Mark] = [*hatch(wall, step=3.2, angle=60, role="wall"),
                          Line((wall[4], wall[5], wall[6], wall[7]), Pen.OUTLINE, "wall")]  # fmt: skip
-    marks += front_marks(_bare(set_out), view, words=False)
+    marks += front_marks(set_out, view, words=False, trim=False)
     for y, spot, left_mm, right_mm in zip(places, spots, packers.left_mm, packers.right_mm, strict=True):
         for x, side, figure in ((-_GAP, -1.0, left_mm), (right, 1.0, right_mm)):
             marks.append(rectangle((x, y - 1.4), (x + _GAP, y + 1.4), Pen.NONE, Fill.INK, role="packer"))
@@ -120,7 +112,7 @@ def draw_framed(set_out: SetOut, framed: FramedSize, mark: str) -> Drawing:
     for a, b in timbers:
         shape: Shape = rectangle(a, b, Pen.OUTLINE, Fill.NONE, role="timber")
         marks += [*hatch(shape.points, step=2.2, angle=60, role="timber"), shape]
-    marks += front_marks(_bare(set_out), view, words=False)
+    marks += front_marks(set_out, view, words=False, trim=False)
     marks.append(Line(((inner[0] - timber, foot), (inner[2] + timber, foot)), Pen.CUT, "structural floor"))
     marks.append(Line(((inner[0], 0.0), (inner[2], 0.0)), Pen.FINE, "finished floor"))
     width, height = (f"{short(m.value)}" for m in framed.spacers)

@@ -30,7 +30,7 @@ def draw_raked_packing(set_out: SetOut, packers: Packers, mark: str, view: View)
     Parameters
     ----------
     set_out : SetOut
-        Without its trim, under a raked head.
+        Under a raked head.
     packers : Packers
     mark : str
         Of the opening.
@@ -52,7 +52,7 @@ def draw_raked_packing(set_out: SetOut, packers: Packers, mark: str, view: View)
     hole = (b, 0.0), (b, head(b) - plumb), (a, head(a) - plumb), (a, 0.0)
     wall = (a - _WALL, 0.0), (a - _WALL, roof), (b + _WALL, roof), (b + _WALL, 0.0), *hole
     marks: list[Mark] = [*hatch(wall, step=3.2, angle=60, role="wall"), Line(hole, Pen.OUTLINE, "wall")]
-    marks += front_marks(set_out, view, words=False)
+    marks += front_marks(set_out, view, words=False, trim=False)
     for x, out, top, figures in ((a, -1.0, tops[0], packers.left_mm), (across, 1.0, tops[1], packers.right_mm)):
         places = (-4.0, top / 2, top + 5.0)
         spots = spread(places, [LEAST_MM + 1.4] * 3, high=-1.0)
