@@ -236,45 +236,41 @@ def _bounded() -> None:
     resource.setrlimit(resource.RLIMIT_CPU, (LONGEST_S, LONGEST_S))
 
 
-def _tried(change: Change, copy: Path) -> dict[str, object]:
-    """Make the change in a copy, run its tests until one fails, and take it back."""
+def _failed(copy: Path, tests: list[str]) -> str:
+    """Run tests in a copy until one fails, and give its name; nothing where none does."""
+    env = os.environ | {"PYTHONPATH": str(copy / "src"), "PYTHONDONTWRITEBYTECODE": "1"}
+    done = subprocess.run(
+        [sys.executable, "-m", "pytest", "-n", "0", "-x", "-q", "--no-header", "-p", "no:cacheprovider", "--tb=no", *tests],
+        cwd=copy, env=env, capture_output=True, text=True, check=False, preexec_fn=_bounded,
+    )  # fmt: skip
+    if done.returncode in (0, 5):
+        return ""
+    told = (line for line in done.stdout.splitlines() if line.startswith(("FAILED ", "ERROR ")))
+    return next(told, f"ended by {done.returncode}").split(" - ")[0]
+
+
+def _tried(change: Change, copy: Path) -> dict[str, object] | None:
+    """Make the change in a copy, run its tests until one fails, and take it back.
+
+    None where what failed fails without the change too: that says nothing, and is tried again another time.
+    """
     target = copy / change.path
     kept, stamp = target.read_bytes(), target.stat()
-    env = os.environ | {"PYTHONPATH": str(copy / "src"), "PYTHONDONTWRITEBYTECODE": "1"}
-    command = [
-        sys.executable,
-        "-m",
-        "pytest",
-        "-n",
-        "0",
-        "-x",
-        "-q",
-        "--no-header",
-        "-p",
-        "no:cacheprovider",
-        "--tb=no",
-    ]
+    by = ""
     try:
         target.write_bytes(kept[: change.start] + change.after.encode() + kept[change.end :])
         for tests in _stages(change):
-            if not tests:
-                continue
-            done = subprocess.run(
-                [*command, *tests], cwd=copy, env=env, capture_output=True, text=True, check=False, preexec_fn=_bounded
-            )
-            if done.returncode not in (0, 5):
-                by = next(
-                    (line for line in done.stdout.splitlines() if line.startswith(("FAILED", "ERROR"))),
-                    f"ended by {done.returncode}",
-                )
-                return asdict(change) | {"noticed": True, "by": by[:160]}
+            if tests and (by := _failed(copy, tests)):
+                break
     finally:
         target.write_bytes(kept)
         os.utime(target, ns=(stamp.st_atime_ns, stamp.st_mtime_ns))  # bytecode and compiled loops go by the time
         compiled = Path("src/rodbook/boards/kernels/__pycache__")
         if target.parent.name == "kernels" and (ROOT / compiled).is_dir():
             shutil.copytree(ROOT / compiled, copy / compiled, dirs_exist_ok=True)
-    return asdict(change) | {"noticed": False, "by": ""}
+    if by.startswith("FAILED ") and _failed(copy, [by.removeprefix("FAILED ")]):
+        return None
+    return asdict(change) | {"noticed": bool(by), "by": by[:160], "key": _key(change)}
 
 
 def run(number: int, seed: int, log: Path, at_once: int) -> None:
@@ -296,11 +292,12 @@ def run(number: int, seed: int, log: Path, at_once: int) -> None:
         def one(change: Change) -> None:
             copy = copies.get()
             try:
-                found = _tried(change, copy) | {"key": _key(change)}
+                found = _tried(change, copy)
             finally:
                 copies.put(copy)
-            out.write(json.dumps(found) + "\n")
-            out.flush()
+            if found is not None:
+                out.write(json.dumps(found) + "\n")
+                out.flush()
 
         with ThreadPoolExecutor(at_once) as pool:
             list(pool.map(one, todo))
