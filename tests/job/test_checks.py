@@ -5,6 +5,7 @@ import datetime
 import pytest
 from pydantic import ValidationError
 
+from rodbook.errors import Place
 from rodbook.job import Book, Job, Opening
 from rodbook.job.book import WantedPiece
 from rodbook.job.checks import (
@@ -24,7 +25,7 @@ STANDING = {"mark": "C1", "widths": (842, 843, 840), "heights": (2030, 2030, 203
 
 def opening_faults(**change):
     opening = Opening.model_validate({**STANDING, **change})
-    return [str(fault) for fault in check_opening(opening, "openings[1]")]
+    return [str(fault) for fault in check_opening(opening, Place(("openings", 0)))]
 
 
 def test_a_sound_opening_has_no_faults():
@@ -424,7 +425,7 @@ def test_a_planned_opening_has_no_further_readings():
     opening = Opening.model_validate(
         {"mark": "W", "state": "planned", "leaf": (450, 2000), "readings": {"plumb-left": 1}}
     )
-    assert [str(f) for f in check_opening(opening, "openings[1]")] == [
+    assert [str(f) for f in check_opening(opening, Place(("openings", 0)))] == [
         "openings[1].readings: a planned opening has no readings yet; leave them out or mark it standing"
     ]
 

@@ -8,8 +8,9 @@ from pydantic import ValidationError
 from rodbook.job import Book, Job, Opening
 from rodbook.job.actuals import Hours
 from rodbook.job.book import Price, TaxLine, WorkshopRates
-from rodbook.job.faults import faults_of, loose_faults, nearest, one_line, place
+from rodbook.job.faults import faults_of, loose_faults, nearest, place
 from rodbook.job.models import PriceExtra, PriceTerms
+from rodbook.wording import one_line
 
 SOUND = {"mark": "C1", "widths": [840, 840, 840], "heights": [2000, 2000, 2000]}
 HEADER = {"name": "x", "date": datetime.date(2026, 1, 1), "build_up": "inset"}
@@ -88,12 +89,12 @@ def test_a_single_group_where_a_list_belongs_is_told_how_to_be_headed():
 
 
 def test_the_library_s_own_marks_are_left_out_and_a_user_s_are_not():
-    assert place(("build_ups", 0, "inset", "margin"), {}) == "build_ups[1].margin"
-    assert place(("build_ups", 0, "inset", "inset"), {}) == "build_ups[1].inset"
-    assert place(("inset",), {}) == "inset"
-    assert place(("making", "dor", "[key]"), {}) == "making.dor"
-    assert place(("[key]",), {}) == "[key]"
-    assert place(("",), {}) == '""'
+    assert str(place(("build_ups", 0, "inset", "margin"), {})) == "build_ups[1].margin"
+    assert str(place(("build_ups", 0, "inset", "inset"), {})) == "build_ups[1].inset"
+    assert str(place(("inset",), {})) == "inset"
+    assert str(place(("making", "dor", "[key]"), {})) == "making.dor"
+    assert str(place(("[key]",), {})) == "[key]"
+    assert str(place(("",), {})) == '""'
 
 
 def test_a_build_up_without_a_family_is_told_the_families():

@@ -47,7 +47,7 @@ def test_a_length_is_read_as_it_is_meant(written, millimetres):
         ("9" * 5000, "a length of more than 100 m is a slip; write millimetres, as in 842 or 842.5"),
         ("2,030", "'2,030' could be 2030 mm or 2.03 mm; write it without a mark for the thousands"),
         ("12.500 mm", "'12.500 mm' could be 12500 mm or 12.5 mm; write it without a mark for the thousands"),
-        ("x" * 90, f"'{'x' * 37}...' is not a length; write millimetres, as in 842 or 842.5"),
+        ("x" * 90, f"'{'x' * 39}…' is not a length; write millimetres, as in 842 or 842.5"),
     ],
 )
 def test_what_is_no_length_is_told(written, sentence):

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from rodbook.errors import Infeasible
+from rodbook.errors import Infeasible, Place
 from rodbook.job.checks import check_opening
 from rodbook.job.models import Opening
 from rodbook.setout import Frame, PartKind, set_out
@@ -75,7 +75,7 @@ def test_an_end_panel_closes_a_side_where_nothing_stands_yet():
     opening = Opening.model_validate(
         {"mark": "A", "widths": [800, 800, 800], "heights": [900, 900, 900], "end_panels": "left"}
     )
-    (fault,) = check_opening(opening, "openings[1]")
+    (fault,) = check_opening(opening, Place(("openings", 0)))
     assert str(fault) == (
         "openings[1].end_panels: an end panel closes a side where nothing stands yet; mark the opening planned, with the "
         "clear size wanted"

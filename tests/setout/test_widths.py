@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from rodbook.errors import Infeasible
+from rodbook.errors import Infeasible, Place
 from rodbook.job import Opening
 from rodbook.job.checks import check_opening
 from rodbook.setout import Frame, PartKind, Wanted, outer_size_wanted, set_out
@@ -107,7 +107,7 @@ def test_what_is_wrong_with_widths_asked_for_is_said_all_at_once():
             "leaf_shares": (1, 2),
         }
     )
-    said = [str(fault) for fault in check_opening(opening, "openings[1]")]
+    said = [str(fault) for fault in check_opening(opening, Place(("openings", 0)))]
     assert said == [
         "openings[1].leaf_shares: widths are asked for in millimetres and in shares; keep one of the two",
         "openings[1].leaf_widths: 3 widths for 2 leaves; give one for each",

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Place
 from rodbook.job.models import Job
 
 __all__ = [
@@ -20,7 +19,6 @@ type Group = Literal["openings", "panels", "runs"]
 
 GROUPS: tuple[Group, ...] = ("openings", "panels", "runs")
 _NOUNS: dict[Group, str] = {"openings": "opening", "panels": "panel", "runs": "run"}
-_ENTRY = re.compile(r"(openings|panels|runs)\[(\d+)\](?=[.\[ ]|$)")
 
 
 @dataclass(frozen=True)
@@ -65,13 +63,15 @@ def entry_of(fault: Fault) -> tuple[Group, int] | None:
 
     Examples
     --------
-    >>> entry_of(Fault("openings[3].widths (C3)", "plain.text", text="measure again"))
+    >>> entry_of(Fault(("openings", 2, "widths"), "field.empty"))
     ('openings', 3)
-    >>> entry_of(Fault("job.build_up", "plain.text", text="the book has none of that name")) is None
+    >>> entry_of(Fault(("job", "build_up"), "field.empty")) is None
     True
     """
-    found = _ENTRY.match(fault.where)
-    return None if found is None else (next(g for g in GROUPS if g == found[1]), int(found[2]))
+    match fault.at.path:
+        case (str(name), int(number), *_):
+            return next(((group, number + 1) for group in GROUPS if group == name), None)
+    return None
 
 
 def can_stand_aside(fault: Fault) -> bool:
@@ -79,11 +79,10 @@ def can_stand_aside(fault: Fault) -> bool:
 
     Examples
     --------
-    >>> [can_stand_aside(Fault(f"openings[3].{name} (C3)", "read it again")) for name in ("widths", "mark")]
+    >>> [can_stand_aside(Fault(("openings", 2, name), "field.empty")) for name in ("widths", "mark")]
     [True, False]
     """
-    field = fault.where.partition(" (")[0].rpartition("]")[2]
-    return entry_of(fault) is not None and field not in (".mark", ".name")
+    return entry_of(fault) is not None and fault.at.path[2:] not in (("mark",), ("name",))
 
 
 def _names(job: Job) -> dict[Group, list[str]]:
@@ -159,15 +158,12 @@ def broken_runs(aside: Sequence[Aside], runs: Iterable[tuple[str, Sequence[str]]
     gone = {one.number for one in aside if one.group == "runs"}
     marks = {one.mark for one in aside if one.group == "openings" and one.mark}
     return tuple(
-        Aside("runs", number, name, (Fault(f"runs[{number}] ({name})", "plain.text", text=_broken(missing)),))
+        Aside(
+            "runs", number, name, (Fault(Place(("runs", number - 1), name), "run.opening_stands_aside", marks=missing),)
+        )
         for number, (name, openings) in enumerate(runs, 1)
         if number not in gone and (missing := [mark for mark in openings if mark in marks])
     )
-
-
-def _broken(missing: Sequence[str]) -> str:
-    stand = "stands" if len(missing) == 1 else "stand"
-    return f"{', '.join(missing)} {stand} aside, so nothing runs on here and each of the others keeps its own"
 
 
 def numbered_as(aside: Iterable[Aside], earlier: Sequence[Aside]) -> tuple[Aside, ...]:
@@ -176,19 +172,22 @@ def numbered_as(aside: Iterable[Aside], earlier: Sequence[Aside]) -> tuple[Aside
     Examples
     --------
     >>> second = Aside("openings", 2, "C2", ())
-    >>> found, = numbered_as([Aside("openings", 2, "C3", (Fault("openings[2] (C3)", "plain.text", text="too small"),))], [second])
+    >>> found, = numbered_as([Aside("openings", 2, "C3", (Fault(("openings", 1), "opening.aprons_alone"),))], [second])
     >>> found.number, found.faults[0].where
-    (3, 'openings[3] (C3)')
+    (3, 'openings[3]')
     """
     found: list[Aside] = []
     for one in aside:
         number = one.number
         for taken in sorted(other.number for other in earlier if other.group == one.group):
             number += taken <= number
-        was, now = f"{one.group}[{one.number}]", f"{one.group}[{number}]"
-        faults = tuple(fault.moved(now + fault.where.removeprefix(was)) for fault in one.faults)
+        faults = tuple(_renumbered(fault, one.group, number) for fault in one.faults)
         found.append(Aside(one.group, number, one.mark, faults))
     return tuple(found)
+
+
+def _renumbered(fault: Fault, group: Group, number: int) -> Fault:
+    return fault.moved(replace(fault.at, path=(group, number - 1, *fault.at.path[2:])))
 
 
 def set_aside(job: Job, faults: Iterable[Fault], earlier: Sequence[Aside]) -> tuple[Job, tuple[Aside, ...]]:

@@ -201,7 +201,7 @@ def confirm(document: Any, paths: Collection[str]) -> None:
         except (KeyError, IndexError, TypeError):
             marked = False
         if not marked:
-            raise InputError.at(path, "job.nothing_waits_to_confirmed_stands")
+            raise InputError.at(path, "book.nothing_to_confirm")
         del entry["confirmed"]
 
 

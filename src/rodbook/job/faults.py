@@ -13,13 +13,12 @@ from enum import Enum
 
 from pydantic import BaseModel, ValidationError
 
-from rodbook.errors import Fault, Message
+from rodbook.errors import Fault, Message, Place
 from rodbook.job.build_ups.base import BuildUpBase
 from rodbook.job.build_ups.registry import families, models
 from rodbook.job.numerals import in_figures
-from rodbook.wording import one_line
 
-__all__ = ["MOST_FAULTS", "faults_of", "loose_faults", "nearest", "one_line", "place", "sentences_of"]
+__all__ = ["MOST_FAULTS", "complaints_of", "faults_of", "loose_faults", "nearest", "place"]
 
 MOST_FAULTS = 2000
 """More faults than this are not listed one by one: as many as a job may have openings. It is no job then, or one slip is behind
@@ -49,23 +48,21 @@ def nearest(word: str, choices: Iterable[str]) -> Message | None:
     return Message("value.one_of" if len(known) <= 12 else "value.one_of_more", words=tuple(known[:12]))
 
 
-def place(location: Location, raw: object = None) -> str:
-    """Write a place the way a reader looks for it, counting from 1, with the mark where there is one.
+def place(location: Location, raw: object = None) -> Place:
+    """Make a place of the steps of the model library, with the mark where there is one.
 
-    >>> place(("openings", 2, "widths", 0), {"openings": [{}, {}, {"mark": "C3"}]})
-    'openings[3].widths (C3)'
+    >>> print(place(("openings", 2, "widths", 0), {"openings": [{}, {}, {"mark": "C3"}]}))
+    openings[3].widths (C3)
     """
     kept = _steps(location)
     if len(kept) >= 2 and isinstance(kept[-1], int) and kept[-2] in _READING_FIELDS:
         kept.pop()
-    text, mark, at = "", "", raw
+    mark, at = "", raw
     for step in kept:
-        name = f"[{step + 1}]" if isinstance(step, int) else one_line(step, 60) or '""'
-        text += name if isinstance(step, int) or not text else f".{name}"
         at = _child(at, step)
         if isinstance(at, Mapping) and isinstance(name := at.get("mark", at.get("name")), str) and name.strip():
-            mark = one_line(name.strip(), 40) if isinstance(step, int) else mark
-    return f"{text} ({mark})" if mark else text
+            mark = name.strip() if isinstance(step, int) else mark
+    return Place(tuple(kept) or ("file",), mark)
 
 
 def _steps(location: Location) -> list[str | int]:
@@ -124,65 +121,68 @@ def _described(model: type[BaseModel], steps: Location) -> str:
     return next((f.description for f in found if f.description), "")
 
 
-def _description(model: type[BaseModel], steps: Location) -> str:
+def _description(model: type[BaseModel], steps: Location) -> Message | None:
+    """What the model says of a field, as the end of a sentence."""
     text = _described(model, steps).rstrip(".")
     text = re.sub(r"\.? ?\[([^]]+)\]$", r", in \1", text)
-    return f": {text[0].lower()}{text[1:]}" if text else ""
+    return Message("field.described", text=f"{text[0].lower()}{text[1:]}") if text else None
 
 
-def _shown(value: object) -> str:
-    """A value as the file has it, as far as one line can show it."""
-    if isinstance(value, bool):
-        return "true" if value else "false"
-    if isinstance(value, Mapping):
-        return "a group of names and values"
-    if isinstance(value, list | tuple):
-        return "a list"
-    if isinstance(value, str):
-        return repr(one_line(value, 60)) if value.isprintable() else f"'{one_line(value, 60)}'"
-    if isinstance(value, int) and value.bit_length() > 64:
-        return "a number of more than 19 digits"
-    if isinstance(value, int | float):
-        return repr(value)
-    return "nothing" if value is None else one_line(str(value), 60)
+def _shown(value: object) -> object:
+    """A value as a sentence can show it; what is no single value is called by what it is."""
+    if isinstance(value, str | bool | float) or (isinstance(value, int) and value.bit_length() <= 64):
+        return value
+    for kind, code in _CALLED:
+        if isinstance(value, kind):
+            return Message(code)
+    if value is None:
+        return Message("value.nothing")
+    return value if isinstance(value, Date | Decimal) else Message("value.written", text=str(value)[:400])
 
+
+_CALLED: tuple[tuple[type | tuple[type, ...], str], ...] = (
+    (Mapping, "value.group"),
+    ((list, tuple), "value.list"),
+    (int, "value.long_number"),
+)
+"""What is called by what it is: groups, lists and numbers that are too long to be read."""
 
 _PLAIN = {
-    "int_parsing": "is not a whole number",
-    "int_parsing_size": "is not a whole number of a sensible size",
-    "int_from_float": "is not a whole number",
-    "int_type": "is not a whole number",
-    "float_parsing": "is not a number",
-    "float_type": "is not a number",
-    "finite_number": "is not a number that can be used",
-    "bool_parsing": "is neither true nor false",
-    "bool_type": "is neither true nor false",
-    "string_type": "is not text; put it in quotation marks",
-    "string_unicode": "has a character that no text can have",
-    "string_pattern_mismatch": "is not written as it should be",
-    "date_from_datetime_parsing": "is not a date; write it as 2026-11-25",
-    "date_from_datetime_inexact": "is a date with a time of day; leave the time out, as in 2026-11-25",
-    "date_parsing": "is not a date; write it as 2026-11-25",
-    "date_type": "is not a date; write it as 2026-11-25",
-    "dict_type": "is not a group of names and values",
-    "model_type": "is not a group of names and values",
-    "model_attributes_type": "is not a group of names and values",
+    "int_parsing": "field.not_a_whole_number",
+    "int_parsing_size": "field.whole_number_too_large",
+    "int_from_float": "field.not_a_whole_number",
+    "int_type": "field.not_a_whole_number",
+    "float_parsing": "field.not_a_number",
+    "float_type": "field.not_a_number",
+    "finite_number": "field.not_a_usable_number",
+    "bool_parsing": "field.neither_true_nor_false",
+    "bool_type": "field.neither_true_nor_false",
+    "string_type": "field.not_a_text",
+    "string_unicode": "field.character_of_no_text",
+    "string_pattern_mismatch": "field.not_as_written",
+    "date_from_datetime_parsing": "field.not_a_date",
+    "date_from_datetime_inexact": "field.date_with_time",
+    "date_parsing": "field.not_a_date",
+    "date_type": "field.not_a_date",
+    "dict_type": "field.not_a_group",
+    "model_type": "field.not_a_group",
+    "model_attributes_type": "field.not_a_group",
 }
 
 _EXACT = (
-    ("currency", "an amount of money", "46.50"),
-    ("h", "a number of hours", "2.5"),
-    ("%", "a percentage", "7.5"),
-    ("1", "a share", "0.2"),
-    ("", "a number", "2.5"),
+    ("currency", "field.amount_of_money", "46.50"),
+    ("h", "field.number_of_hours", "2.5"),
+    ("%", "field.percentage", "7.5"),
+    ("1", "field.share", "0.2"),
+    ("", "field.number", "2.5"),
 )
 """What a number is that is kept as it was written, by the unit that its description ends with."""
 
 _LIMITS = {
-    "greater_than": ("gt", "has to be more than"),
-    "greater_than_equal": ("ge", "has to be at least"),
-    "less_than": ("lt", "has to be less than"),
-    "less_than_equal": ("le", "has to be at most"),
+    "greater_than": ("gt", "field.not_more_than"),
+    "greater_than_equal": ("ge", "field.not_at_least"),
+    "less_than": ("lt", "field.not_less_than"),
+    "less_than_equal": ("le", "field.not_at_most"),
 }
 
 
@@ -192,96 +192,107 @@ class _Entry(typing.NamedTuple):
     kind: str
     context: Mapping[str, typing.Any]
     value: object
-    message: str
     steps: list[str | int]
     model: type[BaseModel]
     raw: object
 
 
-def _missing(entry: _Entry) -> str:
+def _missing(entry: _Entry) -> Message:
     if entry.steps and isinstance(entry.steps[-1], int):
         given = _at(entry.raw, entry.steps[:-1])
         number = len(given) if isinstance(given, list | tuple) else 0
-        return _counted(number, f"{entry.context['needed']} are needed")
-    return f"this is missing{_description(entry.model, entry.steps)}{_heading(entry)}"
+        return Message("field.too_few_values", count=number, needed=entry.context["needed"])
+    described = _description(entry.model, entry.steps)
+    return Message("field.missing", described=described, heading=_heading(entry))
 
 
-def _heading(entry: _Entry) -> str:
+def _heading(entry: _Entry) -> Message | None:
     """How a whole group that is missing from the document is headed."""
     name = str(entry.steps[0]) if len(entry.steps) == 1 else ""
     if name not in entry.model.model_fields or not _models_at(entry.model, entry.steps):
-        return ""
+        return None
     listed = typing.get_origin(entry.model.model_fields[name].annotation) is tuple
-    return f"; head each with [[{name}]]" if listed else f"; head it with [{name}]"
+    return Message("field.head_each_with" if listed else "field.head_it_with", name=name)
 
 
-def _counted(count: int, rule: str) -> str:
-    return f"{count} value{'' if count == 1 else 's'} stand{'s' if count == 1 else ''} here; {rule}"
-
-
-def _unknown_name(entry: _Entry) -> str:
+def _unknown_name(entry: _Entry) -> Message:
     names = sorted({name for m in _models_at(entry.model, entry.steps[:-1]) for name in m.model_fields})
     name = str(entry.steps[-1])
-    return f"there is no {_shown(name)} here{nearest(name, names)}"
+    return Message("field.no_such_name", name=name, hint=nearest(name, names))
 
 
-def _unknown_word(entry: _Entry) -> str:
+def _unknown_word(entry: _Entry) -> Message:
     if entry.kind in ("union_tag_invalid", "union_tag_not_found"):
         word = _child(entry.value, "family")
         hint = nearest(word if isinstance(word, str) else "", sorted(families()))
-        return f"the family of this build-up is {'missing' if word is None else 'unknown'}{hint}"
+        return Message("field.family_missing" if word is None else "field.family_unknown", hint=hint)
     expected = str(entry.context.get("expected", "")).replace(" or ", ",").split(",")
     word = entry.value if isinstance(entry.value, str) else ""
-    return f"{_shown(entry.value)} is not known here{nearest(word, [c.strip(" '") for c in expected])}"
+    return Message(
+        "field.unknown_word", value=_shown(entry.value), hint=nearest(word, [c.strip(" '") for c in expected])
+    )
 
 
-def _no_list(entry: _Entry) -> str:
+def _no_list(entry: _Entry) -> Message:
     last = str(entry.steps[-1]) if entry.steps else ""
     if isinstance(entry.value, Mapping) and _models_at(entry.model, entry.steps):
-        return f"this is a single group where a list is needed; head each of its entries with [[{last}]]"
-    return f"{_shown(entry.value)} is not a list; write it in square brackets"
+        return Message("field.single_group", name=last)
+    return Message("field.not_a_list", value=_shown(entry.value))
 
 
-def _too_many(entry: _Entry) -> str:
-    most = entry.context.get("max_length")
+def _too_many(entry: _Entry) -> Message:
     count = entry.context.get("actual_length")
     number = count if isinstance(count, int) else len(entry.value) if isinstance(entry.value, list) else 0
-    hint = "; decimals take a point, as in 842.5" if _READING_FIELDS.intersection(entry.steps[-1:]) else ""
-    return _counted(number, f"at most {most} fit{hint}")
+    hint = Message("field.decimal_point_as_in") if _READING_FIELDS.intersection(entry.steps[-1:]) else None
+    return Message("field.too_many_values", count=number, most=entry.context.get("max_length"), hint=hint)
 
 
-def _exactly(entry: _Entry) -> str:
+def _exactly(entry: _Entry) -> Message:
     """What is wrong with a number that is kept as it was written: money, hours, a percentage, a share."""
     found = re.search(r"\[([^]]+)\]$", _described(entry.model, entry.steps).rstrip("."))
     unit = found[1] if found else ""
     what, example = next(
-        (words, example)
-        for known, words, example in _EXACT
+        (code, example)
+        for known, code, example in _EXACT
         if known == unit or not known or (known == "currency" and known in unit)
     )
     typed = isinstance(entry.value, str) and not in_figures(
         entry.value
     )  # in a form it may be a book with a decimal comma
-    how = "write it in figures" if typed else f"write it as {example}"
-    wrong = "is not" if entry.kind in ("decimal_parsing", "decimal_type") else "has too many digits for"
-    return f"{_shown(entry.value)} {wrong} {what}; {how}"
+    how = Message("field.write_in_figures") if typed else Message("field.write_as", example=example)
+    short = entry.kind in ("decimal_parsing", "decimal_type")
+    code = "field.not_exact" if short else "field.too_many_digits"
+    return Message(code, value=_shown(entry.value), what=Message(what), how=how)
 
 
-def _sentence(entry: _Entry) -> str:
-    kind = entry.kind
-    if kind in ("length", "implausible", "rows"):
-        return entry.message
-    if kind in _LIMITS:
-        key, words = _LIMITS[kind]
-        limit = entry.context.get(key)
-        return f"{_shown(entry.value)} won't do; it {words} {f'{limit:g}' if isinstance(limit, float) else limit}"
-    if kind in _PLAIN:
-        comma = "; decimals take a point" if isinstance(entry.value, str) and "," in entry.value else ""
-        return f"{_shown(entry.value)} {_PLAIN[kind]}{comma if kind.startswith('float') else ''}"
-    return _BY_KIND[kind](entry) if kind in _BY_KIND else f"{_shown(entry.value)} can't be used here"
+def _beyond(entry: _Entry) -> Message:
+    key, code = _LIMITS[entry.kind]
+    limit = entry.context.get(key)
+    if isinstance(limit, float) and limit.is_integer():
+        limit = int(limit)
+    return Message(code, value=_shown(entry.value), limit=limit)
 
 
-_BY_KIND: dict[str, typing.Callable[[_Entry], str]] = {
+def _plainly(entry: _Entry) -> Message:
+    comma = isinstance(entry.value, str) and "," in entry.value
+    code = _PLAIN[entry.kind]
+    if code == "field.not_a_number":
+        return Message(code, value=_shown(entry.value), hint=Message("field.decimal_point") if comma else None)
+    return Message(code, value=_shown(entry.value))
+
+
+def _message(entry: _Entry) -> Message:
+    if isinstance(said := entry.context.get("said"), Message):
+        return said
+    if entry.kind in _LIMITS:
+        return _beyond(entry)
+    if entry.kind in _PLAIN:
+        return _plainly(entry)
+    found = _BY_KIND.get(entry.kind)
+    return found(entry) if found else Message("field.wont_do", value=_shown(entry.value))
+
+
+_BY_KIND: dict[str, typing.Callable[[_Entry], Message]] = {
     "missing": _missing,
     "decimal_parsing": _exactly,
     "decimal_type": _exactly,
@@ -297,14 +308,14 @@ _BY_KIND: dict[str, typing.Callable[[_Entry], str]] = {
     "tuple_type": _no_list,
     "list_type": _no_list,
     "too_long": _too_many,
-    "too_short": lambda entry: f"at least {entry.context.get('min_length')} must be given here",
-    "string_too_short": lambda _: "this is empty; write a name",
-    "string_too_long": lambda entry: f"this text is longer than {entry.context.get('max_length')} characters",
+    "too_short": lambda entry: Message("field.too_few", least=entry.context.get("min_length")),
+    "string_too_short": lambda _: Message("field.empty"),
+    "string_too_long": lambda entry: Message("field.text_too_long", most=entry.context.get("max_length")),
 }
 
 
-def sentences_of(error: ValidationError, model: type[BaseModel], raw: object) -> list[tuple[Location, str]]:
-    """Every complaint in a model library's error: where it stands, in steps, and its sentence.
+def complaints_of(error: ValidationError, model: type[BaseModel], raw: object) -> list[tuple[Location, Message]]:
+    """Every complaint in a model library's error: where it stands, in steps, and what is wrong.
 
     Parameters
     ----------
@@ -324,13 +335,13 @@ def sentences_of(error: ValidationError, model: type[BaseModel], raw: object) ->
     for loc in (c["loc"] for c in complaints if c["type"] == "missing"):
         if isinstance(loc[-1], int):
             needed[loc[:-1]] = max(needed.get(loc[:-1], 0), loc[-1] + 1)
-    found: list[tuple[Location, str]] = []
+    found: list[tuple[Location, Message]] = []
     for complaint in complaints:
         context = typing.cast("Mapping[str, typing.Any]", complaint.get("ctx") or {})
         context = {**context, "needed": needed.get(complaint["loc"][:-1])}
         steps = _steps(complaint["loc"])
-        entry = _Entry(complaint["type"], context, complaint.get("input"), complaint["msg"], steps, model, raw)
-        found.append((complaint["loc"], _sentence(entry)))
+        entry = _Entry(complaint["type"], context, complaint.get("input"), steps, model, raw)
+        found.append((complaint["loc"], _message(entry)))
     return found
 
 
@@ -346,10 +357,7 @@ def faults_of(error: ValidationError, model: type[BaseModel], raw: object) -> li
     raw : object
         What was read, for the marks in the places.
     """
-    found = [
-        Fault(place(loc, raw) or "the file", "plain.text", text=sentence)
-        for loc, sentence in sentences_of(error, model, raw)
-    ]
+    found = [Fault(place(loc, raw), said) for loc, said in complaints_of(error, model, raw)]
     return list(dict.fromkeys(found))
 
 
@@ -363,10 +371,10 @@ def loose_faults(model: type[BaseModel], raw: object) -> list[Fault]:
     raw : object
         What was read.
     """
-    return [Fault(place(steps, raw), "plain.text", text=sentence) for steps, sentence in _loose(model, raw, ())]
+    return [Fault(place(steps, raw), said) for steps, said in _loose(model, raw, ())]
 
 
-def _loose(model: type[BaseModel], raw: object, at: tuple[str | int, ...]) -> Iterable[tuple[Location, str]]:
+def _loose(model: type[BaseModel], raw: object, at: tuple[str | int, ...]) -> Iterable[tuple[Location, Message]]:
     if not isinstance(raw, Mapping):
         return
     for name, field in model.model_fields.items():
@@ -377,8 +385,8 @@ def _loose(model: type[BaseModel], raw: object, at: tuple[str | int, ...]) -> It
             steps = (*at, name, *step)
             if documents:
                 yield from _loose(_fitting(documents, single), single, steps)
-            elif sentence := _quiet_change(single, {leaf for leaf in leaves if not issubclass(leaf, Enum)}):
-                yield steps, sentence
+            elif said := _quiet_change(single, {leaf for leaf in leaves if not issubclass(leaf, Enum)}):
+                yield steps, said
 
 
 def _singles(value: object) -> Iterable[tuple[tuple[str | int, ...], object]]:
@@ -396,10 +404,10 @@ def _fitting(documents: _Models, raw: object) -> type[BaseModel]:
     return families.get(family, documents[0]) if isinstance(family, str) else documents[0]
 
 
-def _quiet_change(value: object, leaves: set[type]) -> str:
+def _quiet_change(value: object, leaves: set[type]) -> Message | None:
     if isinstance(value, bool) and bool not in leaves and leaves & {int, float, Decimal}:
-        return f"{_shown(value)} is not a number"
+        return Message("field.not_a_number", value=value, hint=None)
     if Date in leaves:
         number = isinstance(value, int | float) or (isinstance(value, str) and value.strip().count("-") != 2)
-        return f"{_shown(value)} is not a date; write it as 2026-11-25" if number else ""
-    return ""
+        return Message("field.not_a_date", value=_shown(value)) if number else None
+    return None

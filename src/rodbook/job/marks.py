@@ -13,8 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from rodbook.errors import Fault
-from rodbook.job.faults import one_line
+from rodbook.errors import Fault, Place
 
 __all__ = ["begins_like_part", "mark_faults", "part_mark", "spoken"]
 
@@ -57,31 +56,26 @@ def begins_like_part(mark: str) -> bool:
     return spoken(mark)[:1].isnumeric()
 
 
-def mark_faults(marked: Iterable[tuple[str, str]]) -> Iterator[Fault]:
+def mark_faults(marked: Iterable[tuple[Place | str, str]]) -> Iterator[Fault]:
     """Marks of openings and panels that could be taken for a part's, or for each other's.
 
     Parameters
     ----------
-    marked : iterable of (str, str)
+    marked : iterable of (Place, str)
         A place in the job, and the mark that stands in it.
     """
-    first: dict[str, tuple[str, str]] = {}
-    for where, mark in marked:
-        at = f"{where}.mark ({one_line(mark, 40)})"
-        sound = spoken(mark)
+    first: dict[str, tuple[Place, str]] = {}
+    for place, mark in marked:
+        where = Place.of(place)
+        at, sound = (where / "mark").marked(mark), spoken(mark)
         if sound in first:
-            place, taken = first[sound]
-            said = f"{mark!r} is already the mark of {place}; each needs its own"
-            if taken.casefold() != mark.casefold():
-                said = f"{mark!r} sounds like {taken!r}, the mark of {place}; said aloud each needs its own"
-            yield Fault(at, "plain.text", text=said)
+            of, taken = first[sound]
+            if taken.casefold() == mark.casefold():
+                yield Fault(at, "mark.taken", mark=mark, of=of)
+            else:
+                yield Fault(at, "mark.sounds_alike", mark=mark, other=taken, of=of)
         else:
             first[sound] = where, mark
         if begins_like_part(mark):
-            yield Fault(
-                at,
-                "job.begins_with_figure_as_marks",
-                mark=mark,
-                value=part_mark(1, "leg", "left"),
-                mark_2=spoken(mark)[:12],
-            )
+            like = part_mark(1, "leg", "left")
+            yield Fault(at, "mark.begins_with_figure", mark=mark, part_mark=like, rest=spoken(mark)[:12])

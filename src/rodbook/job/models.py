@@ -10,6 +10,7 @@ from typing import Annotated, Literal, Self
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
 from pydantic_core import PydanticCustomError
 
+from rodbook.errors import Message, Unread
 from rodbook.job.dates import JobDates
 from rodbook.job.rows import rows_from_text
 from rodbook.job.units import Millimetres
@@ -45,14 +46,14 @@ def _plausible(value: float) -> float:
     if LEAST_OPENING_MM <= value <= GREATEST_OPENING_MM:
         return value
     small = value < LEAST_OPENING_MM
-    rule = (
-        f"less than the smallest opening, {LEAST_OPENING_MM:g} mm"
-        if small
-        else f"more than the largest opening, {GREATEST_OPENING_MM:g} mm"
-    )
     guess = value * 10 if small else value / 10
-    hint = f"; did you mean {guess:g}?" if LEAST_OPENING_MM <= guess <= GREATEST_OPENING_MM else ""
-    raise PydanticCustomError("implausible", "{sentence}", {"sentence": f"{value:g} mm is {rule}{hint}"})
+    likely = LEAST_OPENING_MM <= guess <= GREATEST_OPENING_MM
+    said = Message(
+        "length.below_smallest_opening" if small else "length.above_largest_opening", value_mm=value,
+        limit_mm=LEAST_OPENING_MM if small else GREATEST_OPENING_MM,
+        hint=Message("value.did_you_mean_figure", value=guess) if likely else None,
+    )  # fmt: skip
+    raise PydanticCustomError("implausible", "no reading", {"said": said})
 
 
 Reading = Annotated[Millimetres, AfterValidator(_plausible)]
@@ -125,8 +126,8 @@ def _read_rows(value: object) -> object:
         return value
     try:
         return rows_from_text(value)
-    except ValueError as error:
-        raise PydanticCustomError("rows", "{sentence}", {"sentence": str(error)}) from None
+    except Unread as error:
+        raise PydanticCustomError("rows", "no rows", {"said": error.message}) from None
 
 
 class Opening(Document):

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rodbook.errors import Fault
+from rodbook.errors import Fault, Place
 from rodbook.job.book import Book
-from rodbook.job.faults import nearest, one_line
+from rodbook.job.faults import nearest
 from rodbook.job.models import Job
 
 __all__ = ["gap_faults", "with_gaps"]
@@ -36,10 +36,10 @@ def gap_faults(job: Job, book: Book) -> Iterator[Fault]:
     """What no single figure tells: a build-up that is not there, or a gap that it does not have."""
     known = {entry.name: entry for entry in book.build_ups}
     for name, gaps in job.gaps.items():
-        where = f"gaps.{one_line(name, 60)}"
+        at = Place(("gaps", name))
         if name not in known:
-            yield Fault(where, "job.no_build_up_in_book", name=name, name_2=nearest(name, tuple(known)))
+            yield Fault(at, "job.no_build_up_in_book", name=name, hint=nearest(name, tuple(known)))
             continue
         for gap in gaps:
             if gap not in type(known[name]).model_fields:
-                yield Fault(f"{where}.{gap}", "job.build_up_no_such_gap")
+                yield Fault(at / gap, "job.no_such_gap")

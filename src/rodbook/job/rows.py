@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from decimal import Decimal
 from typing import Any
 
+from rodbook.errors import Unread
+
 __all__ = ["ROW_KINDS", "rows_from_text", "rows_in_text"]
 
 ROW_KINDS = ("drawer", "flap", "leaves", "apron")
@@ -25,8 +27,8 @@ def rows_from_text(text: str) -> list[dict[str, Any]]:
 
     Raises
     ------
-    ValueError
-        With a sentence that says which row can't be read.
+    Unread
+        If a row can't be read.
 
     Examples
     --------
@@ -37,10 +39,7 @@ def rows_from_text(text: str) -> list[dict[str, Any]]:
     for said in filter(None, (row.strip() for row in re.split(r"[,;]", text))):
         read = _ROW.fullmatch(said.casefold())
         if read is None or read[1] not in ROW_KINDS:
-            raise ValueError(
-                f"the row {said[:40]!r} can't be read; write drawer, flap, leaves or apron, each with its height in mm "
-                "or with nothing for what is left, as in drawer 200, leaves"
-            )
+            raise Unread("length.no_row_of_front", row=said)
         row: dict[str, Any] = {"kind": read[1]}
         if read[2]:
             row["share" if (read[3] or "").startswith("share") else "height"] = float(read[2])

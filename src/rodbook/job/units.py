@@ -9,6 +9,8 @@ from typing import Annotated, Literal
 from pydantic import BeforeValidator, Field
 from pydantic_core import PydanticCustomError
 
+from rodbook.errors import Message, Unread
+
 __all__ = [
     "LARGEST_MM", "LENGTH_PATTERN", "THROUGH", "Depth", "Gap", "HoleDepth", "Millimetres", "Size", "parse_length",
 ]  # fmt: skip
@@ -23,8 +25,6 @@ _PER_UNIT_MM = {"": 1.0, "mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, '"': 25
 _LENGTH = re.compile(r'([-+]?[0-9]+(?:[.,][0-9]+)?)\s*(mm|cm|m|in|")?', re.IGNORECASE)
 _THOUSANDS = re.compile(r"[-+]?[1-9][0-9]?[.,][0-9]{3}")
 """Text that one reader takes for thousands of millimetres and another for millimetres with three decimals."""
-
-_HOW = "write millimetres, as in 842 or 842.5"
 
 
 def parse_length(value: object) -> float:
@@ -42,7 +42,7 @@ def parse_length(value: object) -> float:
 
     Raises
     ------
-    ValueError
+    Unread
         If it can't be read as one finite length, could be read as two, or is longer than 100 m.
 
     Examples
@@ -52,53 +52,50 @@ def parse_length(value: object) -> float:
     >>> parse_length("2,030")
     Traceback (most recent call last):
     ...
-    ValueError: '2,030' could be 2030 mm or 2.03 mm; write it without a mark for the thousands
+    rodbook.errors.Unread: '2,030' could be 2030 mm or 2.03 mm; write it without a mark for the thousands
     """
     if isinstance(value, str):
         length = _from_text(value.strip())
     elif isinstance(value, int | float) and not isinstance(value, bool):
         length = _from_number(value)
     else:
-        raise ValueError(f"{_named(value)}; {_HOW}")  # noqa: TRY004 - one kind of error for every bad length
+        raise Unread(_no_length(value))
     if abs(length) > LARGEST_MM:
-        raise ValueError(f"a length of more than 100 m is a slip; {_HOW}")
+        raise Unread("length.too_long")
     return length
 
 
 def _from_number(value: float) -> float:
     """Keep a number that is one; a whole number too large for a float is still compared as it is."""
     if not -math.inf < value < math.inf:
-        raise ValueError(f"this is no number at all; {_HOW}")
+        raise Unread("length.no_number")
     return float(value) if abs(value) <= LARGEST_MM else math.copysign(math.inf, value > 0 or -1)
 
 
 def _from_text(text: str) -> float:
     match = _LENGTH.fullmatch(text)
     if not match:
-        shown = text if len(text) <= 40 else text[:37] + "..."
-        raise ValueError(f"{shown!r} is not a length; {_HOW}" if text else f"a length is missing here; {_HOW}")
+        raise Unread("length.not_a_length", text=text) if text else Unread("length.missing")
     number, unit = match[1], (match[2] or "").lower()
     value = float(number.replace(",", "."))
     if unit in ("", "mm") and _THOUSANDS.fullmatch(number):
-        raise ValueError(
-            f"{text!r} could be {value * 1000:g} mm or {value:g} mm; write it without a mark for the thousands"
-        )
+        raise Unread("length.two_readings", text=text, one_mm=value * 1000, other_mm=value)
     return value if _PER_UNIT_MM[unit] == 1 else round(value * _PER_UNIT_MM[unit], 4)
 
 
-def _named(value: object) -> str:
+def _no_length(value: object) -> Message:
     if value is None:
-        return "a length is missing here"
+        return Message("length.missing")
     if isinstance(value, bool):
-        return "yes or no is not a length"
-    return "a list is not a length" if isinstance(value, list | tuple) else "this is not a length"
+        return Message("length.yes_or_no")
+    return Message("length.list" if isinstance(value, list | tuple) else "length.something_else")
 
 
 def _validate(value: object) -> float:
     try:
         return parse_length(value)
-    except ValueError as error:
-        raise PydanticCustomError("length", "{sentence}", {"sentence": str(error)}) from None
+    except Unread as error:
+        raise PydanticCustomError("length", "no length", {"said": error.message}) from None
 
 
 Millimetres = Annotated[
@@ -116,19 +113,18 @@ type Depth = float | Literal["through"]
 DEEPEST_MM = 200.0
 """No board of a front is thicker (house assumption)."""
 
-_HOW_DEEP = "write millimetres, or through for a hole right through the board"
-
 
 def _depth(value: object) -> Depth:
     if isinstance(value, str) and value.strip() == THROUGH:
         return THROUGH
     try:
         depth = parse_length(value)
-    except ValueError as error:
-        raise PydanticCustomError("length", "{sentence}, or through", {"sentence": str(error)}) from None
+    except Unread as error:
+        said = Message("length.or_through", said=error.message)
+        raise PydanticCustomError("length", "no length", {"said": said}) from None
     if not 0 < depth <= DEEPEST_MM:
-        said = f"{depth:g} mm is no depth of a hole (above 0, up to {DEEPEST_MM:g} mm)"
-        raise PydanticCustomError("length", "{sentence}", {"sentence": f"{said}; {_HOW_DEEP}"})
+        said = Message("length.no_depth_of_hole", depth_mm=depth, most_mm=DEEPEST_MM)
+        raise PydanticCustomError("length", "no depth", {"said": said})
     return depth
 
 

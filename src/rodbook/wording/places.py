@@ -56,8 +56,8 @@ def place(path: Sequence[str | int], mark: str = "", document: str = "", languag
     ----------
     path : sequence of str and int
         Names of fields, and numbers of entries from 0. Beside those of documents: ``("file",)`` and ``("list",)`` for all
-        of a file or of a list; ``("rows", 4, "width")`` and ``("rows", 4, "column", 2)``; ``("cells", 4, 2)``; ``("lines", 6)``;
-        ``("tasks", "hang leaves")`` for an entry by its name.
+        of a file or of a list; ``("rows", 4, "width")`` and ``("rows", 4, "column", 2)``; ``("cells", 4, 2)``;
+        ``("lines", 6)`` and ``("lines", 6, "character", 0)``; ``("tasks", "hang leaves")`` for an entry by its name.
     mark : str
         What the entry calls itself.
     document : str
@@ -103,6 +103,8 @@ def _in_words(steps: Sequence[str | int], *, first: bool, language: str) -> tupl
         return (sentence(code, {"name": rest[0]}, language), 2) if code else ("", 1)
     if name in _NUMBERED and first:
         return sentence(_NUMBERED[name], {"number": rest[0] + 1}, language), 2
+    if name == "character":
+        return sentence("place.character", {"number": rest[0] + 1}, language), 2
     if name == "column":
         return sentence("place.column", {"column": column_letter(rest[0])}, language), 2
     if name == "cells" and first and len(rest) > 1 and isinstance(rest[1], int):

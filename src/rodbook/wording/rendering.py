@@ -7,7 +7,7 @@ A sentence of the catalogue puts parameters in by name. Beside Python's own form
 - ``{name:.60}``: no more than 60 characters of a text, with or without quotation marks;
 - ``{width_mm:mm}``: a length as the trade reads it, 842.0; ``{share:percent}``, ``{share:percent.1}``: 36.8%;
 - several values with commas, or with a word of `_JOINTS` between: ``{names:and}``, ``{found:semi}``, ``{widths_mm:g/or}``;
-- a message within the sentence as what it says, and nothing where there is none.
+- a message within the sentence as what it says, a place as it is named, and nothing where there is none.
 """
 
 from __future__ import annotations
@@ -58,8 +58,8 @@ class _Words(string.Formatter):
     def format_field(self, value: object, format_spec: str) -> str:
         if value is None:
             return ""
-        if hasattr(value, "code") and hasattr(value, "parameters"):
-            return sentence(value.code, value.parameters, self.language)
+        if hasattr(value, "in_language"):
+            return str(value.in_language(self.language))
         if isinstance(value, tuple | list):
             form, _, joint = format_spec.partition("/") if format_spec not in _JOINTS else ("", "", format_spec)
             return _listed([self.format_field(one, form) for one in value], joint)
@@ -95,6 +95,7 @@ _FORMS: Mapping[str, Callable[[object, str], str]] = {"mm": _length, "percent": 
 
 _JOINTS = {
     "": ", ",
+    "and_last": ", ",
     "and": " and ",
     "or": " or ",
     "semi": "; ",
@@ -105,8 +106,11 @@ _JOINTS = {
 
 
 def _listed(items: Iterable[str], form: str) -> str:
-    """Several, as the sentence wants them: with commas, or with one of the words of `_JOINTS` between."""
-    return _JOINTS[form].join(items)
+    """Several, as the sentence wants them: with commas, with one of the words of `_JOINTS` between, or "and" before the last."""
+    listed = list(items)
+    if form == "and_last" and len(listed) > 1:
+        return f"{', '.join(listed[:-1])} and {listed[-1]}"
+    return _JOINTS[form].join(listed)
 
 
 @cache

@@ -3,7 +3,8 @@
 import pytest
 
 from rodbook.job import Opening
-from rodbook.job.files.columns import COLUMNS, column_of, letter
+from rodbook.job.files.columns import COLUMNS, column_of
+from rodbook.wording.places import column_letter
 
 
 @pytest.mark.parametrize(
@@ -43,4 +44,4 @@ def test_no_two_columns_go_by_one_heading():
 
 
 def test_letters_go_on_after_z():
-    assert [letter(n) for n in (1, 26, 27, 52, 53, 702, 703)] == ["A", "Z", "AA", "AZ", "BA", "ZZ", "AAA"]
+    assert [column_letter(n) for n in (0, 25, 26, 51, 52, 701, 702)] == ["A", "Z", "AA", "AZ", "BA", "ZZ", "AAA"]

@@ -5,8 +5,8 @@ import time
 
 import pytest
 
-from rodbook.job.faults import one_line
 from rodbook.job.files.syntax import MOST_BYTES, read_values
+from rodbook.wording import one_line
 
 
 @pytest.mark.parametrize(

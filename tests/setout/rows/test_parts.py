@@ -7,7 +7,7 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from rodbook.errors import Infeasible
+from rodbook.errors import Infeasible, Place
 from rodbook.hinges import flap_lift, flap_moment
 from rodbook.job.book import Fitting
 from rodbook.job.checks import check_opening
@@ -258,7 +258,7 @@ def test_faults_in_rows_are_said_all_at_once():
             "rows": [{"kind": "leaves"}, {"kind": "leaves", "height": 20}, {"kind": "drawer", "height": 200, "share": 2}],
         }
     )  # fmt: skip
-    assert [str(fault) for fault in check_opening(opening, "openings[1]")] == [
+    assert [str(fault) for fault in check_opening(opening, Place(("openings", 0)))] == [
         "openings[1].rows: there are leaves in more than one row; leave one of them, or make two openings",
         "openings[1].rows: under a raked head a front is not divided in rows; leave them out",
         "openings[1].rows: a wanted leaf is one of a front that is not divided; give the clear size that is wanted instead",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 
 from rodbook.errors import Fault
@@ -10,26 +9,24 @@ from rodbook.job.aside import entry_of
 
 __all__ = ["Form", "spot_of", "told"]
 
-_PLACE = re.compile(r"(?:openings|panels|runs)\[\d+\](?:\.([a-z_]+))?(?:\[\d+\])?(?: \((.+)\))?")
-
 
 def told(fault: Fault) -> str:
     """A fault as a page says it: the opening by its mark, not by its place in a file.
 
     Examples
     --------
-    >>> told(Fault("openings[3].leaf (C3)", "plain.text", text="this is empty"))
-    'C3, leaf: this is empty'
-    >>> told(Fault("openings[1] (B1)", "plain.text", text="no hinge carries it"))
-    'B1: no hinge carries it'
-    >>> told(Fault("job.name", "plain.text", text="this is empty"))
-    'job.name: this is empty'
+    >>> told(Fault(Place(("openings", 2, "leaf"), "C3"), "field.empty"))
+    'C3, leaf: this is empty; write a name'
+    >>> told(Fault(Place(("openings", 0), "B1"), "field.empty"))
+    'B1: this is empty; write a name'
+    >>> told(Fault(("job", "name"), "field.empty"))
+    'job.name: this is empty; write a name'
     """
-    place = _PLACE.fullmatch(fault.where)
-    if place is None or not place[2]:
+    at = fault.at
+    if entry_of(fault) is None or not at.mark:
         return str(fault)
-    field = f", {place[1].replace('_', ' ')}" if place[1] else ""
-    return f"{place[2]}{field}: {fault.what}"
+    field = f", {str(at.path[2]).replace('_', ' ')}" if len(at.path) > 2 else ""
+    return f"{at.mark}{field}: {fault.what}"
 
 
 _ROWS = {"openings": "r", "panels": "p", "runs": "t"}
@@ -40,7 +37,7 @@ def spot_of(fault: Fault) -> str:
 
     Examples
     --------
-    >>> spot_of(Fault("openings[3].leaf (C3)", "plain.text", text="this is empty"))
+    >>> spot_of(Fault(("openings", 2, "leaf"), "field.empty"))
     'r2'
     """
     entry = entry_of(fault)
@@ -60,7 +57,7 @@ class Form:
 
     Examples
     --------
-    >>> form = Form({"name": ""}, [Fault("job.name", "plain.text", text="this is empty; write a name")], prefix="job.")
+    >>> form = Form({"name": ""}, [Fault(("job", "name"), "field.empty")], prefix="job.")
     >>> form.fault("name"), form.typed("name"), form.elsewhere
     ('this is empty; write a name', '', ())
     """
@@ -72,7 +69,7 @@ class Form:
         self._by_field: dict[str, str] = {}
         elsewhere: list[Fault] = []
         for fault in self.faults:
-            field = self._field(fault.where, prefix)
+            field = self._field(fault, prefix)
             if field:
                 self._by_field.setdefault(field, fault.what)
             if not field or field not in typed:
@@ -80,8 +77,10 @@ class Form:
         self.elsewhere = tuple(elsewhere)
 
     @staticmethod
-    def _field(where: str, prefix: str) -> str:
-        place = where.split(" (")[0]
+    def _field(fault: Fault, prefix: str) -> str:
+        path = fault.at.path
+        place = str(path[0]) if len(path) == 1 else str(fault.at.marked(""))
+        place = place.split(" (")[0]
         if prefix and not place.startswith(prefix):
             return place if "." not in place and "[" not in place else ""
         return place.removeprefix(prefix)

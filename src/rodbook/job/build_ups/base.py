@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Literal
 
 from pydantic import Field
 
-from rodbook.errors import Fault
+from rodbook.errors import Fault, Place
 from rodbook.job.models import Document, Source, Text, Word
 from rodbook.job.units import Gap, Millimetres, Size
 
@@ -101,13 +101,13 @@ class BuildUpBase(Document):
     gap_least: Gap = Field(0, description="Least gap that may be seen once all is finished. [mm]")
     source: Source = Field(description="Where these figures come from.")
 
-    def own_faults(self, where: str, mark: str, lining_mm: float | None) -> Iterator[Fault]:  # noqa: ARG002
+    def own_faults(self, at: Place, lining_mm: float | None) -> Iterator[Fault]:  # noqa: ARG002
         """What no single field can tell, and only this family asks.
 
         Parameters
         ----------
-        where, mark : str
-            Place of the build-up in its document, and its name in brackets.
+        at : Place
+            Where the build-up stands in its document.
         lining_mm : float, optional
             Thickness of its lining; none where the board is not known. [mm]
         """

@@ -7,7 +7,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from rodbook.errors import Fault
+from rodbook.errors import Fault, Place
 from rodbook.job.build_ups.base import BuildUpBase
 from rodbook.job.units import Gap, Size
 
@@ -28,11 +28,9 @@ class LayOnBuildUp(BuildUpBase):
     hinge_lining_width: Size | None = Field(None, description="Its width; else the lining's depth. [mm]")
     trim_bearing_least: Gap = Field(0, description="Least bearing of the trim on the lining's edge. [mm]")
 
-    def own_faults(self, where: str, mark: str, lining_mm: float | None) -> Iterator[Fault]:
+    def own_faults(self, at: Place, lining_mm: float | None) -> Iterator[Fault]:
         """Trim has to be there, and an edge as wide as what laps it."""
         if self.trim is None:
-            said = "a leaf that lies on within trim needs the trim's section"
-            yield Fault(f"{where}.trim{mark}", "plain.text", text=said)
+            yield Fault(at / "trim", "book.trim_missing")
         if lining_mm and self.lap > lining_mm:
-            said = f"{self.lap:g} mm is more than the thickness of the lining that it laps, {lining_mm:g} mm"
-            yield Fault(f"{where}.lap{mark}", "plain.text", text=said)
+            yield Fault(at / "lap", "book.lap_over_lining", value_mm=self.lap, lining_mm=lining_mm)

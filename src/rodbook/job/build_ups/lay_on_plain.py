@@ -7,7 +7,7 @@ from typing import ClassVar, Literal
 
 from pydantic import Field
 
-from rodbook.errors import Fault
+from rodbook.errors import Fault, Place
 from rodbook.job.build_ups.base import BuildUpBase
 from rodbook.job.units import Gap
 
@@ -29,14 +29,11 @@ class PlainLayOnBuildUp(BuildUpBase):
     hinge_lining: ClassVar[bool] = False
     hinge_lining_width: ClassVar[None] = None
 
-    def own_faults(self, where: str, mark: str, lining_mm: float | None) -> Iterator[Fault]:
+    def own_faults(self, at: Place, lining_mm: float | None) -> Iterator[Fault]:
         """No trim is there, and something is left to lap."""
         if self.trim is not None:
-            said = "a leaf that lies on without trim has no trim; leave it out or choose the family within trim"
-            yield Fault(f"{where}.trim{mark}", "plain.text", text=said)
+            yield Fault(at / "trim", "book.trim_of_plain_leaf")
         if lining_mm and self.reveal >= lining_mm:
-            said = f"{self.reveal:g} mm leaves nothing to lap of an edge {lining_mm:g} mm thick"
-            yield Fault(f"{where}.reveal{mark}", "plain.text", text=said)
+            yield Fault(at / "reveal", "book.nothing_to_lap", value_mm=self.reveal, edge_mm=lining_mm)
         if lining_mm and self.meeting_gap >= lining_mm and (self.side_lap == "half" or self.middle_division):
-            said = f"{self.meeting_gap:g} mm leaves nothing to lap by half of an edge {lining_mm:g} mm thick"
-            yield Fault(f"{where}.meeting_gap{mark}", "plain.text", text=said)
+            yield Fault(at / "meeting_gap", "book.nothing_to_lap_by_half", value_mm=self.meeting_gap, edge_mm=lining_mm)

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from rodbook.errors import Fault
-from rodbook.job.faults import nearest, one_line
+from rodbook.errors import Fault, Message, Place
+from rodbook.job.faults import nearest
 from rodbook.job.models import GREATEST_OPENING_MM, LEAST_OPENING_MM, Opening
 from rodbook.job.readings import (
     KINDS,
@@ -26,15 +26,15 @@ LEAN_MM = 120.0
 """A side that leans by more than this over its height is taken for a misread diagonal (house assumption)."""
 
 
-def _twisted(value: float, others: Sequence[float]) -> str:
+def _twisted(value: float, others: Sequence[float]) -> Message | None:
     """A transposed reading: the digits of `value` in another order come close to the others."""
     digits = f"{value:.0f}"
     near = sum(others) / len(others)
     for i in range(len(digits) - 1):
         swapped = digits[:i] + digits[i + 1] + digits[i] + digits[i + 2 :]
         if abs(float(swapped) - near) <= SPREAD_MM / 3:
-            return f"; did you mean {float(swapped):g}?"
-    return ""
+            return Message("value.did_you_mean_figure", value=float(swapped))
+    return None
 
 
 def _outlier(values: tuple[float, ...]) -> tuple[float, list[float]]:
@@ -46,149 +46,141 @@ def _outlier(values: tuple[float, ...]) -> tuple[float, list[float]]:
     return odd, rest
 
 
-def _spread(where: str, values: tuple[float, ...], advice: str) -> Iterator[Fault]:
+def _spread(at: Place, values: tuple[float, ...], *, or_raked: bool) -> Iterator[Fault]:
     spread = max(values) - min(values)
     if spread > SPREAD_MM:
         odd, rest = _outlier(values)
-        listed = ", ".join(f"{v:g}" for v in values)
-        said = f"{listed} differ by {spread:g} mm, more than {SPREAD_MM:g}; read {odd:g} again{advice}"
-        yield Fault(where, "plain.text", text=said + _twisted(odd, rest))
+        code = "opening.heights_differ" if or_raked else "opening.readings_differ"
+        yield Fault(at, code, values_mm=values, by_mm=spread, most_mm=SPREAD_MM, odd_mm=odd, hint=_twisted(odd, rest))
 
 
-def _diagonal_faults(opening: Opening, where: str) -> Iterator[Fault]:
+def _diagonal_faults(opening: Opening, at: Place) -> Iterator[Fault]:
     if opening.widths is None or opening.heights is None or opening.diagonals is None:
         return
     foot, _, head = opening.widths
     left, _, right = opening.heights
-    for value, width, height, end in (
-        (opening.diagonals[0], head, right, "foot left to head right"),
-        (opening.diagonals[1], foot, left, "foot right to head left"),
+    for value, width, height, code in (
+        (opening.diagonals[0], head, right, "opening.diagonal_to_right"),
+        (opening.diagonals[1], foot, left, "opening.diagonal_to_left"),
     ):
         if value <= height or abs(math.sqrt(value**2 - height**2) - width) > LEAN_MM:
             fair = math.hypot(width, height)
-            yield Fault(f"{where}.diagonals", "job.mm_from_does_not_go", value=value, end=end, fair=fair)
+            yield Fault(at / "diagonals", code, value_mm=value, fair_mm=fair)
 
 
-def _standing_faults(opening: Opening, where: str) -> Iterator[Fault]:
+def _standing_faults(opening: Opening, at: Place) -> Iterator[Fault]:
     for name in ("widths", "heights"):
         if getattr(opening, name) is None:
-            said = f"an opening that stands needs three {name}; measure them or mark it planned"
-            yield Fault(f"{where}.{name}", "plain.text", text=said)
+            yield Fault(at / name, "opening.three_readings_missing", field=name)
     for name in ("leaf", "clear"):
         if getattr(opening, name) is not None:
-            yield Fault(f"{where}.{name}", "job.wanted_size_belongs_to_planned")
+            yield Fault(at / name, "opening.size_wanted_of_standing")
     if opening.end_panels != "none":
-        said = (
-            "an end panel closes a side where nothing stands yet; mark the opening planned, with the clear size wanted"
-        )
-        yield Fault(f"{where}.end_panels", "plain.text", text=said)
+        yield Fault(at / "end_panels", "opening.end_panel_of_standing")
     if opening.widths:
-        yield from _spread(f"{where}.widths", opening.widths, "")
+        yield from _spread(at / "widths", opening.widths, or_raked=False)
     if opening.heights and opening.head == "level":
-        yield from _spread(f"{where}.heights", opening.heights, ", or mark the head raked")
+        yield from _spread(at / "heights", opening.heights, or_raked=True)
     if opening.head == "level":
-        yield from _diagonal_faults(opening, where)
-    yield from _reading_faults(opening, where)
+        yield from _diagonal_faults(opening, at)
+    yield from _reading_faults(opening, at)
 
 
-def _reading_faults(opening: Opening, where: str) -> Iterator[Fault]:
+def _reading_faults(opening: Opening, at: Place) -> Iterator[Fault]:
     """Faults in the names and values of further readings, and in what says who read them."""
     for name, value in opening.readings.items():
-        at, found = f"{where}.readings.{one_line(name, 60)}", reading_name(name)
+        found = reading_name(name)
         if found is None:
-            yield Fault(at, "job.no_reading", name=one_line(name, 60), name_2=nearest(name, USUAL))
+            yield Fault(at / "readings" / name, "opening.no_such_reading", name=name, hint=nearest(name, USUAL))
         elif said := _unlikely(found, value, raked=opening.head == "raked"):
-            yield Fault(at, "plain.text", text=said)
+            yield Fault(at / "readings" / name, said)
     for name in opening.read_by:
         if kind_of(name) is None:
-            said = f"there is no reading {one_line(name, 60)!r}{nearest(name, (*KINDS, *opening.readings))}"
-            yield Fault(f"{where}.read_by.{one_line(name, 60)}", "plain.text", text=said)
+            hint = nearest(name, (*KINDS, *opening.readings))
+            yield Fault(at / "read_by" / name, "opening.no_such_reading", name=name, hint=hint)
 
 
-def _unlikely(name: ReadingName, value: float, *, raked: bool) -> str:
-    """What is wrong with the value of a further reading; empty where nothing is."""
+def _unlikely(name: ReadingName, value: float, *, raked: bool) -> Message | None:
+    """What is wrong with the value of a further reading."""
     if name.is_offset:
         most = GREATEST_OPENING_MM if raked and name.kind == "level" and name.part == "head" else LARGEST_OFFSET_MM
-        far = {"plumb": "no side leans", "level": f"no {name.part} is out of level", "bow": "nothing is bowed"}[
-            name.kind
-        ]
-        return f"{value:g} mm is more than {most:g} mm, and {far} so far; read it again" if abs(value) > most else ""
+        if abs(value) <= most:
+            return None
+        if name.kind == "level":
+            return Message("opening.too_far_out_of_level", value_mm=value, most_mm=most, part=name.part)
+        code = "opening.too_far_out_of_plumb" if name.kind == "plumb" else "opening.too_far_bowed"
+        return Message(code, value_mm=value, most_mm=most)
     low = 0.0 if name.kind == "depth" else LEAST_OPENING_MM
     most = GREATEST_OPENING_MM * (2 if name.kind == "diagonal" else 1)
     if not low < value <= most:
-        return f"{value:g} mm can't be this {name.kind}; it is more than {low:g} and at most {most:g} mm"
-    return ""
+        return Message("opening.reading_out_of_range", value_mm=value, kind=name.kind, least_mm=low, most_mm=most)
+    return None
 
 
 LEAST_LEAF_WIDTH_MM = 120.0
 """A narrower leaf is not asked for: no room for a cup on one side and a hand on the other (house assumption)."""
 
 
-def _width_faults(opening: Opening, where: str) -> Iterator[Fault]:
+def _width_faults(opening: Opening, at: Place) -> Iterator[Fault]:
     """Widths asked for the leaves: one way of saying them, one for each leaf, none too narrow."""
     if opening.leaf_widths is not None and opening.leaf_shares is not None:
-        yield Fault(f"{where}.leaf_shares", "job.widths_asked_in_millimetres")
+        yield Fault(at / "leaf_shares", "opening.widths_and_shares")
     for name in ("leaf_widths", "leaf_shares"):
         asked = getattr(opening, name)
         if asked is not None and len(asked) != opening.leaves:
-            yield Fault(f"{where}.{name}", "job.widths_leaves", asked=len(asked), leaves=opening.leaves)
+            yield Fault(at / name, "opening.widths_for_leaves", widths=len(asked), leaves=opening.leaves)
         if asked is not None and opening.leaf is not None:
-            yield Fault(f"{where}.{name}", "job.wanted_leaf_one_equal_leaves")
+            yield Fault(at / name, "opening.leaf_of_unequal")
     for width in opening.leaf_widths or ():
         if 0 < width < LEAST_LEAF_WIDTH_MM:
-            said = (
-                f"{width:g} mm is less than the least leaf, {LEAST_LEAF_WIDTH_MM:g} mm; write 0 for what is left over"
-            )
-            yield Fault(f"{where}.leaf_widths", "plain.text", text=said)
+            least = LEAST_LEAF_WIDTH_MM
+            yield Fault(at / "leaf_widths", "opening.leaf_too_narrow", width_mm=width, least_mm=least)
 
 
 LEAST_ROW_MM = 40.0
 """A lower front is not asked for: no room for a fixing and a finger (house assumption)."""
 
 
-def _row_faults(opening: Opening, where: str) -> Iterator[Fault]:
+def _row_faults(opening: Opening, at: Place) -> Iterator[Fault]:
     """Rows asked for a front: at most one of leaves, none too low, none under a raked head."""
     if not opening.rows:
         return
     kinds = [row.kind for row in opening.rows]
     if kinds.count("leaves") > 1:
-        yield Fault(f"{where}.rows", "job.leaves_in_more_than_one")
+        yield Fault(at / "rows", "opening.leaves_in_two_rows")
     if all(kind == "apron" for kind in kinds):
-        yield Fault(f"{where}.rows", "job.aprons_alone_close_nothing_opens")
+        yield Fault(at / "rows", "opening.aprons_alone")
     if opening.head == "raked":
-        yield Fault(f"{where}.rows", "job.under_raked_head_front_not")
+        yield Fault(at / "rows", "opening.rows_under_raked_head")
     if opening.leaf is not None:
-        said = "a wanted leaf is one of a front that is not divided; give the clear size that is wanted instead"
-        yield Fault(f"{where}.rows", "plain.text", text=said)
-    for number, row in enumerate(opening.rows, 1):
+        yield Fault(at / "rows", "opening.leaf_of_divided")
+    for number, row in enumerate(opening.rows):
         if row.height and row.share != 1:
-            said = f"a row {row.height:g} mm high takes no share of what is left; keep one of the two"
-            yield Fault(f"{where}.rows[{number}].share", "plain.text", text=said)
+            yield Fault(at / "rows" / number / "share", "opening.row_height_and_share", height_mm=row.height)
         if 0 < row.height < LEAST_ROW_MM:
-            said = f"{row.height:g} mm is less than the least row, {LEAST_ROW_MM:g} mm; write 0 for what is left over"
-            yield Fault(f"{where}.rows[{number}].height", "plain.text", text=said)
+            height = at / "rows" / number / "height"
+            yield Fault(height, "opening.row_too_low", height_mm=row.height, least_mm=LEAST_ROW_MM)
 
 
-def check_opening(opening: Opening, where: str) -> Iterator[Fault]:
+def check_opening(opening: Opening, at: Place) -> Iterator[Fault]:
     """Faults inside one opening that no single field can tell.
 
     Parameters
     ----------
     opening : Opening
         As read.
-    where : str
-        Its place, such as ``openings[3]``.
+    at : Place
+        Where it stands, such as ``Place(("openings", 2))``.
     """
-    yield from _width_faults(opening, where)
-    yield from _row_faults(opening, where)
+    yield from _width_faults(opening, at)
+    yield from _row_faults(opening, at)
     if opening.state == "standing":
-        yield from _standing_faults(opening, where)
+        yield from _standing_faults(opening, at)
         return
     if opening.floor_finish:
-        said = "a planned opening has the floor still to come in its build-up; leave floor_finish out"
-        yield Fault(f"{where}.floor_finish", "plain.text", text=said)
+        yield Fault(at / "floor_finish", "opening.floor_finish_of_planned")
     if (opening.leaf is None) == (opening.clear is None):
-        yield Fault(where, "job.planned_opening_needs_wanted_size")
+        yield Fault(at, "opening.size_wanted_once")
     for name in ("widths", "heights", "diagonals", "readings", "read_by"):
         if getattr(opening, name):
-            yield Fault(f"{where}.{name}", "job.planned_opening_no_readings_yet")
+            yield Fault(at / name, "opening.readings_of_planned")

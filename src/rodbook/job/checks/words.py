@@ -3,60 +3,68 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from enum import StrEnum
 
 from pydantic import BaseModel
 
-from rodbook.errors import Fault
-from rodbook.job.faults import nearest, one_line
+from rodbook.errors import Fault, Message, Place
+from rodbook.job.faults import nearest
 
-__all__ = ["duplicates", "in_brackets", "odd_character", "unknown_name", "unprintable"]
+__all__ = ["Sort", "duplicates", "odd_character", "unknown_name", "unprintable"]
 
 _MANY_LINES = frozenset({"note", "contact", "client", "site"})
 """Text that may have more than one line; all other text goes on labels and into tables."""
 
 
-def duplicates(named: Iterable[tuple[str, str]], what: str) -> Iterator[Fault]:
+class Sort(StrEnum):
+    """What a book has by name."""
+
+    BOARD = "board"
+    BUILD_UP = "build-up"
+    FITTING = "fitting"
+    HINGE = "hinge"
+    INSTRUMENT = "instrument"
+    SECTION = "section"
+    TAXES = "tax profile"
+    WORKSHOP = "workshop"
+
+
+def duplicates(named: Iterable[tuple[Place, str]], field: str) -> Iterator[Fault]:
     """Names that stand twice; each pair is a place and the name that stands in it."""
-    first: dict[str, str] = {}
-    for where, name in named:
+    first: dict[str, Place] = {}
+    for at, name in named:
         if name.casefold() in first:
-            said = f"{name!r} is already the {what} of {first[name.casefold()]}; each needs its own"
-            yield Fault(f"{where}.{what} ({one_line(name, 40)})", "plain.text", text=said)
+            of = first[name.casefold()]
+            yield Fault((at / field).marked(name), "name.taken", name=name, field=field, of=of)
         else:
-            first[name.casefold()] = where
+            first[name.casefold()] = at
 
 
-def unknown_name(where: str, what: str, name: str, known: Sequence[str]) -> Iterator[Fault]:
+def unknown_name(at: Place, sort: Sort, name: str, known: Sequence[str]) -> Iterator[Fault]:
     """A name that the book does not have, with the nearest that it has."""
     if name not in known:
-        hint = nearest(name, known) or f"; it has no {what}s at all"
-        yield Fault(where, "job.book", what=what, name=name, hint=hint)
+        hint = nearest(name, known) or Message("book.has_none", sort=sort)
+        yield Fault(at, "book.no_such", sort=sort, name=name, hint=hint)
 
 
-def unprintable(entry: BaseModel, where: str, mark: str = "") -> Iterator[Fault]:
+def unprintable(entry: BaseModel, at: Place) -> Iterator[Fault]:
     """Text with characters that no paper can print, or with line breaks where one line has to do."""
     for name, value in entry:
-        at = f"{where}.{name}" if where else name
         singles = value if isinstance(value, tuple) else (value,)
-        for number, single in enumerate(singles, 1):
+        for number, single in enumerate(singles):
             if isinstance(single, BaseModel):
-                yield from unprintable(single, f"{at}[{number}]" if isinstance(value, tuple) else at, mark)
+                yield from unprintable(single, at / name / number if isinstance(value, tuple) else at / name)
             for text in single if isinstance(single, dict) else (single,):
                 if isinstance(text, str) and (said := odd_character(text, many_lines=name in _MANY_LINES)):
-                    yield Fault(at + mark, "plain.text", text=said)
+                    yield Fault(at / name, said)
 
 
-def odd_character(text: str, *, many_lines: bool) -> str:
-    """What is wrong with a text that can't be printed as it is; empty where nothing is."""
+def odd_character(text: str, *, many_lines: bool) -> Message | None:
+    """What is wrong with a text that can't be printed as it is."""
     for character in text:
         if character in "\n\r\t\v\f\u2028\u2029":
             if not many_lines or character not in "\n\r\t":
-                return "this has to stand on one line; take the line break or tab out"
+                return Message("text.more_than_one_line")
         elif ord(character) < 32 or 0x7F <= ord(character) < 0xA0 or ord(character) & 0xFFFE == 0xFFFE:
-            return f"a character that can't be printed (U+{ord(character):04X}) stands here; take it out"
-    return ""
-
-
-def in_brackets(name: str | None) -> str:
-    """A mark or name as it stands after a place; empty where there is none."""
-    return f" ({one_line(name, 40)})" if name else ""
+            return Message("text.unprintable", code_point=ord(character))
+    return None

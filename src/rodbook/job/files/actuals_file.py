@@ -42,14 +42,14 @@ def parse_actuals(text: str) -> Actuals:
     """
     raw = read_values(text)
     if "job" in raw or "boards" in raw:
-        raise InputError.at("the file", "job.job_book_hours_invoices_needed")
+        raise InputError.at("file", "file.hours_needed")
     loose = loose_faults(Actuals, raw)
     try:
         found = Actuals.model_validate(raw)
     except ValidationError as error:
         told = faults_of(error, Actuals, raw)
-        places = {fault.where for fault in told}
-        raise InputError([*told, *(fault for fault in loose if fault.where not in places)]) from None
+        places = {fault.at for fault in told}
+        raise InputError([*told, *(fault for fault in loose if fault.at not in places)]) from None
     if loose:
         raise InputError(loose)
     return found

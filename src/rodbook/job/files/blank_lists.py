@@ -35,7 +35,7 @@ def blank_list(rows: Sequence[Sequence[str]], kind: str) -> bytes:
     if kind == "csv":
         return text_from_rows([[safe_text(cell) for cell in row] for row in rows], ";").encode("utf-8-sig")
     if kind != "xlsx":
-        raise InputError.at("list", "job.blank_list_written_as_csv", kind=kind)
+        raise InputError.at("list", "file.blank_list_of_another_kind", kind=kind)
     return _workbook(rows)
 
 

@@ -8,7 +8,7 @@ from typing import Any
 import tomlkit
 from tomlkit.items import AoT, Comment, Whitespace
 
-from rodbook.errors import InputError
+from rodbook.errors import InputError, Message
 from rodbook.job.book import Book, Price, WorkshopRates
 from rodbook.job.files.documents import parse_book
 from rodbook.job.files.writing import said_fields, toml_item
@@ -40,8 +40,8 @@ def add_prices(text: str, prices: Mapping[tuple[str, str], Price]) -> str:
     before = parse_book(text)
     sold = {(b.name, s.name) for b in before.boards for s in b.sheets}
     sold |= {(c.name, s.name) for c in before.sections for s in c.lengths}
-    if missing := [f"{stock}, {name}" for stock, name in prices if (stock, name) not in sold]:
-        raise InputError.at("book", "job.does_not", missing="; ".join(missing))
+    if missing := [key for key in prices if key not in sold]:
+        raise InputError.at("book", "book.no_such_sizes", sizes=[_size(*key) for key in missing])
 
     def put(document: Any) -> None:
         for group, sizes in _SOLD:
@@ -51,6 +51,10 @@ def add_prices(text: str, prices: Mapping[tuple[str, str], Price]) -> str:
                         _append(size["prices"], price)
 
     return _written(text, put, _grown(before, prices))
+
+
+def _size(stock: str, name: str) -> Message:
+    return Message("book.size_of_stock", stock=stock, name=name)
 
 
 def add_charges(text: str, workshop: str, sets: Sequence[WorkshopRates]) -> str:
@@ -76,7 +80,7 @@ def add_charges(text: str, workshop: str, sets: Sequence[WorkshopRates]) -> str:
     """
     before = parse_book(text)
     if workshop not in [shop.name for shop in before.workshops]:
-        raise InputError.at("book", "job.no_workshop", workshop=workshop)
+        raise InputError.at("book", "book.no_such_workshop", workshop=workshop)
 
     def put(document: Any) -> None:
         for entry in document["workshops"]:
@@ -101,7 +105,7 @@ def _written(text: str, put: Callable[[Any], None], meant: Book) -> str:
     except Exception:  # the library lets out whatever goes wrong deep inside it; the check is what counts
         sound, written = False, ""
     if not sound:
-        raise InputError.at("book", "job.laid_out_in_way_prices")
+        raise InputError.at("book", "book.prices_cant_be_added")
     return written
 
 

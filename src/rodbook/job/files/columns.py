@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from rodbook.job.readings import USUAL
 
-__all__ = ["COLUMNS", "Column", "column_of", "letter"]
+__all__ = ["COLUMNS", "Column", "column_of"]
 
 
 @dataclass(frozen=True)
@@ -115,16 +115,3 @@ def column_of(heading: object) -> Column | None:
     'width foot'
     """
     return _BY_HEADING.get(_plain(heading)) if isinstance(heading, str) else None
-
-
-def letter(number: int) -> str:
-    """A column's letters, as a spreadsheet shows them, for its number from 1.
-
-    >>> letter(1), letter(27), letter(60)
-    ('A', 'AA', 'BH')
-    """
-    letters = ""
-    while number > 0:
-        number, rest = divmod(number - 1, 26)
-        letters = chr(ord("A") + rest) + letters
-    return letters

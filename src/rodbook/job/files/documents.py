@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from pydantic import BaseModel, ValidationError
@@ -12,7 +11,7 @@ from rodbook.errors import Fault, InputError
 from rodbook.job.aside import GROUPS, Aside, Group, asides_of, broken_runs, in_order, numbered_as
 from rodbook.job.book import Book
 from rodbook.job.checks import check_book, check_book_parts, check_job, check_job_parts
-from rodbook.job.faults import MOST_FAULTS, faults_of, loose_faults, one_line
+from rodbook.job.faults import MOST_FAULTS, faults_of, loose_faults
 from rodbook.job.files.salvage import book_parts, job_parts, marks_in, name_in
 from rodbook.job.files.store import FilePath, read_bytes, text_of
 from rodbook.job.files.syntax import MOST_BYTES, read_values
@@ -257,7 +256,7 @@ def _within(where: str) -> Iterator[None]:
     except InputError as error:
         if not where:
             raise
-        raise InputError(fault.moved(f"{where}, {fault.where}") for fault in error.faults) from None
+        raise InputError(fault.moved(fault.at.within(where)) for fault in error.faults) from None
 
 
 def _parsed[T: (Job, Book)](
@@ -295,22 +294,22 @@ def _limited[T](read: Callable[[], T]) -> T:
 def _not_too_many(faults: Sequence[Fault]) -> list[Fault]:
     if len(faults) <= MOST_FAULTS:
         return list(faults)
-    more = Fault("the file", "job.more_faults_not_listed", faults=len(faults) - MOST_FAULTS)
+    more = Fault("file", "file.more_faults", faults=len(faults) - MOST_FAULTS)
     return [*faults[:MOST_FAULTS], more]
 
 
 def _unless_at(taken: list[Fault], faults: list[Fault]) -> list[Fault]:
     """Those faults whose places are not taken by others: what follows from a fault is not told as another."""
-    places = {fault.where for fault in taken}
-    return [fault for fault in faults if fault.where not in places]
+    places = {fault.at for fault in taken}
+    return [fault for fault in faults if fault.at not in places]
 
 
 def _refuse_other_kind(model: type[BaseModel], raw: Raw) -> None:
     looks_like_book = "job" not in raw and ("boards" in raw or "build_ups" in raw)
     if model is Job and looks_like_book:
-        raise InputError.at("the file", "job.book_job_needed_here")
+        raise InputError.at("file", "file.book_for_job")
     if model is Book and "job" in raw and "boards" not in raw:
-        raise InputError.at("the file", "job.job_book_needed_here")
+        raise InputError.at("file", "file.job_for_book")
 
 
 def _upgraded(raw: Raw, steps: Mapping[int, Step], current: int) -> tuple[Raw, list[Fault]]:
@@ -326,23 +325,25 @@ def _upgraded(raw: Raw, steps: Mapping[int, Step], current: int) -> tuple[Raw, l
 
 # --- the faults in the order of the document ------------------------------------------------------------------------
 
-_PLACE = re.compile(r"([^.\[(]+)(?:\[(\d+)\])?(?:\.([^.\[(]+))?")
-
 
 def _in_order(faults: Iterable[Fault], raw: Raw) -> list[Fault]:
-    """Each fault once, on one line, where its place stands in the document; places that are missing go last."""
-    plain = [Fault(one_line(fault.where, 200), "plain.text", text=one_line(fault.what, 600)) for fault in faults]
-    return sorted(dict.fromkeys(plain), key=lambda fault: _position(fault.where, raw))
+    """Each fault once, where its place stands in the document; places that are missing go last."""
+    return sorted(dict.fromkeys(faults), key=lambda fault: _position(fault.at.path, raw))
 
 
-def _position(where: str, raw: Raw) -> tuple[int, int, int]:
-    match = _PLACE.match(where)
-    if not match:
-        return len(raw), 0, 0
-    top, number, name = match[1].strip(), int(match[2] or 0), (match[3] or "").strip()
-    value = raw.get(top)
-    entry = value[number - 1] if isinstance(value, list) and 0 < number <= len(value) else value
-    return _rank(top, raw), number, _rank(name, entry) if name else -1
+def _position(path: Sequence[str | int], raw: Raw) -> tuple[int, int, int]:
+    match path:
+        case (str(top), int(number), *rest):
+            value = raw.get(top)
+            entry = value[number] if isinstance(value, list) and number < len(value) else value
+            return _rank(top, raw), number + 1, _first_name(rest, entry)
+        case (str(top), *rest):
+            return _rank(top, raw), 0, _first_name(rest, raw.get(top))
+    return len(raw), 0, 0
+
+
+def _first_name(rest: Sequence[str | int], entry: object) -> int:
+    return _rank(rest[0], entry) if rest and isinstance(rest[0], str) else -1
 
 
 def _rank(name: str, group: object) -> int:

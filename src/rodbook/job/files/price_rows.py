@@ -45,5 +45,5 @@ def price_rows(path: FilePath, sheet: str | None = None, *, western: bool = Fals
     try:
         rows = list(csv.reader(io.StringIO(text, newline=""), delimiter=sign, strict=True))
     except csv.Error:
-        raise InputError.at("the list", "job.quotation_marks_do_not_match") from None
+        raise InputError.at("list", "table.quotation_marks") from None
     return [(number, row) for number, row in enumerate(rows, 1) if any(cell.strip() for cell in row)]

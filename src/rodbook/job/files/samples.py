@@ -6,7 +6,7 @@ from importlib import resources
 from typing import TYPE_CHECKING, Any
 
 from rodbook.errors import StoreError
-from rodbook.job.faults import nearest, one_line
+from rodbook.job.faults import nearest
 from rodbook.job.files.documents import parse_book
 from rodbook.job.files.writing import toml_item
 from rodbook.late import late_library
@@ -50,7 +50,7 @@ def sample_text(name: str) -> str:
         If there is no sample of that name.
     """
     if name not in sample_names():
-        raise StoreError("plain.text", text=one_line(f"there is no sample {name!r}{nearest(name, sample_names())}"))
+        raise StoreError("file.no_such_sample", name=name, hint=nearest(name, sample_names()))
     return _text(name)
 
 

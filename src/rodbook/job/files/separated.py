@@ -57,7 +57,7 @@ def _rows(text: str, sign: str) -> list[list[str]]:
     try:
         rows.extend(reader)
     except csv.Error:
-        raise InputError.at(f"row {len(rows) + 1}", "job.quotation_marks_do_not_match_2") from None
+        raise InputError.at(("rows", len(rows)), "table.quotation_marks_or_long_cell") from None
     return rows
 
 

@@ -8,8 +8,7 @@ import re
 import stat
 from pathlib import Path
 
-from rodbook.errors import Fault, InputError, StoreError
-from rodbook.job.faults import one_line
+from rodbook.errors import Fault, InputError, Place, StoreError
 
 __all__ = ["NOT_UTF_8", "FilePath", "read_bytes", "text_of"]
 
@@ -33,19 +32,21 @@ def read_bytes(path: FilePath, *, most: int) -> bytes:
     InputError
         If it is larger than `most`.
     """
-    shown = one_line(repr(os.fspath(path)), 300)
+    shown = str(os.fspath(path))
     try:
         if not stat.S_ISREG(Path(path).stat().st_mode):
-            raise StoreError("job.not_file", shown=shown)
+            raise StoreError("file.not_a_file", path=shown)
         with Path(path).open("rb") as file:
             data = file.read(most + 1)
     except FileNotFoundError:
-        raise StoreError("job.no_file", shown=shown) from None
+        raise StoreError("file.not_found", path=shown) from None
     except PermissionError:
-        raise StoreError("job.may_not_read", shown=shown) from None
+        raise StoreError("file.may_not_be_read", path=shown) from None
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or "its name is not one that a file can have"
-        raise StoreError("job.cant_read", shown=shown, reason=one_line(reason[0].lower() + reason[1:])) from None
+        reason = getattr(error, "strerror", None)
+        if not reason:
+            raise StoreError("file.impossible_name", path=shown) from None
+        raise StoreError("file.cant_be_read", path=shown, reason=reason[0].lower() + reason[1:]) from None
     if len(data) > most:
         raise too_large(most)
     return data
@@ -53,10 +54,10 @@ def read_bytes(path: FilePath, *, most: int) -> bytes:
 
 def too_large(most: int) -> InputError:
     """The complaint about a file that is larger than any real one."""
-    return InputError.at("the file", "job.larger_than_mb", most=most / 1000000.0)
+    return InputError.at("file", "file.too_large", most_mb=most / 1e6)
 
 
-NOT_UTF_8 = "job.not_utf_8"
+NOT_UTF_8 = "file.not_utf_8"
 """Code of the fault that a text is not UTF-8 and may be read in the old Western encoding, where somebody says so."""
 
 _WESTERN = "cp1252"
@@ -92,14 +93,11 @@ def text_of(data: bytes, *, western: bool = False) -> str:
         text = data.decode("utf-16" if wide else "utf-8")
     except UnicodeDecodeError as error:
         if wide:
-            said = "the UTF-16 text breaks off or is damaged here; save the file again as UTF-8"
-            raise InputError.at(
-                _place(data[: error.start].decode("utf-16", "ignore")), "plain.text", text=said
-            ) from None
+            at = _place(data[: error.start].decode("utf-16", "ignore"))
+            raise InputError.at(at, "file.utf_16_damaged") from None
         text = _text_before_nul(data) if b"\0" in data[: error.start] else _western(data, error.start, agreed=western)
     if "\0" in text:
-        said = "no text has this character (NUL); the file is in another encoding, so save it again as UTF-8"
-        raise InputError.at(_place(text[: text.index("\x00")]), "plain.text", text=said)
+        raise InputError.at(_place(text[: text.index("\x00")]), "file.nul_character")
     return text
 
 
@@ -111,23 +109,21 @@ def _text_before_nul(data: bytes) -> str:
 def _western(data: bytes, position: int, *, agreed: bool) -> str:
     """The text in the old Western encoding where that is agreed; else the question, with the first line in doubt read so."""
     before = data[:position].decode("utf-8")  # sound as far as here
-    said = "a character here is not UTF-8; save the file again as UTF-8"
     try:
         text = data.decode(_WESTERN)
     except UnicodeDecodeError:
-        raise InputError.at(_place(before), "plain.text", text=said) from None
+        raise InputError.at(_place(before), "file.neither_encoding") from None
     if any(ord(sign) < 32 and sign not in "\t\r\n\f" for sign in text):
-        raise InputError.at(_place(before), "plain.text", text=said)
+        raise InputError.at(_place(before), "file.neither_encoding")
     if agreed:
         return text
     line = re.split(r"[\r\n]", before)[-1]
     after = re.split(r"[\r\n]", data[position : position + _AROUND].decode(_WESTERN), maxsplit=1)[0]
-    shown = one_line(f"{line[-_AROUND:]}{after}".strip(), 80)
-    said += f"; in the old Western encoding it reads: {shown}"
-    raise InputError(Fault(_place(before), NOT_UTF_8, text=said))
+    shown = f"{line[-_AROUND:]}{after}".strip()
+    raise InputError(Fault(_place(before), "file.not_utf_8", line=shown))
 
 
-def _place(before: str) -> str:
-    """Line and column, from 1, of the character that follows this text."""
+def _place(before: str) -> Place:
+    """Line and column of the character that follows this text."""
     lines = re.split(r"\r\n|\r|\n", before)
-    return f"line {len(lines)}, column {len(lines[-1]) + 1}"
+    return Place(("lines", len(lines) - 1, "character", len(lines[-1])))

@@ -2,24 +2,25 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from datetime import date as Date  # noqa: N812
 from decimal import Decimal
 from pathlib import Path
 
 from pydantic import ValidationError
 
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Message, Place
 from rodbook.job.checks import Entries, JobParts, check_job_parts
-from rodbook.job.faults import MOST_FAULTS, nearest, one_line, sentences_of
-from rodbook.job.files.columns import COLUMNS, Column, column_of, letter
+from rodbook.job.faults import MOST_FAULTS, complaints_of, nearest
+from rodbook.job.files.columns import COLUMNS, Column, column_of
 from rodbook.job.files.salvage import opening_alone
 from rodbook.job.files.separated import plain_text, rows_from_text, safe_text, text_from_rows
 from rodbook.job.files.store import FilePath, read_bytes, text_of
 from rodbook.job.files.workbooks import rows_from_workbook
 from rodbook.job.models import Opening
 from rodbook.job.rows import rows_in_text
+from rodbook.wording.places import column_letter
 
 __all__ = [
     "MOST_COLUMNS",
@@ -43,6 +44,9 @@ MOST_ROWS = 2000
 
 MOST_COLUMNS = 60
 """Columns in one table; there are 34 to fill."""
+
+_MOST_SHOWN = 400
+"""Signs of a cell that a fault keeps; its sentence shows fewer."""
 
 _HEADING_ROWS = 10
 """The headings stand among so many first rows; what is above them is a title."""
@@ -108,7 +112,7 @@ def read_openings_apart(
     if data.startswith(b"PK") or kind in (".xlsx", ".xlsm", ".xls"):
         return _apart(rows_from_workbook(data, sheet))
     if kind not in (".csv", ".tsv", ".txt"):
-        raise InputError.at("the file", "job.table_csv_xlsx_file", kind=_kind_shown(kind))
+        raise _no_table(kind)
     return openings_from_rows_apart(rows_from_text(text_of(data, western=western)))
 
 
@@ -133,8 +137,12 @@ def heading_of(field: str, index: int | str | None) -> str | None:
     return next((column.label for column in COLUMNS if (column.field, column.index) == (field, index)), None)
 
 
-def _kind_shown(kind: str) -> str:
-    return f"a {one_line(kind, 20)} file" if kind else "neither"
+def _no_table(suffix: str) -> InputError:
+    return (
+        InputError.at("file", "table.of_another_kind", suffix=suffix)
+        if suffix
+        else InputError.at("file", "table.no_kind")
+    )
 
 
 def openings_from_rows(rows: Sequence[Sequence[object]]) -> tuple[Opening, ...]:
@@ -173,15 +181,15 @@ def _all_sound(found: tuple[Opening, ...], faults: tuple[Fault, ...]) -> tuple[O
 
 def _apart(rows: Numbered) -> tuple[tuple[Opening, ...], tuple[Fault, ...]]:
     if not rows:
-        raise InputError.at("the file", "job.table_empty")
+        raise InputError.at("file", "table.empty")
     known = [sum(column_of(cell) is not None for cell in row) for _, row in rows[:_HEADING_ROWS]]
     head = known.index(max(known)) if max(known) > 1 else 0
     columns = _columns(*rows[head])
     body = rows[head + 1 :]
     if not body:
-        raise InputError.at("the file", "job.table_headings_no_openings_below")
+        raise InputError.at("file", "table.only_headings")
     if len(body) > MOST_ROWS:
-        raise InputError.at("the file", "job.rows_stand_here", body=len(body), most_rows=MOST_ROWS)
+        raise InputError.at("file", "table.too_many_rows", rows=len(body), most=MOST_ROWS)
     return _rows_read(columns, body)
 
 
@@ -190,47 +198,42 @@ def _columns(number: int, headings: Sequence[object]) -> dict[int, Column]:
     columns: dict[int, Column] = {}
     first: dict[str, int] = {}
     faults: list[Fault] = []
+    at = Place(("rows", number - 1))
     if len(headings) > MOST_COLUMNS and any(not _blank(cell) for cell in headings[MOST_COLUMNS:]):
-        said = f"{len(headings)} columns stand here; at most {MOST_COLUMNS} are read"
-        raise InputError.at(f"row {number}", "plain.text", text=said)
+        raise InputError.at(at, "table.too_many_columns", columns=len(headings), most=MOST_COLUMNS)
     for position, heading in enumerate(headings):
         if _blank(heading):
             continue
-        where, column = f"row {number}, column {letter(position + 1)}", column_of(heading)
+        where, column = at / "column" / position, column_of(heading)
         if column is None:
-            shown = one_line(str(_text(heading)), 40)
+            shown = str(_text(heading))[:_MOST_SHOWN]
             hint = nearest(shown, [c.label for c in COLUMNS] + [name for c in COLUMNS for name in c.also])
-            faults.append(Fault(where, "job.no_column", shown=shown, hint=hint))
+            faults.append(Fault(where, "table.no_such_column", heading=shown, hint=hint))
         elif column.label in first:
-            said = f"{column.label!r} is already column {letter(first[column.label] + 1)}; keep one of them"
-            faults.append(Fault(where, "plain.text", text=said))
+            taken = column_letter(first[column.label])
+            faults.append(Fault(where, "table.column_twice", heading=column.label, column=taken))
         else:
             first[column.label] = position
             columns[position] = column
-    faults += _absent(f"row {number}", {column.label for column in columns.values()})
+    faults += _absent(at, {column.label for column in columns.values()})
     if faults:
         raise InputError(faults)
     return columns
 
 
-def _absent(where: str, labels: set[str]) -> Iterable[Fault]:
+def _absent(at: Place, labels: set[str]) -> Iterable[Fault]:
     """Columns without which no opening can be read."""
     if "mark" not in labels:
-        yield Fault(where, "job.no_column_mark")
+        yield Fault(at, "table.no_mark")
     sized = False
     for field in (*_READINGS, *_WANTED):
         group = [column.label for column in COLUMNS if column.field == field]
         lacking = [label for label in group if label not in labels]
         if lacking and len(lacking) < len(group):
-            said = f"the column {lacking[0]!r} is" if len(lacking) == 1 else f"the columns {_listed(lacking)} are"
-            yield Fault(where, "job.missing", said=said, group=_listed(group))
+            yield Fault(at, "table.columns_missing", missing=lacking, group=group)
         sized = sized or (len(lacking) < len(group) and field != "diagonals")
     if not sized:
-        yield Fault(where, "job.no_columns_sizes")
-
-
-def _listed(labels: Sequence[str]) -> str:
-    return f"{', '.join(map(repr, labels[:-1]))} and {labels[-1]!r}"
+        yield Fault(at, "table.no_sizes")
 
 
 # --- the rows -----------------------------------------------------------------------------------------------------
@@ -242,7 +245,7 @@ def _rows_read(columns: Mapping[int, Column], body: Numbered) -> tuple[tuple[Ope
     openings: dict[int, Opening] = {}
     sound: dict[int, Opening] = {}
     marks: dict[int, str] = {}
-    taken: set[str] = set()
+    taken: set[Place] = set()
     for number, row in body:
         faults += _strays(number, row, columns)
         raw = _raw(row, columns)
@@ -251,44 +254,54 @@ def _rows_read(columns: Mapping[int, Column], body: Numbered) -> tuple[tuple[Ope
         try:
             openings[number] = sound[number] = Opening.model_validate(raw)
         except ValidationError as error:
-            found = sentences_of(error, Opening, raw)
-            faults += [
-                Fault(_place(number, where, marks.get(number)), "plain.text", text=_in_cell(said))
-                for where, said in found
-            ]
+            found = complaints_of(error, Opening, raw)
+            faults += [Fault(_place(number, where, marks.get(number)), _in_cell(said)) for where, said in found]
             taken.update(_place(number, where[:1], marks.get(number)) for where, _ in found)
             if (saved := opening_alone(raw)) is not None:
                 sound[number] = saved
     checked = check_job_parts(JobParts(openings=Entries(sound, marks)), None)
-    faults += [fault for fault in map(_in_table, checked) if fault.where not in taken]
+    faults += [fault for fault in map(_in_table, checked) if fault.at not in taken]
     bad = set(map(_row_of, faults))
     return tuple(opening for number, opening in openings.items() if number not in bad), tuple(_in_order(faults))
 
 
 def _row_of(fault: Fault) -> int:
-    match = re.match(r"row (\d+)", fault.where)
-    return int(match[1]) if match else 0
+    match fault.at.path:
+        case ("rows", int(number), *_):
+            return number + 1
+    return 0
 
 
-def _place(number: int, location: Sequence[str | int], mark: str | None) -> str:
+def _place(number: int, location: Sequence[str | int], mark: str | None) -> Place:
     field = location[0] if location else ""
     index = location[1] if len(location) > 1 else None
     label = next((c.label for c in COLUMNS if c.field == field and c.index == index), str(field))
-    return one_line(f"row {number}, {label}" + (f" ({one_line(mark, 40)})" if mark else ""), 200)
+    return Place(("rows", number - 1, label), mark or "")
 
 
-def _in_cell(said: str) -> str:
-    return said.replace("is neither true nor false", "is neither yes nor no")
+def _in_cell(said: Message) -> Message:
+    """What is said of a value, in the words of a table's cells."""
+    if said.code == "field.neither_true_nor_false":
+        return Message("table.neither_yes_nor_no", value=said.parameters["value"])
+    return said
 
 
 def _in_table(fault: Fault) -> Fault:
     """A fault of the checks, which count openings, with the row in its place."""
-    where = re.sub(
-        r"^openings\[(\d+)\]\.readings\.([\w-]+)", lambda m: f"row {m[1]}, {m[2].replace('-', ' ')}", fault.where
-    )
-    where = re.sub(r"^openings\[(\d+)\]\.(\w+)", lambda m: f"row {m[1]}, {m[2].replace('_', '-')}", where)
-    where, what = (re.sub(r"\bopenings\[(\d+)\]", r"row \1", text) for text in (where, fault.what))
-    return Fault(one_line(where, 200), "plain.text", text=one_line(what, 600))
+    within = {name: _row(value) if isinstance(value, Place) else value for name, value in fault.parameters.items()}
+    return Fault(_row(fault.at), Message(fault, **within))
+
+
+def _row(at: Place) -> Place:
+    """The place of an opening as one of its row, with the heading in place of the field."""
+    match at.path:
+        case ("openings", int(number), "readings", str(name), *rest):
+            return replace(at, path=("rows", number, name.replace("-", " "), *rest))
+        case ("openings", int(number), str(field), *rest):
+            return replace(at, path=("rows", number, field.replace("_", "-"), *rest))
+        case ("openings", int(number), *rest):
+            return replace(at, path=("rows", number, *rest))
+    return at
 
 
 def _in_order(faults: Iterable[Fault]) -> list[Fault]:
@@ -298,19 +311,15 @@ def _in_order(faults: Iterable[Fault]) -> list[Fault]:
 def _not_too_many(faults: Sequence[Fault]) -> list[Fault]:
     if len(faults) <= MOST_FAULTS:
         return list(faults)
-    more = Fault("the file", "job.more_faults_not_listed", faults=len(faults) - MOST_FAULTS)
+    more = Fault("file", "file.more_faults", faults=len(faults) - MOST_FAULTS)
     return [*faults[:MOST_FAULTS], more]
 
 
 def _strays(number: int, row: Sequence[object], columns: Mapping[int, Column]) -> Iterable[Fault]:
     for position, cell in enumerate(row):
         if position not in columns and not _blank(cell):
-            shown = one_line(str(_text(cell)), 40)
-            said = (
-                f"{shown!r} stands under no heading; head the column or empty the cell, "
-                "and write decimals with a point where commas stand between cells"
-            )
-            yield Fault(f"row {number}, column {letter(position + 1)}", "plain.text", text=said)
+            at = Place(("rows", number - 1, "column", position))
+            yield Fault(at, "table.no_heading", value=str(_text(cell))[:_MOST_SHOWN])
             return
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from rodbook.errors import InputError
+from rodbook.errors import InputError, Message
 from rodbook.job.book import BOOK_FORMAT
 from rodbook.job.models import FORMAT
 from rodbook.job.units import THROUGH, parse_length
@@ -90,19 +90,22 @@ def upgrade(raw: Raw, *, steps: Mapping[int, Step] = JOB_STEPS, current: int = C
     {'format': 1, 'openings': [{'mark': 'C1', 'widths': [840, 840, 840]}]}
     """
     if "format" not in raw:
-        raise InputError.at("format", "job.missing_2", current=current)
+        raise InputError.at("format", "file.format_missing", current=current)
     found = raw["format"]
     if isinstance(found, bool) or not isinstance(found, int):
-        raise InputError.at("format", "job.not_whole_number", current=current)
+        raise InputError.at("format", "file.format_no_whole_number", current=current)
     if found > current:
-        shown = str(found) if found < 1_000_000 else "of many digits"
-        raise InputError.at("format", "job.file_written_by_newer_rodbook", shown=shown, current=current)
+        raise InputError.at(
+            "format", "file.of_newer_format", format=_short(found, "value.many_digits"), current=current
+        )
     for number in range(max(found, -1), current):
         if number not in steps:
-            raise InputError.at("format", "job.never_format", found=_short(found), current=current)
+            raise InputError.at(
+                "format", "file.no_such_format", format=_short(found, "value.of_that_number"), current=current
+            )
         raw = {**steps[number](raw), "format": number + 1}
     return raw
 
 
-def _short(number: int) -> str:
-    return str(number) if abs(number) < 1_000_000 else "of that number"
+def _short(number: int, called: str) -> int | Message:
+    return number if abs(number) < 1_000_000 else Message(called)

@@ -14,11 +14,10 @@ import zipfile
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from rodbook.errors import Fault, InputError
-from rodbook.job.faults import MOST_FAULTS, nearest, one_line
+from rodbook.errors import Fault, InputError, Message
+from rodbook.job.faults import MOST_FAULTS, nearest
 from rodbook.job.files import workbook_cells
 from rodbook.job.files.bounded import Bounds, Ended, EndedError, run_bounded
-from rodbook.job.files.columns import letter
 from rodbook.job.files.workbook_cells import MOST_CELLS, MOST_ROWS, as_cell
 
 __all__ = ["BOUNDS", "MOST_UNPACKED_BYTES", "refuse_harm", "rows_from_workbook", "rows_in"]
@@ -79,24 +78,24 @@ def rows_from_workbook(data: bytes, sheet: str | None = None) -> Numbered:
     try:
         answer = json.loads(run_bounded(Path(workbook_cells.__file__), data, *args, bounds=BOUNDS))
     except EndedError as error:
-        raise InputError.at("the file", "plain.text", text=_ENDED[error.why]) from None
+        raise InputError.at("file", _ended(error.why)) from None
     return rows_in(answer, sheet)
 
 
-_NOT_ONE = "this workbook can't be read; open it in a spreadsheet and save it again as .xlsx"
-_SMALLER = "copy the table alone into a new workbook and save that"
+def _ended(why: Ended) -> Message:
+    """Why a workbook was not read to its end."""
+    if why is Ended.TIME:
+        return Message("workbook.took_too_long", seconds=BOUNDS.cpu_seconds)
+    if why is Ended.MEMORY:
+        return Message("workbook.took_too_much_memory", most_mb=BOUNDS.memory_bytes / 1e6)
+    return Message("workbook.others_being_read" if why is Ended.BUSY else "workbook.damaged")
 
-_ENDED = {
-    Ended.TIME: f"this workbook took longer than {BOUNDS.cpu_seconds} s to read, so it was left; {_SMALLER}",
-    Ended.MEMORY: f"this workbook took more than {BOUNDS.memory_bytes / 1e6:g} MB of memory, so it was left; {_SMALLER}",
-    Ended.BROKEN: _NOT_ONE,
-    Ended.BUSY: "other workbooks are still being read; send this one again in a minute",
-}
 
-_BEYOND = {
-    "rows": f"this sheet goes on below row {MOST_ROWS}; copy the table into a new workbook and save that",
-    "cells": f"this sheet has more than {MOST_CELLS} cells, blank ones between others counted; {_SMALLER}",
-}
+def _beyond(limit: str) -> Message:
+    """What a sheet has too many of: rows or cells."""
+    if limit == "rows":
+        return Message("workbook.too_many_rows", most=MOST_ROWS)
+    return Message("workbook.too_many_cells", most=MOST_CELLS)
 
 
 def rows_in(answer: Mapping[str, object], sheet: str | None) -> Numbered:
@@ -113,16 +112,14 @@ def rows_in(answer: Mapping[str, object], sheet: str | None) -> Numbered:
         case {"unsaved": list(places)}:
             raise InputError(_without_result(number, column) for number, column in places[:MOST_FAULTS])
         case {"beyond": str(limit)}:
-            raise InputError.at("the file", "plain.text", text=_BEYOND[limit])
+            raise InputError.at("file", _beyond(limit))
         case {"names": list(names)} if names and sheet is not None:
-            raise InputError.at(
-                "the file", "plain.text", text=one_line(f"there is no sheet {sheet!r}{nearest(sheet, names)}")
-            )
-    raise InputError.at("the file", "job.workbook_no_sheet_with_cells")
+            raise InputError.at("file", "workbook.no_such_sheet", sheet=sheet, hint=nearest(sheet, names))
+    raise InputError.at("file", "workbook.no_cells")
 
 
 def _without_result(row: int, column: int) -> Fault:
-    return Fault(f"cell {letter(column)}{row}", "job.result_formula_not_saved")
+    return Fault(("cells", row - 1, column - 1), "workbook.formula_without_result")
 
 
 # --- the look before it is opened -----------------------------------------------------------------------------------
@@ -137,7 +134,7 @@ def refuse_harm(data: bytes) -> None:
         With the reason.
     """
     if data.startswith(b"\xd0\xcf\x11\xe0"):
-        raise InputError.at("the file", "job.workbook_old_kind_locked")
+        raise InputError.at("file", "workbook.of_the_old_kind")
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             parts = archive.infolist()
@@ -146,9 +143,9 @@ def refuse_harm(data: bytes) -> None:
     except InputError:
         raise
     except Exception:  # damaged archives fail in a dozen ways
-        raise InputError.at("the file", "plain.text", text=_NOT_ONE) from None
+        raise InputError.at("file", "workbook.damaged") from None
     if cells and min(cells) > MOST_CELLS:
-        raise InputError.at("the file", "plain.text", text=_BEYOND["cells"])
+        raise InputError.at("file", _beyond("cells"))
 
 
 def _refuse_bomb(parts: Sequence[zipfile.ZipInfo]) -> None:
@@ -156,7 +153,7 @@ def _refuse_bomb(parts: Sequence[zipfile.ZipInfo]) -> None:
     tight = any(p.file_size > max(_SMALL_BYTES, _MOST_RATIO * p.compress_size) for p in parts)
     texts = any(p.file_size > _MOST_TEXT_BYTES for p in parts if _TEXTS.fullmatch(p.filename))
     if total > MOST_UNPACKED_BYTES or tight or texts or len(parts) > _MOST_PARTS:
-        raise InputError.at("the file", "job.workbook_unpacks_to_far_more")
+        raise InputError.at("file", "workbook.unpacks_too_large")
 
 
 def _looked_through(archive: zipfile.ZipFile, part: zipfile.ZipInfo) -> int | None:
@@ -171,8 +168,8 @@ def _looked_through(archive: zipfile.ZipFile, part: zipfile.ZipInfo) -> int | No
             if is_sheet:  # a mark that is cut by two pieces may be missed, and the reader counts again
                 cells += len(_CELL.findall(chunk))
             if most is not None and marks > most:
-                what = "texts" if _TEXTS.fullmatch(part.filename) else "styles or names"
-                raise InputError.at("the file", "job.workbook_more_than_any_table", what=what, smaller=_SMALLER)
+                texts = bool(_TEXTS.fullmatch(part.filename))
+                raise InputError.at("file", "workbook.too_many_texts" if texts else "workbook.too_many_styles")
             tail = chunk[-_OVERLAP:]
     return cells if is_sheet else None
 
@@ -190,4 +187,4 @@ def _refuse_entities(piece: bytes, *, begins: bool) -> None:
     encoding = _ENCODING.match(bare.removeprefix(b"\xef\xbb\xbf")[:400]) if begins else None
     hidden = encoding is not None and encoding[1].lower() not in _PLAIN_ENCODINGS
     if hidden or b"<!DOCTYPE" in bare or b"<!ENTITY" in bare:
-        raise InputError.at("the file", "job.workbook_holds_what_none_needs")
+        raise InputError.at("file", "workbook.made_to_do_harm")

@@ -10,7 +10,7 @@ from decimal import Decimal
 
 from rodbook.boards import Bar, BarPlan, Piece, Saw, Sheet, SheetPlan, Stick, cut_lengths, lay_out
 from rodbook.boards.tools.clock import COUNTED_SHARE
-from rodbook.errors import Fault
+from rodbook.errors import Fault, Place
 from rodbook.job import Board, Book, Job, Section
 from rodbook.job.book import standing_on
 from rodbook.job.models import Making
@@ -173,8 +173,8 @@ def unplaced_faults(materials: Sequence[Material], schedule: Sequence[ScheduleLi
 
 def unplaced_of_each(materials: Sequence[Material], schedule: Sequence[ScheduleLine], job: Job) -> list[Fault]:
     """A fault for each opening and panel that takes a part that no sheet or length can give, at its place in the job."""
-    places = {panel.mark: f"panels[{n}] ({panel.mark})" for n, panel in enumerate(job.panels, 1)}
-    places |= {opening.mark: f"openings[{n}] ({opening.mark})" for n, opening in enumerate(job.openings, 1)}
+    places = {panel.mark: Place(("panels", n), panel.mark) for n, panel in enumerate(job.panels)}
+    places |= {opening.mark: Place(("openings", n), opening.mark) for n, opening in enumerate(job.openings)}
     lines = {line.mark: line for line in schedule}
     return [
         Fault(places[mark], "plan.cant_cut", kind=lines[part].part.kind, why=why)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import Literal
 
-from rodbook.errors import Fault, Infeasible, InputError
+from rodbook.errors import Fault, Infeasible, InputError, Place
 from rodbook.job import AnyBuildUp, Book, Hand, Job, Opening
 from rodbook.plan.model import Note, OpeningPlan
 from rodbook.plan.stages.bored import unmakeable
@@ -79,7 +79,7 @@ class _Gathered:
         self.faults: list[Fault] = []
         self.not_worked_out: list[Note] = []
         self.remarks: list[Note] = []
-        self.place = {o.mark: f"openings[{n}] ({o.mark})" for n, o in enumerate(job.openings, 1)}
+        self.place = {o.mark: Place(("openings", n), o.mark) for n, o in enumerate(job.openings)}
 
     def fault(self, opening: Opening, sentence: str) -> None:
         self.faults.append(Fault(self.place[opening.mark], "plain.text", text=sentence))
@@ -164,7 +164,7 @@ def _survey(opening: Opening, job: Job, book: Book, gathered: _Gathered) -> Open
             raked = raked_fit(opening, rectangle, survey.shape, book.build_up(entry.build_up), step=SIZE_STEP_MM)
     except (InputError, Infeasible) as error:
         found = error.faults if isinstance(error, InputError) else (Fault("readings", "plain.text", text=str(error)),)
-        gathered.faults += [Fault(f"{gathered.place[opening.mark]}.{f.where}", f) for f in found]
+        gathered.faults += [f.moved(gathered.place[opening.mark] / f.at) for f in found]
         return entry
     gathered.remarks += [Note(opening.mark, "plain.text", text=remark) for remark in rectangle.remarks]
     if opening.depth is None:

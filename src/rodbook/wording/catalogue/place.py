@@ -4,6 +4,7 @@ SENTENCES = {
     "place.basket": "basket, {name}",
     "place.board": "board {name!r}",
     "place.cell": "cell {cell}",
+    "place.character": "column {number}",
     "place.column": "column {column}",
     "place.cost": "cost of {name!r}",
     "place.file": "the file",

@@ -1,0 +1,26 @@
+"""What is wrong with the text of a document, before any of it is understood."""
+
+SENTENCES = {
+    "toml.backslash": "a backslash stands in text; write it twice, or use 'single' quotation marks",
+    "toml.character_of_no_text": "a character that no text can have stands here",
+    "toml.ends_early": "the file ends here, and {said}",
+    "toml.group_closed": "this adds to a group that is already closed; write all of it in one place",
+    "toml.group_not_closed": "a group is not closed; end it with }}",
+    "toml.heading_not_closed": "this heading is not closed; write it as in [job] or [[openings]]",
+    "toml.heading_twice": "this heading stands here a second time; entries of a list are headed with [[two brackets]]",
+    "toml.it_reads": "{said}; it reads: {line:.60}",
+    "toml.left_over": "something is left over after the value; decimals take a point, and each value its own line",
+    "toml.list_not_closed": "a list is not closed; write it as in [842, 843, 843]",
+    "toml.name_missing": 'a name is missing here; write it as in mark = "C1"',
+    "toml.name_of_many_parts": "a name of very many parts stands here; no name has dots in it",
+    "toml.name_twice": "this name already has a value; keep one of the two",
+    "toml.no_equals_sign": 'there is no = between a name and its value; write it as in mark = "C1"',
+    "toml.no_name_or_heading": 'a line begins with a name, as in mark = "C1", or a heading, as in [[openings]]',
+    "toml.no_such_date": "there is no such date; write it as 2026-11-25",
+    "toml.no_value": "this value can't be read; text stands in quotation marks, a number as in 842.5",
+    "toml.text_not_closed": "text is not closed; end it with a quotation mark",
+    "toml.too_deep": "lists or groups stand more than {most} deep one inside another; a job needs five",
+    "toml.too_many_digits": "a number has too many digits",
+    "toml.unprintable": "a character that can't be printed stands here; take it out",
+    "toml.unreadable": "this can't be read as TOML",
+}
