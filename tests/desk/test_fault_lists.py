@@ -61,8 +61,8 @@ def test_every_use_of_an_entry_is_named():
 
 
 def test_the_spot_of_a_fault_is_its_row():
-    places = ("openings[3].widths (C3)", "panels[1] (P1)", "runs[2].piers (a)", "job.name", "")
-    assert [spot_of(Fault(where, "plain.text", text="x")) for where in places] == ["r2", "p0", "t1", "", ""]
+    places = (("openings", 2, "widths"), ("panels", 0), ("runs", 1, "piers"), ("job", "name"), ())
+    assert [spot_of(Fault(at, "field.empty")) for at in places] == ["r2", "p0", "t1", "", ""]
 
 
 def test_weeks_and_dates_of_several_jobs_say_what_they_are_without(inside, store_job):

@@ -169,11 +169,11 @@ def test_what_would_be_changed_on_the_quiet_is_a_fault():
 
 
 def test_near_misses_are_offered_and_far_ones_listed():
-    assert nearest("lft", ["left", "right"]) == "; did you mean left?"
-    assert nearest("LEFT", ["left", "right"]) == "; did you mean left?"
-    assert nearest("up", ["left", "right"]) == "; use one of: left, right"
-    assert nearest("up", []) == ""
-    assert nearest("?", [f"n{i:02}" for i in range(20)]).endswith("n11 …")
+    assert str(nearest("lft", ["left", "right"])) == "; did you mean left?"
+    assert str(nearest("LEFT", ["left", "right"])) == "; did you mean left?"
+    assert str(nearest("up", ["left", "right"])) == "; use one of: left, right"
+    assert nearest("up", []) is None
+    assert str(nearest("?", [f"n{i:02}" for i in range(20)])).endswith("n11 …")
 
 
 def test_whatever_is_quoted_stays_on_one_line():

@@ -4,7 +4,7 @@ from decimal import Decimal
 
 import pytest
 
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Place
 from rodbook.job import Panel
 from rodbook.job.aside import Aside, asides_of, entry_of, numbered_as, without
 from rodbook.job.files import parse_book, parse_job, parse_job_apart, sample_book_text, sample_text, write_job
@@ -96,7 +96,7 @@ def test_a_fault_of_the_whole_job_is_no_fault_of_an_opening():
 
 
 def test_entries_that_could_not_be_read_keep_the_numbers_of_the_document():
-    unread = Aside("openings", 1, "C1", (Fault("openings[1].widths (C1)", "plain.text", text="write a number"),))
+    unread = Aside("openings", 1, "C1", (Fault(Place(("openings", 0, "widths"), "C1"), "field.empty"),))
     rest = with_opening(without_marks(STORE, "C1"), "C3", widths=(843.0, 700.0, 843.0))
     plan = plan_parts(rest, BOOK, aside=[unread])
     assert [(one.mark, one.number) for one in plan.missing] == [("C1", 1), ("C3", 3)]
@@ -106,15 +106,15 @@ def test_entries_that_could_not_be_read_keep_the_numbers_of_the_document():
 def test_numbers_step_over_all_that_stand_aside_before_them():
     earlier = [Aside("openings", n, "", ()) for n in (4, 1, 2)]
     faults = asides_of(
-        [Fault("openings[1] (a)", "plain.text", text="x"), Fault("openings[2].leaf (b)", "plain.text", text="y")],
+        [Fault(("openings", 0), "field.empty"), Fault(("openings", 1, "leaf"), "field.empty")],
         {"openings": ["a", "b"]},
     )
     assert [one.number for one in numbered_as(faults, earlier)] == [3, 5]
 
 
-@pytest.mark.parametrize("where", ["openings", "openings[0x1]", "job.name", "price", "openings[1]x", ""])
-def test_a_place_that_is_no_entry_is_none(where):
-    assert entry_of(Fault(where, "plain.text", text="x")) is None
+@pytest.mark.parametrize("at", ["openings", ("openings", "C1"), ("job", "name"), "price", ("openings[1]x",), ""])
+def test_a_place_that_is_no_entry_is_none(at):
+    assert entry_of(Fault(at, "field.empty")) is None
 
 
 def test_a_bad_panel_stands_aside():

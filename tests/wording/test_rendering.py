@@ -47,7 +47,7 @@ def test_each_form(code, value, sentence):
 
 
 def test_a_sentence_is_no_longer_than_can_be_read():
-    assert len(str(Message("t.list", value=["x" * 200] * 9))) == 600
+    assert len(str(Message("t.list", value=["x" * 200] * 90))) == 4000
 
 
 def test_messages_with_the_same_parameters_are_the_same():

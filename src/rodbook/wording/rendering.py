@@ -69,6 +69,8 @@ class _Words(string.Formatter):
             most = int(format_spec[1:]) if format_spec else LONGEST_VALUE
             return (quoted if isinstance(value, _Quoted) else one_line)(cast("str", value), most)
         form, _, places = format_spec.partition(".")
+        if not form and places.isdigit():
+            return one_line(str(value), int(places))
         if form in _FORMS:
             return _FORMS[form](value, places)
         return one_line(format(value, format_spec), LONGEST_VALUE)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 __all__ = ["LONGEST_PLACE", "LONGEST_SENTENCE", "LONGEST_VALUE", "one_line", "quoted"]
 
-LONGEST_SENTENCE = 600
-"""Characters of a sentence about a fault or a note."""
+LONGEST_SENTENCE = 4000
+"""Characters of a sentence about a fault or a note, however much it lists."""
 
 LONGEST_PLACE = 200
 """Characters of what says where."""

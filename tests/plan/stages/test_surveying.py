@@ -161,7 +161,8 @@ def test_readings_that_contradict_each_other_beyond_any_error_are_a_fault(book):
     with pytest.raises(InputError) as caught:
         plan_parts(job_of(opening(readings=apart)), book)
     (fault,) = caught.value.faults
-    assert fault.where.startswith("openings[1] (C1).")
+    assert fault.at.path[:2] == ("openings", 0)
+    assert fault.at.mark == "C1"
     assert "contradicts the other readings beyond any error" in fault.what
 
 
