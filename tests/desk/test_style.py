@@ -2,7 +2,13 @@
 
 from pathlib import Path
 
+import pytest
+
 import rodbook.desk
+
+DESK = Path(rodbook.desk.__file__).parent
+MOST = 120
+"""Characters on a line of a template."""
 
 
 def test_every_block_of_the_style_sheet_is_closed():
@@ -15,3 +21,17 @@ def test_every_block_of_the_style_sheet_is_closed():
             f"line {line} is inside another block"
         )
     assert depth == 0
+
+
+@pytest.mark.parametrize("path", sorted(DESK.rglob("*.html")), ids=lambda path: path.stem)
+def test_lines_of_templates_can_be_read(path):
+    long = [n for n, line in enumerate(path.read_text("utf-8").splitlines(), 1) if len(line) > MOST]
+    assert not long, f"{path.name}: lines {long} are longer than {MOST} characters"
+
+
+@pytest.mark.parametrize("path", sorted(DESK.rglob("*.html")), ids=lambda path: path.stem)
+def test_no_block_of_django_is_broken_over_lines(path):
+    """The template language reads its own marks on one line alone: what runs on would be shown as it stands."""
+    for n, line in enumerate(path.read_text("utf-8").splitlines(), 1):
+        for opened, closed in (("{%", "%}"), ("{{", "}}"), ("{#", "#}")):
+            assert line.count(opened) == line.count(closed), f"{path.name}, line {n}"

@@ -21,8 +21,8 @@ from rodbook.job.actuals import Actuals
 DAY = str(date_now())
 HOURS = {"task": "size a part", "person": "Anna", "day": DAY, "tapped": "1", "done": "12"}
 BILL = {
-    "supplier": "Quarry Lane Workshop", "number": "77", "day": DAY, "currency": "EUR", "what-0": "Quarry Lane Workshop",
-    "amount-0": "690,00",
+    "supplier": "Quarry Lane Workshop", "number": "77", "day": DAY, "currency": "EUR",
+    "line-0-what": "Quarry Lane Workshop", "line-0-amount": "690,00", "line-TOTAL_FORMS": 3, "line-INITIAL_FORMS": 0,
 }  # fmt: skip
 
 
@@ -165,13 +165,18 @@ def test_without_costs_the_account_offers_to_work_them_out(inside, stair):
         ({"day": "x"}, "day", "date"),
         ({"currency": "GBP"}, "currency", "it is in GBP and the book in EUR"),
         ({"currency": "money"}, "currency", ""),
-        ({"amount-0": "1.234"}, "amount-0", "could be 1234 or 1.234"),
-        ({"amount-0": "3.005"}, "amount-0", ""),
-        ({"amount-0": "690 USD"}, "amount-0", "is in USD and the invoice in EUR; write it in EUR"),
-        ({"amount-0": ""}, "amount-0", "is no amount of money; write it like 48.00"),
-        ({"what-0": ""}, "what-0", "what it is for"),
-        ({"what-0": "", "amount-0": ""}, "what-0", "what the invoice is for"),
-        ({"amount-2": "7,5", "what-2": "x" * 200}, "what-2", ""),
+        ({"line-0-amount": "1.234"}, "line-0-amount", "could be 1234 or 1.234"),
+        ({"line-0-amount": "3.005"}, "line-0-amount", ""),
+        ({"line-0-amount": "690 USD"}, "line-0-amount", "is in USD and the invoice in EUR; write it in EUR"),
+        ({"line-0-amount": ""}, "line-0-amount", "is no amount of money; write it like 48.00"),
+        ({"line-0-what": ""}, "line-0-what", "what it is for"),
+        ({"line-0-what": "", "line-0-amount": ""}, "line-0-what", "what the invoice is for"),
+        ({"line-2-amount": "7,5", "line-2-what": "x" * 200}, "line-2-what", ""),
+        (
+            {"line-0-what": "", "line-0-amount": "", "line-1-what": "paint", "line-1-amount": "3.005"},
+            "line-1-amount",
+            "",
+        ),
     ],
 )
 def test_an_invoice_at_fault_is_told_beside_its_field(inside, stair, wrong, field, said):
@@ -185,10 +190,12 @@ def test_an_invoice_at_fault_is_told_beside_its_field(inside, stair, wrong, fiel
 
 def test_an_invoice_is_put_down_once_and_all_its_faults_are_told_together(inside, stair):
     inside.post(f"/jobs/{stair}/account/invoice/", BILL)
-    page = inside.post(f"/jobs/{stair}/account/invoice/", BILL | {"currency": "gbp", "amount-1": "x"}).content.decode()
+    page = inside.post(
+        f"/jobs/{stair}/account/invoice/", BILL | {"currency": "gbp", "line-1-amount": "x"}
+    ).content.decode()
     assert "is put down already" in _beside(page, "number")
     assert "it is in GBP" in _beside(page, "currency")
-    assert "is no amount of money" in _beside(page, "amount-1")
+    assert "is no amount of money" in _beside(page, "line-1-amount")
     assert len(_kept(stair).invoices) == 1
     inside.post(f"/jobs/{stair}/actuals/I2/out/")
     assert _kept(stair).invoices == ()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
+from urllib.parse import urlencode
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -110,6 +111,7 @@ def show(request: HttpRequest) -> HttpResponse:
         rows=basket_rows(found, write, len(jobs.plans)) if found else None,
         picture=_picture(found, page) if found else "", first=write.date(found.base) if found else "",
         last=write.date(found.last) if found else "",
+        query=urlencode({name: form.typed(name) for name in ("base", "until", "hours")}),
     )  # fmt: skip
     return render(request, "desk/book_prices.html", context, status=422 if form.faults else 200)
 

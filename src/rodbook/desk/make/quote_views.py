@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from decimal import Decimal
+from urllib.parse import urlencode
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -87,8 +88,9 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     write = Numbers.of(page.book)
     typed, needed, trouble, faults = _asked(request, page.book.currency, page.book.locale)
     context = page.context(
-        "orders", order=order, records=records, form=Form(typed, faults), after="quotes", today=write.date(date_now())
-    )
+        "orders", order=order, records=records, form=Form(typed, faults), after="quotes", today=write.date(date_now()),
+        query=urlencode({name: typed.get(name, "") for name in ("needed", "trouble")}),
+    )  # fmt: skip
     if order and records and not faults:
         context |= _compared(page, order, records, needed, trouble, write)
     return render(request, "desk/quotes.html", context, status=422 if faults else 200)

@@ -2,38 +2,31 @@
 
 from __future__ import annotations
 
-import re
 from decimal import Decimal
 
 from django.contrib import messages
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
-from pydantic import ValidationError
 
 from rodbook.desk.models import Revision
+from rodbook.desk.money.invoice_forms import InvoiceForm, InvoiceLines, add_invoice_faults, typed_invoice
 from rodbook.desk.platform import actuals
 from rodbook.desk.platform.access import needs_owner, sees_prices, who
-from rodbook.desk.platform.book_page import date_now, today, typed_of
-from rodbook.desk.platform.faults import Form
+from rodbook.desk.platform.book_page import date_now, today
 from rodbook.desk.platform.job_page import JobPage, job_page
 from rodbook.desk.platform.learned import learned
 from rodbook.desk.platform.turns import aside
+from rodbook.desk.platform.typed_forms import TypedFormSet
 from rodbook.errors import Fault, InputError, RenderError
-from rodbook.job.actuals import Actuals, Invoiced
-from rodbook.job.amounts import read_money
-from rodbook.job.faults import faults_of
+from rodbook.job.actuals import Actuals
 from rodbook.papers import account_pdf
 from rodbook.papers.content import account_rows
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import JobAccount, Plan, account_of, planned_for
 
 __all__ = ["invoice", "paper", "show", "undo"]
-
-ABOUT = ("supplier", "number", "day", "currency")
-LINES = 3
-"""So many lines of an invoice can be typed at once; one with more is put down in its sums (house assumption)."""
 
 REVISIONS = 30
 
@@ -53,10 +46,16 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     if not sees_prices(request):
         return render(request, "desk/account.html", page.context("account"))
-    return _page(request, page, Form({"day": today(), "currency": page.book.currency}))
+    return _page(request, page, InvoiceForm(initial={"day": today(), "currency": page.book.currency}), _lines(page))
 
 
-def _page(request: HttpRequest, page: JobPage, form: Form) -> HttpResponse:
+def _lines(page: JobPage, posted: QueryDict | None = None) -> TypedFormSet:
+    """The lines of an invoice, empty or as they were sent."""
+    currency = page.book.currency if posted is None else posted.get("currency", "").strip()
+    return InvoiceLines(posted, prefix="line", form_kwargs={"currency": currency, "locale": page.book.locale})
+
+
+def _page(request: HttpRequest, page: JobPage, form: InvoiceForm, lines: TypedFormSet) -> HttpResponse:
     revision, kept = actuals.actuals_now(page.folder)
     write = Numbers.of(page.book)
     found, faults = _account(page.shown, kept)
@@ -72,57 +71,11 @@ def _page(request: HttpRequest, page: JobPage, form: Form) -> HttpResponse:
     names += [line.what for bill in kept.invoices for line in bill.lines]
     context = page.context(
         "account", form=form, found=found, account_faults=faults, rows=account_rows(found, write) if found else None,
-        invoices=bills, what_names=list(dict.fromkeys(names)), lines=_lines(form), after="account",
+        invoices=bills, what_names=list(dict.fromkeys(names)), lines=lines, first=form.first or lines.first, after="account",
         revisions=revision.folder.revisions.all()[:REVISIONS] if revision else [],
         learned=[item.update.sentence for item in learned(page.book, date_now())], nothing=not kept.hours and not kept.invoices,
     )  # fmt: skip
-    return render(request, "desk/account.html", context, status=422 if form.faults else 200)
-
-
-def _lines(form: Form) -> list[dict[str, str]]:
-    fields = [(f"what-{n}", f"amount-{n}") for n in range(LINES)]
-    return [
-        {
-            "what": form.typed(what), "amount": form.typed(amount), "what_field": what, "amount_field": amount,
-            "fault": form.fault(what), "amount_fault": form.fault(amount), "number": str(n),
-        }
-        for n, (what, amount) in enumerate(fields, 1)
-    ]  # fmt: skip
-
-
-def _typed_invoice(typed: dict[str, str], locale: str) -> tuple[Invoiced | None, list[Fault]]:
-    """What was typed as an invoice, and what is wrong with it, by its fields."""
-    faults: list[Fault] = []
-    lines: list[dict[str, object]] = []
-    places: list[int] = []
-    for number in range(LINES):
-        what, amount = typed[f"what-{number}"], typed[f"amount-{number}"]
-        if not what and not amount:
-            continue
-        read = Decimal(0)
-        try:
-            read = read_money(amount, typed["currency"], locale, whose="the invoice")
-        except ValueError as error:
-            faults.append(Fault(f"amount-{number}", "plain.text", text=str(error)))
-        if not what:
-            faults.append(Fault(f"what-{number}", "desk.empty"))
-        lines.append({"what": what or "x", "amount": read})
-        places.append(number)
-    if not places:
-        faults.append(Fault("what-0", "desk.write_what_invoice_how_much"))
-        lines.append({"what": "x", "amount": Decimal(0)})
-    raw = {**{name: typed[name] for name in ABOUT}, "lines": lines}
-    try:
-        found = Invoiced.model_validate(raw)
-    except ValidationError as error:
-        return None, [*(_by_field(fault, places) for fault in faults_of(error, Invoiced, raw)), *faults]
-    return found, faults
-
-
-def _by_field(fault: Fault, places: list[int]) -> Fault:
-    """A fault of a line, named after its field on the page."""
-    line = re.match(r"lines\[(\d+)\]\.(what|amount)", fault.where)
-    return Fault(f"{line[2]}-{places[int(line[1]) - 1]}", fault) if line else fault
+    return render(request, "desk/account.html", context, status=422 if form.is_bound else 200)
 
 
 @require_POST
@@ -130,22 +83,21 @@ def _by_field(fault: Fault, places: list[int]) -> Fault:
 def invoice(request: HttpRequest, pk: int) -> HttpResponse:
     """Put an invoice down."""
     page = job_page(pk)
-    fields = (*ABOUT, *(f"{name}-{n}" for n in range(LINES) for name in ("what", "amount")))
-    typed = typed_of(request, fields)
-    bill, faults = _typed_invoice(typed, page.book.locale)
+    form = InvoiceForm(request.POST)
+    lines = _lines(page, request.POST)
+    bill = typed_invoice(form, lines)
     if bill is not None:
-        places = {fault.where for fault in faults}
-        against = actuals.invoice_faults(actuals.actuals_now(page.folder)[1], bill, page.book.currency)
-        faults += [fault for fault in against if fault.where not in places]
-    if bill is not None and not faults:
+        kept = actuals.actuals_now(page.folder)[1]
+        add_invoice_faults(form, lines, actuals.invoice_faults(kept, bill, page.book.currency))
+    if bill is not None and not (form.errors or lines.is_at_fault):
         try:
             revision = actuals.put_invoice(page.folder, bill, currency=page.book.currency, who=who(request))
         except InputError as error:
-            faults = list(error.faults)
+            add_invoice_faults(form, lines, error.faults)
         else:
             messages.success(request, _("Put down: %(said)s.") % {"said": revision.said})
             return redirect("account", pk=pk)
-    return _page(request, page, Form(typed, faults))
+    return _page(request, page, form, lines)
 
 
 @require_POST

@@ -205,7 +205,7 @@ def invoice_faults(now: Actuals, bill: Invoiced, currency: str) -> list[Fault]:
     if any((known.supplier, known.number) == (bill.supplier, bill.number) for known in now.invoices):
         faults.append(Fault("number", "desk.invoice_put_down_already", number=bill.number, supplier=bill.supplier))
     faults += [
-        Fault(f"amount-{number}", "desk.no_amount", amount=line.amount, currency=currency)
+        Fault(("lines", number, "amount"), "desk.no_amount", amount=line.amount, currency=currency)
         for number, line in enumerate(bill.lines)
         if line.amount != rounded(line.amount, currency)
     ]
@@ -218,7 +218,7 @@ def put_invoice(job: Folder, bill: Invoiced, *, currency: str, who: str) -> Revi
     Raises
     ------
     InputError
-        With every one of `invoice_faults`, its field as its place.
+        With every one of `invoice_faults`, at its place in the invoice.
     """
 
     def change(now: Actuals, mark: str) -> tuple[Actuals, str]:

@@ -31,6 +31,9 @@ def _marked(path: Path) -> Iterator[tuple[str | tuple[str, ...], list[str]]]:
         from django.utils.translation.template import templatize
 
         source = templatize(path.read_text("utf-8"), origin=str(path))
+        source = "\n".join(
+            line.lstrip() for line in source.splitlines()
+        )  # no Python: how far a line is in says nothing
     else:
         source = path.read_text("utf-8")
     keywords = {name: (1, 2) if name == "ngettext" else None for name in _NAMES}

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date as Date  # noqa: N812
 from datetime import datetime, timedelta
 from decimal import Decimal
 
 from babel.numbers import format_currency
 from django import template
+from django.forms import BoundField
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.timezone import localtime
 
@@ -70,6 +72,28 @@ def minutes(span: timedelta) -> int:
 def lookup(mapping: dict[object, object], key: object) -> object:
     """A value by its key."""
     return mapping.get(key, "")
+
+
+@register.inclusion_tag("desk/_field.html")
+def field(form: Form, name: str, label: str, **more: object) -> dict[str, object]:
+    """One field of a form with its label, what was typed and what is wrong with it; `more` as in the template."""
+    return {"form": form, "field": name, "label": label, "value": form.typed(name), "fault": form.fault(name), **more}
+
+
+@register.inclusion_tag("desk/_field.html")
+def bound(one: BoundField, first: str = "", **more: object) -> dict[str, object]:
+    """A field of a Django form as `typed_forms` has them; `first` is the one that gets the cursor."""
+    own = {name: getattr(one.field, name, "") for name in ("kind", "mode", "unit", "needed")}
+    said = {"field": one.html_name, "label": one.label, "hint": one.help_text, "value": one.value() or ""}
+    return {"form": {"first": first}, "fault": next(iter(one.errors), ""), **said, **own, **more}
+
+
+@register.inclusion_tag("desk/_field.html")
+def field_of(one: object, **more: object) -> dict[str, object]:
+    """One field that says itself what it is called, what stands in it and what is wrong with it."""
+    names = ("name", "label", "kind", "value", "fault", "hint", "unit", "mode")
+    said = {name: one.get(name, "") if isinstance(one, Mapping) else getattr(one, name, "") for name in names}
+    return {"field": said["name"], **said, **more}
 
 
 @register.simple_tag
