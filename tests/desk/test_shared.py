@@ -154,7 +154,15 @@ def test_a_maker_sees_no_price_anywhere(come, job):
 def test_how_a_job_is_priced_reaches_a_maker_nowhere(come, job):
     owner, maker = come("owner"), come("maker")
     folder = Folder.objects.get(pk=job)
-    terms = {"base": 1, "earn_how": "mark_up", "earn": "31.25", "extra-1-name": "Fitting", "extra-1-cost": "777.70"}
+    terms = {
+        "base": 1,
+        "earn_how": "mark_up",
+        "earn": "31.25",
+        "extra-0-name": "Fitting",
+        "extra-0-cost": "777.70",
+        "extra-TOTAL_FORMS": 1,
+        "extra-INITIAL_FORMS": 0,
+    }
     assert owner.post(f"/jobs/{job}/price/put/", terms).status_code == 302
     for address in ("", "history/", "history/compare/?from=1&to=2", "file/", "papers/parts-schedule.pdf/"):
         page = maker.get(f"/jobs/{job}/{address}").content

@@ -28,8 +28,9 @@ def _job(pk):
 TERMS = {
     "base": 1, "earn_how": "margin", "earn": "25", "confidence": "90", "taxes": "with tax", "holds_days": "14",
     "lines": "by opening", "words": "Half at the start.",
-    "extra-1-name": "Fitting", "extra-1-cost": "1.250,50", "extra-1-hours": "12",
-    "extra-3-name": "Mirror inside", "extra-3-cost": "70", "extra-3-option": "yes",
+    "extra-0-name": "Fitting", "extra-0-cost": "1.250,50", "extra-0-hours": "12",
+    "extra-2-name": "Mirror inside", "extra-2-cost": "70", "extra-2-option": "yes",
+    "extra-TOTAL_FORMS": 3, "extra-INITIAL_FORMS": 0,
 }  # fmt: skip
 
 
@@ -82,10 +83,10 @@ def test_what_is_typed_becomes_a_revision_and_the_layouts_stay(inside, whole):
         ("confidence", "100", "out of range; write 1 to 99"),
         ("taxes", "no such", "the book has no tax profile"),
         ("holds_days", "0", "holds_days"),
-        ("extra-1-cost", "-4", "is below nought"),
-        ("extra-1-cost", "4 USD", "is in USD and the book in EUR; write it in EUR"),
-        ("extra-1-hours", "1.234", "is no number of hours; write 7 or 7.5"),
-        ("extra-3-name", "", "empty"),
+        ("extra-0-cost", "-4", "is below nought"),
+        ("extra-0-cost", "4 USD", "is in USD and the book in EUR; write it in EUR"),
+        ("extra-0-hours", "1.234", "is no number of hours; write 7 or 7.5"),
+        ("extra-2-name", "", "empty"),
     ],
 )
 def test_what_is_wrong_is_said_beside_its_field(inside, whole, field, value, sentence):

@@ -103,8 +103,8 @@ def test_a_pieces_worth_and_a_kept_offcuts_area(german):
 
 def test_a_jobs_extras_margin_and_hours(german, store_job):
     terms = {
-        "base": 1, "earn_how": "margin", "earn": "22,5", "extra-1-name": "Fitting", "extra-1-cost": "1.200,50",
-        "extra-1-hours": "7,5", "lines": "one sum",
+        "base": 1, "earn_how": "margin", "earn": "22,5", "extra-0-name": "Fitting", "extra-0-cost": "1.200,50",
+        "extra-0-hours": "7,5", "lines": "one sum", "extra-TOTAL_FORMS": 2, "extra-INITIAL_FORMS": 0,
     }  # fmt: skip
     assert german.post(f"/jobs/{store_job}/price/put/", terms).status_code == 302
     price = store.job_now(store.Folder.objects.get(pk=store_job))[1].price
@@ -112,7 +112,7 @@ def test_a_jobs_extras_margin_and_hours(german, store_job):
     page = german.get(f"/jobs/{store_job}/price/").content.decode()
     assert 'value="22,5"' in page
     assert 'value="1200,50"' in page
-    refused = german.post(f"/jobs/{store_job}/price/put/", {**terms, "base": 2, "extra-1-cost": "1.200"})
+    refused = german.post(f"/jobs/{store_job}/price/put/", {**terms, "base": 2, "extra-0-cost": "1.200"})
     assert "could be 1200 or 1,200" in refused.content.decode()
 
 

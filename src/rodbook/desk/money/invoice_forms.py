@@ -44,7 +44,7 @@ class InvoiceLineForm(TypedForm):
 
     def clean(self) -> dict[str, Any]:
         """A line that has anything in it, as the document has lines."""
-        cleaned: dict[str, Any] = super().clean() or {}
+        cleaned: dict[str, Any] = dict(super().clean() or {})
         if not self.has_changed():
             return cleaned
         what, amount = cleaned.get("what", ""), Decimal(0)

@@ -6,22 +6,22 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import redirect, render
 from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
-from rodbook.desk.money.price import EARN, LINES, extra_rows, field_of, fields_of, typed_terms
+from rodbook.desk.money.price_forms import ExtraRows, PriceForm, extras_as_typed, plain_terms, terms_as_typed
 from rodbook.desk.platform import store
 from rodbook.desk.platform.access import needs_owner
 from rodbook.desk.platform.asking_first import asked_first
 from rodbook.desk.platform.book_page import date_now
 from rodbook.desk.platform.changes import Value
-from rodbook.desk.platform.faults import Form
 from rodbook.desk.platform.job_page import JobPage, job_page, read_base
 from rodbook.desk.platform.saving import saved_or_told
 from rodbook.desk.platform.turns import aside
+from rodbook.desk.platform.typed_forms import TypedFormSet
 from rodbook.errors import Fault, InputError, RenderError
 from rodbook.papers import price_pdf
 from rodbook.papers.numbers import Numbers
@@ -71,27 +71,40 @@ def _sureness(pricing: Pricing, write: Numbers) -> list[tuple[str, str, str]]:
     ]
 
 
-def _render(request: HttpRequest, page: JobPage, *, form: Form | None = None, base: int | None = None) -> HttpResponse:
+def _forms(page: JobPage, posted: QueryDict | None = None) -> tuple[PriceForm, TypedFormSet]:
+    """The form of the price and its lines: as the job has them, or as they were sent."""
+    terms, locale = page.job.price, page.book.locale
+    profiles = tuple(dict.fromkeys(profile.name for profile in page.book.taxes))
+    own = {"currency": page.book.currency, "locale": locale}
+    if posted is not None:
+        return (
+            PriceForm(posted, profiles=profiles, locale=locale),
+            ExtraRows(posted, prefix="extra", form_kwargs=own),
+        )
+    return (
+        PriceForm(initial=terms_as_typed(terms, locale), profiles=profiles, locale=locale),
+        ExtraRows(prefix="extra", initial=extras_as_typed(terms, locale), form_kwargs=own),
+    )
+
+
+def _render(
+    request: HttpRequest, page: JobPage, form: PriceForm, extras: TypedFormSet, *, base: int | None = None
+) -> HttpResponse:
     write = Numbers.of(page.book)
     pricing, why_not = _found(page.shown)
-    shown = form or Form(fields_of(page.job.price, page.book.locale))
-    faults = {fault.where: fault.what for fault in shown.faults}
-    taxes = list(dict.fromkeys(profile.name for profile in page.book.taxes))
     context = page.context(
         "price",
         pricing=pricing,
         why_not=why_not,
-        form=shown,
-        extras=extra_rows(shown.values, faults),
-        earn_ways=EARN,
-        line_ways=LINES,
-        taxes=taxes,
+        form=form,
+        extras=extras,
+        first=form.first or extras.first,
         base=page.revision.number if base is None else base,
         after="price",
         given=page.job.price.given,
         **(_figures(pricing, page, write) if pricing else {}),
     )
-    return render(request, "desk/price.html", context, status=422 if form and form.faults else 200)
+    return render(request, "desk/price.html", context, status=422 if form.is_bound else 200)
 
 
 def _figures(pricing: Pricing, page: JobPage, write: Numbers) -> Mapping[str, object]:
@@ -132,7 +145,8 @@ def _figures(pricing: Pricing, page: JobPage, write: Numbers) -> Mapping[str, ob
 @needs_owner
 def show(request: HttpRequest, pk: int) -> HttpResponse:
     """How the price comes about."""
-    return _render(request, job_page(pk))
+    page = job_page(pk)
+    return _render(request, page, *_forms(page))
 
 
 @require_POST
@@ -141,26 +155,22 @@ def put(request: HttpRequest, pk: int) -> HttpResponse:
     """Save how the job is priced."""
     page = job_page(pk)
     base = read_base(request)
-    typed: dict[str, str] = {}
+    form, extras = _forms(page, request.POST)
+    if not all([form.is_valid(), extras.is_valid()]):
+        return _render(request, page, form, extras, base=base)
 
     def priced(began: store.Document) -> store.Kept:
-        nonlocal typed
         before = store.read_job_document(began, page.book).price
-        terms, typed, faults = typed_terms(request.POST, before, page.book.currency, page.book.locale)
-        try:
-            job = store.read_job_document({**began, "price": terms}, page.book)
-        except InputError as error:
-            known = {fault.where for fault in faults}
-            named = [Fault(field_of(fault.where, typed), fault) for fault in error.faults]
-            faults += [fault for fault in named if fault.where not in known]
-        if faults:
-            raise InputError(faults)
-        return job
+        terms = dict(plain_terms(form, extras))
+        if before.given is not None:
+            terms["given"] = before.given.model_dump(mode="json")
+        return store.read_job_document({**began, "price": terms}, page.book)
 
     try:
         told = saved_or_told(request, page.folder, base, priced, page.book)
     except InputError as error:
-        return _render(request, page, form=Form(typed, error.faults), base=base)
+        form.add_faults(error.faults)
+        return _render(request, page, form, extras, base=base)
     return told or redirect("price", pk=pk)
 
 

@@ -21,11 +21,12 @@ class Typed(forms.CharField):
     """Text as it was typed, which may be empty; how it is typed on a phone, what it is measured in, a word of explanation."""
 
     def __init__(
-        self, label: Any = "", *, mode: str = "", kind: str = "text", unit: str = "", needed: bool = False, **more: Any
-    ) -> None:
+        self, label: Any = "", *, mode: str = "", kind: str = "text", unit: Any = "", needed: bool = False,
+        choices: Iterable[tuple[str, Any]] = (), **more: Any,
+    ) -> None:  # fmt: skip
         """Say what a page shows of it; whether it may be empty is for the document to say."""
         super().__init__(required=False, label=label, **more)
-        self.mode, self.kind, self.unit, self.needed = mode, kind, unit, needed
+        self.mode, self.kind, self.unit, self.needed, self.choices = mode, kind, unit, needed, tuple(choices)
 
 
 class TypedForm(forms.Form):
@@ -40,8 +41,8 @@ class TypedForm(forms.Form):
     def add_faults(self, faults: Iterable[Fault]) -> None:
         """Put each fault at the field that its path ends in, else over the form; a field that has one keeps that."""
         for fault in faults:
-            name = fault.at.path[-1] if fault.at.path else None
-            if not isinstance(name, str) or name not in self.fields:
+            name = str(fault.at.path[-1]).rpartition(".")[2] if fault.at.path else ""
+            if name not in self.fields:
                 self.add_error(None, ValidationError(str(fault), code=fault.code))
             elif name not in self.errors:
                 self.add_error(name, ValidationError(fault.what, code=fault.code))
