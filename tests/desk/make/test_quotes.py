@@ -34,11 +34,12 @@ def _order(pk):
 
 def _typed(pk, name, each, *, skip=(), **more):
     typed = {"workshop": name, "day": TODAY, "valid_until": SOON, "lead_days": "10", "delivery": "40"}
-    for n, line in enumerate(_order(pk), 1):
+    for n, line in enumerate(_order(pk)):
         typed[f"line-{n}-mark"] = line.mark
         if line.mark not in skip:
             typed[f"line-{n}-amount"] = f"{line.quantity * each}"
-    return typed | more
+    rows = {"line-TOTAL_FORMS": len(_order(pk)) + 2, "lump-TOTAL_FORMS": 3}
+    return typed | rows | {"line-INITIAL_FORMS": 0, "lump-INITIAL_FORMS": 0} | more
 
 
 def _page(browser, pk, query=""):
@@ -58,7 +59,7 @@ def test_quotes_are_compared_line_by_line_and_given_out_as_costs_least(inside, w
     first, second = _order(whole)[:2]
     inside.post(f"/jobs/{whole}/quotes/add/", _typed(whole, "Mill", 30))
     reply = inside.post(
-        f"/jobs/{whole}/quotes/add/", _typed(whole, "Barn", 20, skip=[first.mark], **{"line-2-quantity": "1"})
+        f"/jobs/{whole}/quotes/add/", _typed(whole, "Barn", 20, skip=[first.mark], **{"line-1-quantity": "1"})
     )
     assert reply.headers["Location"] == f"/jobs/{whole}/quotes/"
     page = _page(inside, whole)
@@ -102,20 +103,20 @@ def test_a_quote_is_struck_out_and_kept(inside, whole):
         ("lead_days", "-2", "write a whole number"),
         ("delivery", "-40", "is below nought"),
         ("delivery", "40 USD", "is in USD and the book in EUR; write it in EUR"),
-        ("line-1-amount", "USD 40", "is in USD and the book in EUR; write it in EUR"),
-        ("line-1-amount", "1.234", "could be 1234 or 1.234"),
-        ("line-1-amount", "-3", "is below nought"),
-        ("line-1-quantity", "1.5", "write a whole number"),
-        ("line-1-mark", "", "write the part’s mark"),
-        ("lump-1-amount", "30", None),
-        ("lump-1-marks", "X1, X2", None),
+        ("line-0-amount", "USD 40", "is in USD and the book in EUR; write it in EUR"),
+        ("line-0-amount", "1.234", "could be 1234 or 1.234"),
+        ("line-0-amount", "-3", "is below nought"),
+        ("line-0-quantity", "1.5", "write a whole number"),
+        ("line-0-mark", "", "write the part’s mark"),
+        ("lump-0-amount", "30", None),
+        ("lump-0-marks", "X1, X2", None),
     ],
 )
 def test_what_is_wrong_is_said_beside_its_field(inside, whole, field, value, sentence):
     reply = inside.post(f"/jobs/{whole}/quotes/add/", _typed(whole, "Mill", 30, **{field: value}))
     page = html.unescape(reply.content.decode())
     assert reply.status_code == 422
-    wrong = {"lump-1-amount": "lump-1-marks", "lump-1-marks": "lump-1-amount"}.get(field, field)
+    wrong = {"lump-0-amount": "lump-0-marks", "lump-0-marks": "lump-0-amount"}.get(field, field)
     assert f'id="fault-{wrong}"' in page
     assert (sentence or "this is empty") in page
     assert page.count("autofocus") == 1
@@ -124,7 +125,7 @@ def test_what_is_wrong_is_said_beside_its_field(inside, whole, field, value, sen
 
 def test_a_mark_that_is_priced_twice_and_a_quote_of_nothing_are_said(inside, whole):
     mark = _order(whole)[0].mark
-    typed = _typed(whole, "Mill", 30, **{"lump-1-marks": mark, "lump-1-amount": "50"})
+    typed = _typed(whole, "Mill", 30, **{"lump-0-marks": mark, "lump-0-amount": "50"})
     assert "is priced already" in inside.post(f"/jobs/{whole}/quotes/add/", typed).content.decode()
     none = _typed(whole, "Mill", 30, skip=[line.mark for line in _order(whole)])
     assert "nothing is priced yet" in inside.post(f"/jobs/{whole}/quotes/add/", none).content.decode()

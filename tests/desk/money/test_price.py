@@ -139,3 +139,11 @@ def test_a_paper_before_there_is_a_price_is_said(inside, store_job):
     planner._works.clear()
     assert inside.get(f"/jobs/{store_job}/price/paper/?anyway=yes").headers["Location"] == f"/jobs/{store_job}/price/"
     assert "have them worked out first" in inside.get(f"/jobs/{store_job}/price/").content.decode()
+
+
+def test_rows_that_came_without_their_number_are_refused_in_words(inside, whole):
+    bare = {name: value for name, value in TERMS.items() if not name.startswith("extra-")}
+    reply = inside.post(f"/jobs/{whole}/price/put/", bare)
+    assert reply.status_code == 422
+    assert "how many rows there are did not come with it; load the page again" in reply.content.decode()
+    assert store.head(Folder.objects.get(pk=whole)).number == 1

@@ -13,7 +13,8 @@ from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from rodbook.desk.make.quotes import LUMPS, filled_from, line_rows, quote_content, quote_of, typed_quote
+from rodbook.desk.make.quote_forms import QuoteForms, Read, lines_as_typed, quote_forms, typed_quote
+from rodbook.desk.make.quotes import quote_content, quote_of
 from rodbook.desk.models import Record
 from rodbook.desk.platform.access import needs_owner, who
 from rodbook.desk.platform.book_page import date_now
@@ -25,7 +26,7 @@ from rodbook.errors import Fault, InputError, RenderError, RodbookError
 from rodbook.job.amounts import money_example, read_money
 from rodbook.job.files import price_rows
 from rodbook.job.models import Making
-from rodbook.money import ComparedQuote, QuotesHeld, hold_quotes, quote_lines
+from rodbook.money import ComparedQuote, QuoteLine, QuotesHeld, hold_quotes, quote_lines
 from rodbook.papers import quotes_pdf
 from rodbook.papers.content import quote_cells
 from rodbook.papers.numbers import Numbers
@@ -164,32 +165,38 @@ def paper(request: HttpRequest, pk: int) -> HttpResponse:
     return redirect("quotes", pk=pk)
 
 
-def _form_page(request: HttpRequest, page: JobPage, form: Form, *, looked_at: bool = False) -> HttpResponse:
-    order = _order(page.whole)
-    faults = {fault.where: fault.what for fault in form.faults}
-    lumps = [(n, f"lump-{n}-marks", f"lump-{n}-amount") for n in range(1, LUMPS + 1)]
+def _form_page(
+    request: HttpRequest, page: JobPage, typed: QuoteForms, *, looked_at: bool = False, in_list: Sequence[Fault] = ()
+) -> HttpResponse:
     context = page.context(
         "orders",
-        form=form,
-        order=order,
-        rows=line_rows(form.values, order, faults),
-        lumps=lumps,
+        form=typed.head,
+        lines=typed.lines,
+        lumps=typed.lumps,
+        first="" if in_list else typed.first,
+        order=_order(page.whole),
         looked_at=looked_at,
-        asks_western=asks_western(form.faults),
-        list_faults=[fault.what for fault in form.faults if fault.where == "list"],
+        asks_western=asks_western(in_list),
+        list_faults=[fault.what for fault in in_list],
         workshops=[workshop.name for workshop in page.book.workshops],
         after="quotes",
     )
-    return render(request, "desk/quote.html", context, status=422 if form.faults else 200)
+    return render(request, "desk/quote.html", context, status=422 if typed.is_bound or in_list else 200)
 
 
-def _blank(page: JobPage) -> dict[str, str]:
+def _read(page: JobPage) -> Read:
+    ordered = {line.mark: line for line in _order(page.whole)}
+    return Read(page.book.currency, page.book.locale, ordered)
+
+
+def _begun(page: JobPage, lines: Sequence[QuoteLine] = ()) -> QuoteForms:
+    """The forms as they begin: the order's marks, with what a list says of them."""
     workshop = page.book.workshop(page.job.job.workshop)
-    return {
-        "workshop": "", "day": date_now().isoformat(), "valid_until": "", "currency": page.book.currency,
-        "lead_days": str(workshop.lead_on(date_now())) if workshop else "", "delivery": "", "least_order": "", "reference": "",
-        "whole_only": "", "list": "",
+    head = {
+        "day": date_now().isoformat(), "currency": page.book.currency,
+        "lead_days": str(workshop.lead_on(date_now())) if workshop else "",
     }  # fmt: skip
+    return quote_forms(_read(page), head=head, lines=lines_as_typed(lines, _order(page.whole), page.book.locale))
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -197,12 +204,12 @@ def _blank(page: JobPage) -> dict[str, str]:
 def add(request: HttpRequest, pk: int) -> HttpResponse:
     """A quote to be typed in, or what was typed, kept."""
     page = job_page(pk)
-    order = _order(page.whole)
     if request.method != "POST":
-        return _form_page(request, page, Form(_blank(page) | filled_from((), order, page.book.locale)))
-    quote, typed, faults = typed_quote(request.POST, order, page.book.currency, page.book.locale)
+        return _form_page(request, page, _begun(page))
+    typed = quote_forms(_read(page), request.POST)
+    quote = typed_quote(typed)
     if quote is None:
-        return _form_page(request, page, Form(filled_from((), order, page.book.locale) | typed | {"list": ""}, faults))
+        return _form_page(request, page, typed)
     Record.objects.create(folder=page.folder, kind=KIND, content=quote_content(quote), who=who(request))
     messages.success(request, _("The quote of %(name)s is kept.") % {"name": quote.workshop})
     return redirect("quotes", pk=pk)
@@ -218,22 +225,17 @@ def _in_list(fault: Fault) -> str:
 def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
     """Look at a list from a workshop: its lines are put into the form, where the rest is typed and all of it kept."""
     page = job_page(pk)
-    order = _order(page.whole)
-    blank = _blank(page)
+    ordered = {line.mark: line.quantity for line in _order(page.whole)}
     try:
         with sent_list(request, too_large=_("the list is larger than 10 MB; no quote is so long")) as path:
             rows = price_rows(path, western=in_western(request))
-        lines = quote_lines(rows, {line.mark: line.quantity for line in order}, page.book.currency, page.book.locale)
+        lines = quote_lines(rows, ordered, page.book.currency, page.book.locale)
     except InputError as error:
         faults = [Fault("list", "plain.text", text=_in_list(fault)) for fault in error.faults]
-        return _form_page(request, page, Form(blank | filled_from((), order, page.book.locale), faults))
+        return _form_page(request, page, _begun(page), in_list=faults)
     except RodbookError as error:
-        return _form_page(
-            request,
-            page,
-            Form(blank | filled_from((), order, page.book.locale), [Fault("list", "plain.text", text=str(error))]),
-        )
-    return _form_page(request, page, Form(blank | filled_from(lines, order, page.book.locale)), looked_at=True)
+        return _form_page(request, page, _begun(page), in_list=[Fault("list", "plain.text", text=str(error))])
+    return _form_page(request, page, _begun(page, lines), looked_at=True)
 
 
 @require_POST

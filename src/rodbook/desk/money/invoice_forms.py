@@ -71,7 +71,7 @@ def typed_invoice(form: InvoiceForm, lines: TypedFormSet) -> Invoiced | None:
     """The invoice that was typed, as far as it can be read; what is wrong stands beside its fields. None without its head."""
     form.is_valid()
     lines.is_valid()
-    if not lines.filled:
+    if not lines.filled and lines.forms:
         lines.forms[0].fail("what", Fault("what", "desk.write_what_invoice_how_much"))
     said = [line.cleaned_data["line"] for line in _sound(lines)]
     raw = {**form.cleaned_data, "lines": said or [{"what": "x", "amount": Decimal(0)}]}

@@ -7,10 +7,11 @@ back to the fields by the fault's path. A template shows a bound field with the 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Any
+from typing import Any, ClassVar
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.utils.translation import gettext_lazy as lazy
 
 from rodbook.errors import Fault
 
@@ -63,6 +64,11 @@ class TypedForm(forms.Form):
 
 class TypedFormSet(forms.BaseFormSet):
     """Rows of one form, most of which may be empty."""
+
+    default_error_messages: ClassVar = {
+        **forms.BaseFormSet.default_error_messages,
+        "missing_management_form": lazy("how many rows there are did not come with it; load the page again"),
+    }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         """As Django's own."""
