@@ -155,7 +155,10 @@ def _confirm_all(inside):
 
 def test_who_stays_in_the_crew_keeps_their_mark(inside):
     base = store.book_now()[1].number
-    typed = {"base": base, "name-1": "Ada", "name-2": "Dora", "day-mon": "on", "holidays": "", "closed": ""}
+    typed = {
+        "base": base, "person-0-name": "Ada", "person-1-name": "Dora", "days": "mon", "holidays": "", "closed": "",
+        "person-TOTAL_FORMS": 2, "person-INITIAL_FORMS": 0, "supplier-TOTAL_FORMS": 0, "supplier-INITIAL_FORMS": 0,
+    }  # fmt: skip
     assert inside.post("/dates/firm/", typed).status_code == 302
     assert [(one.name, one.confirmed) for one in store.book_now()[2].dates.crew] == [("Ada", False), ("Dora", True)]
 

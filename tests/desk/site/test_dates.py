@@ -17,7 +17,8 @@ from rodbook.plan import make_plan
 from rodbook.plan.schedule.dates import dates_faults, plan_dates, wanted_by
 
 HTMX = {"HX-Request": "true"}
-FIRM = {"name-1": "Ada", "name-2": "Ben", "day-mon": "on", "day-tue": "on", "holidays": "", "closed": ""}
+ROWS = {"person-TOTAL_FORMS": 2, "person-INITIAL_FORMS": 0, "supplier-TOTAL_FORMS": 0, "supplier-INITIAL_FORMS": 0}
+FIRM = ROWS | {"person-0-name": "Ada", "person-1-name": "Ben", "days": ["mon", "tue"], "holidays": "", "closed": ""}
 
 
 ABOUT = ("dtstart", "dtend", "summary", "description")
@@ -305,8 +306,8 @@ def test_people_and_days_become_a_revision_of_the_book(inside, laid_out, no_work
     base = store.the_book_folder().head
     typed = FIRM | {
         "base": base,
-        "off-2": "2026-12-24..2027-01-06, 2027-02-01",
-        "trades-1": "joinery",
+        "person-1-off": "2026-12-24..2027-01-06, 2027-02-01",
+        "person-0-trades": "joinery",
         "holidays": "at",
     }
     assert inside.post(f"/jobs/{laid_out}/dates/firm/", typed).status_code == 302
@@ -322,11 +323,12 @@ def test_people_and_days_become_a_revision_of_the_book(inside, laid_out, no_work
 
 def test_days_of_suppliers_become_a_revision_of_the_book(inside, laid_out, no_worker):
     page = inside.get(f"/jobs/{laid_out}/dates/").content.decode()
-    assert 'name="supplier-1" value="the merchant"' in page
-    assert 'name="supplier-2" value="Quarry Lane Workshop"' in page
+    assert 'name="supplier-0-supplier" value="the merchant"' in page
+    assert 'name="supplier-1-supplier" value="Quarry Lane Workshop"' in page
     typed = FIRM | {
-        "base": store.the_book_folder().head, "supplier-1": "the merchant", "open-1": "mon-sat", "country-1": "none",
-        "supplier-2": "Quarry Lane Workshop", "open-2": "", "country-2": "", "shut-2": "2026-12-21..2027-01-08",
+        "base": store.the_book_folder().head, "supplier-0-supplier": "the merchant", "supplier-0-open": "mon-sat",
+        "supplier-0-country_of": "none", "supplier-1-supplier": "Quarry Lane Workshop", "supplier-1-open": "",
+        "supplier-1-country_of": "", "supplier-1-shut": "2026-12-21..2027-01-08", "supplier-TOTAL_FORMS": 2,
     }  # fmt: skip
     assert inside.post(f"/jobs/{laid_out}/dates/firm/", typed).status_code == 302
     merchant, workshop = store.book_now()[2].dates.suppliers
@@ -340,18 +342,24 @@ def test_days_of_suppliers_become_a_revision_of_the_book(inside, laid_out, no_wo
     # whoever saves a form that does not show them leaves them as they are
     assert inside.post("/dates/firm/", FIRM | {"base": store.the_book_folder().head}).status_code == 302
     assert len(store.book_now()[2].dates.suppliers) == 2
-    wrong = typed | {"base": store.the_book_folder().head, "open-1": "mon-fry", "country-2": "ZZ", "shut-1": "soon"}
+    wrong = typed | {
+        "base": store.the_book_folder().head,
+        "supplier-0-open": "mon-fry",
+        "supplier-1-country_of": "ZZ",
+        "supplier-0-shut": "soon",
+    }
     reply = inside.post(f"/jobs/{laid_out}/dates/firm/", wrong)
     page = reply.content.decode()
     assert reply.status_code == 422
-    assert 'id="fault-open-1">&#x27;fry&#x27; is not a day of the week' in page
-    assert 'id="fault-country-2">no holidays are known for &#x27;ZZ&#x27;' in page
-    assert 'id="fault-shut-1"' in page
+    assert 'id="fault-supplier-0-open">&#x27;fry&#x27; is not a day of the week' in page
+    assert 'id="fault-supplier-1-country_of">no holidays are known for &#x27;ZZ&#x27;' in page
+    assert 'id="fault-supplier-0-shut"' in page
 
 
 def test_people_and_days_at_fault(inside, laid_out):
     base = store.the_book_folder().head
-    typed = {"base": base, "name-1": "", "off-1": "2026-12-24", "holidays": "ZZ", "closed": "2027-01-06..2026-12-24"}
+    off = {"person-0-name": "", "person-0-off": "2026-12-24"}
+    typed = ROWS | off | {"base": base, "holidays": "ZZ", "closed": "2027-01-06..2026-12-24"}
     reply = inside.post("/dates/firm/", typed)
     page = reply.content.decode()
     assert reply.status_code == 422

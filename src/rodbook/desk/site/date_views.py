@@ -8,7 +8,7 @@ from datetime import date as Date  # noqa: N812
 from datetime import datetime, time
 from typing import Any
 
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils import timezone
@@ -31,13 +31,9 @@ from rodbook.desk.platform.turns import aside
 from rodbook.desk.site.calendars import EVERYBODY, Person, give_calendar, people_with_calendars
 from rodbook.desk.site.drawn import drawn_dates, drawn_tasks, drawn_ticks, slips_of
 from rodbook.desk.site.facts import ORDER_FIELDS, changed_order, changed_tasks, order_cards, task_ticks
+from rodbook.desk.site.firm_forms import FirmForms, firm_forms, typed_firm
 from rodbook.desk.site.forms import (
     days_off,
-    firm_fields,
-    firm_of,
-    people_in,
-    supplier_fields,
-    suppliers_in,
     task_places,
     tasks_of_form,
 )
@@ -222,7 +218,7 @@ class Forms:
 
     days: Form | None = None
     tasks: Form | None = None
-    firm: Form | None = None
+    firm: FirmForms | None = None
     facts: Form | None = None
     base: int | None = None
 
@@ -278,6 +274,10 @@ def _facts(request: HttpRequest, dated: Dated, found: JobTasks, key: str, form: 
     }  # fmt: skip
 
 
+def _firm_forms(book: Book, posted: QueryDict | None = None) -> FirmForms:
+    return firm_forms(book.dates, [MERCHANT, *(shop.name for shop in book.workshops)], TRADE_WORDS, posted)
+
+
 def _render(request: HttpRequest, dated: Dated, forms: Forms | None = None) -> HttpResponse:
     forms = forms or Forms()
     programme = dated.programme
@@ -288,32 +288,14 @@ def _render(request: HttpRequest, dated: Dated, forms: Forms | None = None) -> H
     late, late_fault, slips = _late(request, dated)
     found = _tasks(dated)
     named = found.named if found else ()
-    suppliers = [MERCHANT, *(shop.name for shop in dated.book.workshops)]
-    firm = forms.firm or Form(firm_fields(dated.book.dates) | supplier_fields(dated.book.dates, suppliers))
+    firm = forms.firm or _firm_forms(dated.book)
     context: dict[str, object] = {
         "dated": dated, "drawn": drawn, "view": drawn.view if drawn else None, "after": "dates",
         "late": late, "late_fault": late_fault, "slips": slips,
-        "files": dated.address("file") if programme else "", "forms": forms, "firm": firm,
-        "crew_rows": [
-            {
-                "number": n, "name": firm.typed(f"name-{n}"), "trades": firm.typed(f"trades-{n}"), "off": firm.typed(f"off-{n}"),
-                "name_fault": firm.fault(f"name-{n}"), "off_fault": firm.fault(f"off-{n}"),
-            }
-            for n in people_in(firm.values)
-        ],
-        "supplier_rows": [
-            {
-                "number": n, "name": firm.typed(f"supplier-{n}"),
-                **{what: firm.typed(f"{what}-{n}") for what in ("open", "country", "shut")},
-                **{f"{what}_fault": firm.fault(f"{what}-{n}") for what in ("open", "country", "shut")},
-            }
-            for n in suppliers_in(firm.values)
-        ],
-        "week": [(day, DAY_WORDS[day], bool(firm.typed(f"day-{day}"))) for day in WEEKDAYS], "trades": TRADE_WORDS,
+        "files": dated.address("file") if programme else "", "forms": forms, "firm": firm.firm,
+        "people": firm.people, "supplier_rows": firm.suppliers, "firm_is_wrong": firm.firm.is_bound,
+        "week": [(day, DAY_WORDS[day], day in (firm.firm["days"].value() or ())) for day in WEEKDAYS],
         "crew": [(one.name, ", ".join(one.trades), days_off(one.off)) for one in dated.book.dates.crew],
-        "week_fault": firm.fault("day-mon"),
-        "holidays_typed": firm.typed("holidays"), "holidays_fault": firm.fault("holidays"),
-        "closed_typed": firm.typed("closed"), "closed_fault": firm.fault("closed"),
         "calendars": _calendars(dated),
     }  # fmt: skip
     if dated.page is None:
@@ -532,9 +514,8 @@ def _task_named(where: str) -> str:
     return f"{name}: " if name else ""
 
 
-def _with_others(firm: dict[str, Any], raw: dict[str, Any], typed: dict[str, str]) -> dict[str, Any]:
+def _with_others(firm: dict[str, Any], raw: dict[str, Any], shown: set[str]) -> dict[str, Any]:
     """The firm's dates with what the book says of suppliers that the form did not show; a name that stays keeps its mark."""
-    shown = {typed[f"supplier-{n}"] for n in suppliers_in(typed)}
     kept = [one for one in raw.get("dates", {}).get("suppliers", ()) if one["supplier"] not in shown]
     marked = [one["name"] for one in raw.get("dates", {}).get("crew", ()) if one.get("confirmed") is False]
     crew = [{**one, "confirmed": False} if one["name"] in marked else one for one in firm["crew"]]
@@ -546,16 +527,16 @@ def _with_others(firm: dict[str, Any], raw: dict[str, Any], typed: dict[str, str
 def put_firm(request: HttpRequest, pk: int | None = None) -> HttpResponse:
     """Save who works and on which days."""
     assert is_owner(request)
-    typed = {name: value.strip() for name, value in request.POST.items() if name not in ("csrfmiddlewaretoken", "base")}
     page = book_page()
-    try:
-        firm = firm_of(typed)
-        told, error, _where = save_book(
-            request, page, lambda raw: ({**raw, "dates": _with_others(firm, raw, typed)}, "")
-        )
-    except InputError as wrong:
-        told, error = None, wrong
-    if error is not None:
-        return _render(request, _dated(pk), Forms(firm=Form(typed, error.faults)))
+    typed = _firm_forms(page.book, request.POST)
+    firm = typed_firm(typed)
+    if firm is None:
+        return _render(request, _dated(pk), Forms(firm=typed))
+    told, wrong, _where = save_book(
+        request, page, lambda raw: ({**raw, "dates": _with_others(firm, raw, typed.shown)}, "")
+    )
+    if wrong is not None:
+        typed.firm.add_faults(wrong.faults)
+        return _render(request, _dated(pk), Forms(firm=typed))
     dated = _dated(pk, start=True)
     return told or redirect(dated.address())

@@ -85,7 +85,7 @@ def bound(one: BoundField, first: str = "", **more: object) -> dict[str, object]
     """A field of a Django form as `typed_forms` has them; `first` is the one that gets the cursor."""
     own = {name: getattr(one.field, name, "") for name in ("kind", "mode", "unit", "needed", "choices")}
     said = {"field": one.html_name, "label": one.label, "hint": one.help_text, "value": one.value() or ""}
-    return {"form": {"first": first}, "fault": next(iter(one.errors), ""), **said, **own, **more}
+    return {"form": {"first": first}, "fault": "; ".join(map(str, one.errors)), **said, **own, **more}
 
 
 @register.inclusion_tag("desk/_field.html")
