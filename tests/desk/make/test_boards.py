@@ -109,19 +109,19 @@ def test_a_sheet_is_stepped_through_from_the_first_cut_to_the_last(inside, store
     layout = next(layout for m in plan.materials if m.sheets for layout in m.sheets.layouts)
     saw = Saw(kerf=plan.book.saw.kerf, edge_trim=plan.book.saw.edge_trim)
     steps = cut_list(layout, saw).steps
-    first = inside.get(f"/jobs/{store_job}/boards/1/").content.decode()
+    first = " ".join(inside.get(f"/jobs/{store_job}/boards/1/").content.decode().split())
     assert f"cut 1 of {len(steps)}" in first
     assert "The cut before" not in first
     for step in steps:
         reply = inside.get(f"/jobs/{store_job}/boards/1/", {"cut": step.number}, headers=HTMX)
-        fragment = reply.content.decode()
+        fragment = " ".join(reply.content.decode().split())
         assert fragment.lstrip().startswith('<div id="cutting">')
         assert f"<strong>{step.number}.</strong>" in fragment
         assert f"<strong>{step.fence:g}</strong> mm" in fragment
         assert fragment.count("<li>") == step.number - 1
         if step.use == "piece":
             assert f"<strong>{step.yields}</strong>" in fragment
-    last = inside.get(f"/jobs/{store_job}/boards/1/", {"cut": len(steps) + 1}).content.decode()
+    last = " ".join(inside.get(f"/jobs/{store_job}/boards/1/", {"cut": len(steps) + 1}).content.decode().split())
     assert f"all {len(steps)} cuts made" in last
     assert "Next cut" not in last
 
@@ -426,7 +426,7 @@ def test_offcuts_go_into_the_book_and_used_ones_out_of_it_once(inside, cut, star
     again = _lay_out(cut, laid_out, monkeypatch)
     assert [x.placed for _, _, x in again.layouts()] == [x.placed for _, _, x in plan.layouts()]
     assert put_away_form(inside, cut) is None
-    page = inside.get(f"/jobs/{cut}/boards/").content.decode()
+    page = " ".join(inside.get(f"/jobs/{cut}/boards/").content.decode().split())
     assert all(f"{label} lies in the shop" in page for label in kept)
     assert all(re.search(rf"used up:.*<strong>{label}</strong>", page) for label in used)
     page = inside.post(f"/jobs/{cut}/boards/offcuts/", form, follow=True).content.decode()

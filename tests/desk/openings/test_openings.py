@@ -195,10 +195,10 @@ def test_what_is_begun_on_site_shows_and_can_be_thrown_away(inside, store_job, c
     keep(folder, "C70", {"room": "attic", "widths-0": 842.0, "widths-1": 843.0, "widths-2": 843.0})
     keep(folder, "C1", {"depth": 400.0})
     Photo.objects.create(folder=folder, mark="C70", sha256="0" * 64, kind="image/png", who="x")
-    page = inside.get(f"/jobs/{store_job}/openings/").content.decode()
+    page = " ".join(inside.get(f"/jobs/{store_job}/openings/").content.decode().split())
     assert re.search(r"C70</strong> is begun on site and not in the job yet: 3 readings", page)
     assert "and its picture" in page
-    assert re.search(r"C1</strong> has readings that are not in the job yet: 1 reading<", page)
+    assert re.search(r"C1</strong> has readings that are not in the job yet: 1 reading ?<", page)
     assert f"/jobs/{store_job}/measure/C70/" in page
     assert inside.get(f"/jobs/{store_job}/measure-out/C70/").status_code == 405
     reply = inside.post(f"/jobs/{store_job}/measure-out/C70/", follow=True)
