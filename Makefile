@@ -8,7 +8,7 @@ help:
 	@echo "make test      run every check and test"
 	@echo "make docs      build the documentation as a site, out/docs/index.html"
 	@echo "make bench     measure plan times and memory, printed as tables"
-	@echo "make messages  collect the desk's texts for translation"
+	@echo "make messages  collect texts and sentences for translation, and list the codes in docs/errors.md"
 	@echo "make bill      write what Rodbook is made of, and its licences, to out/bill"
 	@echo "make pictures  remake the pictures in docs/"
 	@echo "make setup     only build .venv (demo and test do it by themselves)"
@@ -62,6 +62,7 @@ pictures: setup-dev browser
 
 messages: setup-dev
 	@$(PY) scripts/messages.py
+	@$(PY) scripts/error_codes.py
 
 bill: setup-dev
 	@$(PY) scripts/bill_of_materials.py --out out/bill

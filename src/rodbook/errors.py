@@ -211,7 +211,7 @@ class Fault(_Placed):
 
     Examples
     --------
-    >>> print(Fault("step", "sizes.step", step=0))
+    >>> print(Fault("step", "sizes.step_not_above_nought", step_mm=0))
     step: sizes can't go in steps of 0 mm; write a step above nought
     """
 

@@ -68,7 +68,7 @@ class Measure:
     def __post_init__(self) -> None:
         """Refuse what is not a finite number."""
         if not math.isfinite(self.value):
-            raise InputError.at(self.name or "measure", "working.not_number_can_built", value=self.value)
+            raise InputError.at(self.name or "measure", "working.not_a_number", value=self.value)
 
     # -- how it reads
 
@@ -162,7 +162,7 @@ class Measure:
             If `other` is nought.
         """
         if float(other) == 0:
-            raise InputError.at(self.name or "measure", "working.cant_divided_by_nought")
+            raise InputError.at(self.name or "measure", "working.divided_by_nought")
         return self._combine(other, "÷", self.value / float(other), _PRODUCT)
 
     # -- rounding
@@ -195,7 +195,7 @@ class Measure:
 
 def _in_steps(measure: Measure, step: float) -> float:
     if not (math.isfinite(step) and step > 0):
-        raise InputError.at(measure.name or "measure", "working.rounding_step_mm_not_positive", step=step)
+        raise InputError.at(measure.name or "measure", "working.step_not_positive", step_mm=step)
     return measure.value / step
 
 
@@ -216,7 +216,7 @@ def _wrap(measure: Measure, binding: int, *, strict: bool = False) -> str:
 def _choose(measures: Iterable[Measure], word: str, name: str, *, smallest: bool) -> Measure:
     given = tuple(measures)
     if not given:
-        raise InputError.at(name or "measure", "working.nothing_to_take", word=word)
+        raise InputError.at(name or "measure", "working.nothing_to_choose", which=word)
     value = min(m.value for m in given) if smallest else max(m.value for m in given)
     text = f"{word} of " + ", ".join(m.term() for m in given)
     return Measure(value, name, given[0].unit, "", text, given)

@@ -87,10 +87,10 @@ def timber_change(size_mm: float, coefficient: float, *, made_at_pct: float, com
     faults = [
         Fault(
             "moisture",
-            "accuracy.outside_to_where_coefficients_hold",
-            m=percent(m),
-            least_moisture=LEAST_MOISTURE,
-            most_moisture=percent(MOST_MOISTURE),
+            "accuracy.moisture_out_of_range",
+            moisture_pct=m,
+            least_pct=LEAST_MOISTURE,
+            most_pct=MOST_MOISTURE,
         )
         for m in (made_at_pct, comes_to_pct)
         if not LEAST_MOISTURE <= m <= MOST_MOISTURE
@@ -241,7 +241,7 @@ def year_of_margin(
     (-2.1, True, 'wet')
     """
     if not seasons or not leaves:
-        raise InputError.at("margin", "accuracy.at_least_one_leaf_one")
+        raise InputError.at("margin", "accuracy.no_leaf_or_state")
     found = []
     for air in seasons:
         swells, opens = _together(leaves, made_in, air), _together(carriers, made_in, air)

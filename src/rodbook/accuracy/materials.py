@@ -122,7 +122,7 @@ def timber_travel(name: str, cut: Literal["flat", "quarter", "unknown"] = "unkno
     0.00431
     """
     if name not in TIMBERS:
-        raise InputError.at("timber", "accuracy.not_in_table", name=name, timbers=", ".join(sorted(TIMBERS)))
+        raise InputError.at("timber", "accuracy.no_such_timber", name=name, timbers=sorted(TIMBERS))
     found = TIMBERS[name]
     low = found.tangential if cut == "flat" else found.radial
     high = found.radial if cut == "quarter" else found.tangential
@@ -159,5 +159,5 @@ def board_travel(name: str) -> Travel:
     (0.00025, 0.0005)
     """
     if name not in BOARDS:
-        raise InputError.at("board", "accuracy.not_in_table_2", name=name, boards=", ".join(sorted(BOARDS)))
+        raise InputError.at("board", "accuracy.no_such_board", name=name, boards=sorted(BOARDS))
     return BOARDS[name]

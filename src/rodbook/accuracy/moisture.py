@@ -5,7 +5,6 @@ from __future__ import annotations
 from bisect import bisect_right
 
 from rodbook.errors import Fault, InputError
-from rodbook.working import percent
 
 __all__ = ["BOARD_MOISTURE", "board_moisture", "humidity_for", "timber_moisture"]
 
@@ -57,10 +56,16 @@ def timber_moisture(humidity_pct: float, temperature_c: float) -> float:
     """
     faults = []
     if not 0 <= humidity_pct <= 100:
-        faults.append(Fault("humidity", "accuracy.not_between", humidity_pct=percent(humidity_pct)))
+        faults.append(Fault("humidity", "accuracy.humidity_out_of_range", humidity_pct=humidity_pct))
     if not LEAST_C <= temperature_c <= MOST_C:
         faults.append(
-            Fault("temperature", "accuracy.c_outside_to_c", temperature_c=temperature_c, least_c=LEAST_C, most_c=MOST_C)
+            Fault(
+                "temperature",
+                "accuracy.temperature_out_of_range",
+                temperature_c=temperature_c,
+                least_c=LEAST_C,
+                most_c=MOST_C,
+            )
         )
     if faults:
         raise InputError(faults)
@@ -91,9 +96,7 @@ def humidity_for(moisture_pct: float, temperature_c: float) -> float:
     low, high = 0.0, 100.0
     most = timber_moisture(high, temperature_c)
     if not 0 <= moisture_pct <= most:
-        raise InputError.at(
-            "moisture", "accuracy.not_between_most_air_can", moisture_pct=percent(moisture_pct), most=percent(most, 1)
-        )
+        raise InputError.at("moisture", "accuracy.moisture_beyond_air", moisture_pct=moisture_pct, most_pct=most)
     for _ in range(60):
         middle = (low + high) / 2
         low, high = (middle, high) if timber_moisture(middle, temperature_c) < moisture_pct else (low, middle)
@@ -127,10 +130,10 @@ def board_moisture(humidity_pct: float) -> tuple[float, float]:
     if not first <= humidity_pct <= last:
         raise InputError.at(
             "humidity",
-            "accuracy.outside_table_boards",
-            humidity_pct=percent(humidity_pct),
-            first=first,
-            last=percent(last),
+            "accuracy.humidity_outside_table",
+            humidity_pct=humidity_pct,
+            least_pct=first,
+            most_pct=last,
         )
     row = min(bisect_right([r[0] for r in BOARD_MOISTURE], humidity_pct), len(BOARD_MOISTURE) - 1)
     (h0, low0, high0), (h1, low1, high1) = BOARD_MOISTURE[row - 1], BOARD_MOISTURE[row]

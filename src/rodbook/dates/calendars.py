@@ -10,7 +10,7 @@ from datetime import date as Date  # noqa: N812
 from datetime import datetime, time, timedelta
 
 from rodbook.dates.model import QUARTERS_AN_HOUR, Absence, OpenDays, Person
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Message
 
 __all__ = ["LONGEST_DAYS", "WorkCalendar", "make_calendar", "open_days", "public_holidays"]
 
@@ -142,14 +142,13 @@ def public_holidays(country: str, years: Sequence[int]) -> dict[Date, str]:
         found = holidays.country_holidays(code, subdiv=part or None, years=list(years))
     except NotImplementedError:
         known = holidays.list_supported_countries().get(code)
-        right = (
-            f"{code} has {', '.join(known)}"
-            if known
-            else f"there is no part {part!r} of {code}; write {code}"
-            if known is not None
-            else "write an ISO 3166 code such as AT, GB-ENG or US-VT"
-        )
-        raise InputError.at("holidays", "dates.no_holidays_known", country=country, right=right) from None
+        if known:
+            said = Message("dates.holidays_of_parts", country=country, code=code, parts=tuple(known))
+        elif known is not None:
+            said = Message("dates.holidays_without_part", country=country, code=code, part=part)
+        else:
+            said = Message("dates.no_such_country", country=country)
+        raise InputError.at("holidays", said) from None
     return dict(sorted(found.items()))
 
 
@@ -157,23 +156,23 @@ def _faults(
     start: Date, weekdays: Iterable[int], hours: float, closed: Sequence[Absence], begins: time
 ) -> Iterator[Fault]:
     if not set(weekdays):
-        yield Fault("weekdays", "dates.no_working_day_in_week")
+        yield Fault("weekdays", "dates.no_working_day")
     if not (math.isfinite(hours) and 1 <= hours <= LONGEST_HOURS):
-        yield Fault("hours", "dates.hours_day_wont_do", hours=hours, longest_hours=LONGEST_HOURS)
+        yield Fault("hours", "dates.hours_out_of_range", hours=hours, most_hours=LONGEST_HOURS)
     elif round(hours * QUARTERS_AN_HOUR, 6) % 1:
-        yield Fault("hours", "dates.hours_day_not_whole_quarters", hours=hours)
+        yield Fault("hours", "dates.hours_no_whole_quarters", hours=hours)
     elif begins.hour + begins.minute / 60 + hours > HOURS_A_DAY:
-        yield Fault("hours", "dates.hours_from_on_do_not", hours=hours, begins=begins)
+        yield Fault("hours", "dates.hours_past_midnight", hours=hours, begins=begins)
     yield from absence_faults("closed", closed)
     if not 1990 <= start.year <= 2090:
-        yield Fault("start", "dates.not_day_on_which_programme", start=start)
+        yield Fault("start", "dates.start_out_of_range", start=start)
 
 
 def absence_faults(where: str, absences: Sequence[Absence]) -> Iterator[Fault]:
     """A fault for each absence that ends before it begins."""
     for absence in absences:
         if absence.last < absence.first:
-            yield Fault(where, "dates.to_ends_before_begins", first=absence.first, last=absence.last)
+            yield Fault(where, "days.end_before_begin", first=absence.first, last=absence.last)
 
 
 def make_calendar(
@@ -231,7 +230,7 @@ def make_calendar(
             found.append(day)
         day += timedelta(days=1)
     if not found:
-        raise InputError.at("closed", "dates.firm_closed_on_every_day")
+        raise InputError.at("closed", "dates.never_open")
     inside = tuple((d, name) for d, name in kept.items() if found[0] <= d <= found[-1])
     return WorkCalendar(tuple(found), round(hours * QUARTERS_AN_HOUR), begins, inside)
 

@@ -178,7 +178,7 @@ def play(problem: Problem, kept: Kept, *, draws: int = DRAWS, seed: int = 0) -> 
         If there is not one play.
     """
     if draws < 1:
-        raise InputError.at("draws", "dates.plays_tell_nothing", draws=draws)
+        raise InputError.at("draws", "dates.too_few_plays", draws=draws)
     shared = _Shared(draws, seed)
     crew = shared.of("crew")
     takes = tuple(

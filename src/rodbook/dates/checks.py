@@ -9,7 +9,7 @@ from graphlib import CycleError, TopologicalSorter
 
 from rodbook.dates.calendars import WorkCalendar, absence_faults
 from rodbook.dates.model import Person, Task, Work
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Message, Place
 
 __all__ = ["check_programme", "crew_faults", "in_order"]
 
@@ -50,8 +50,8 @@ def _circles(tasks: Sequence[Task]) -> Iterator[Fault]:
             TopologicalSorter(waits).prepare()
         except CycleError as error:
             circle: list[str] = error.args[1]
-            told = " waits for ".join(repr(names[key]) for key in reversed(circle))
-            yield Fault(f"task {names[circle[0]]!r}", "dates.circle_can_never_begin", told=told)
+            told = [names[key] for key in reversed(circle)]
+            yield Fault(("tasks", names[circle[0]]), "dates.circle_of_tasks", tasks=told)
             waits[circle[0]] = set()
         else:
             return
@@ -60,70 +60,70 @@ def _circles(tasks: Sequence[Task]) -> Iterator[Fault]:
 def crew_faults(people: Sequence[Person]) -> Iterator[Fault]:
     """What is wrong with a crew by itself."""
     if not people:
-        yield Fault("crew", "dates.nobody_to_do_work")
+        yield Fault("crew", "dates.nobody_works")
     for name, count in Counter(person.name for person in people).items():
         if not name.strip():
-            yield Fault("crew", "dates.somebody_no_name")
+            yield Fault("crew", "dates.person_without_name")
         elif count > 1:
-            yield Fault("crew", "dates.times_2", name=name, count=count)
+            yield Fault("crew", "dates.person_twice", name=name, count=count)
     for person in people:
         yield from absence_faults(f"days off of {person.name!r}", person.off)
 
 
 def _wait_faults(task: Task, names: Mapping[str, str]) -> Iterator[Fault]:
-    where = f"task {task.name!r}"
+    where = Place(("tasks", task.name))
     for wait in task.waits:
         if wait.after not in names:
-            yield Fault(where, "dates.waits_which_not_among_tasks", after=wait.after)
+            yield Fault(where, "dates.waits_for_no_task", after=wait.after)
         shown = names.get(wait.after, wait.after)
         if wait.working < 0 or wait.days < 0 or not (math.isfinite(wait.drying) and wait.drying >= 0):
-            yield Fault(where, "dates.wait_after_less_than_nought", shown=shown)
+            yield Fault(where, "dates.wait_below_nought", after=shown)
 
 
 def _task_faults(task: Task, people: Sequence[Person], calendar: WorkCalendar) -> Iterator[Fault]:
-    where = f"task {task.name!r}"
+    where = Place(("tasks", task.name))
     hours, longest = task.quarters / 4, calendar.length / 4
     if task.quarters < 0:
-        yield Fault(where, "dates.takes_hours", hours=hours)
+        yield Fault(where, "dates.task_below_nought", hours=hours)
     elif task.quarters > calendar.length:
         yield Fault(
-            where, "dates.takes_hours_more_than_calendars", hours=hours, longest=longest, days=len(calendar.days)
+            where, "dates.task_longer_than_calendar", hours=hours, calendar_hours=longest, days=len(calendar.days)
         )
     if task.not_before is not None and task.not_before > calendar.days[-1]:
-        yield Fault(where, "dates.begins_on_after_calendars_end", not_before=task.not_before, days=calendar.days[-1])
+        yield Fault(where, "dates.begins_after_calendar", begins=task.not_before, calendar_ends=calendar.days[-1])
     if task.done is not None and task.quarters:
-        yield Fault(where, "dates.done_on_takes_hours_yet", done=task.done, hours=hours)
+        yield Fault(where, "dates.done_task_takes_hours", done=task.done, hours=hours)
     if task.hands < 0:
-        yield Fault(where, "dates.takes_people", hands=task.hands)
+        yield Fault(where, "dates.hands_below_nought", people=task.hands)
     if task.spread < 1:
-        yield Fault(where, "dates.spread_less_than_which", spread=task.spread)
+        yield Fault(where, "dates.spread_below_one", spread=task.spread)
     able = sum(person.does(task.trade) for person in people)
     if people and task.hands > able:
-        trade = f" who do {task.trade}" if task.trade else ""
-        yield Fault(where, "dates.takes_people_crew", hands=task.hands, trade=trade, able=able)
+        trade = Message("dates.who_do", trade=task.trade) if task.trade else None
+        yield Fault(where, "dates.more_hands_than_crew", people=task.hands, trade=trade, crew=able)
 
 
 def _work_faults(works: Sequence[Work], tasks: Sequence[Task], calendar: WorkCalendar) -> Iterator[Fault]:
     keys = Counter(work.key for work in works)
     for key, count in keys.items():
         if count > 1:
-            yield Fault(f"job {key!r}", "dates.times", count=count)
+            yield Fault(("jobs", key), "dates.job_twice", count=count)
     for work in works:
         begins = max(calendar.days[0], work.earliest or calendar.days[0])
         if work.due is not None and work.due < begins:
-            yield Fault(f"job {work.name!r}", "dates.to_end_on_before_begins", due=work.due, begins=begins)
+            yield Fault(("jobs", work.name), "dates.due_before_begin", due=work.due, begins=begins)
         if work.earliest is not None and work.earliest > calendar.days[-1]:
             yield Fault(
-                f"job {work.name!r}",
-                "dates.begins_on_after_calendars_end_2",
-                earliest=work.earliest,
-                days=calendar.days[-1],
+                ("jobs", work.name),
+                "dates.begins_after_calendar",
+                begins=work.earliest,
+                calendar_ends=calendar.days[-1],
             )
         if not any(task.job == work.key for task in tasks):
-            yield Fault(f"job {work.name!r}", "dates.no_tasks")
+            yield Fault(("jobs", work.name), "dates.job_without_tasks")
     for job in dict.fromkeys(task.job for task in tasks):
         if job not in keys:
-            yield Fault(f"job {job!r}", "dates.tasks_name_but_not_among")
+            yield Fault(("jobs", job), "dates.job_of_tasks_missing")
 
 
 def check_programme(
@@ -142,7 +142,7 @@ def check_programme(
     faults = [*crew_faults(people), *_work_faults(works, tasks, calendar)]
     for key, count in Counter(task.key for task in tasks).items():
         if count > 1:
-            faults.append(Fault(f"task {names[key]!r}", "dates.tasks_key", count=count, key=key))
+            faults.append(Fault(("tasks", names[key]), "dates.key_twice", count=count, key=key))
     for task in tasks:
         faults += _task_faults(task, people, calendar)
         faults += _wait_faults(task, names)

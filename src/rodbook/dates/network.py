@@ -78,13 +78,13 @@ def critical_path(durations: Mapping[str, float], after: Mapping[str, Sequence[s
     bad = [key for key, duration in durations.items() if not (math.isfinite(duration) and duration >= 0)]
     unknown = {name for names in after.values() for name in names} - durations.keys()
     if bad:
-        raise InputError.at(", ".join(bad), "dates.duration_nought_more")
+        raise InputError.at(", ".join(bad), "dates.duration_below_nought")
     if unknown:
-        raise InputError.at("network", "dates.no_activity", unknown=", ".join(sorted(unknown)))
+        raise InputError.at("network", "dates.no_such_activity", names=sorted(unknown))
     try:
         order = list(TopologicalSorter({key: after.get(key, ()) for key in durations}).static_order())
     except CycleError as error:
-        raise InputError.at("network", "dates.circle_can_never_begin_2", args=" before ".join(error.args[1])) from None
+        raise InputError.at("network", "dates.circle_of_activities", names=list(error.args[1])) from None
     followers: dict[str, list[str]] = {key: [] for key in durations}
     early: dict[str, float] = {}
     for key in order:
@@ -139,7 +139,9 @@ def three_point(least: float, likely: float, most: float) -> ThreePoint:
     ThreePoint(mean=105.0, variance=900.0)
     """
     if not 0 <= least <= likely <= most:
-        raise InputError.at("three times", "dates.not_in_order", least=least, likely=likely, most=most)
+        raise InputError.at(
+            "three times", "dates.durations_out_of_order", least_hours=least, likely_hours=likely, most_hours=most
+        )
     return ThreePoint((least + 4 * likely + most) / 6, ((most - least) / 6) ** 2)
 
 

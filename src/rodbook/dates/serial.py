@@ -119,9 +119,9 @@ def in_turn(problem: Problem, order: Sequence[int], people: Sequence[tuple[int, 
         while True:
             if start + task.quarters > problem.calendar.length:
                 raise Infeasible(
-                    "dates.end_after_where_calendar_ends",
-                    name=task.name,
-                    days=problem.calendar.days[-1],
+                    "dates.ends_after_calendar",
+                    task=task.name,
+                    calendar_ends=problem.calendar.days[-1],
                     items=[task.key],
                 )
             if not task.quarters:

@@ -322,23 +322,23 @@ def _to_outside(body: Body, hole: Cylinder, part: PartSize, least: Least) -> lis
 
 def _check(part: PartSize, bodies: Sequence[Body], lippings: Sequence[Lipping]) -> None:
     faults = [
-        Fault("part", "hinges.to_above_nought_not_mm", what=what, value=value)
+        Fault("part", "hinges.not_above_nought", what=what, value_mm=value)
         for what, value in (("width", part.width), ("length", part.length), ("thickness", part.thickness))
         if value <= 0
     ]
     seen: set[str] = set()
     for body in bodies:
         if body.name in seen:
-            faults.append(Fault(body.name, "hinges.two_holes_name"))
+            faults.append(Fault(body.name, "hinges.two_holes_of_one_name"))
         seen.add(body.name)
         if not isinstance(body, CutOut) and (
             body.diameter <= 0 or (not isinstance(body.depth, str) and body.depth <= 0)
         ):
-            faults.append(Fault(body.name, "hinges.diameter_depth_to_above_nought"))
+            faults.append(Fault(body.name, "hinges.hole_without_size"))
         if isinstance(body, CutOut) and not all(a < b for a, b in (body.x, body.y, body.z)):
-            faults.append(Fault(body.name, "hinges.each_sides_to_go"))
+            faults.append(Fault(body.name, "hinges.sides_out_of_order"))
     faults += [
-        Fault(lipping.name, "hinges.thickness_to_above_nought_less")
+        Fault(lipping.name, "hinges.lipping_out_of_range")
         for lipping in lippings
         if not 0 < lipping.thickness < min(part.width, part.length)
     ]

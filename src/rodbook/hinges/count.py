@@ -104,7 +104,7 @@ def hinge_number(
     tallest, heaviest = max(row.height for row in table), max(row.mass for row in table)
     if height_mm > tallest or mass_kg > heaviest:
         raise Infeasible(
-            "hinges.leaf_mm_high_up", height_mm=height_mm, mass_kg=mass_kg, tallest=tallest, heaviest=heaviest
+            "hinges.leaf_beyond_table", height_mm=height_mm, mass_kg=mass_kg, tallest_mm=tallest, heaviest_kg=heaviest
         )
     by_height = min(row.hinges for row in table if height_mm <= row.height)
     by_mass = min(row.hinges for row in table if mass_kg <= row.mass)

@@ -48,7 +48,7 @@ def flap_moment(mass_kg: float, height_mm: float, *, gravity_m_per_s2: float = S
     9.81
     """
     if height_mm <= 0 or mass_kg < 0:
-        raise InputError.at("flap", "hinges.flap_needs_height_above_nought")
+        raise InputError.at("flap", "hinges.flap_out_of_range")
     return mass_kg * gravity_m_per_s2 * height_mm / 2000
 
 

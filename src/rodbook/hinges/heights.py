@@ -47,11 +47,11 @@ def hinge_heights(
     first = from_top.named("hinge 1 from the leaf's top")
     if last.value - first.value < LEAST_SPACING_MM * (count - 1):
         raise Infeasible(
-            "hinges.leaf_mm_high_no_room",
-            leaf_height=leaf_height,
+            "hinges.no_room_for_hinges",
+            height_mm=leaf_height,
             count=count,
-            from_top=from_top,
-            from_bottom=from_bottom,
+            top_mm=from_top,
+            bottom_mm=from_bottom,
         )
     between = [
         (first + k * (last - first) / (count - 1)).named(f"hinge {k + 1} from the leaf's top").rounded_down(step)

@@ -130,7 +130,7 @@ def board_mass(
     16.2 kg
     """
     if min(length_mm, width_mm, thickness_mm, *density_kg_per_m3) <= 0:
-        raise InputError.at("mass", "hinges.sizes_densities_to_above_nought")
+        raise InputError.at("mass", "hinges.size_not_above_nought")
     volume_m3 = length_mm * width_mm * thickness_mm * 1e-9
     low, high = density_kg_per_m3
     return MassRange(volume_m3 * low, volume_m3 * high)
@@ -177,23 +177,23 @@ def leaf_mass(
     """
     faults = [
         Fault(
-            f"pane {p.name}",
-            "hinges.x_mm_to_fit",
+            ("panes", p.name),
+            "hinges.pane_larger_than_leaf",
             width_mm=p.width_mm,
             height_mm=p.height_mm,
-            width_mm_2=width_mm,
-            height_mm_2=height_mm,
+            leaf_width_mm=width_mm,
+            leaf_height_mm=height_mm,
         )
         for p in panes
         if not (0 < p.width_mm <= width_mm and 0 < p.height_mm <= height_mm)
     ]
     faults += [
-        Fault(f"fitting {f.name}", "hinges.mass_to_nought_more_light")
+        Fault(("fittings", f.name), "hinges.mass_out_of_order")
         for f in fittings
         if not 0 <= f.mass_kg[0] <= f.mass_kg[1]
     ]
     if film and not (0 <= film.thickness_um[0] <= film.thickness_um[1] <= MOST_FILM_UM):
-        faults.append(Fault("finish", "hinges.dry_film_to_um_thick", most_film_um=MOST_FILM_UM))
+        faults.append(Fault("finish", "hinges.film_out_of_range", most_film_um=MOST_FILM_UM))
     if faults:
         raise InputError(faults)
     board = board_mass(height_mm, width_mm, thickness_mm, density_kg_per_m3=density_kg_per_m3)

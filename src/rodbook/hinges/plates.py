@@ -151,7 +151,7 @@ def plate_fits(
     """
     low, high = side_adjustment
     if not (arms and boring_distances and plate_heights) or low > high or most < 1:
-        raise InputError.at("plates", "hinges.at_least_one_arm_boring")
+        raise InputError.at("plates", "hinges.plates_incomplete")
     found = []
     for rank_arm, arm in enumerate(arms):
         for rank_boring, boring in enumerate(boring_distances):

@@ -62,7 +62,7 @@ def top_hinge_pull(
     26.5
     """
     faults = [
-        Fault("hinges", "hinges.to_above_nought_not_mm_2", what=what, value=value)
+        Fault("hinges", "hinges.pull_not_above_nought", what=what, value_mm=value)
         for what, value in (("their distance", distance_mm), ("the leaf's width", width_mm))
         if value <= 0
     ]

@@ -105,7 +105,7 @@ def skin_under(thickness: Spread, depth: Spread, *, point_mm: float = 0.0) -> Sk
     (3, 0.5, 0.0028)
     """
     if min(thickness.nominal, depth.nominal) <= 0 or min(thickness.tolerance, depth.tolerance, point_mm) < 0:
-        raise InputError.at("cup", "hinges.sizes_to_above_nought_tolerances")
+        raise InputError.at("cup", "hinges.cup_out_of_range")
     deviation = _together(thickness, depth)
     nominal = thickness.nominal - depth.nominal
     under_point = nominal - point_mm

@@ -41,7 +41,7 @@ class PackerRange:
     def __post_init__(self) -> None:
         """Refuse a range that is upside down."""
         if not (0 <= self.side_least <= self.side_most and 0 <= self.head_least <= self.head_most):
-            raise InputError.at("packers", "sizes.least_packing_must_nought_more")
+            raise InputError.at("packers", "sizes.packing_out_of_order")
 
     def serves(self, offer: Offer, width: float, height: float) -> bool:
         """Whether a lining of this outer size can be packed into that opening. [mm]"""
@@ -101,7 +101,7 @@ def refuse_unserved(offers: Sequence[Offer], candidates: Sequence[Candidate]) ->
     served = frozenset[int]().union(*(c.served for c in candidates))
     missing = [o.name for i, o in enumerate(offers) if i not in served]
     if missing:
-        raise Infeasible("sizes.no_size_in_whole_steps", missing=", ".join(missing), items=missing)
+        raise Infeasible("sizes.no_whole_size", openings=tuple(missing), items=missing)
 
 
 def clusters_of(candidates: Sequence[Candidate]) -> list[list[Candidate]]:

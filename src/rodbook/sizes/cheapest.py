@@ -62,7 +62,7 @@ def weigh_money(trades: Sequence[Trade], *, set_up: Decimal, packing_mm: Decimal
     """
     for name, value in (("set_up", set_up), ("packing_mm", packing_mm)):
         if not value.is_finite() or value < 0:
-            raise InputError.at(name, "sizes.cant_price", value=value)
+            raise InputError.at(name, "sizes.not_a_price", value=value)
     return tuple(
         Weighed(trade.number, trade.number * set_up, Decimal(repr(round(trade.choice.packing_mm, 6))) * packing_mm)
         for trade in trades

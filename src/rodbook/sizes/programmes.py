@@ -53,7 +53,7 @@ def _solver() -> _Highs:
 def _run(solver: _Highs) -> list[float]:
     solver.run()
     if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
-        raise Infeasible("sizes.search_fewest_sizes_did_not")
+        raise Infeasible("sizes.fewest_not_found")
     return list(solver.getSolution().col_value)
 
 
@@ -192,7 +192,7 @@ class LeastPacking:
             undecided = min(range(len(shares)), key=lambda k: (abs(shares[k] - 0.5), k))
             waiting += [{**ruled, undecided: 0}, {**ruled, undecided: 1}]
         if taken is None:
-            raise Infeasible("sizes.sizes_cant_serve_every_opening", number=number)
+            raise Infeasible("sizes.too_few", number=number)
         self._before = taken
         served: dict[int, list[int]] = defaultdict(list)
         for i in self._openings:
@@ -241,7 +241,7 @@ class LeastPacking:
         if status in (highspy.HighsModelStatus.kInfeasible, highspy.HighsModelStatus.kObjectiveBound):
             return None
         if status != highspy.HighsModelStatus.kOptimal:
-            raise Infeasible("sizes.search_least_packing_did_not")
+            raise Infeasible("sizes.least_packing_not_found")
         packing = float(self._solver.getInfo().objective_function_value)
         if packing > most:
             return None

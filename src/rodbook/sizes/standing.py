@@ -109,9 +109,9 @@ def fewest_sizes(offers: Sequence[Offer], packers: PackerRange, *, step: float =
     [(834.0, 2026.0, ('C1', 'C2')), (516.0, 2027.0, ('C3',))]
     """
     if len({o.name for o in offers}) != len(offers):
-        raise InputError.at("openings", "sizes.two_openings_same_name")
+        raise InputError.at("openings", "sizes.two_of_one_name")
     if not (math.isfinite(step) and step > 0):
-        raise InputError.at("step", "sizes.step", step=step)
+        raise InputError.at("step", "sizes.step_not_above_nought", step_mm=step)
     groups: dict[tuple[str | int | float, ...], list[Offer]] = defaultdict(list)
     for offer in offers:
         groups[offer.group].append(offer)

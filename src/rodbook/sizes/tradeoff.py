@@ -76,11 +76,11 @@ def tradeoff(
     [(2, 43.0, 5.5, 8.0), (3, 36.0, 4.0, 4.0)]
     """
     if len({o.name for o in offers}) != len(offers):
-        raise InputError.at("openings", "sizes.two_openings_same_name")
+        raise InputError.at("openings", "sizes.two_of_one_name")
     if not step > 0:
-        raise InputError.at("step", "sizes.step", step=step)
+        raise InputError.at("step", "sizes.step_not_above_nought", step_mm=step)
     if more is not None and more < 0:
-        raise InputError.at("more", "sizes.fewer_than_fewest_sizes_cant")
+        raise InputError.at("more", "sizes.fewer_than_fewest")
     groups: dict[tuple[str | int | float, ...], list[Offer]] = defaultdict(list)
     for offer in offers:
         groups[offer.group].append(offer)

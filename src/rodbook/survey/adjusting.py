@@ -123,7 +123,7 @@ def least_squares(model: Model, readings: Vector, errors: Vector, start: Vector)
         try:
             change = np.linalg.solve(weighed.T @ weighed, weighed.T @ ((readings - f) / errors))
         except np.linalg.LinAlgError:
-            raise Infeasible("survey.readings_dont_determine_shape") from None
+            raise Infeasible("survey.shape_not_determined") from None
         largest = float(np.abs(change).max()) if len(change) else 0.0
         if not largest < _LARGEST_STEP:
             break
@@ -137,7 +137,7 @@ def least_squares(model: Model, readings: Vector, errors: Vector, start: Vector)
         x, misfit = x + change, then
         if largest < _SMALLEST_STEP or (step > _STEPS_AT_LEAST and abs(gained) < _SMALLEST_GAIN * (1 + misfit)):
             return _settled(x, f, slopes, readings, errors, step)
-    raise Infeasible("survey.readings_pull_so_far_apart")
+    raise Infeasible("survey.no_shape_comes_to_rest")
 
 
 def _settled(x: Vector, f: Vector, slopes: Vector, readings: Vector, errors: Vector, step: int) -> Adjusted:
@@ -145,7 +145,7 @@ def _settled(x: Vector, f: Vector, slopes: Vector, readings: Vector, errors: Vec
     try:
         cofactors = np.linalg.inv(weighed.T @ weighed)
     except np.linalg.LinAlgError:
-        raise Infeasible("survey.readings_dont_determine_shape") from None
+        raise Infeasible("survey.shape_not_determined") from None
     redundancies = 1.0 - np.einsum("ij,ij->i", weighed @ cofactors, weighed)
     return Adjusted(x, cofactors, f - readings, np.clip(redundancies, 0.0, 1.0), errors, slopes, step)
 

@@ -49,7 +49,7 @@ class Building:
         """Refuse a building without any error, which would outweigh every reading."""
         shares = (self.plumb_per_metre_mm, self.level_per_metre_mm, self.bow_per_metre_mm)
         if not (all(0 < share < 100 for share in shares) and 0 <= self.ripple_mm < 100):
-            raise InputError.at(self.name, "survey.out_plumb_level_straight_above")
+            raise InputError.at(self.name, "survey.building_out_of_range")
 
 
 BUILDINGS: Mapping[str, Building] = MappingProxyType(

@@ -105,7 +105,7 @@ def _redundancies(
     try:
         _, slopes = layout.model(layout.start)
     except Infeasible:
-        raise InputError.at("readings", "survey.no_shape_these_readings") from None
+        raise InputError.at("readings", "survey.no_shape") from None
     weighed = slopes / layout.errors[:, None]
     cofactors = np.linalg.inv(weighed.T @ weighed)
     found: list[float] = (1.0 - np.einsum("ij,jk,ik->i", weighed, cofactors, weighed)).tolist()

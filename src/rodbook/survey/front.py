@@ -290,11 +290,11 @@ def find_front(geometry: Geometry, head: Head) -> Found:
         left, left_at = _tightest(geometry, "left side", foot, head_left, highest=True)
         right, right_at = _tightest(geometry, "right side", foot, head_right, highest=False)
         if right.value - left.value <= 0:
-            raise Infeasible("survey.sides_lean_so_far_nothing", items=["left side", "right side"])
+            raise Infeasible("survey.sides_lean_too_far", items=["left side", "right side"])
         foot, foot_at = _tightest(geometry, "floor", left, right, highest=True)
         head_left, head_right, head_at = _head_line(geometry, left, right, head)
         if min(head_left.value, head_right.value) <= foot.value:
-            raise Infeasible("survey.floor_head_stand_so_far", items=["floor", "head"])
+            raise Infeasible("survey.floor_and_head_too_far_out", items=["floor", "head"])
         now = tuple(line.value for line in (left, right, foot, head_left, head_right))
         if before and max(abs(a - b) for a, b in zip(now, before, strict=True)) < _AT_REST_MM:
             break

@@ -45,7 +45,7 @@ class Instrument:
     def __post_init__(self) -> None:
         """Refuse an instrument without error, which would outweigh all others."""
         if not (0 < self.fixed_mm < 100 and 0 <= self.per_metre_mm < 100):
-            raise InputError.at(self.name, "survey.standard_error_above_below_mm")
+            raise InputError.at(self.name, "survey.standard_error_out_of_range")
 
     def standard_error(self, length_mm: float) -> float:
         """Standard error of one reading over this length. [mm]"""

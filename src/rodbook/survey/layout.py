@@ -242,7 +242,7 @@ class _Draft:
         try:
             _, slopes = layout.observed(readings, layout.start)
         except Infeasible:
-            raise InputError.at("readings", "survey.no_shape_these_readings") from None
+            raise InputError.at("readings", "survey.no_shape") from None
         return undetermined(slopes, errors, largest_error=MOST_UNSURE_MM)
 
     def missing(self, columns: Mapping[str, Vector], left_open: int, *, raked: bool) -> str:
@@ -264,9 +264,9 @@ def _rough_size(readings: Sequence[Reading]) -> tuple[float, float, float]:
     heights = [r for r in readings if r.kind == "height"]
     lengths = sorted(r.value_mm for r in readings if r.kind == "diagonal")
     if not heights and not (widths and lengths):
-        raise InputError.at("readings", "survey.no_height_read_so_outline")
+        raise InputError.at("readings", "survey.no_height_read")
     if not widths and not (heights and lengths):
-        raise InputError.at("readings", "survey.no_width_read_so_outline")
+        raise InputError.at("readings", "survey.no_width_read")
     tall = sorted(r.value_mm for r in heights)
     long = lengths[len(lengths) // 2] if lengths else 0.0
     if heights:

@@ -231,7 +231,7 @@ exchanged, and it was 842.0 mm?
     left_out, suspects = _snoop(layout, everything, whole, limit)
     adjusted = _fit(layout, tuple(row for row in everything if row not in left_out))
     if adjusted is None:
-        raise InputError.at("readings", "survey.readings_pull_so_far_apart_2")
+        raise InputError.at("readings", "survey.readings_contradict")
     _refuse_contradiction(layout, adjusted, [row for row in everything if row not in left_out])
     settled = all(suspect.is_settled for suspect in suspects)
     if settled or whole is None:
@@ -241,7 +241,7 @@ exchanged, and it was 842.0 mm?
         left_out, fitted = (), Fitted(layout, whole)
     shape = shape_of(fitted, raked=raked, risk=risk, power=power, building=building)
     if not is_simple(shape.points):
-        raise InputError.at(worst_name(shape), "survey.readings_give_outline_crosses_itself")
+        raise InputError.at(worst_name(shape), "survey.outline_crosses_itself")
     return Survey(shape, suspects, tuple(counted[row].name for row in left_out))
 
 
@@ -372,9 +372,7 @@ def _refuse_contradiction(layout: Layout, adjusted: Adjusted, rows: Sequence[int
     w = adjusted.standardised(LEAST_CHECKED)
     worst = rows[int(w.argmax())]
     reading = layout.readings[worst]
-    raise InputError.at(
-        reading.name, "survey.mm_contradicts_other_readings_beyond", value_mm=reading.value_mm, rounds=ROUNDS
-    )
+    raise InputError.at(reading.name, "survey.reading_contradicts_others", value_mm=reading.value_mm, rounds=ROUNDS)
 
 
 def _telling(layout: Layout, near: Sequence[Explanation]) -> str:

@@ -126,7 +126,7 @@ def _distance(flat: Sequence[float], p: int, q: int) -> tuple[float, Terms]:
     dx, dy = flat[q] - flat[p], flat[q + 1] - flat[p + 1]
     length = math.hypot(dx, dy)
     if length < 1:
-        raise Infeasible("survey.two_corners_shape_fall_together")
+        raise Infeasible("survey.corners_fall_together")
     return length, [(q, dx / length), (p, -dx / length), (q + 1, dy / length), (p + 1, -dy / length)]
 
 

@@ -95,7 +95,7 @@ def crossing(flat: Sequence[float], chain: Sequence[int], at: float, *, plumb: b
     p, q = chain[piece], chain[piece + 1]
     start, extent = flat[p + across], flat[q + across] - flat[p + across]
     if abs(extent) < _SHORTEST_MM:
-        raise Infeasible("survey.two_corners_shape_fall_together")
+        raise Infeasible("survey.corners_fall_together")
     slope = (flat[q + own] - flat[p + own]) / extent
     share = (at - start) / extent
     terms = [

@@ -149,7 +149,7 @@ def fixings(
     (150.0, 720.0, 1290.0, 1860.0)
     """
     if not (length_mm > 0 and ends_mm >= 0 and centres_mm > 0):
-        raise InputError.at("fixings", "survey.length_spacing_above_distance")
+        raise InputError.at("fixings", "survey.fixings_out_of_range")
     ends = min(ends_mm, length_mm / 4)
     between = length_mm - 2 * ends
     spaces = max(1, math.ceil(between / centres_mm - 1e-9))
@@ -248,12 +248,12 @@ def _refuse_sizes(width_mm: float | None, height_mm: float | tuple[float, float]
     pair = isinstance(height_mm, tuple)
     heights = height_mm if isinstance(height_mm, tuple) else (height_mm,)
     faults = [
-        Fault(name, "survey.mm_cant", value=value)
+        Fault(name, "survey.front_without_size", size_mm=value)
         for name, value in (("width", width_mm), *(("height", value) for value in heights))
         if value is not None and not 0 < value < math.inf
     ]
     if pair and head == "level":
-        faults.append(Fault("height", "survey.two_heights_given_level_head"))
+        faults.append(Fault("height", "survey.two_heights_of_level_head"))
     if faults:
         raise InputError(faults)
 
@@ -331,10 +331,10 @@ def _fit(geometry: Geometry, placed: _Placed, fixed: Mapping[str, Sequence[float
     for side, (length, gap) in gaps.items():
         leg = side in ("left", "right")
         given, furthest = (fixed["leg"], max(tall.values())) if leg else (fixed[side], wide)
-        where = "legs are fixed from the front's foot upwards" if leg else "the head is fixed from the left leg onwards"
+        code = "survey.leg_fixing_off_front" if leg else "survey.head_fixing_off_front"
         for at in fixings(length) if given is None else given:
             if not 0 <= at <= furthest + _SAME_MM:
-                raise InputError.at("fixings", "survey.mm_not_on_front", at_=at, where=where, furthest=furthest)
+                raise InputError.at("fixings", code, at_mm=at, furthest_mm=furthest)
             if at <= length + _SAME_MM:
                 line = gap(at)
                 shift = wide if side == "right" else 0.0

@@ -275,7 +275,7 @@ def adjust_shape(
     fitted = fit(checked(readings, instruments), instruments, raked=raked)
     shape = shape_of(fitted, raked=raked, risk=risk, power=power, building=building)
     if not is_simple(shape.points):
-        raise InputError.at(worst_name(shape), "survey.readings_give_outline_crosses_itself")
+        raise InputError.at(worst_name(shape), "survey.outline_crosses_itself")
     return shape
 
 
@@ -290,7 +290,7 @@ def fit(readings: tuple[Reading, ...], instruments: Mapping[str, Instrument], *,
     try:
         return Fitted(*fit_layout(layout_of(readings, instruments, raked=raked)))
     except Infeasible as error:
-        raise InputError.at("readings", "survey.text", error=error) from None
+        raise InputError.at("readings", "survey.check_for_a_slip", why=error.message) from None
 
 
 def shape_of(fitted: Fitted, *, raked: bool, risk: float, power: float, building: Building | None) -> Shape:
@@ -367,5 +367,5 @@ def misread_limit(risk: float) -> float:
         If it is none.
     """
     if not 0 < risk < 1:
-        raise InputError.at("risk", "survey.no_chance", risk=risk)
+        raise InputError.at("risk", "survey.not_a_chance", risk=risk)
     return outlier_limit(risk)

@@ -44,7 +44,7 @@ def corner_angle(side_a_mm: float, side_b_mm: float, *, diagonal_mm: float) -> f
     """
     a, b, d = side_a_mm, side_b_mm, diagonal_mm
     if min(a, b, d) <= 0 or not abs(a - b) < d < a + b:
-        raise InputError.at("diagonal", "survey.no_corner_sides_mm_diagonal", a=a, b=b, d=d)
+        raise InputError.at("diagonal", "survey.no_such_corner", side_mm=a, other_mm=b, diagonal_mm=d)
     return math.degrees(math.acos((a * a + b * b - d * d) / (2 * a * b)))
 
 
@@ -90,7 +90,7 @@ def lean_from_diagonals(
     """
     (up_right, up_left), (left, right) = diagonals_mm, heights_mm
     if up_right <= right or up_left <= left:
-        raise InputError.at("diagonals", "survey.diagonal_longer_than_height_beside")
+        raise InputError.at("diagonals", "survey.diagonal_too_long")
     first = math.sqrt(up_right**2 - right**2) - head_width_mm
     second = foot_width_mm - math.sqrt(up_left**2 - left**2)
     return (first + second) / 2, abs(first - second) / 2

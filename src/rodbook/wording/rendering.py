@@ -98,6 +98,7 @@ _FORMS: Mapping[str, Callable[[object, str], str]] = {"mm": _length, "percent": 
 _JOINTS = {
     "": ", ",
     "and_last": ", ",
+    "waits": " waits for ",
     "and": " and ",
     "or": " or ",
     "semi": "; ",

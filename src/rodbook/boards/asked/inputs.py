@@ -42,7 +42,7 @@ def check_sheets_input(
     kerf_known = _check_allowance(faults, "saw.kerf", saw.kerf, "the kerf")
     _check_allowance(faults, "saw.edge_trim", saw.edge_trim, "the edge trim")
     if saw.max_turns is not None and not _is_count(saw.max_turns, least=0):
-        faults.append(Fault("saw.max_turns", "boards.not_number_turns", max_turns=saw.max_turns))
+        faults.append(Fault("saw.max_turns", "boards.turns_out_of_range", turns=saw.max_turns))
     wanted: list[tuple[str, Piece | Filler]] = [*_places("pieces", pieces), *_places("fillers", fillers)]
     for place, piece in wanted:
         for side, size in (("length", piece.length), ("width", piece.width)):
@@ -77,7 +77,7 @@ def check_lengths_input(
         _check_size(faults, f"{place}.length", bar.length)
         _check_allowance(faults, f"{place}.end_trim", bar.end_trim, "what squares an end")
         if bar.raw_ends not in (0, 1, 2):
-            faults.append(Fault(f"{place}.raw_ends", "boards.not_number_ends", raw_ends=bar.raw_ends))
+            faults.append(Fault(f"{place}.raw_ends", "boards.ends_out_of_range", ends=bar.raw_ends))
         _check_stock(faults, place, bar.name, bar.price, bar.quantity)
     _check_unlike(faults, "bars", [bar.name for bar in bars])
     _check_limits(faults, seconds, seed, effort)
@@ -89,11 +89,11 @@ def _check_fillers(faults: list[Fault], fillers: Sequence[Filler], names: set[st
     """Note a filler's worth that is none, and a name that stands for something else too."""
     for place, filler in _places("fillers", fillers):
         if not isinstance(filler.worth, Decimal):
-            faults.append(Fault(f"{place}.worth", "boards.not_decimal_2", worth=filler.worth))
+            faults.append(Fault(f"{place}.worth", "boards.no_decimal", value=filler.worth))
         elif not (filler.worth.is_finite() and 0 < filler.worth < DEAREST):
-            faults.append(Fault(f"{place}.worth", "boards.not_worth", worth=filler.worth, dearest=DEAREST))
+            faults.append(Fault(f"{place}.worth", "boards.worth_out_of_range", worth=filler.worth, dearest=DEAREST))
         if filler.name in names:
-            faults.append(Fault(f"{place}.name", "boards.also_name_piece_job", name=filler.name))
+            faults.append(Fault(f"{place}.name", "boards.name_of_a_piece", name=filler.name))
     _check_unlike(faults, "fillers", [filler.name for filler in fillers])
 
 
@@ -115,11 +115,11 @@ def _is_count(value: object, *, least: int) -> bool:
 def _check_size(faults: list[Fault], where: str, size: object) -> bool:
     """Note a size that no board can have; say whether it is sound."""
     if not _is_number(size):
-        faults.append(Fault(where, "boards.not_size", size=size))
+        faults.append(Fault(where, "boards.not_a_size", size=size))
     elif size > LARGEST_MM:
-        faults.append(Fault(where, "boards.mm_more_than_m", size=size))
+        faults.append(Fault(where, "boards.size_too_large", size_mm=size))
     elif hundredths(size) < 1:
-        faults.append(Fault(where, "boards.mm_not_size", size=size))
+        faults.append(Fault(where, "boards.size_too_small", size_mm=size))
     else:
         return True
     return False
@@ -128,14 +128,14 @@ def _check_size(faults: list[Fault], where: str, size: object) -> bool:
 def _check_kerf(faults: list[Fault], where: str, size: float, kerf: float) -> None:
     """Note a piece that the blade would turn to dust."""
     if hundredths(size) < hundredths(kerf):
-        faults.append(Fault(where, "boards.mm_less_than_kerf_mm", size=mm_text(size), kerf=mm_text(kerf)))
+        faults.append(Fault(where, "boards.piece_below_kerf", size_mm=mm_text(size), kerf_mm=mm_text(kerf)))
 
 
 def _check_allowance(faults: list[Fault], where: str, value: float, name: str) -> bool:
     """Note a kerf or trim that is no length of 0 or more; say whether it is sound."""
     if _is_number(value) and 0 <= value <= LARGEST_MM:
         return True
-    faults.append(Fault(where, "boards.cannot", value=value, name=name))
+    faults.append(Fault(where, "boards.allowance_out_of_range", value=value, allowance=name))
     return False
 
 
@@ -143,7 +143,7 @@ def _check_quantity(faults: list[Fault], place: str, name: str, quantity: int) -
     """Note an empty name or a number of pieces below one."""
     _check_name(faults, place, name)
     if not _is_count(quantity, least=1):
-        faults.append(Fault(f"{place}.quantity", "boards.not_number_pieces", quantity=quantity))
+        faults.append(Fault(f"{place}.quantity", "boards.no_number_of_pieces", quantity=quantity))
 
 
 def _check_name(faults: list[Fault], place: str, name: object) -> None:
@@ -156,7 +156,7 @@ def _check_total(faults: list[Fault], quantities: Sequence[int]) -> None:
     """Note more pieces than one job may have."""
     total = sum(quantity for quantity in quantities if _is_count(quantity, least=1))
     if total > MOST_PIECES:
-        faults.append(Fault("pieces", "boards.pieces_more_than_one_job", total=total, most_pieces=MOST_PIECES))
+        faults.append(Fault("pieces", "boards.too_many_pieces", pieces=total, most=MOST_PIECES))
 
 
 def _check_stock(faults: list[Fault], place: str, name: str, price: object, quantity: int | None) -> None:
@@ -164,15 +164,15 @@ def _check_stock(faults: list[Fault], place: str, name: str, price: object, quan
     _check_name(faults, place, name)
     where = f"{place}.price"
     if not isinstance(price, Decimal):
-        faults.append(Fault(where, "boards.not_decimal", price=price))
+        faults.append(Fault(where, "boards.no_decimal", value=price))
     elif not price.is_finite():
-        faults.append(Fault(where, "boards.not_price", price=price))
+        faults.append(Fault(where, "boards.not_a_price", price=price))
     elif price < 0:
-        faults.append(Fault(where, "boards.negative", price=price))
+        faults.append(Fault(where, "boards.price_below_nought", price=price))
     elif price >= DEAREST:
-        faults.append(Fault(where, "boards.too_dear_to_true", price=price, dearest=DEAREST))
+        faults.append(Fault(where, "boards.price_too_high", price=price, dearest=DEAREST))
     if quantity is not None and not _is_count(quantity, least=0):
-        faults.append(Fault(f"{place}.quantity", "boards.not_stock", quantity=quantity))
+        faults.append(Fault(f"{place}.quantity", "boards.not_a_stock", quantity=quantity))
 
 
 def _check_unlike(faults: list[Fault], of: str, names: Sequence[str]) -> None:
@@ -181,7 +181,7 @@ def _check_unlike(faults: list[Fault], of: str, names: Sequence[str]) -> None:
     for number, name in enumerate(names):
         if name in first:
             faults.append(
-                Fault(f"{of}[{number}] ({name}).name", "boards.also_name", name=name, of=of, first=first[name])
+                Fault(f"{of}[{number}] ({name}).name", "boards.name_twice", name=name, list=of, number=first[name])
             )
         first.setdefault(name, number)
 
@@ -190,6 +190,6 @@ def _check_limits(faults: list[Fault], seconds: object, seed: object, effort: ob
     """Note a time limit that leaves no time and a seed that is none."""
     for name, limit in (("seconds", seconds), ("effort", 1 if effort is None else effort)):
         if not isinstance(limit, int | float) or isinstance(limit, bool) or not limit > 0:
-            faults.append(Fault(name, "boards.leaves_no_time_to_search", limit=limit))
+            faults.append(Fault(name, "boards.no_time_to_search", seconds=limit))
     if not _is_count(seed, least=0):
-        faults.append(Fault("seed", "boards.not_seed", seed=seed))
+        faults.append(Fault("seed", "boards.not_a_seed", seed=seed))

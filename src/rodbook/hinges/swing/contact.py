@@ -147,7 +147,7 @@ def swing(
     The leaf meets the side wall at 104.5°.
     """
     if not 0 < wanted_deg <= 270:
-        raise InputError.at("swing", "hinges.angle_degrees_cant_wanted", wanted_deg=wanted_deg)
+        raise InputError.at("swing", "hinges.angle_out_of_range", wanted_deg=wanted_deg)
     found = []
     for body in leaf.bodies:
         found += [

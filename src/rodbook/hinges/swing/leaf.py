@@ -84,7 +84,7 @@ class Leaf:
     def __post_init__(self) -> None:
         """Check the sizes."""
         faults = [
-            Fault("leaf", "hinges.to_above_nought_not_mm", what=what, value=value)
+            Fault("leaf", "hinges.not_above_nought", what=what, value_mm=value)
             for what, value in (
                 ("width", self.width),
                 ("thickness", self.thickness),
@@ -93,7 +93,7 @@ class Leaf:
             if value <= 0
         ]
         if 0 < len(self.profile) < 3:
-            faults.append(Fault("leaf", "hinges.profile_needs_three_corners_more"))
+            faults.append(Fault("leaf", "hinges.profile_without_area"))
         if faults:
             raise InputError(faults)
 

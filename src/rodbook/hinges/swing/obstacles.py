@@ -57,7 +57,7 @@ class Obstacle:
             or not shapely.Polygon(self.outline).is_valid
             or shapely.Polygon(self.outline).area <= 0
         ):
-            raise InputError.at(self.name, "hinges.outline_needs_three_corners_more")
+            raise InputError.at(self.name, "hinges.outline_without_area")
 
     def beside(self, bottom: float, top: float) -> bool:
         """Whether it spans any of these heights."""

@@ -111,9 +111,9 @@ class PathTable:
         """Check the rows."""
         faults = []
         if len(self.rows) < 2 or self.rows[0] != (0, 0, 0):
-            faults.append(Fault("path", "hinges.needs_two_rows_more_first"))
+            faults.append(Fault("path", "hinges.path_too_short"))
         faults += [
-            Fault(f"path, row {k + 1}", "hinges.angle_to_more_than_one", row=row[0])
+            Fault(f"path, row {k + 1}", "hinges.angle_not_growing", angle_deg=row[0])
             for k, row in enumerate(self.rows)
             if k and not self.rows[k - 1][0] < row[0] <= 270
         ]

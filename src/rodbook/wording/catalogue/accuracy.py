@@ -1,15 +1,19 @@
 """What accuracy has to say."""
 
 SENTENCES = {
-    "accuracy.outside_to_where_coefficients_hold": (
-        "{m} is outside {least_moisture:g} to {most_moisture}, where the coefficients hold"
+    "accuracy.humidity_out_of_range": "{humidity_pct:percent} is not between 0 and 100%",
+    "accuracy.humidity_outside_table": (
+        "{humidity_pct:percent} is outside the table for boards, {least_pct:g} to {most_pct:percent}"
     ),
-    "accuracy.at_least_one_leaf_one": "at least one leaf and one state of the building are needed",
-    "accuracy.not_in_table": "{name!r} is not in the table; it has {timbers}",
-    "accuracy.not_in_table_2": "{name!r} is not in the table; it has {boards}",
-    "accuracy.not_between_most_air_can": "{moisture_pct} is not between 0 and {most}, the most air can bring",
-    "accuracy.outside_table_boards": "{humidity_pct} is outside the table for boards, {first:g} to {last}",
-    "accuracy.not_between": "{humidity_pct} is not between 0 and 100%",
-    "accuracy.c_outside_to_c": "{temperature_c:g} °C is outside {least_c:g} to {most_c:g} °C",
-    "accuracy.to_above_nought_not": "the {what} has to be above nought, not {value:g}",
+    "accuracy.moisture_beyond_air": (
+        "{moisture_pct:percent} is not between 0 and {most_pct:percent.1}, the most air can bring"
+    ),
+    "accuracy.moisture_out_of_range": (
+        "{moisture_pct:percent} is outside {least_pct:g} to {most_pct:percent}, where the coefficients hold"
+    ),
+    "accuracy.no_leaf_or_state": "at least one leaf and one state of the building are needed",
+    "accuracy.no_such_board": "{name!r} is not in the table; it has {boards}",
+    "accuracy.no_such_timber": "{name!r} is not in the table; it has {timbers}",
+    "accuracy.not_above_nought": "the {what} has to be above nought, not {value:g}",
+    "accuracy.temperature_out_of_range": "{temperature_c:g} °C is outside {least_c:g} to {most_c:g} °C",
 }
