@@ -11,7 +11,7 @@ from typing import NamedTuple
 import pytest
 
 from rodbook.job.files import sample_book_text, sample_text
-from rodbook.papers.papers import PAPERS
+from rodbook.papers.registry import file_names
 
 
 class Done(NamedTuple):
@@ -253,7 +253,7 @@ def test_papers_are_written_without_a_bad_opening_and_each_says_so(run, folder):
     _with_a_slip(folder)
     run("papers", "slip.toml", "--out", "slips", cwd=folder, code=3)
     written = sorted((folder / "slips").iterdir())
-    assert len(written) == len(PAPERS)
+    assert len(written) == len(file_names())
     for path in written:
         if path.suffix == ".csv":
             last = path.read_text("utf-8").splitlines()[-1]

@@ -375,13 +375,13 @@ def test_what_a_phone_keeps_ends_with_the_role_and_the_session(come, job):
 
 
 def test_papers_with_prices_are_never_kept_on_a_phone(come, job):
-    from rodbook.desk.platform.rendering import papers_for
+    from rodbook.desk.platform.rendering import is_priced, papers_for
 
     _work_out(job)
     client = come("owner")
     for paper in papers_for(Role.OWNER):
         reply = client.get(f"/jobs/{job}/papers/{paper.file}/")
-        assert ("X-Rodbook-Barred" in reply) == paper.priced, paper.file
+        assert ("X-Rodbook-Barred" in reply) == is_priced(paper), paper.file
         assert reply["Cache-Control"] == "no-store"
     pack = client.get(f"/jobs/{job}/papers/pack/?anyway=yes")
     assert pack["Cache-Control"] == "no-store"

@@ -12,7 +12,7 @@ from pypdf import PdfReader
 
 from rodbook.money import BasketKey, BasketKind, firm_basket, firm_index
 from rodbook.papers import basket_pdf
-from rodbook.papers.content import basket_content, basket_rows
+from rodbook.papers.basket.content import basket_content, basket_rows
 from rodbook.papers.numbers import Numbers
 
 D = Decimal

@@ -14,8 +14,7 @@ from icalendar import Calendar
 from rodbook.dates import Person, Stage
 from rodbook.job.dates import JobDates
 from rodbook.papers import Edition, calendar_ended, calendar_file, write_dates
-from rodbook.papers.content import dates_content
-from rodbook.papers.content.dates import WIDTH_MM
+from rodbook.papers.dates.content import WIDTH_MM, dates_content
 from rodbook.papers.drawing.model import Line, Shape, Text, box_of
 from rodbook.papers.papers import dates_bytes
 from rodbook.papers.pictures.gantt import busy_days, draw_gantt, draw_key, gantt_rows, stretches

@@ -4,7 +4,7 @@ import pytest
 
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
 from rodbook.job.models import Obstacle
-from rodbook.papers.content import leaves_content
+from rodbook.papers.leaves.content import leaves_content
 from rodbook.plan import plan_parts
 
 

@@ -12,8 +12,8 @@ from pypdf import PdfReader
 
 from rodbook.money import LumpSum, Quote, QuoteLine, hold_quotes
 from rodbook.papers import quotes_pdf
-from rodbook.papers.content import quote_cells, quotes_content
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.quotes.content import quote_cells, quotes_content
 
 DAY = date(2026, 11, 26)
 D = Decimal

@@ -5,8 +5,8 @@ from tests.said import gaps_in, points_in
 
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
 from rodbook.papers import papers
-from rodbook.papers.content import price_content
-from rodbook.papers.content.shared import writer
+from rodbook.papers.common.shared import writer
+from rodbook.papers.price.content import price_content
 from rodbook.plan import make_plan, price_job
 
 

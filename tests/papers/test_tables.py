@@ -5,8 +5,8 @@ import io
 
 import pytest
 
-from rodbook.papers.content.order import order_content, ordered_lines
 from rodbook.papers.tables import BORING_COLUMNS, PART_COLUMNS, borings_csv, parts_csv
+from rodbook.papers.workshop_order.content import order_content, ordered_lines
 
 
 def rows_of(text):

@@ -8,7 +8,7 @@ from pypdf import PdfReader
 
 from rodbook.errors import RenderError
 from rodbook.papers import paper_pdf, typeset
-from rodbook.papers.content import Sheetful
+from rodbook.papers.common.shared import Sheetful
 from rodbook.papers.typeset import set_pdf, set_png
 
 PAPERS = ["summary", "openings", "parts-schedule", "workshop-order", "layouts"]

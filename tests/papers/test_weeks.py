@@ -12,7 +12,7 @@ from pypdf import PdfReader
 
 from rodbook.money import JobWanted, MoreDays, Offered, TaskWanted, WeekDays, capacity
 from rodbook.papers import weeks_pdf
-from rodbook.papers.content import done_in, weeks_content
+from rodbook.papers.weeks.content import done_in, weeks_content
 from rodbook.plan import WeeksDecided
 
 D = Decimal

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from rodbook.money.costs.lines import DRIVERS
-from rodbook.papers.content.shared import edges_in_words, edging_in_words
+from rodbook.papers.common.shared import edges_in_words, edging_in_words
 from rodbook.setout import Frame, PartKind, ScheduleLine, set_out
 from rodbook.setout.edges import seen_edges
 from rodbook.setout.model import Part

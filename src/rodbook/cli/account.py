@@ -16,7 +16,7 @@ from rodbook.job import Book
 from rodbook.job.actuals import Actuals
 from rodbook.job.files import read_actuals, read_job
 from rodbook.money import rate_update, site_rates
-from rodbook.papers.content import account_rows
+from rodbook.papers.account.content import account_rows
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import JobAccount, account_of, time_entries
 

@@ -15,7 +15,7 @@ from rodbook.cli.terminal import put_paper, table
 from rodbook.cli.working_out import work_out
 from rodbook.job import Book
 from rodbook.money import FirmIndex, firm_basket, firm_index
-from rodbook.papers.content import basket_rows
+from rodbook.papers.basket.content import basket_rows
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import bought_together
 

@@ -16,7 +16,7 @@ from rodbook.cli.working_out import say_unconfirmed, work_out
 from rodbook.errors import Fault, Infeasible, InputError, StoreError
 from rodbook.job.faults import nearest
 from rodbook.money import ChangeOrder, PriceRules
-from rodbook.papers.content import effect_said
+from rodbook.papers.change.content import effect_said
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import Plan, as_json, at_day_of, change_of, effect_of_change, hand_overs, rules_of
 from rodbook.plan.analyses.unconfirmed import PaperFor

@@ -13,7 +13,7 @@ from rodbook.cli.terminal import table
 from rodbook.errors import InputError
 from rodbook.job.confirming import confirm, unconfirmed
 from rodbook.job.files import parse_book, read_book, text_in
-from rodbook.papers.content.unconfirmed import figure_rows
+from rodbook.papers.common.unconfirmed import figure_rows
 from rodbook.papers.numbers import Numbers
 
 __all__ = ["confirm_command"]

@@ -44,6 +44,7 @@ COMMANDS = {
     "re-price": ("re_price:re_price", "Hold a job as it was priced against another day's book."),
     "restore": ("backup:restore", "Bring a backup back; what was there before stands beside it under another name."),
     "schema": ("schema:schema", "Print the JSON Schema of a job or a book."),
+    "sizes": ("sizes:sizes", "Weigh how many standard sizes the openings get against how thick the packers are."),
     "weeks": (
         "weeks:weeks_command",
         "Decide over several jobs what to make and what to buy, so that the firm earns most.",

@@ -26,7 +26,7 @@ from rodbook.money import (
     workshop_list,
     workshop_named,
 )
-from rodbook.papers.content import charge_rows
+from rodbook.papers.common.charges import charge_rows
 from rodbook.papers.numbers import Numbers
 
 __all__ = ["day_of", "price_list_command", "replace_file"]

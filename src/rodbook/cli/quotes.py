@@ -23,8 +23,8 @@ from rodbook.job.amounts import money_example, read_money
 from rodbook.job.files import price_rows, read_job
 from rodbook.job.models import Making
 from rodbook.money import Quote, QuotesHeld, hold_quotes, quote_lines
-from rodbook.papers.content import quote_cells
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.quotes.content import quote_cells
 
 __all__ = ["quotes_command"]
 

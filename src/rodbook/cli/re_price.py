@@ -15,8 +15,8 @@ from rodbook.cli.terminal import put_paper, table
 from rodbook.cli.working_out import work_out
 from rodbook.job import Book
 from rodbook.job.files import read_job
-from rodbook.papers.content import reprice_rows
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.re_price.content import reprice_rows
 from rodbook.plan import JobRepriced, reprice_job
 
 __all__ = ["re_price"]

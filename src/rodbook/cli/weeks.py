@@ -19,8 +19,8 @@ from rodbook.job.amounts import read_money
 from rodbook.job.numerals import as_typed, decimal_sign, number_or_none
 from rodbook.money import MoreDays, WeekDays, capacity
 from rodbook.money.rates.rounding import rounded
-from rodbook.papers.content import done_in
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.weeks.content import done_in
 from rodbook.plan import WeeksDecided, crew_days, days_besides, income_of, more_days, weeks_of_job, weeks_wanted
 
 __all__ = ["weeks_command"]

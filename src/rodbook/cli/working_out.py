@@ -20,7 +20,7 @@ from rodbook.job.confirming import FigureKind
 from rodbook.job.files import (
     read_job_apart,
 )
-from rodbook.papers.content.unconfirmed import figures_in_words
+from rodbook.papers.common.unconfirmed import figures_in_words
 from rodbook.plan import Plan, make_plan
 from rodbook.plan.analyses.unconfirmed import PaperFor, not_confirmed_under
 

@@ -12,11 +12,11 @@ if TYPE_CHECKING:
     from rodbook.papers.calendar_file import Edition, calendar_ended, calendar_file
     from rodbook.papers.drawn import Drawn, draw_layout, draw_opening
     from rodbook.papers.papers import (
-        PAPERS,
         account_pdf,
         basket_pdf,
         change_pdf,
         paper_bytes,
+        paper_file,
         paper_pdf,
         paper_png,
         price_pdf,
@@ -26,10 +26,10 @@ if TYPE_CHECKING:
         survey_sheet_pdf,
         weeks_pdf,
     )
+    from rodbook.papers.registry import file_names
     from rodbook.papers.write import write_dates, write_papers
 
 __all__ = [
-    "PAPERS",
     "Drawn",
     "Edition",
     "account_pdf",
@@ -39,7 +39,9 @@ __all__ = [
     "change_pdf",
     "draw_layout",
     "draw_opening",
+    "file_names",
     "paper_bytes",
+    "paper_file",
     "paper_pdf",
     "paper_png",
     "price_pdf",

@@ -1,4 +1,4 @@
-"""Which papers there are, and each of them worked out in full: names and bytes, nothing written."""
+"""Papers worked out in full: names and bytes, nothing written."""
 
 from __future__ import annotations
 
@@ -12,60 +12,30 @@ from rodbook.dates import Programme
 from rodbook.errors import InputError
 from rodbook.job import Book, Job
 from rodbook.money import ChangeOrder, FirmIndex, QuotesHeld
+from rodbook.papers.account.content import account_content
+from rodbook.papers.basket.content import basket_content
 from rodbook.papers.calendar_file import Edition, calendar_ended, calendar_file
-from rodbook.papers.content import (
-    Sheetful,
-    account_content,
-    basket_content,
-    blank_survey_content,
-    change_content,
-    dates_content,
-    layouts_content,
-    leaves_content,
-    openings_content,
-    order_content,
-    packers_content,
-    parts_content,
-    price_content,
-    quotes_content,
-    reprice_content,
-    site_parts_content,
-    summary_content,
-    survey_content,
-    weeks_content,
-)
-from rodbook.papers.content.shared import Json, writer
+from rodbook.papers.change.content import change_content
+from rodbook.papers.common.shared import Json, Sheetful, writer
+from rodbook.papers.dates.content import dates_content
 from rodbook.papers.numbers import Numbers
-from rodbook.papers.tables import borings_csv, parts_csv
+from rodbook.papers.price.content import price_content
+from rodbook.papers.quotes.content import quotes_content
+from rodbook.papers.re_price.content import reprice_content
+from rodbook.papers.registry import Kind, file_names, paper_of
+from rodbook.papers.survey.content import blank_survey_content
 from rodbook.papers.typeset import set_pdf, set_png
+from rodbook.papers.weeks.content import weeks_content
 from rodbook.plan import JobAccount, JobRepriced, Plan, Pricing, WeeksDecided
 
 __all__ = [
-    "PAPERS", "OnPaper", "account_pdf", "basket_pdf", "change_pdf",
-    "dates_bytes", "dates_pdf", "paper_bytes", "paper_pdf", "paper_png",
+    "OnPaper", "account_pdf", "basket_pdf", "change_pdf",
+    "dates_bytes", "dates_pdf", "paper_bytes", "paper_file", "paper_pdf", "paper_png",
     "price_pdf", "price_png", "quotes_pdf", "reprice_pdf", "survey_sheet_pdf", "weeks_pdf",
 ]  # fmt: skip
 
 type OnPaper = Callable[[str, int, int], None]
 """Told which paper is being made, how many are done and how many there are."""
-
-_SET: dict[str, Callable[[Plan], Sheetful]] = {
-    "summary": summary_content,
-    "survey": survey_content,
-    "survey-blank": blank_survey_content,
-    "openings": openings_content,
-    "packers": packers_content,
-    "parts-schedule": parts_content,
-    "leaves": leaves_content,
-    "workshop-order": order_content,
-    "site-parts": site_parts_content,
-    "layouts": layouts_content,
-}
-
-_TABLES: dict[str, Callable[[Plan], str]] = {"parts": parts_csv, "borings": borings_csv}
-
-PAPERS: tuple[str, ...] = (*(f"{name}.pdf" for name in _SET), *(f"{name}.csv" for name in _TABLES))
-"""File names of all papers, in the order in which they are made."""
 
 
 def _in_words(value: Json, write: Numbers) -> Json:
@@ -83,9 +53,30 @@ def _pdf(sheetful: Sheetful, write: Numbers, *, day: Date) -> bytes:
 
 
 def _content(plan: Plan, name: str) -> Sheetful:
-    if name not in _SET:
-        raise InputError.at("paper", "papers.no_paper", name=name, set=", ".join(_SET))
-    return _SET[name](plan)
+    """What stands on a paper that is typeset."""
+    content = paper_of(f"{name}.{Kind.PDF}").content(plan)
+    assert isinstance(content, Sheetful)
+    return content
+
+
+def paper_file(plan: Plan, name: str) -> bytes:
+    """One paper as its file has it, a PDF or a table.
+
+    Parameters
+    ----------
+    plan : Plan
+    name : str
+        Of its file, such as "summary.pdf".
+
+    Raises
+    ------
+    InputError
+        If there is no such paper.
+    RenderError
+        If it can't be typeset.
+    """
+    content = paper_of(name).content(plan)
+    return content.encode() if isinstance(content, str) else _pdf(content, writer(plan), day=plan.job.job.date)
 
 
 def paper_pdf(plan: Plan, name: str) -> bytes:
@@ -241,11 +232,11 @@ def paper_bytes(plan: Plan, on_progress: OnPaper | None = None) -> Iterator[tupl
     on_progress : OnPaper, optional
     """
     tell = on_progress or (lambda _what, _done, _total: None)
-    for done, file in enumerate(PAPERS):
-        tell(file, done, len(PAPERS))
-        name, _, kind = file.rpartition(".")
-        yield file, paper_pdf(plan, name) if kind == "pdf" else _TABLES[name](plan).encode()
-    tell("papers", len(PAPERS), len(PAPERS))
+    files = file_names()
+    for done, file in enumerate(files):
+        tell(file, done, len(files))
+        yield file, paper_file(plan, file)
+    tell("papers", len(files), len(files))
 
 
 def dates_pdf(programme: Programme, plans: Sequence[Plan]) -> bytes:

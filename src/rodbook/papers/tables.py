@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from rodbook.job.files.separated import safe_text, text_from_rows
-from rodbook.papers.content.shared import edges_in_words, finish_in_words
+from rodbook.papers.common.shared import edges_in_words, finish_in_words
 from rodbook.papers.pictures.part_faces import depth_words, face_words, holes
 from rodbook.plan import Plan
 from rodbook.setout import ScheduleLine

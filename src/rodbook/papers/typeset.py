@@ -10,12 +10,13 @@ from datetime import UTC, datetime
 from datetime import date as Date  # noqa: N812
 from functools import cache
 from importlib.resources import as_file, files
+from pathlib import Path
 from typing import Literal
 
 import typst
 
 from rodbook.errors import RenderError
-from rodbook.papers.content import Sheetful
+from rodbook.papers.common.shared import Sheetful
 from rodbook.papers.drawing.lettering import FONT
 
 __all__ = ["STANDARDS", "set_pdf", "set_png"]
@@ -32,14 +33,15 @@ def _fonts() -> typst.Fonts:
 
 
 @cache
-def _templates() -> dict[str, bytes]:
-    folder = files("rodbook.papers") / "templates"
-    return {entry.name: entry.read_bytes() for entry in folder.iterdir() if entry.name.endswith(".typ")}
+def _template(path: Path) -> bytes:
+    return path.read_bytes()
+
+
+_FRAME = Path(__file__).parent / "common" / "frame.typ"
 
 
 def _sources(sheet: Sheetful) -> dict[str, bytes]:
-    templates = _templates()
-    sources = {"frame.typ": templates["frame.typ"], "main.typ": templates[sheet.template]}
+    sources = {"frame.typ": _template(_FRAME), "main.typ": _template(sheet.template)}
     sources["data.json"] = json.dumps(sheet.content, ensure_ascii=False, sort_keys=True).encode()
     sources |= {name: svg.encode() for name, svg in sheet.pictures.items()}
     return sources
@@ -55,7 +57,7 @@ _NO_LETTER = re.compile(r'the text `"(.*)"` could not be displayed', re.DOTALL)
 
 
 def _failed(sheet: Sheetful, error: typst.TypstError) -> RenderError:
-    name = sheet.template.removesuffix(".typ")
+    name = sheet.template.stem
     missing = _NO_LETTER.search(str(error.message))
     if missing:
         return RenderError("papers.papers_lettering_no_which_stands", name=name, font=FONT, missing=missing[1])

@@ -30,7 +30,7 @@ def write_papers(plan: Plan, folder: str | os.PathLike[str], on_progress: OnPape
     Returns
     -------
     tuple of Path
-        The files, in the order of `PAPERS`.
+        The files, in the order of the registry.
 
     Raises
     ------

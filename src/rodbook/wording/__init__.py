@@ -10,4 +10,9 @@ from rodbook.wording.places import place
 from rodbook.wording.rendering import Many, entry, sentence
 from rodbook.wording.texts import one_line
 
-__all__ = ["Many", "entry", "number", "one_line", "percent", "place", "sentence"]
+__all__ = ["Many", "entry", "marked", "number", "one_line", "percent", "place", "sentence"]
+
+
+def marked(text: str) -> str:
+    """A name or line that is translated where it is shown, so that it is collected; itself, in English."""
+    return text

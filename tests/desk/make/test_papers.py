@@ -16,7 +16,7 @@ from rodbook.desk.platform.job_page import job_page
 from rodbook.desk.platform.planning import planner
 from rodbook.desk.platform.rendering import order_pack, paper_file, papers_for
 from rodbook.errors import InputError, RenderError
-from rodbook.papers.papers import PAPERS
+from rodbook.papers.registry import file_names
 
 
 @pytest.fixture
@@ -88,7 +88,7 @@ def test_nothing_bought_in_asks_for_everything(inside, whole):
 
 def test_every_paper_is_offered_with_a_line_on_its_purpose():
     owner = papers_for(Role.OWNER)
-    assert tuple(paper.file for paper in owner) == PAPERS
+    assert tuple(paper.file for paper in owner) == file_names()
     assert all(paper.purpose.endswith(".") for paper in owner)
 
 
@@ -115,7 +115,7 @@ def test_the_pack_holds_every_paper_and_is_the_same_each_time(inside, whole):
     reply = inside.get(f"/jobs/{whole}/papers/pack/?anyway=yes")
     assert reply.headers["Content-Type"] == "application/zip"
     with zipfile.ZipFile(io.BytesIO(reply.content)) as pack:
-        assert tuple(pack.namelist()) == PAPERS
+        assert tuple(pack.namelist()) == file_names()
         assert {entry.date_time[:3] for entry in pack.infolist()} == {(2026, 11, 2)}
         assert pack.testzip() is None
     rendering._files._found.clear()
@@ -126,7 +126,7 @@ def test_the_pack_holds_every_paper_and_is_the_same_each_time(inside, whole):
 def test_without_the_right_to_prices_no_paper_has_one(whole):
     plan = job_page(whole).whole
     with zipfile.ZipFile(io.BytesIO(order_pack(plan, Role.MAKER))) as pack:
-        assert set(PAPERS) - set(pack.namelist()) == {"summary.pdf", "layouts.pdf"}
+        assert set(file_names()) - set(pack.namelist()) == {"summary.pdf", "layouts.pdf"}
         for name in pack.namelist():
             read = pack.read(name)
             text = (

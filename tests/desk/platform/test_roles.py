@@ -24,7 +24,7 @@ from rodbook.errors import Fault
 from rodbook.job import Book, Job
 from rodbook.job.actuals import Actuals
 from rodbook.job.files import parse_job, sample_text
-from rodbook.papers.papers import PAPERS
+from rodbook.papers.registry import file_names
 
 PASSWORD = "seven larch boards"
 NUMBERS = ("7391.37", "8464.83")
@@ -129,7 +129,7 @@ def _addresses(pk, plan):
             continue
         given = {name: kwargs[name] for name in pattern.pattern.converters}
         if pattern.name == "paper":
-            given["name"] = list(PAPERS)
+            given["name"] = list(file_names())
         if pattern.name == "part":
             given["mark"] = [line.mark for line in plan.schedule[:3]]
         if pattern.name == "book-blank-list":

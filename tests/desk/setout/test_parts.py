@@ -8,7 +8,7 @@ from rodbook.desk.models import Folder
 from rodbook.desk.platform import store
 from rodbook.desk.platform.planning import planner
 from rodbook.desk.setout.fronts import figures_of, front_views, part_rows
-from rodbook.papers.content.parts import fronts_of
+from rodbook.papers.parts_schedule.content import fronts_of
 
 HTMX = {"HX-Request": "true"}
 

@@ -7,7 +7,9 @@ import pytest
 from rodbook.desk.models import Folder
 from rodbook.desk.platform import store
 from rodbook.desk.platform.planning import planner
-from rodbook.desk.setout.sizes import MOST_MORE, framed_rows, offers_of, size_rows, trade_tables
+from rodbook.desk.setout.sizes import framed_rows, size_rows, trade_tables
+from rodbook.plan.analyses.trade_off import MOST_MORE
+from rodbook.plan.stages.openings import offers_by_build_up, packer_range
 from rodbook.sizes import tradeoff
 
 
@@ -61,10 +63,8 @@ def test_an_opening_that_spoils_it_is_named(inside, store_job):
 
 def test_the_offers_are_those_that_the_plan_chose_by(inside, store_job):
     plan = _plan(store_job)
-    (offers,) = offers_of(plan).values()
-    from rodbook.desk.setout.sizes import _range
-
-    packers = _range(plan, plan.job.job.build_up)
+    (offers,) = offers_by_build_up(plan.openings, planned=True).values()
+    packers = packer_range(plan.book.build_up(plan.job.job.build_up))
     assert tradeoff(offers, packers, more=0)[0].number == len(plan.sizes.sizes)
     for size in plan.sizes.sizes:
         for offer in offers:

@@ -9,28 +9,21 @@ import pytest
 
 from rodbook.boards import Saw
 from rodbook.job.models import Making
-from rodbook.papers.content import (
-    blank_survey_content,
-    layouts_content,
-    openings_content,
-    order_content,
-    packers_content,
-    parts_content,
-    site_parts_content,
-    summary_content,
-    survey_content,
-)
-from rodbook.papers.content.layouts import saw_in_words
-from rodbook.papers.content.order import ordered_lines
-from rodbook.papers.content.parts import fronts_of
-from rodbook.papers.content.shared import (
+from rodbook.papers.common.shared import (
     common_finish,
     edges_in_words,
     finish_in_words,
     holes_in_words,
     openings_in_words,
 )
+from rodbook.papers.layouts.content import layouts_content, saw_in_words
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.openings.content import openings_content
+from rodbook.papers.parts_schedule.content import fronts_of, parts_content
+from rodbook.papers.site_parts.content import site_parts_content
+from rodbook.papers.summary.content import summary_content
+from rodbook.papers.survey.content import blank_survey_content, packers_content, survey_content
+from rodbook.papers.workshop_order.content import order_content, ordered_lines
 from rodbook.plan import from_waste
 from rodbook.setout import PartKind
 
@@ -197,8 +190,8 @@ def test_the_summary_says_how_good_the_layouts_are(plan_of, content):
 
 
 def test_a_layout_that_is_not_proven_tells_its_bound(plan_of):
-    from rodbook.papers.content.shared import writer
-    from rodbook.papers.content.summary import proof_in_words
+    from rodbook.papers.common.shared import writer
+    from rodbook.papers.summary.content import proof_in_words
 
     plan = plan_of("converted-store")
     material = next(m for m in plan.materials if m.stock == "18 mm MDF")

@@ -3,7 +3,7 @@
 from types import SimpleNamespace
 
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
-from rodbook.papers.content.parts import fronts_of
+from rodbook.papers.parts_schedule.content import fronts_of
 from rodbook.plan import plan_parts
 
 

@@ -6,8 +6,8 @@ import pytest
 
 from rodbook.job.readings import USUAL
 from rodbook.papers import survey_sheet_pdf
-from rodbook.papers.content import blank_survey_content, openings_content, packers_content, survey_content
-from rodbook.papers.content.survey import SHEET, cut_back_rows
+from rodbook.papers.openings.content import openings_content
+from rodbook.papers.survey.content import SHEET, blank_survey_content, cut_back_rows, packers_content, survey_content
 from rodbook.plan import Plan, plan_parts
 from rodbook.survey import upright_front
 

@@ -2,8 +2,8 @@
 
 import pytest
 
-from rodbook.papers.content.openings import openings_content
-from rodbook.papers.content.survey import packers_content
+from rodbook.papers.openings.content import openings_content
+from rodbook.papers.survey.content import packers_content
 from rodbook.plan import plan_parts
 from rodbook.plan.analyses.offers import offered
 from rodbook.plan.stages.packing import out_of_range

@@ -37,7 +37,7 @@ from rodbook.money import (
     workshop_named,
 )
 from rodbook.money.suppliers.list_rows import refuse_source
-from rodbook.papers.content import charge_rows
+from rodbook.papers.common.charges import charge_rows
 
 __all__ = ["blank", "bring_in"]
 

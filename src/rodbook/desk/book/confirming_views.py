@@ -18,7 +18,7 @@ from rodbook.desk.platform.faults import Form
 from rodbook.desk.platform.job_page import job_page
 from rodbook.errors import InputError
 from rodbook.job.confirming import Figure, confirmed, unconfirmed
-from rodbook.papers.content.unconfirmed import figure_rows
+from rodbook.papers.common.unconfirmed import figure_rows
 from rodbook.plan.analyses.unconfirmed import PaperFor, not_confirmed_under
 
 __all__ = ["put", "show"]

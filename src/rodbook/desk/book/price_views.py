@@ -23,7 +23,7 @@ from rodbook.desk.platform.turns import aside
 from rodbook.errors import Fault, InputError, RenderError
 from rodbook.money import FirmIndex, firm_basket, firm_index
 from rodbook.papers import basket_pdf
-from rodbook.papers.content import basket_rows
+from rodbook.papers.basket.content import basket_rows
 from rodbook.papers.drawing.svg import to_svg
 from rodbook.papers.pictures.index import draw_index
 from rodbook.plan import Plan, bought_together

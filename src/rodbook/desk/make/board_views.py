@@ -17,7 +17,7 @@ from rodbook.desk.platform.live_drawings import Working, Workings
 from rodbook.desk.platform.planning import shown_key
 from rodbook.desk.platform.rendering import Kept
 from rodbook.errors import InputError
-from rodbook.papers.content.shared import writer
+from rodbook.papers.common.shared import writer
 from rodbook.plan import offcut_moves
 
 __all__ = ["offcuts", "sheet", "show", "taken"]

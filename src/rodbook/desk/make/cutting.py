@@ -13,9 +13,9 @@ from rodbook.boards import BarPlan, CutStep, Layout, SheetPlan, cut_list
 from rodbook.desk.platform.live_drawings import Room, Workings, touch_svg
 from rodbook.desk.platform.pictures import draw_cut, svg_of
 from rodbook.job.models import Making
-from rodbook.papers.content.layouts import elsewhere_in_words, rest_in_words
-from rodbook.papers.content.shared import writer
-from rodbook.papers.content.summary import proof_in_words
+from rodbook.papers.common.proofs import proof_in_words
+from rodbook.papers.common.shared import writer
+from rodbook.papers.layouts.content import elsewhere_in_words, rest_in_words
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.layout import draw_length, draw_sheet
 from rodbook.plan import Material, Plan, from_waste, kept_offcuts, saw_of, used_offcuts

@@ -19,12 +19,12 @@ from rodbook.desk.platform.asking_first import asked_first
 from rodbook.desk.platform.job_page import JobPage, job_page
 from rodbook.desk.platform.rendering import (
     BEFORE_ALL,
+    is_priced,
     kept_order,
     order_pack,
     paper_file,
     papers_for,
     sheet_file,
-    the_paper,
 )
 from rodbook.desk.platform.roles import may_see
 from rodbook.desk.platform.turns import aside
@@ -32,11 +32,13 @@ from rodbook.errors import InputError, RenderError
 from rodbook.job.models import Making
 from rodbook.money import bar_usage, sheet_usage
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.registry import Kind
+from rodbook.papers.registry import papers as papers_there_are
 from rodbook.plan import Plan, saw_of
 
 __all__ = ["file", "orders", "pack", "papers"]
 
-TYPES = {"PDF": "application/pdf", "CSV": "text/csv; charset=utf-8"}
+TYPES = {Kind.PDF: "application/pdf", Kind.CSV: "text/csv; charset=utf-8"}
 
 
 @dataclass(frozen=True)
@@ -135,7 +137,7 @@ def _download(page: JobPage, content: bytes, kind: str, file_name: str) -> HttpR
 def file(request: HttpRequest, pk: int, name: str) -> HttpResponse:
     """One paper."""
     page = job_page(pk)
-    paper = the_paper(name)
+    paper = next((one for one in papers_there_are() if one.file == name), None)
     if paper is None:
         raise Http404
     if not may_see(role_of(request), *paper.shows):
@@ -152,7 +154,7 @@ def file(request: HttpRequest, pk: int, name: str) -> HttpResponse:
         messages.error(request, f"{str(error)[0].upper()}{str(error)[1:]}.")
         return redirect("papers", pk=pk)
     reply = _download(page, content, TYPES[paper.kind], name)
-    if paper.priced:
+    if is_priced(paper):
         reply["Cache-Control"] = "no-store"  # no phone keeps prices
     return reply
 
@@ -173,7 +175,7 @@ def pack(request: HttpRequest, pk: int) -> HttpResponse:
         messages.error(request, _("There is no pack: %(error)s.") % {"error": error})
         return redirect("papers", pk=pk)
     reply = _download(page, content, "application/zip", "papers.zip")
-    if any(paper.priced for paper in papers_for(role_of(request))):
+    if any(is_priced(paper) for paper in papers_for(role_of(request))):
         reply["Cache-Control"] = "no-store"
     return reply
 

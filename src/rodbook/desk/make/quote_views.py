@@ -28,8 +28,8 @@ from rodbook.job.files import price_rows
 from rodbook.job.models import Making
 from rodbook.money import ComparedQuote, QuoteLine, QuotesHeld, hold_quotes, quote_lines
 from rodbook.papers import quotes_pdf
-from rodbook.papers.content import quote_cells
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.quotes.content import quote_cells
 from rodbook.plan import Plan
 from rodbook.setout import ScheduleLine
 

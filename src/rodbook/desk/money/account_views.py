@@ -22,7 +22,7 @@ from rodbook.desk.platform.typed_forms import TypedFormSet
 from rodbook.errors import Fault, InputError, RenderError
 from rodbook.job.actuals import Actuals
 from rodbook.papers import account_pdf
-from rodbook.papers.content import account_rows
+from rodbook.papers.account.content import account_rows
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import JobAccount, Plan, account_of, planned_for
 

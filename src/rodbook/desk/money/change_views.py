@@ -23,7 +23,7 @@ from rodbook.errors import Fault, InputError, RenderError
 from rodbook.job import Job
 from rodbook.money import ChangeOrder
 from rodbook.papers import change_pdf
-from rodbook.papers.content import effect_said
+from rodbook.papers.change.content import effect_said
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import ChangeEffect, at_day_of, change_of, effect_of_change
 from rodbook.setout import PartKind

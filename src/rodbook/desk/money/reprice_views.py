@@ -17,10 +17,10 @@ from rodbook.desk.platform.job_page import JobPage, job_page
 from rodbook.desk.platform.turns import aside
 from rodbook.errors import Fault, InputError, RenderError
 from rodbook.papers import reprice_pdf
-from rodbook.papers.content import reprice_rows
 from rodbook.papers.drawing.svg import to_svg
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.index import draw_index
+from rodbook.papers.re_price.content import reprice_rows
 from rodbook.plan import JobRepriced, reprice_job
 
 __all__ = ["paper", "show"]

@@ -14,7 +14,9 @@ from rodbook.desk.openings.measuring_views import marks_of
 from rodbook.desk.platform.job_page import JobPage, job_page
 from rodbook.desk.platform.live_drawings import Working
 from rodbook.desk.platform.pictures import svg_of, working_lines
-from rodbook.papers.content.survey import (
+from rodbook.papers.numbers import Numbers
+from rodbook.papers.pictures.shape import draw_shape
+from rodbook.papers.survey.content import (
     cut_back_rows,
     fit_rows,
     head_rows,
@@ -23,8 +25,6 @@ from rodbook.papers.content.survey import (
     place_rows,
     spare_readings,
 )
-from rodbook.papers.numbers import Numbers
-from rodbook.papers.pictures.shape import draw_shape
 from rodbook.survey import Survey
 
 __all__ = ["first", "show"]

@@ -21,7 +21,9 @@ LOCALE = HERE / "locale"
 TEMPLATE = LOCALE / "desk.pot"
 """Every text that is marked, in the order of the files."""
 
-_NAMES = ("gettext", "gettext_lazy", "ngettext", "_", "lazy")
+_NAMES = ("gettext", "gettext_lazy", "ngettext", "_", "lazy", "marked")
+_ELSEWHERE = (HERE.parent / "papers" / "registry.py",)
+"""What else has names that pages show."""
 _WIDTH = 120
 
 
@@ -44,9 +46,9 @@ def _marked(path: Path) -> Iterator[tuple[str | tuple[str, ...], list[str]]]:
 def collected() -> Catalog:
     """Collect every text of the desk that is marked, in pages and in code."""
     catalog = Catalog(project="Rodbook", charset="utf-8", fuzzy=False)
-    files = [*HERE.rglob("*.py"), *(HERE / "templates").rglob("*.html")]
+    files = [*_ELSEWHERE, *HERE.rglob("*.py"), *(HERE / "templates").rglob("*.html")]
     for path in sorted(files):
-        place = path.relative_to(HERE).as_posix()
+        place = path.relative_to(HERE.parent).as_posix().removeprefix("desk/")
         for message, comments in _marked(path):
             text = tuple(m for m in message if m) if isinstance(message, tuple) else message
             if text:

@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 from rodbook.desk.platform.book_edits import Raw
 from rodbook.errors import Fault, InputError
 from rodbook.job.models import JobHeader, Making
-from rodbook.papers.content.shared import writer
+from rodbook.papers.common.shared import writer
 from rodbook.plan import Plan
 
 __all__ = ["PartForOthers", "parts_for_others", "pieces_of_parts"]

@@ -12,10 +12,10 @@ from django.utils.translation import gettext_lazy as lazy
 from rodbook.desk.platform.changes import Value
 from rodbook.desk.platform.live_drawings import Room, Workings, touch_svg
 from rodbook.desk.platform.pictures import working_lines
-from rodbook.papers.content.parts import Front, fronts_of
-from rodbook.papers.content.shared import hinges_in_words, masses_in_words, openings_in_words, rows_in_words, writer
+from rodbook.papers.common.shared import hinges_in_words, masses_in_words, openings_in_words, rows_in_words, writer
 from rodbook.papers.drawing.model import Asked, Drawing
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.parts_schedule.content import Front, fronts_of
 from rodbook.papers.pictures.foot import draw_foot
 from rodbook.papers.pictures.front import draw_front
 from rodbook.papers.pictures.section import draw_section

@@ -22,7 +22,7 @@ from rodbook.desk.platform.typed_numbers import shown_number
 from rodbook.desk.setout.leaves import leaves_view, near_of, standing_leaves
 from rodbook.errors import Fault, InputError
 from rodbook.job.numerals import number_or_none
-from rodbook.papers.content.leaves import hinge_rows
+from rodbook.papers.leaves.content import hinge_rows
 
 __all__ = ["one", "show"]
 

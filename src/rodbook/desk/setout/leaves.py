@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from django.utils.translation import gettext as _
 
 from rodbook.desk.platform.pictures import svg_of
-from rodbook.papers.content.leaves import leaf_facts
-from rodbook.papers.content.shared import writer
+from rodbook.papers.common.shared import writer
+from rodbook.papers.leaves.content import leaf_facts
 from rodbook.papers.pictures.swing import draw_swing
 from rodbook.plan import LeafChecks, OpeningPlan, Plan, front_swing, leaf_checks, neighbours
 

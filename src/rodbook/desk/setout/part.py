@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rodbook.desk.platform.live_drawings import Room, Working, Workings, touch_svg
-from rodbook.papers.content.shared import edges_in_words, edging_in_words, finish_in_words, openings_in_words, writer
+from rodbook.papers.common.shared import edges_in_words, edging_in_words, finish_in_words, openings_in_words, writer
 from rodbook.papers.pictures.corner import draw_corner
 from rodbook.papers.pictures.part import WHOLE_ROOM_MM, draw_whole_part
 from rodbook.papers.pictures.part_faces import face_words, short

@@ -25,8 +25,8 @@ from rodbook.desk.setout.fronts import Figure, FrontView, figures_of, front_view
 from rodbook.desk.setout.part import part_view
 from rodbook.errors import InputError
 from rodbook.job import Book, Job
-from rodbook.papers.content.parts import fronts_of
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.parts_schedule.content import fronts_of
 from rodbook.plan import Plan
 from rodbook.working import number
 

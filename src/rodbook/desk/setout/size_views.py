@@ -16,7 +16,7 @@ from rodbook.desk.platform.rendering import Kept
 from rodbook.desk.platform.saving import saved_or_told
 from rodbook.desk.setout.sizes import ahead_tables, framed_rows, picture_of, size_rows, trade_tables
 from rodbook.errors import InputError
-from rodbook.papers.content.shared import writer
+from rodbook.papers.common.shared import writer
 from rodbook.plan import Ahead
 from rodbook.plan import frame_ahead as look_ahead
 

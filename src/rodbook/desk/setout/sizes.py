@@ -5,24 +5,23 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import lru_cache
 
 from django.utils.translation import gettext as _
 
 from rodbook.desk.platform.live_drawings import Room, Working, Workings, touch_svg
-from rodbook.desk.platform.pictures import draw_sizes, draw_tradeoff, svg_of, working_lines
-from rodbook.papers.content.shared import leaves_in_words, writer
+from rodbook.desk.platform.pictures import svg_of, working_lines
+from rodbook.papers.common.shared import leaves_in_words, writer
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.pictures.sizes import draw_sizes
+from rodbook.papers.pictures.trade_off import draw_trade_off
 from rodbook.plan import Ahead, LeafOffer, OpeningPlan, Plan
-from rodbook.sizes import Offer, PackerRange, StandardSize, Trade, spoilers, tradeoff
+from rodbook.plan.analyses.trade_off import SizesTraded, trade_off
+from rodbook.plan.stages.openings import offers_by_build_up, packer_range
+from rodbook.sizes import StandardSize, Trade
 
 __all__ = [
-    "MOST_MORE", "AheadTable", "FramedRow", "SizeRow", "TradeTable", "ahead_tables", "framed_rows", "offers_of",
-    "picture_of", "size_rows", "trade_tables",
+    "AheadTable", "FramedRow", "SizeRow", "TradeTable", "ahead_tables", "framed_rows", "picture_of", "size_rows", "trade_tables",
 ]  # fmt: skip
-
-MOST_MORE = 13
-"""The trade-off looks at so many numbers of sizes above the fewest; nobody keeps more sizes in stock."""
 
 
 @dataclass(frozen=True)
@@ -78,34 +77,18 @@ class TradeTable:
     without: int
 
 
-def _range(plan: Plan, build_up: str) -> PackerRange:
-    figures = plan.book.build_up(build_up)
-    return PackerRange(
-        figures.packer_least, figures.packer_most, figures.head_packer_least, figures.head_packer_most
-    )  # fmt: skip
-
-
-def offers_of(plan: Plan) -> dict[str, tuple[Offer, ...]]:
-    """What the standing openings offer, by build-up; only those with as many leaves and alike at the foot share a size."""
-    found: dict[str, list[Offer]] = defaultdict(list)
-    for entry in plan.openings:
-        if entry.rectangle is not None and entry.size is not None:
-            group = (entry.build_up, entry.opening.leaves, "sill" if entry.opening.sill else "no sill")
-            width, height = entry.rectangle.width.value, entry.rectangle.height.value
-            found[entry.build_up].append(Offer(entry.opening.mark, width, height, group))
-    return {name: tuple(offers) for name, offers in found.items()}
-
-
 _CHART_ROOM = Room(578, 578)
 """What the style sheet gives the picture on a phone that is 390 wide."""
 
 
 def picture_of(plan: Plan) -> tuple[str, tuple[Working, ...]]:
     """Openings as points and sizes as corners, with the workings that they lead to; empty where no opening stands."""
-    by_build_up = offers_of(plan)
+    by_build_up = offers_by_build_up(plan.openings, planned=True)
     if plan.sizes is None or not by_build_up:
         return "", ()
-    ranges = {offer.name: _range(plan, name) for name, offers in by_build_up.items() for offer in offers}
+    ranges = {
+        offer.name: packer_range(plan.book.build_up(name)) for name, offers in by_build_up.items() for offer in offers
+    }
     offers = [offer for found in by_build_up.values() for offer in found]
     offered = {e.opening.mark: (e.rectangle.width, e.rectangle.height) for e in plan.openings if e.rectangle and e.size}
     linings = {
@@ -218,38 +201,28 @@ def ahead_tables(plan: Plan, found: tuple[Ahead, ...]) -> tuple[AheadTable, ...]
     )  # fmt: skip
 
 
-@lru_cache(maxsize=32)
-def _weighed(offers: tuple[Offer, ...], packers: PackerRange) -> tuple[Trade, ...]:
-    """The trade-off, kept by what was asked."""
-    return tradeoff(offers, packers, more=MOST_MORE)
-
-
-@lru_cache(maxsize=32)
-def _spoiling(offers: tuple[Offer, ...], packers: PackerRange) -> tuple[str, ...]:
-    """Openings without which fewer sizes would do, kept by what was asked."""
-    return tuple(spoiler.opening for spoiler in spoilers(offers, packers))
-
-
 def trade_tables(plan: Plan) -> tuple[TradeTable, ...]:
-    """How many sizes against how much packing, for the openings of each build-up."""
+    """How many sizes against how much packing, in words and figures."""
     write = writer(plan)
-    found: list[TradeTable] = []
-    for build_up, offers in offers_of(plan).items():
-        trades = _weighed(offers, _range(plan, build_up))
-        now = sum(1 for size in (plan.sizes.sizes if plan.sizes else ()) if size.group[0] == build_up)
-        found.append(
-            TradeTable(build_up, len(offers), tuple(_trade_rows(trades, now, write)),
-                       svg_of(draw_tradeoff(trades, now), write), plan.job.sizes.get(build_up),
-                       ", ".join(_spoiling(offers, _range(plan, build_up))), trades[0].number - 1)
-        )  # fmt: skip
-    return tuple(found)
+    return tuple(
+        TradeTable(
+            found.build_up,
+            len(found.openings),
+            tuple(_trade_rows(found, write)),
+            svg_of(draw_trade_off(found.trades, found.now), write),
+            found.asked,
+            ", ".join(spoiler.opening for spoiler in found.spoilers),
+            found.fewest - 1,
+        )
+        for found in trade_off(plan)
+    )
 
 
-def _trade_rows(trades: tuple[Trade, ...], now: int, write: Numbers) -> Iterable[TradeRow]:
+def _trade_rows(found: SizesTraded, write: Numbers) -> Iterable[TradeRow]:
     before: Trade | None = None
-    for trade in trades:
+    for trade in found.trades:
         packing = trade.choice.packing_mm
         saves = write.tenth(before.choice.packing_mm - packing) if before else ""
         yield TradeRow(trade.number, write.tenth(packing), write.tenth(trade.side_mm), write.tenth(trade.head_mm), saves,
-                       trade.number == now, before is None)  # fmt: skip
+                       trade.number == found.now, before is None)  # fmt: skip
         before = trade

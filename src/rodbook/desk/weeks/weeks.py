@@ -14,8 +14,8 @@ from rodbook.desk.weeks.extra_days import OnTop, on_top_fields, typed_on_top
 from rodbook.errors import Fault
 from rodbook.job.numerals import as_typed, number_or_none
 from rodbook.money import CapacityAnswer
-from rodbook.papers.content import done_in
 from rodbook.papers.numbers import Numbers
+from rodbook.papers.weeks.content import done_in
 
 __all__ = [
     "DAYS_A_WEEK", "MOST_WEEKS", "JobWeeks", "Weeks", "answer_rows", "monday", "read_weeks", "typed_weeks", "weeks_fields",

@@ -200,22 +200,41 @@ def _into_the_wall(entry: OpeningPlan, build_up: AnyBuildUp, gathered: _Gathered
     return replace(entry, wall=wall)
 
 
-def _packer_range(build_up: AnyBuildUp) -> PackerRange:
+def packer_range(build_up: AnyBuildUp) -> PackerRange:
+    """How thin and how thick packers may be in a build-up. [mm]"""
     return PackerRange(
         build_up.packer_least, build_up.packer_most, build_up.head_packer_least, build_up.head_packer_most
     )  # fmt: skip
 
 
-def _standard_sizes(surveyed: Sequence[OpeningPlan], job: Job, book: Book, gathered: _Gathered) -> SizeChoice | None:
-    """Sizes by build-up, as each has its own range of packers; leaf counts and sills never share a size."""
-    by_build_up: dict[str, list[Offer]] = defaultdict(list)
-    for entry in surveyed:
-        if entry.rectangle is not None:
+def offers_by_build_up(openings: Sequence[OpeningPlan], *, planned: bool = False) -> dict[str, tuple[Offer, ...]]:
+    """What openings that stand offer to a lining; only those with as many leaves and alike at the foot share a size.
+
+    Parameters
+    ----------
+    openings : sequence of OpeningPlan
+    planned : bool
+        Whether only those are asked that have got a size.
+
+    Returns
+    -------
+    dict of str to tuple of Offer
+        By build-up, each with its own range of packers.
+    """
+    found: dict[str, list[Offer]] = defaultdict(list)
+    for entry in openings:
+        rectangle = entry.rectangle
+        if rectangle is not None and not (planned and entry.size is None):
             group = (entry.build_up, entry.opening.leaves, "sill" if entry.opening.sill else "no sill")
-            rectangle = entry.rectangle
-            by_build_up[entry.build_up].append(
+            found[entry.build_up].append(
                 Offer(entry.opening.mark, rectangle.width.value, rectangle.height.value, group)
             )
+    return {name: tuple(offers) for name, offers in found.items()}
+
+
+def _standard_sizes(surveyed: Sequence[OpeningPlan], job: Job, book: Book, gathered: _Gathered) -> SizeChoice | None:
+    """Sizes by build-up, as each has its own range of packers; leaf counts and sills never share a size."""
+    by_build_up = offers_by_build_up(surveyed)
     if not by_build_up:
         return None
     opening_of = {entry.opening.mark: entry.opening for entry in surveyed}
@@ -224,7 +243,7 @@ def _standard_sizes(surveyed: Sequence[OpeningPlan], job: Job, book: Book, gathe
     for name, offers in by_build_up.items():
         wanted = job.sizes.get(name)
         try:
-            choice = _sizes_chosen(tuple(offers), _packer_range(book.build_up(name)), wanted)
+            choice = _sizes_chosen(offers, packer_range(book.build_up(name)), wanted)
         except Infeasible as error:
             for mark in error.items:
                 gathered.fault(opening_of[mark], "no size in whole millimetres can be packed; widen the packer range")

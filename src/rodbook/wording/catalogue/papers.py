@@ -3,7 +3,7 @@
 SENTENCES = {
     "papers.no_layout": "there is no layout of that number; {there}",
     "papers.not_set_out_so_nothing": "it is not set out, so there is nothing to draw",
-    "papers.no_paper": "there is no paper {name!r}; there are {set}",
+    "papers.no_paper": "there is no paper {name!r}; there are {names}",
     "papers.pages_to_not": "{name} has pages 1 to {pages}, not {page}",
     "papers.cut_list_does_not_fit": "the cut list of {sheet} does not fit its layout: {told} cuts told, {drawn} drawn",
     "papers.could_not_typeset": "{name}: it could not be typeset: {message}",

@@ -1,0 +1,1 @@
+"""What the firm buys, at its own prices through time."""

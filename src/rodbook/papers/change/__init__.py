@@ -1,0 +1,1 @@
+"""A change of a job, for the client."""

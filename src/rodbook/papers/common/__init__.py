@@ -1,0 +1,1 @@
+"""What papers share: the frame of a page, cautions, rows in words."""

@@ -1,0 +1,1 @@
+"""Sheets and lengths with their cuts, for the saw."""

@@ -1,0 +1,1 @@
+"""How each leaf opens and hangs."""

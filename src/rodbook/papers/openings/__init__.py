@@ -1,0 +1,1 @@
+"""Openings, sizes, packing and framing, for the site."""

@@ -1,0 +1,1 @@
+"""Every part with its working, for the bench."""

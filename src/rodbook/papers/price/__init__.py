@@ -1,0 +1,1 @@
+"""The price, for the client."""

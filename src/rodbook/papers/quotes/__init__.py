@@ -1,0 +1,1 @@
+"""Workshops' quotes held against each other."""

@@ -1,0 +1,1 @@
+"""A job as it was priced, against another day."""

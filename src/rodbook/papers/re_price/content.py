@@ -1,0 +1,88 @@
+"""A job as it was priced against another day's prices and times: what moved, and what to ask for. For the firm's own eyes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from pathlib import Path
+
+from rodbook.papers.common.shared import Json, Pictures, Sheetful, frame, writer
+from rodbook.papers.numbers import Numbers
+from rodbook.papers.pictures.index import draw_index
+from rodbook.plan import JobRepriced, Plan
+
+__all__ = ["RepriceRows", "reprice_content", "reprice_rows"]
+
+
+@dataclass(frozen=True)
+class RepriceRows:
+    """A job on another day written out, for page, paper and terminal alike.
+
+    Parameters
+    ----------
+    moved : list of tuple
+        What, then, now, and the difference.
+    sums : list of (str, str, str)
+        What, then, now.
+    index : list of (str, str, str)
+        Day, index, and what moved it most since the first day, in points.
+    remarks : list of str
+    """
+
+    moved: list[tuple[str, str, str, str]]
+    sums: list[tuple[str, str, str]]
+    index: list[tuple[str, str, str]]
+    remarks: list[str]
+
+
+def reprice_rows(found: JobRepriced, write: Numbers) -> RepriceRows:
+    """Write a job on another day out."""
+    job = found.repriced
+    moved = [(m.what, write.money(m.then), write.money(m.now), _signed(m.more, write.money(m.more))) for m in job.moved]
+    sums = [
+        ("Cost", write.money(job.cost_then), write.money(job.cost_now)),
+        ("Price, net of tax", write.money(job.net), write.money(job.net)),
+        ("What is left of it", write.percent(job.margin_then, 1), write.percent(job.margin_now, 1)),
+        ("Price that leaves as much of it", write.money(job.net), write.money(job.keep_margin)),
+    ]
+    index = [
+        (
+            write.date(point.day), write.short(float(point.index)),
+            "; ".join(f"{name} {_signed(points, write.short(float(points)))}" for name, points in point.by_item[:3]),
+        )
+        for point in found.index
+    ]  # fmt: skip
+    remarks = [
+        "The price is the one that was given." if found.given
+        else "No price was given yet: this is what the plan comes to.",
+        "Overhead and contingency are not in these costs; what is bought besides parts is taken as unmoved.",
+    ]  # fmt: skip
+    return RepriceRows(moved, sums, index, remarks)
+
+
+def _signed(value: Decimal, written: str) -> str:
+    return f"+{written}" if value > 0 else written
+
+
+def reprice_content(plan: Plan, found: JobRepriced) -> Sheetful:
+    """What stands on the paper of a job on another day.
+
+    Parameters
+    ----------
+    plan : Plan
+    found : JobRepriced
+    """
+    write = writer(plan)
+    rows, pictures = reprice_rows(found, write), Pictures(write)
+    content: dict[str, Json] = {
+        "frame": frame(plan, "Re-priced", title="Priced again"),
+        "then": write.date(found.repriced.then),
+        "now": write.date(found.repriced.now),
+        "sentences": list(found.repriced.sentences),
+        "moved": [list(row) for row in rows.moved],
+        "sums": [list(row) for row in rows.sums],
+        "index": [list(row) for row in rows.index],
+        "picture": pictures.add(draw_index(found.index, write)) if len(found.index) > 1 else None,
+        "remarks": rows.remarks,
+    }
+    return Sheetful(Path(__file__).with_name("re-price.typ"), content, pictures.files)

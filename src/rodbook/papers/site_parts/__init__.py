@@ -1,0 +1,1 @@
+"""What the firm makes itself, drawn."""

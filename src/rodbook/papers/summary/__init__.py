@@ -1,0 +1,1 @@
+"""The whole job on one page, for the firm."""

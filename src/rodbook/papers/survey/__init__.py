@@ -1,0 +1,1 @@
+"""Readings: taken, to be taken, and the packers that follow from them."""

@@ -1,0 +1,1 @@
+"""What is bought in, for the workshop."""
