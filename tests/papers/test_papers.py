@@ -5,8 +5,9 @@ import re
 import pytest
 
 from rodbook.errors import InputError
-from rodbook.papers import PAPERS, paper_bytes, paper_png
+from rodbook.papers import file_names, paper_bytes, paper_png
 
+PAPERS = file_names()
 NAMES = [file.removesuffix(".pdf") for file in PAPERS if file.endswith(".pdf")]
 PLANS = ["timber-house", "stair", "raked"]
 EACH = [

@@ -7,7 +7,7 @@ import pytest
 from pypdf import PdfReader
 
 from rodbook.errors import RenderError
-from rodbook.papers import paper_pdf, typeset
+from rodbook.papers import paper_pdf
 from rodbook.papers.common.shared import Sheetful
 from rodbook.papers.typeset import set_pdf, set_png
 
@@ -77,12 +77,13 @@ def test_a_letter_that_no_font_has_is_named(plan_of):
 
 
 @pytest.fixture
-def template(monkeypatch):
-    def use(source):
-        monkeypatch.setattr(typeset, "_templates", lambda: {"frame.typ": b"", "test.typ": source})
-        return Sheetful("test.typ", {}, {})
+def template(tmp_path):
+    def used(source):
+        path = tmp_path / "test.typ"
+        path.write_bytes(source)
+        return Sheetful(path, {}, {})
 
-    return use
+    return used
 
 
 def test_a_warning_stops_the_paper(template):

@@ -3,13 +3,14 @@
 import pytest
 
 from rodbook.errors import RenderError, StoreError
-from rodbook.papers import PAPERS, papers, write_papers
+from rodbook.papers import file_names, papers, write_papers
+from rodbook.papers.registry import Paper, registered
 
 
 def test_every_paper_is_written_under_its_name(plan_of, tmp_path):
     written = write_papers(plan_of("raked"), tmp_path / "new" / "papers")
-    assert tuple(path.name for path in written) == PAPERS
-    assert sorted(p.name for p in (tmp_path / "new" / "papers").iterdir()) == sorted(PAPERS)
+    assert tuple(path.name for path in written) == file_names()
+    assert sorted(p.name for p in (tmp_path / "new" / "papers").iterdir()) == sorted(file_names())
     assert written[0].read_bytes().startswith(b"%PDF")
 
 
@@ -31,13 +32,12 @@ def test_old_papers_are_replaced_and_other_files_left_alone(plan_of, tmp_path):
     assert (tmp_path / "notes.txt").read_text() == "mine"
 
 
-def test_nothing_is_written_where_the_last_paper_fails(plan_of, tmp_path, monkeypatch):
+def test_nothing_is_written_where_the_last_paper_fails(plan_of, tmp_path):
     def fail(_plan):
-        raise RenderError("borings: it could not be made")
+        raise RenderError("plain.text", text="it could not be made")
 
-    monkeypatch.setitem(papers._TABLES, "borings", fail)
     (tmp_path / "summary.pdf").write_text("old")
-    with pytest.raises(RenderError):
+    with registered(Paper("last", "Last", "Never made.", fail)), pytest.raises(RenderError):
         write_papers(plan_of("raked"), tmp_path)
     assert [p.name for p in tmp_path.iterdir()] == ["summary.pdf"]
     assert (tmp_path / "summary.pdf").read_text() == "old"

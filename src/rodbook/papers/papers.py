@@ -54,7 +54,7 @@ def _pdf(sheetful: Sheetful, write: Numbers, *, day: Date) -> bytes:
 
 def _content(plan: Plan, name: str) -> Sheetful:
     """What stands on a paper that is typeset."""
-    content = paper_of(f"{name}.{Kind.PDF}").content(plan)
+    content = paper_of(name, Kind.PDF).content(plan)
     assert isinstance(content, Sheetful)
     return content
 

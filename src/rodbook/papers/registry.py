@@ -179,20 +179,22 @@ def file_names() -> tuple[str, ...]:
     return tuple(paper.file for paper in _PAPERS)
 
 
-def paper_of(name: str) -> Paper:
+def paper_of(name: str, kind: Kind | None = None) -> Paper:
     """One of them.
 
     Parameters
     ----------
     name : str
-        Of the paper or of its file.
+        Of its file; of the paper alone where the kind is given.
+    kind : Kind, optional
 
     Raises
     ------
     InputError
         If there is no such paper.
     """
-    found = next((paper for paper in _PAPERS if name in (paper.name, paper.file)), None)
+    file = f"{name}.{kind}" if kind else name
+    found = next((paper for paper in _PAPERS if paper.file == file), None)
     if found is None:
         raise InputError.at("paper", "papers.no_paper", name=name, names=[paper.name for paper in _PAPERS])
     return found

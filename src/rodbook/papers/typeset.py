@@ -32,16 +32,11 @@ def _fonts() -> typst.Fonts:
         return typst.Fonts(include_system_fonts=False, font_paths=[str(folder)])
 
 
-@cache
-def _template(path: Path) -> bytes:
-    return path.read_bytes()
-
-
 _FRAME = Path(__file__).parent / "common" / "frame.typ"
 
 
 def _sources(sheet: Sheetful) -> dict[str, bytes]:
-    sources = {"frame.typ": _template(_FRAME), "main.typ": _template(sheet.template)}
+    sources = {"frame.typ": _FRAME.read_bytes(), "main.typ": sheet.template.read_bytes()}
     sources["data.json"] = json.dumps(sheet.content, ensure_ascii=False, sort_keys=True).encode()
     sources |= {name: svg.encode() for name, svg in sheet.pictures.items()}
     return sources

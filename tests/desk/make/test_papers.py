@@ -143,13 +143,13 @@ def test_without_the_right_to_prices_no_paper_has_one(whole):
 
 def test_a_paper_that_can_not_be_set_is_one_sentence(inside, whole, monkeypatch):
     def refuse(_plan, _name):
-        raise RenderError("summary: it could not be typeset")
+        raise RenderError("papers.could_not_typeset", name="summary", message="")
 
     rendering._files._found.clear()
-    monkeypatch.setattr(rendering, "paper_pdf", refuse)
+    monkeypatch.setattr(rendering, "paper_made", refuse)
     for address in ("summary.pdf/", "pack/?anyway=yes"):
         page = inside.get(f"/jobs/{whole}/papers/{address}", follow=True).content.decode()
-        assert "ould not be typeset." in page
+        assert "ould not be typeset" in page
         assert "Traceback" not in page
 
 
@@ -162,7 +162,7 @@ def test_nothing_is_typeset_inside_a_transaction(inside, store_job, monkeypatch)
         return b"%PDF"
 
     rendering._files._found.clear()
-    monkeypatch.setattr(rendering, "paper_pdf", look)
+    monkeypatch.setattr(rendering, "paper_made", look)
     assert inside.get(f"/jobs/{store_job}/papers/openings.pdf/").content == b"%PDF"
     assert inside_one == [False]
     rendering._files._found.clear()

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from rodbook.papers.common.shared import Json, Pictures, Sheetful, frame, leaves_in_words, writer
+from rodbook.papers.common.cautions import FIRE, STRUCTURE
+from rodbook.papers.common.shared import Json, Pictures, Sheetful, caution_rows, frame, leaves_in_words, writer
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.sizes import draw_sizes
 from rodbook.papers.pictures.trade_off import draw_trade_off
@@ -15,10 +16,10 @@ from rodbook.plan.stages.openings import offers_by_build_up, packer_range
 
 __all__ = ["sizes_content"]
 
-_CHART_ROOM = (140.0, 60.0)
+_CHART_ROOM = (120.0, 50.0)
 """What the page leaves for openings and sizes. [mm]"""
 
-_STEPS_HIGH = 30.0
+_STEPS_HIGH = 22.0
 """Height of the steps, so that an ordinary job has its table on the same page. [mm]"""
 
 
@@ -28,6 +29,7 @@ def sizes_content(plan: Plan) -> Sheetful:
     pictures = Pictures(write)
     content: dict[str, Json] = {
         "frame": frame(plan, "Sizes", title="Standard sizes and what they cost in packing"),
+        "cautions": caution_rows([STRUCTURE, FIRE]),
         "rows": list(_rows(plan, write)),
         "chart": _chart(plan, pictures),
         "blocks": [_block(found, pictures, write) for found in trade_off(plan)],

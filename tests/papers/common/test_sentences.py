@@ -4,7 +4,7 @@ import pytest
 from tests.said import gaps_in, points_in
 
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
-from rodbook.papers import papers
+from rodbook.papers import papers, registry
 from rodbook.papers.common.shared import writer
 from rodbook.papers.price.content import price_content
 from rodbook.plan import make_plan, price_job
@@ -24,7 +24,8 @@ def test_no_text_of_a_paper_has_an_empty_place_or_a_point_for_a_comma(sample):
     plan = make_plan(parse_job(sample_text(sample), book), book, outlook=True)
     write, found = writer(plan), {}
     names = {s for s in _strings([plan.job.model_dump(mode="json"), book.model_dump(mode="json")]) if "." in s}
-    sheets = {name: make(plan) for name, make in papers._SET.items()} | {"price": price_content(plan, price_job(plan))}
+    sheets = {paper.name: paper.content(plan) for paper in registry.papers() if paper.kind is registry.Kind.PDF}
+    sheets["price"] = price_content(plan, price_job(plan))
     for paper, sheetful in sheets.items():
         for text in _strings(papers._in_words(sheetful.content, write)):
             for what, place in gaps_in(text):
