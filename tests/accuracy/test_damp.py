@@ -79,7 +79,7 @@ def test_a_wider_margin_is_wider_all_year(leaf, head, made, dry, wet, margin, mo
     one, other = year(margin), year(margin + more)
     assert other.least_mm - one.least_mm == pytest.approx(more)
     assert one.least_mm <= min(s.most_mm for s in one.seasons)
-    assert one.closes == (one.least_mm <= 0) == any("may close" in r for r in one.remarks)
+    assert one.closes == (one.least_mm <= 0) == any(r.code == "accuracy.margin_may_close" for r in one.remarks)
 
 
 def test_a_pair_closes_by_both_leaves():
@@ -107,7 +107,7 @@ def test_beyond_the_straight_range_is_said():
     )  # fmt: skip
     (remark,) = year.remarks
     wet = timber_moisture(80, 12)
-    assert remark.startswith(f"leaf: {wet:.1f}% moisture in the wet state is outside 6 to 14%")
+    assert str(remark).startswith(f"leaf: {wet:.1f}% moisture in the wet state is outside 6 to 14%")
 
 
 def test_unknown_names_are_told_what_there_is():

@@ -7,8 +7,7 @@ from dataclasses import dataclass
 
 from rodbook.accuracy.materials import Travel
 from rodbook.accuracy.moisture import board_moisture, timber_moisture
-from rodbook.errors import Fault, InputError
-from rodbook.working import percent
+from rodbook.errors import Fault, InputError, Message
 
 __all__ = [
     "BUILDINGS", "Air", "MarginYear", "Piece", "SeasonMargin", "moisture_of", "movement", "timber_change",
@@ -180,7 +179,7 @@ class MarginYear:
         Name of the season in which it is least.
     closes : bool
         Whether it may fall to nought.
-    remarks : tuple of str
+    remarks : tuple of Message
         What has to be said.
     """
 
@@ -190,7 +189,7 @@ class MarginYear:
     most_mm: float
     narrowest_in: str
     closes: bool
-    remarks: tuple[str, ...]
+    remarks: tuple[Message, ...]
 
 
 def year_of_margin(
@@ -252,13 +251,19 @@ def year_of_margin(
     remarks = []
     if narrowest.least_mm <= 0:
         remarks.append(
-            f"The margin of {margin_mm:g} mm may close in the {narrowest.air.name} state: leaves may swell by "
-            f"{narrowest.leaves_mm[1]:.1f} mm; it wants {margin_mm - narrowest.least_mm + least_wanted_mm:.1f} mm, or "
-            "parts that are made damper."
+            Message(
+                "accuracy.margin_may_close",
+                margin_mm=margin_mm,
+                state=narrowest.air.name,
+                swell_mm=narrowest.leaves_mm[1],
+                wanted_mm=margin_mm - narrowest.least_mm + least_wanted_mm,
+            )
         )
     elif narrowest.least_mm < least_wanted_mm:
         remarks.append(
-            f"The margin of {margin_mm:g} mm may fall to {narrowest.least_mm:.1f} mm in the {narrowest.air.name} state."
+            Message(
+                "accuracy.margin_may_fall", margin_mm=margin_mm, least_mm=narrowest.least_mm, state=narrowest.air.name
+            )
         )
     remarks += _beyond([*leaves, *carriers], (made_in, *seasons))
     return MarginYear(
@@ -272,15 +277,15 @@ def _together(pieces: Sequence[Piece], made_in: Air, air: Air) -> Range:
     return sum(low for low, _ in moves), sum(high for _, high in moves)
 
 
-def _beyond(pieces: Sequence[Piece], airs: Sequence[Air]) -> list[str]:
+def _beyond(pieces: Sequence[Piece], airs: Sequence[Air]) -> list[Message]:
     """Say where timber leaves the range in which its coefficients hold."""
     said = {}
     for piece in pieces:
         for air in airs:
             moisture, _ = moisture_of(piece.travel, air)
             if piece.travel.kind == "timber" and not LEAST_MOISTURE <= moisture <= MOST_MOISTURE:
-                said[piece.name, air.name] = (
-                    f"{piece.name}: {percent(moisture, 1)} moisture in the {air.name} state is outside {LEAST_MOISTURE:g} to "
-                    f"{percent(MOST_MOISTURE)}, where the coefficients hold; the movement there is a guess."
-                )
+                said[piece.name, air.name] = Message(
+                    "accuracy.movement_is_a_guess", piece=piece.name, moisture_pct=moisture, state=air.name,
+                    least_pct=LEAST_MOISTURE, most_pct=MOST_MOISTURE,
+                )  # fmt: skip
     return list(said.values())

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Literal
 
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Message
 from rodbook.hinges.solids import Box, Cylinder, Solid, clear_distance
 from rodbook.job.units import THROUGH, Depth
 
@@ -175,7 +175,7 @@ class Clash:
         Wood left between them; nought where they meet, below nought beyond an edge or a face. [mm]
     least_mm : float
         What it would have to be. [mm]
-    remedy : str
+    remedy : Message
         What would be right.
     """
 
@@ -183,15 +183,19 @@ class Clash:
     second: str
     distance_mm: float
     least_mm: float
-    remedy: str
+    remedy: Message
+
+    @property
+    def message(self) -> Message:
+        """What is wrong, by how much, and what would be right."""
+        told = {"first": self.first, "second": self.second, "least_mm": self.least_mm, "remedy": self.remedy}
+        if self.distance_mm <= 0:
+            return Message("hinges.runs_into", **told)
+        return Message("hinges.too_near", distance_mm=self.distance_mm, **told)
 
     def __str__(self) -> str:
-        """One sentence: what is wrong, by how much, and what would be right."""
-        if self.distance_mm <= 0:
-            state = f"{self.first} runs into {self.second}"
-        else:
-            state = f"{self.first} leaves {self.distance_mm:.1f} mm to {self.second}"
-        return f"{state}; there have to be {self.least_mm:g} mm: {self.remedy}"
+        """In English, on one line."""
+        return str(self.message)
 
 
 type Body = FaceHole | EdgeHole | CutOut
@@ -263,10 +267,10 @@ def clashes(
 def _meeting(first: str, one: Solid, second: str, other: Solid, gap: float, least: float) -> Clash:
     """A clash of two bodies, with how far one would have to move sideways: far enough to clear the other's axis."""
     if gap > 0:
-        return Clash(first, second, gap, least, f"move one by {least - gap:.1f} mm")
+        return Clash(first, second, gap, least, Message("hinges.move_one", by_mm=least - gap))
     (axis_a, radius_a), (axis_b, radius_b) = _axis(one), _axis(other)
     move = least + radius_a + radius_b - clear_distance(axis_a, axis_b)
-    return Clash(first, second, 0.0, least, f"move one by {move:.1f} mm, or bore less deep")
+    return Clash(first, second, 0.0, least, Message("hinges.move_one_or_bore_less", by_mm=move))
 
 
 def _axis(solid: Solid) -> tuple[Solid, float]:
@@ -314,8 +318,7 @@ def _to_outside(body: Body, hole: Cylinder, part: PartSize, least: Least) -> lis
             mouth = i == hole.axis and (_goes_through(body) or (end == 0) == (hole.way == 1))
             if gap >= wanted or mouth:
                 continue
-            lacking = f"{wanted - gap:.1f} mm"
-            remedy = f"bore it {lacking} less deep" if i == hole.axis else f"move it in by {lacking}"
+            remedy = Message("hinges.bore_less_deep" if i == hole.axis else "hinges.move_in", by_mm=wanted - gap)
             found.append(Clash(body.name, names[i][end], gap, wanted, remedy))
     return found
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from rodbook.errors import Infeasible, InputError
+from rodbook.errors import Infeasible, InputError, Message
 from rodbook.survey.adjusting import Adjusted, Vector, least_squares, undetermined
 from rodbook.survey.instruments import INSTRUMENTS, Instrument
 from rodbook.survey.observing import Touching, observe
@@ -184,7 +184,7 @@ def layout_of(readings: tuple[Reading, ...], instruments: Mapping[str, Instrumen
             left_open, columns = fewer, fewer_columns
             assumed.append(words)
     if left_open:
-        raise InputError.at("readings", "plain.text", text=draft.missing(columns, left_open, raked=raked))
+        raise InputError.at("readings", draft.missing(columns, left_open, raked=raked))
     return replace(draft.layout(columns, assumed), shared=shared)
 
 
@@ -245,17 +245,17 @@ class _Draft:
             raise InputError.at("readings", "survey.no_shape") from None
         return undetermined(slopes, errors, largest_error=MOST_UNSURE_MM)
 
-    def missing(self, columns: Mapping[str, Vector], left_open: int, *, raked: bool) -> str:
-        """Sentence that says which reading is missing: the first that would leave less open."""
+    def missing(self, columns: Mapping[str, Vector], left_open: int, *, raked: bool) -> Message:
+        """Which reading is missing: the first that would leave less open."""
         wide, high = self.begin["B.x"], self.begin["D.y"]
         for candidate in (
             width(wide, "foot"), height(high, "left"), height(high, "right"), width(wide, "head"),
             height(high, "middle"), width(wide, "middle"),
         ):  # fmt: skip
             if self.open_ways(columns, candidate) < left_open:
-                why = "the head is raked and " if raked and candidate.kind == "height" else ""
-                return f"{why}the outline can't be found from these readings; read the {candidate.what} as well"
-        return "the outline can't be found from these readings; read three widths, three heights and both diagonals"
+                why = raked and candidate.kind == "height"
+                return Message("survey.raked_reading_missing" if why else "survey.reading_missing", name=candidate.what)
+        return Message("survey.readings_missing")
 
 
 def _rough_size(readings: Sequence[Reading]) -> tuple[float, float, float]:

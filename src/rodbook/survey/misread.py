@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from rodbook.errors import Infeasible, InputError
+from rodbook.errors import Infeasible, InputError, Message
 from rodbook.survey.adjusting import Adjusted
 from rodbook.survey.building import OLD, Building
 from rodbook.survey.checking import usual_readings
@@ -74,6 +74,11 @@ class Retake:
     offers: tuple[Slip, ...]
 
     @property
+    def near(self) -> Message:
+        """What it should be, and how surely."""
+        return Message("survey.near", near_mm=self.expected_mm, give_or_take_mm=2 * self.expected_error_mm)
+
+    @property
     def slip_mm(self) -> float:
         """How far it seems out. [mm]"""
         return self.value_mm - self.expected_mm
@@ -106,29 +111,35 @@ class Suspect:
         return len(self.retakes) == 1
 
     @property
-    def sentence(self) -> str:
-        """What to do, in words."""
+    def message(self) -> Message:
+        """What to do."""
         if self.is_settled:
             (one,) = self.retakes
-            text = f"Take the {one.name} again: it says {_mm(one.value_mm)}, but should be near {_near(one)}."
-            return " ".join((text, *(offer.sentence for offer in one.offers)))
-        listed = "; ".join(f"{r.name} ({_mm(r.value_mm)}, near {_near(r)} if it is this one)" for r in self.retakes)
-        asked = [f"For the {r.name}: {offer.sentence}" for r in self.retakes for offer in r.offers]
-        text = f"One of these readings is wrong, and the others can't tell which. Take them again: {listed}."
+            asked = tuple(Message("survey.then", said=offer.message) for offer in one.offers)
+            return Message("survey.take_again", name=one.name, value_mm=_mm(one.value_mm), near=one.near, asked=asked)
+        listed = tuple(
+            Message("survey.one_of_these", name=r.name, value_mm=_mm(r.value_mm), near=r.near) for r in self.retakes
+        )
+        asked = tuple(
+            Message("survey.for_the_reading", name=r.name, said=offer.message)
+            for r in self.retakes
+            for offer in r.offers
+        )
+        best = Message("survey.would_tell_apart", name=self.ask) if self.ask else None
         if any(len(way) > 1 for way in self.ways):
-            either = "; or ".join(" and ".join(way) for way in self.ways[:MOST_WAYS])
-            text = f"More than one reading may be wrong, and the others can't tell which: {either}. Take them again: {listed}."
-        if self.ask:
-            text += f" The {self.ask} would tell them apart best."
-        return " ".join((text, *asked))
+            ways = tuple(Message("survey.way", names=way) for way in self.ways[:MOST_WAYS])
+            return Message("survey.several_wrong", ways=ways, readings=listed, best=best, asked=asked)
+        return Message("survey.one_wrong", readings=listed, best=best, asked=asked)
+
+    @property
+    def sentence(self) -> str:
+        """What to do, in English; only to be shown."""
+        return self.message.sentence
 
 
-def _mm(value: float) -> str:
-    return f"{value:.1f} mm".replace(".0 mm", " mm")
-
-
-def _near(retake: Retake) -> str:
-    return f"{retake.expected_mm:.0f} mm, give or take {2 * retake.expected_error_mm:.0f} mm"
+def _mm(value: float) -> float:
+    """To a tenth of a millimetre."""
+    return round(value, 1)
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Message
 from rodbook.survey.extremes import Unsure
 from rodbook.survey.front import Extremes, Found, Geometry, Head, Line, error_about, find_front
 from rodbook.survey.outline import Chain
@@ -75,14 +75,17 @@ class CutBack:
     most_at_mm: float
 
     @property
+    def message(self) -> Message:
+        """What to do."""
+        size = {"from_mm": self.from_mm, "to_mm": self.to_mm, "most_at_mm": self.most_at_mm, "most_mm": self.most_mm}
+        if self.side in ("left", "right"):
+            return Message("survey.cut_side_back", side=self.side, **size)
+        return Message("survey.cut_floor_back" if self.side == "foot" else "survey.cut_head_back", **size)
+
+    @property
     def sentence(self) -> str:
-        """What to do, in words."""
-        part = "floor" if self.side == "foot" else self.side if self.side == "head" else f"{self.side} side"
-        since = "the front's foot" if self.side in ("left", "right") else "its left leg"
-        return (
-            f"Cut the {part} back from {self.from_mm:.0f} to {self.to_mm:.0f} mm from {since}, "
-            f"most at {self.most_at_mm:.0f} mm: {self.most_mm:.1f} mm."
-        )
+        """What to do, in English; only to be shown."""
+        return self.message.sentence
 
 
 @dataclass(frozen=True)

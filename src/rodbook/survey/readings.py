@@ -13,7 +13,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Message
 
 __all__ = ["Place", "Reading", "bow", "checked", "depth", "diagonal", "height", "level", "numbered", "plumb", "width"]
 
@@ -193,36 +193,38 @@ def checked(readings: Sequence[Reading], instruments: Iterable[str]) -> tuple[Re
     """
     known = tuple(instruments)
     counted = numbered(readings)
-    faults = [Fault(reading.name, "plain.text", text=what) for reading in counted for what in _wrong(reading, known)]
+    faults = [Fault(reading.name, what) for reading in counted for what in _wrong(reading, known)]
     if faults:
         raise InputError(faults)
     return counted
 
 
-def _wrong(reading: Reading, instruments: tuple[str, ...]) -> list[str]:
+def _wrong(reading: Reading, instruments: tuple[str, ...]) -> list[Message]:
     found = []
     value = reading.value_mm
     if not math.isfinite(value):
-        return [f"{value} is not a length; write it in millimetres"]
+        return [Message("survey.not_a_length", value=value)]
     if reading.can_be_negative:
         raked = reading.kind == "level" and reading.part == "head"
         if abs(value) > (LARGEST_MM if raked else LARGEST_OFFSET_MM):
-            found.append(f"{value:g} mm is more than {LARGEST_OFFSET_MM:g} mm, which no {reading.part} is out by")
+            found.append(
+                Message("survey.out_by_too_much", value_mm=value, most_mm=LARGEST_OFFSET_MM, part=reading.part)
+            )
     elif not 0 < value <= LARGEST_MM:
-        found.append(f"{value:g} mm can't be; a {reading.kind} is above 0 and not above {LARGEST_MM:g} mm")
+        found.append(Message("survey.size_out_of_range", value_mm=value, kind=reading.kind, most_mm=LARGEST_MM))
     error = reading.standard_error_mm
     if error is not None and not 0 < error < math.inf:
-        found.append(f"a standard error of {error:g} mm can't be; it is above 0")
+        found.append(Message("survey.no_standard_error", error_mm=error))
     if error is None and reading.by not in instruments:
-        found.append(f"{reading.by!r} is no instrument in the table, which has {', '.join(instruments)}")
+        found.append(Message("survey.no_such_instrument", name=reading.by, instruments=instruments))
     if reading.kind in _PARTS and reading.part not in _PARTS[reading.kind]:
-        found.append(f"{reading.part!r} has none; it is one of {', '.join(_PARTS[reading.kind])}")
+        found.append(Message("survey.no_such_part", part=reading.part, parts=tuple(_PARTS[reading.kind])))
     if reading.kind in _PLACES:
         ends = (reading.at, reading.start) if reading.kind in ("plumb", "level") else (reading.at,)
         names = _PLACES[reading.kind]
         found += [_no_place(place, names) for place in ends if not _is_place(place, names)]
         if len(ends) == 2 and ends[0] == ends[1]:
-            found.append("it compares a place with itself; give two places")
+            found.append(Message("survey.compares_with_itself"))
     return found
 
 
@@ -230,6 +232,8 @@ def _is_place(place: Place, names: tuple[str, ...]) -> bool:
     return place in names if isinstance(place, str) else 0 <= place <= LARGEST_MM
 
 
-def _no_place(place: Place, names: tuple[str, ...]) -> str:
-    shown = repr(place) if isinstance(place, str) else f"{place:g} mm"
-    return f"{shown} is no place to read at; give {', '.join(names[:-1])} or {names[-1]}, or millimetres from the left foot"
+def _no_place(place: Place, names: tuple[str, ...]) -> Message:
+    others = {"names": names[:-1], "last": names[-1]}
+    if isinstance(place, str):
+        return Message("survey.no_such_place", place=place, **others)
+    return Message("survey.no_such_place_mm", place_mm=place, **others)

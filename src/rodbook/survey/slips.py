@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from rodbook.errors import Message
 from rodbook.survey.readings import Reading
-from rodbook.working import number
 
 __all__ = ["Slip", "common_slips"]
 
@@ -33,13 +33,18 @@ class Slip:
         "digits exchanged", "10 mm out" and the like.
     would_be_mm : float
         What the reading would be without it. [mm]
-    sentence : str
+    message : Message
         The question to ask.
     """
 
     kind: str
     would_be_mm: float
-    sentence: str
+    message: Message
+
+    @property
+    def sentence(self) -> str:
+        """The question in English; only to be shown."""
+        return self.message.sentence
 
 
 def common_slips(
@@ -77,25 +82,22 @@ def common_slips(
 def _of_the_number(reading: Reading) -> list[Slip]:
     value = reading.value_mm
     slips = [
-        Slip("digits exchanged", swapped, f"Were two digits exchanged, and it was {number(swapped)} mm?")
+        Slip("digits exchanged", swapped, Message("survey.digits_exchanged", was_mm=swapped))
         for swapped in _exchanged(value)
     ]
     for mark in _ROUND_MM:
         slips += [
-            Slip(f"{mark} mm out", value + way, f"Was it read {mark} mm out, and was {number(value + way)} mm?")
+            Slip(f"{mark} mm out", value + way, Message("survey.read_out_by", by_mm=mark, was_mm=value + way))
             for way in (mark, -mark)
         ]
-    for factor, unit in ((10.0, "centimetres"), (0.1, "tenths of a millimetre")):
-        slips.append(
-            Slip("decimal point", value * factor,
-                 f"Was it written in {unit}, and was {number(value * factor)} mm?")
-        )  # fmt: skip
+    for factor, code in ((10.0, "survey.written_in_centimetres"), (0.1, "survey.written_in_tenths")):
+        slips.append(Slip("decimal point", value * factor, Message(code, was_mm=value * factor)))
     for factor in (_INCH_CM, 1 / _INCH_CM):
-        scale = "inches were read for centimetres" if factor > 1 else "centimetres were read for inches"
         was = round(value * factor, 1)
-        slips.append(Slip("inches", was, f"Is it that {scale}, and it was {number(was)} mm?"))
+        code = "survey.inches_for_centimetres" if factor > 1 else "survey.centimetres_for_inches"
+        slips.append(Slip("inches", was, Message(code, was_mm=was)))
     if reading.can_be_negative and value:
-        slips.append(Slip("wrong way", -value, f"Is it out the other way, {number(-value)} mm?"))
+        slips.append(Slip("wrong way", -value, Message("survey.out_the_other_way", was_mm=-value)))
     return slips
 
 
@@ -127,12 +129,12 @@ def _boxes(
         return ()
     _, other, should, error = min(fitting, key=lambda entry: entry[0])
     if abs(other.value_mm - should) > OFFER_LIMIT * error:
-        words = f"Was it exchanged with the {other.what}, {number(other.value_mm)} mm?"
-        return (Slip("exchanged", other.value_mm, words),)
+        asked = Message("survey.exchanged_with", other=other.what, other_mm=other.value_mm)
+        return (Slip("exchanged", other.value_mm, asked),)
     return (
         Slip(
             "wrong box",
             round(expected_mm, 1),
-            f"Was the {other.what} written here, which should be near {should:.0f} mm?",
+            Message("survey.other_written_here", other=other.what, near_mm=should),
         ),
     )

@@ -5,7 +5,8 @@ A sentence of the catalogue puts parameters in by name. Beside Python's own form
 - ``{name!r}``: a text between quotation marks, any other value as a file has it;
 - ``{typed!q}``: the same, and "nothing" where nothing was typed;
 - ``{name:.60}``: no more than 60 characters of a text, with or without quotation marks;
-- ``{width_mm:mm}``: a length as the trade reads it, 842.0; ``{share:percent}``, ``{share:percent.1}``: 36.8%;
+- ``{width_mm:mm}``: a length as the trade reads it, 842.0; ``{width_mm:tenths}``: 842 or 842.5;
+  ``{share:percent}``, ``{share:percent.1}``: 36.8%;
 - several values with commas, or with a word of `_JOINTS` between: ``{names:and}``, ``{found:semi}``, ``{widths_mm:g/or}``;
 - a message within the sentence as what it says, a place as it is named, and nothing where there is none.
 """
@@ -93,11 +94,16 @@ def _percent(value: object, places: str) -> str:
     return percent(cast("float", value), int(places) if places else None)
 
 
-_FORMS: Mapping[str, Callable[[object, str], str]] = {"mm": _length, "percent": _percent}
+def _tenths(value: object, _places: str) -> str:
+    return f"{float(cast('float', value)):.1f}".removesuffix(".0")
+
+
+_FORMS: Mapping[str, Callable[[object, str], str]] = {"mm": _length, "tenths": _tenths, "percent": _percent}
 
 _JOINTS = {
     "": ", ",
     "and_last": ", ",
+    "none": "",
     "waits": " waits for ",
     "and": " and ",
     "or": " or ",

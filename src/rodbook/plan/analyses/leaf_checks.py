@@ -132,7 +132,7 @@ class LeafChecks:
         ]
         found += [self.skin.remark] if self.skin.remark else []
         found += [*self.too_near, *self.swing.amiss]
-        found += [remark for gap in self.gaps if gap.year for remark in gap.year.remarks]
+        found += [str(remark) for gap in self.gaps if gap.year for remark in gap.year.remarks]
         return tuple(dict.fromkeys(found))
 
 

@@ -3,6 +3,7 @@
 SENTENCES = {
     "hinges.angle_not_growing": "its angle {angle_deg:g} has to be more than the one before, and 270 at most",
     "hinges.angle_out_of_range": "an angle of {wanted_deg:g} degrees can't be wanted; it has to be above 0, up to 270",
+    "hinges.bore_less_deep": "bore it {by_mm:.1f} mm less deep",
     "hinges.cup_out_of_range": "sizes have to be above nought, tolerances and the drill's point nought or more",
     "hinges.film_out_of_range": "a dry film is 0 to {most_film_um:g} um thick, the thin end first",
     "hinges.flap_out_of_range": "a flap needs a height above nought and a mass of nought or more",
@@ -15,6 +16,9 @@ SENTENCES = {
     "hinges.mass": "{mass_kg:.1f} kg",
     "hinges.mass_between": "{low_kg:.1f} to {high_kg:.1f} kg",
     "hinges.mass_out_of_order": "its mass has to be nought or more, the light end first",
+    "hinges.move_in": "move it in by {by_mm:.1f} mm",
+    "hinges.move_one": "move one by {by_mm:.1f} mm",
+    "hinges.move_one_or_bore_less": "move one by {by_mm:.1f} mm, or bore less deep",
     "hinges.no_room_for_hinges": (
         "a leaf {height_mm} mm high has no room for {count} hinges {top_mm} mm from its top and {bottom_mm} mm "
         "from its bottom; move them nearer to the ends"
@@ -28,7 +32,9 @@ SENTENCES = {
     "hinges.plates_incomplete": "at least one arm, boring distance and plate, and an adjustment from less to more",
     "hinges.profile_without_area": "a profile needs three corners or more",
     "hinges.pull_not_above_nought": "{what} has to be above nought, not {value_mm:g} mm",
+    "hinges.runs_into": "{first} runs into {second}; there have to be {least_mm:g} mm: {remedy}",
     "hinges.sides_out_of_order": "each of its sides has to go from less to more",
     "hinges.size_not_above_nought": "sizes and densities have to be above nought",
+    "hinges.too_near": "{first} leaves {distance_mm:.1f} mm to {second}; there have to be {least_mm:g} mm: {remedy}",
     "hinges.two_holes_of_one_name": "two holes have this name; give each its own",
 }
