@@ -101,7 +101,6 @@ SENTENCES = {
     "desk.not_in_book_any_more_3": "{name} of {stock} is not in the book any more; look at the list again",
     "desk.book_from_already": "the book has {amount} from {since} already; give another day",
     "desk.no_jpeg_png_webp_picture": "this is no JPEG, PNG or WebP picture, so it was not kept",
-    "desk.no_paper": "there is no paper {file!r}",
     "desk.layouts_costs_not_worked_out": "layouts and costs are not worked out yet",
     "desk.not_on_list_wanted_pieces": "{label} is not on the list of wanted pieces any more; look at the list anew",
     "desk.not_in_shop_any_more": "it is not in the shop any more by the book; look at the layouts again",
