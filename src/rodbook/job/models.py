@@ -12,6 +12,7 @@ from pydantic_core import PydanticCustomError
 
 from rodbook.errors import Message, Unread
 from rodbook.job.dates import JobDates
+from rodbook.job.misread import by_tens
 from rodbook.job.rows import rows_from_text
 from rodbook.job.units import Millimetres
 
@@ -46,7 +47,7 @@ def _plausible(value: float) -> float:
     if LEAST_OPENING_MM <= value <= GREATEST_OPENING_MM:
         return value
     small = value < LEAST_OPENING_MM
-    guess = value * 10 if small else value / 10
+    guess = by_tens(value)[0 if small else 1]
     likely = LEAST_OPENING_MM <= guess <= GREATEST_OPENING_MM
     said = Message(
         "length.below_smallest_opening" if small else "length.above_largest_opening", value_mm=value,

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from rodbook.errors import Message
+from rodbook.job.misread import by_tens, digits_exchanged
 from rodbook.survey.readings import Reading
 
 __all__ = ["Slip", "common_slips"]
@@ -83,15 +84,15 @@ def _of_the_number(reading: Reading) -> list[Slip]:
     value = reading.value_mm
     slips = [
         Slip("digits exchanged", swapped, Message("survey.digits_exchanged", was_mm=swapped))
-        for swapped in _exchanged(value)
+        for swapped in digits_exchanged(value)
     ]
     for mark in _ROUND_MM:
         slips += [
             Slip(f"{mark} mm out", value + way, Message("survey.read_out_by", by_mm=mark, was_mm=value + way))
             for way in (mark, -mark)
         ]
-    for factor, code in ((10.0, "survey.written_in_centimetres"), (0.1, "survey.written_in_tenths")):
-        slips.append(Slip("decimal point", value * factor, Message(code, was_mm=value * factor)))
+    for was, code in zip(by_tens(value), ("survey.written_in_centimetres", "survey.written_in_tenths"), strict=True):
+        slips.append(Slip("decimal point", was, Message(code, was_mm=was)))
     for factor in (_INCH_CM, 1 / _INCH_CM):
         was = round(value * factor, 1)
         code = "survey.inches_for_centimetres" if factor > 1 else "survey.centimetres_for_inches"
@@ -99,16 +100,6 @@ def _of_the_number(reading: Reading) -> list[Slip]:
     if reading.can_be_negative and value:
         slips.append(Slip("wrong way", -value, Message("survey.out_the_other_way", was_mm=-value)))
     return slips
-
-
-def _exchanged(value: float) -> list[float]:
-    whole, dot, decimals = f"{abs(value):.3f}".partition(".")
-    swaps = [
-        whole[:i] + whole[i + 1] + whole[i] + whole[i + 2 :]
-        for i in range(len(whole) - 1)
-        if whole[i] != whole[i + 1] and not (i == 0 and whole[1] == "0")
-    ]
-    return [(-1 if value < 0 else 1) * float(text + dot + decimals) for text in swaps]
 
 
 def _boxes(

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from rodbook.errors import Fault, Message, Place
 from rodbook.job.faults import nearest
+from rodbook.job.misread import likely_slip
 from rodbook.job.models import GREATEST_OPENING_MM, LEAST_OPENING_MM, Opening
 from rodbook.job.readings import (
     KINDS,
@@ -27,14 +28,9 @@ LEAN_MM = 120.0
 
 
 def _twisted(value: float, others: Sequence[float]) -> Message | None:
-    """A transposed reading: the digits of `value` in another order come close to the others."""
-    digits = f"{value:.0f}"
-    near = sum(others) / len(others)
-    for i in range(len(digits) - 1):
-        swapped = digits[:i] + digits[i + 1] + digits[i] + digits[i + 2 :]
-        if abs(float(swapped) - near) <= SPREAD_MM / 3:
-            return Message("value.did_you_mean_figure", value=float(swapped))
-    return None
+    """What a reading may have been whose digits in another order come close to the others."""
+    guess = likely_slip(value, others, SPREAD_MM / 3)
+    return None if guess is None else Message("value.did_you_mean_figure", value=guess)
 
 
 def _outlier(values: tuple[float, ...]) -> tuple[float, list[float]]:
