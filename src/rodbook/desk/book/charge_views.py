@@ -205,7 +205,7 @@ def _charges(page: BookPage, found: WorkshopList) -> dict[str, object]:
 
 
 def _of_list(form: Form) -> list[str]:
-    return [fault.what for fault in form.faults if fault.where == "list"]
+    return [fault.what for fault in form.faults if fault.at.path == ("list",)]
 
 
 @require_safe
