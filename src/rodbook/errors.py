@@ -227,6 +227,10 @@ class Note(_Placed):
 
     _usual = Severity.NOTE
 
+    def __init__(self, at: Place | str | Iterable[str | int], code: str | Message, /, **parameters: object) -> None:
+        """Take a place, or the mark of what it is about; and what there is to know."""
+        super().__init__(Place((), at) if isinstance(at, str) else at, code, **parameters)
+
 
 class RodbookError(Exception):
     """Whatever Rodbook raises on purpose; `message` is what it says."""

@@ -3,7 +3,7 @@
 import html
 import re
 
-from rodbook.desk.book.uses import in_sentence, used_in_jobs
+from rodbook.desk.book.uses import entry_used, used_in_jobs
 from rodbook.desk.models import Folder
 from rodbook.desk.platform import store
 from rodbook.desk.platform.faults import spot_of
@@ -54,7 +54,7 @@ def test_what_stands_names_all_marks(inside, store_job):
 def test_every_use_of_an_entry_is_named():
     job = {"openings": [{"mark": f"C{n}", "build_up": "x"} for n in range(9)]}
     used = used_in_jobs([(f"J{k}", job) for k in range(7)], "build_ups", "x")
-    said = in_sentence("x", used)
+    said = str(entry_used("x", used))
     assert all(f"for C{n}" in said for n in range(9))
     assert all(f"the job J{k} " in said for k in range(7))
     assert "more" not in said

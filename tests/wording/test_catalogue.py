@@ -22,12 +22,13 @@ MAKERS = {"Fault": 1, "Note": 1, "at": 1, "Message": 0, "Infeasible": 0, "StoreE
 OWN = {"items"}
 """Keywords that are no parameters of a sentence."""
 
-PLAIN = ("money/", "plan/", "desk/", "cli/", "papers/", "survey/")
-"""Rooms in which a sentence is still made where it is known, and handed on as text: what the readings of a survey look like,
-what layouts and dates rest on, and what a form of the desk says of its own fields in the language of the page."""
+PLAIN = ("plan/", "survey/")
+"""Rooms in which a sentence is still made where it is known, and handed on as text: what the readings of a survey look like, and
+what a plan says of them and of leaves that swing."""
 
-GLUED = ("boards/asked/inputs.py", "money/", "plan/", "desk/", "cli/", "papers/", "hinges/swing/paths.py")
-"""Modules in which places are still put together as text: those of `boards` count from 0, as Python's callers do."""
+GLUED = ("boards/asked/inputs.py", "desk/", "hinges/swing/paths.py")
+"""Modules in which places are still put together as text: those of `boards` count from 0, as Python's callers do; the desk
+has names of fields of a form, one for each row."""
 
 
 def _name(call):

@@ -13,6 +13,9 @@ __all__ = ["main", "rodbook"]
 
 @click.group(cls=LateGroup, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
 @click.version_option(__version__, message="Rodbook %(version)s")
+@click.option(
+    "--json", "_as_json", is_flag=True, expose_value=False, help="Say what is wrong as JSON, with code and place."
+)
 def rodbook() -> None:
     """Set out once: openings become sizes, parts, borings, layouts, costs and papers.
 

@@ -16,6 +16,7 @@ from rodbook.job import Book
 from rodbook.job.actuals import Actuals
 from rodbook.job.files import read_actuals, read_job
 from rodbook.money import rate_update, site_rates
+from rodbook.money.rates.names import Counted, counted_in
 from rodbook.papers.account.content import account_rows
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import JobAccount, account_of, time_entries
@@ -85,7 +86,7 @@ def _print_updates(kept: Actuals, book: Book, console: Console) -> None:
     entries = time_entries(kept)
     for name in dict.fromkeys(entry.task for entry in entries):
         rate = rates.get(name)
-        if rate is None or not rate.value or not rate.unit.startswith("minutes/"):
+        if rate is None or not rate.value or counted_in(rate.unit) != Counted.MINUTES:
             continue
         own = [(e, k.sure) for e, k in zip(entries, kept.hours, strict=True) if e.task == name and e.day > rate.since]
         if not own:

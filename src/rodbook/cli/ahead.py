@@ -12,7 +12,7 @@ from rodbook.cli.console import paper_wide
 from rodbook.cli.reading import book_for
 from rodbook.cli.terminal import short_size, table
 from rodbook.cli.working_out import only_ours_on_stdout, progress
-from rodbook.errors import InputError
+from rodbook.errors import InputError, Unread
 from rodbook.job import Book
 from rodbook.job.files import (
     read_job,
@@ -59,8 +59,8 @@ def _length(option: str, text: str) -> float:
     """A length from an option, with a decimal comma or point."""
     try:
         return parse_length(text)
-    except ValueError as error:
-        raise InputError.at(option, "plain.text", text=str(error)) from None
+    except Unread as error:
+        raise InputError.at(option, error.message) from None
 
 
 @click.command("frame-ahead")

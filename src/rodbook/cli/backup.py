@@ -106,7 +106,7 @@ def backup_schedule(
     elif folder is not None:
         numbers = keep.split(",")
         if len(numbers) != 4 or not all(n.strip().isdecimal() for n in numbers):
-            raise InputError.at("--keep", "cli.not_four_numbers_with_commas", keep=keep)
+            raise InputError.at("--keep", "cli.not_four_numbers", typed=keep)
         newest, days, weeks, months = map(int, numbers)
         write_schedule(where, Schedule(str(folder.resolve()), hours, newest, days, weeks, months, passphrase))
     schedule, last = read_schedule(where), last_made(where)
@@ -137,4 +137,4 @@ def desk_check(home: Path | None) -> None:
         return
     for damage in found:
         click.echo(f"Damaged: {in_words(damage)}.")
-    raise StoreError("cli.things_damaged", found=len(found), where=way_back(where))
+    raise StoreError("cli.desk_damaged", number=len(found), hint=way_back(where))

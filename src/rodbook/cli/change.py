@@ -13,7 +13,7 @@ from rodbook.cli.console import paper_wide
 from rodbook.cli.reading import book_for, read_jobs
 from rodbook.cli.terminal import table
 from rodbook.cli.working_out import say_unconfirmed, work_out
-from rodbook.errors import Fault, Infeasible, InputError, StoreError
+from rodbook.errors import Fault, Infeasible, InputError, Message, StoreError
 from rodbook.job.faults import nearest
 from rodbook.money import ChangeOrder, PriceRules
 from rodbook.papers.change.content import effect_said
@@ -34,7 +34,12 @@ def _kinds(texts: tuple[str, ...], plans: tuple[Plan, Plan]) -> frozenset[PartKi
     if "all" in words:
         return frozenset(there.values())
     faults = [
-        Fault("--made", "cli.no_part", word=word, word_2=nearest(word, there) or "; there are " + ", ".join(there))
+        Fault(
+            "--made",
+            "cli.unknown_part",
+            word=word,
+            hint=nearest(word, there) or Message("cli.parts_there", kinds=tuple(there)),
+        )
         for word in words
         if word not in there
     ]
@@ -68,7 +73,7 @@ def change(
     for the client has the parts and the price alone.
     """
     if not what.strip() or len(what) > LONGEST:
-        raise InputError.at("--what", "cli.say_in_line_to_letters", longest=LONGEST)
+        raise InputError.at("--what", "cli.change_not_said", most=LONGEST)
     the_book, whose = book_for(agreed, book)
     before, after = read_jobs((agreed, wanted), the_book)
     before = at_day_of(before, after)
@@ -108,7 +113,7 @@ def change(
         try:
             paper.write_bytes(content)
         except OSError as error:
-            raise StoreError("cli.cant_written", paper=paper, strerror=error.strerror or error) from None
+            raise StoreError("file.cant_be_written", path=paper, reason=error.strerror or str(error)) from None
         click.echo(f"Wrote {paper}", err=as_text)
     say_unconfirmed(plans[1], PaperFor.CLIENT, err=as_text)
     click.echo(f"Book: {whose}", err=as_text)

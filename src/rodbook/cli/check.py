@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import sys
 from pathlib import Path
 
@@ -16,6 +17,7 @@ from rodbook.job.files import (
     read_openings,
     text_in,
 )
+from rodbook.wording import said_as_data
 
 __all__ = ["check"]
 
@@ -23,19 +25,30 @@ __all__ = ["check"]
 @click.command()
 @click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path))
 @click.option("--book", type=click.Path(path_type=Path), help="The book that jobs are checked against.")
-def check(files: tuple[Path, ...], book: Path | None) -> None:
+@click.option(
+    "--json", "as_text", is_flag=True, help="Print what is found as JSON, each fault with its code and place."
+)
+def check(files: tuple[Path, ...], book: Path | None, *, as_text: bool) -> None:
     """Check job files, books and lists of openings; every fault is named with its place.
 
     A job is worked out as far as its parts, so that what is called sound here is not refused by `rodbook plan`.
     """
     faults = 0
+    told: list[dict[str, object]] = []
     for path in files:
         try:
-            click.echo(f"{path}: {_check_one(path, book)}")
+            sound = _check_one(path, book)
+            told.append({"file": str(path), "faults": []})
+            if not as_text:
+                click.echo(f"{path}: {sound}")
         except InputError as error:
             faults += len(error.faults)
-            for fault in error.faults:
+            told.append({"file": str(path), "faults": [said_as_data(fault) for fault in error.faults]})
+            for fault in () if as_text else error.faults:
                 click.echo(f"{path}: {fault}", err=True)
+    if as_text:
+        click.echo(json.dumps({"files": told}, indent=1, ensure_ascii=False))
+        sys.exit(EXIT_INPUT if faults else 0)
     if faults:
         click.echo(f"{faults} {'fault' if faults == 1 else 'faults'} to put right.", err=True)
         sys.exit(EXIT_INPUT)
@@ -56,7 +69,7 @@ def _check_one(path: Path, book: Path | None) -> str:
     job = read_job(path, the_book)
     found = plan_parts(job, the_book)
     faults = [fault for one in found.aside for fault in one.faults]
-    faults += [Fault(note.where, "plain.text", text=note.sentence.removesuffix(".")) for note in found.not_worked_out]
+    faults += [Fault(note.at, note) for note in found.not_worked_out]
     if faults:
         raise InputError(faults)
     return f"a job: {_count(len(job.openings), 'opening')}, {_count(len(job.panels), 'panel')}, sound."

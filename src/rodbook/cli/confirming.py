@@ -45,6 +45,6 @@ def confirm_command(book: Path, places: tuple[str, ...], *, every: bool) -> None
     written = tomlkit.dumps(document)
     left = {figure.path for figure in unconfirmed(parse_book(written))}
     if left != {figure.path for figure in figures} - set(wanted):
-        raise InputError.at("book", "cli.laid_out_in_way_marks")
+        raise InputError.at("book", "cli.marks_not_taken_off")
     replace_file(book, written)
     click.echo(f"{len(wanted)} confirmed in {book}; {len(left)} left.")

@@ -120,7 +120,7 @@ def print_dates(programme: Programme, console: Console, *, locale: str) -> None:
         console.print(slip_said(slip, written), highlight=False, markup=False)
     console.print(Text("What it rests on", style="bold"))
     for remark in programme.remarks:
-        console.print(Padding(Text(remark), (0, 0, 0, 2)))
+        console.print(Padding(Text(str(remark)), (0, 0, 0, 2)))
 
 
 def _print_top(programme: Programme, console: Console, locale: str) -> None:

@@ -31,7 +31,7 @@ __all__ = ["demo"]
 def demo(out: Path, sample: str) -> None:
     """Plan a sample job, print its summary and write its papers."""
     if sample not in sample_names():
-        raise InputError.at("--sample", "cli.no_sample", sample=sample, sample_names=", ".join(sample_names()))
+        raise InputError.at("--sample", "cli.unknown_sample", name=sample, names=sample_names())
     book = parse_book(sample_book_text())
     the_plan = work_out(parse_job(sample_text(sample), book), book, 10.0, 0)
     print_summary(the_plan, paper_wide(the_plan.book), working=False)

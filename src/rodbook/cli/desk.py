@@ -37,10 +37,10 @@ def desk(
 ) -> None:
     """Open the desk: the job in a browser on this machine, by a link that works once."""
     if proxy != "127.0.0.1" and not tls:
-        raise InputError.at("--proxy", "cli.no_proxy_in_front_desk")
+        raise InputError.at("--proxy", "cli.proxy_without_tls")
     if not share and (tls or names or host != "127.0.0.1"):
         option = "--tls" if tls else "--name" if names else "--host"
-        raise InputError.at(option, "cli.desk_listens_on_machine_alone")
+        raise InputError.at(option, "cli.option_without_share")
     from rodbook.desk.serve import serve
 
     where = (home or Path.home() / ".rodbook").resolve()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import sys
 from collections.abc import Callable
@@ -10,6 +11,7 @@ from typing import NoReturn
 import click
 
 from rodbook.errors import InputError, RodbookError
+from rodbook.wording import said_as_data
 
 __all__ = ["EXIT_ASIDE", "EXIT_FAILED", "EXIT_INPUT", "run"]
 
@@ -17,13 +19,24 @@ EXIT_FAILED, EXIT_INPUT, EXIT_ASIDE = 1, 2, 3
 """Broke off; what was given is wrong, so nothing was done; done, but without what stands aside."""
 
 
+def _wanted_as_json() -> bool:
+    """Whether the command was asked for JSON: then what is wrong is told so too."""
+    return "--json" in sys.argv[1:]
+
+
 def _fail(error: RodbookError) -> NoReturn:
+    code = EXIT_INPUT if isinstance(error, InputError) else EXIT_FAILED
+    if _wanted_as_json():
+        said = error.faults if isinstance(error, InputError) else (error.message,)
+        told = {"faults": [said_as_data(one) for one in said]}
+        click.echo(json.dumps(told, indent=1, ensure_ascii=False), err=True)
+        sys.exit(code)
     lines = [str(fault) for fault in error.faults] if isinstance(error, InputError) else [str(error)]
     for line in lines:
         click.echo(line, err=True)
     if len(lines) > 1:
         click.echo(f"{len(lines)} faults to put right; nothing was written.", err=True)
-    sys.exit(EXIT_INPUT if isinstance(error, InputError) else EXIT_FAILED)
+    sys.exit(code)
 
 
 def run(command: Callable[[], object]) -> None:

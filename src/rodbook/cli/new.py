@@ -45,7 +45,7 @@ def new(
 ) -> None:  # fmt: skip
     """Begin a new job file, with its figures explained."""
     if sample is not None and openings is not None:
-        raise InputError.at("--sample", "cli.job_begins_with_sample")
+        raise InputError.at("--sample", "cli.sample_and_list")
     targets = {file: _first_text(sample, name, openings)}
     if with_book and sample is not None:
         targets[file.parent / "book.toml"] = sample_book_text()
@@ -56,14 +56,14 @@ def new(
         )  # fmt: skip
     standing = [path for path in targets if path.exists()]
     if standing:
-        raise StoreError("cli.already", standing=standing[0])
+        raise StoreError("file.there_already", path=standing[0])
     for path, text in targets.items():
         try:
             path.parent.mkdir(parents=True, exist_ok=True)
             with path.open("x", encoding="utf-8") as out:
                 out.write(text)
         except OSError as error:
-            raise StoreError("cli.cant_written_2", path=path, strerror=error.strerror or error) from None
+            raise StoreError("file.cant_be_written", path=path, reason=error.strerror or str(error)) from None
         click.echo(f"Wrote {path}")
 
 
@@ -77,5 +77,5 @@ def _first_text(sample: str | None, name: str, openings: Path | None) -> str:
         found = tuple(map(opening_with_leaves, read_openings(openings))) if openings else ()
         return new_job(name, date=_today(), build_up=first, openings=found)
     if sample not in sample_names():
-        raise InputError.at("--sample", "cli.no_sample", sample=sample, sample_names=", ".join(sample_names()))
+        raise InputError.at("--sample", "cli.unknown_sample", name=sample, names=sample_names())
     return sample_text(sample)

@@ -44,7 +44,7 @@ def desk_second_off(name: str, home: Path | None) -> None:
 
     person = everybody().filter(user__username=name).first()
     if person is None:
-        raise InputError.at("NAME", "cli.no_account", name=name[:80])
+        raise InputError.at("NAME", "cli.unknown_account", name=name[:80])
     take_second_off(person)
     note_by(COMMAND, HERE, Doing.SECOND_OFF, person=name)
     click.echo(f"{name} signs in with the password alone now, and is signed out everywhere.")

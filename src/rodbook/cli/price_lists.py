@@ -43,7 +43,7 @@ def day_of(option: str, text: str) -> Date:
     try:
         return Date.fromisoformat(text.strip())
     except ValueError:
-        raise InputError.at(option, "cli.not_day", text=text.strip()) from None
+        raise InputError.at(option, "form.not_a_day", typed=text.strip()) from None
 
 
 @click.command("price-list")
@@ -72,7 +72,7 @@ def price_list_command(
         _blank(file, the_book, workshop)
         return
     if since is None:
-        raise InputError.at("--since", "cli.say_from_which_day_list")
+        raise InputError.at("--since", "cli.no_since")
     day, said = day_of("--since", since), source or f"list {file.name}"
     rows = price_rows(file, sheet)
     if workshop is not None:
@@ -112,9 +112,9 @@ def _blank(file: Path, book: Book, workshop: str | None) -> None:
         with file.open("xb") as out:
             out.write(content)
     except FileExistsError:
-        raise StoreError("cli.already_2", file=file) from None
+        raise StoreError("cli.list_there_already", path=file) from None
     except OSError as error:
-        raise StoreError("cli.cant_written_3", file=file, strerror=error.strerror or error) from None
+        raise StoreError("file.cant_be_written", path=file, reason=error.strerror or str(error)) from None
     click.echo(f"Wrote {file}, a blank list of {len(rows) - 1} rows.")
 
 
@@ -129,7 +129,7 @@ def _print_charges(found: WorkshopList, book: Book, console: Console) -> None:
     else:
         console.print("No charge would change.")
     for remark in found.remarks:
-        console.print(remark, highlight=False, markup=False)
+        console.print(str(remark), highlight=False, markup=False)
     for what, names in (("Stay as they are", found.unchanged), ("Not in the list", found.not_listed)):
         if names:
             console.print(f"{what}: {'; '.join(names)}.", highlight=False, markup=False)
@@ -167,7 +167,7 @@ def replace_file(path: Path, text: str) -> None:
         mode = path.stat().st_mode & 0o777
         handle, beside = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}-")
     except OSError as error:
-        raise StoreError("cli.cant_written_2", path=path, strerror=error.strerror or error) from None
+        raise StoreError("file.cant_be_written", path=path, reason=error.strerror or str(error)) from None
     try:
         with os.fdopen(handle, "w", encoding="utf-8", newline="") as out:
             out.write(text)
@@ -176,4 +176,4 @@ def replace_file(path: Path, text: str) -> None:
     except OSError as error:
         with contextlib.suppress(OSError):
             Path(beside).unlink()
-        raise StoreError("cli.cant_written_2", path=path, strerror=error.strerror or error) from None
+        raise StoreError("file.cant_be_written", path=path, reason=error.strerror or str(error)) from None

@@ -17,7 +17,7 @@ from rodbook.cli.price_lists import day_of
 from rodbook.cli.reading import book_for
 from rodbook.cli.terminal import put_paper, table
 from rodbook.cli.working_out import work_out
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Unread
 from rodbook.job import Book
 from rodbook.job.amounts import money_example, read_money
 from rodbook.job.files import price_rows, read_job
@@ -39,10 +39,10 @@ def _amount(option: str, typed: str, book: Book) -> Decimal:
     """
     try:
         value = read_money(typed, book.currency, book.locale)
-    except ValueError as error:
-        raise InputError.at(option, "plain.text", text=str(error)) from None
+    except Unread as error:
+        raise InputError.at(option, error.message) from None
     if value < 0:
-        raise InputError.at(option, "cli.below_nought", typed=typed.strip(), locale=money_example(book.locale))
+        raise InputError.at(option, "cli.amount_below_nought", typed=typed.strip(), example=money_example(book.locale))
     return value
 
 
@@ -55,7 +55,7 @@ def _whole(option: str, typed: str) -> int:
         If it is none.
     """
     if not (typed.strip().isdecimal() and len(typed.strip()) < 4):
-        raise InputError.at(option, "cli.no_number_days", typed=typed.strip())
+        raise InputError.at(option, "cli.not_whole_days", typed=typed.strip())
     return int(typed)
 
 
@@ -73,7 +73,7 @@ def _named[T](option: str, texts: Sequence[str], names: Sequence[str], read: Cal
         name, _, typed = (part.strip() for part in text.rpartition("="))
         try:
             if name not in names:
-                faults.append(Fault(option, "cli.none_lists", name=name or text, names=", ".join(names)))
+                faults.append(Fault(option, "cli.unknown_list", name=name or text, names=names))
             else:
                 found[name] = read(option, typed)
         except InputError as error:
@@ -110,7 +110,7 @@ def quotes_command(
     """
     names = [path.stem for path in lists]
     if len(set(names)) < len(names):
-        raise InputError.at("lists", "cli.two_lists_same_name")
+        raise InputError.at("lists", "cli.lists_named_alike")
     the_book, whose = book_for(job, book)
     extra = _amount("--trouble", trouble, the_book)
     deliveries, charges = (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Place
 from rodbook.job import Book, Job
 from rodbook.job.files import parse_book, read_book, read_job, sample_book_text
 
@@ -36,7 +36,9 @@ def read_jobs(paths: Sequence[Path], book: Book) -> list[Job]:
         try:
             found.append(read_job(path, book))
         except InputError as error:
-            faults += [Fault(f"{path}, {fault.where}" if fault.where else str(path), fault) for fault in error.faults]
+            faults += [
+                fault.moved(Place(("files", str(path), *fault.at.path), fault.at.mark)) for fault in error.faults
+            ]
     if faults:
         raise InputError(faults)
     return found

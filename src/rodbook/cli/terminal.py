@@ -51,7 +51,7 @@ def put_paper(path: Path, content: bytes) -> None:
     try:
         path.write_bytes(content)
     except OSError as error:
-        raise StoreError("cli.cant_written_2", path=path, strerror=error.strerror or error) from None
+        raise StoreError("file.cant_be_written", path=path, reason=error.strerror or str(error)) from None
     click.echo(f"Wrote {path}")
 
 
@@ -275,7 +275,7 @@ def _money(plan: Plan, console: Console) -> None:
         f"All on site would be {_money_text(totals.all_site, plan)}."
     )
     for remark in plan.money.remarks:
-        console.print(remark)
+        console.print(str(remark))
     if plan.outlook is not None:
         _outlook(plan.outlook, plan, console)
     console.print()
@@ -291,7 +291,7 @@ def _outlook(outlook: Outlook, plan: Plan, console: Console) -> None:
     )
     console.print(" ".join(points_in_words(outlook.turning, plan.book.currency)))
     for remark in outlook.chances.remarks:
-        console.print(remark)
+        console.print(str(remark))
 
 
 def _workings(plan: Plan, console: Console) -> None:

@@ -13,9 +13,9 @@ from rodbook.cli.price_lists import day_of
 from rodbook.cli.reading import book_for, read_jobs
 from rodbook.cli.terminal import put_paper, table
 from rodbook.cli.working_out import work_out
-from rodbook.errors import InputError
+from rodbook.errors import InputError, Unread
 from rodbook.job import Book
-from rodbook.job.amounts import read_money
+from rodbook.job.amounts import Amount, read_money
 from rodbook.job.numerals import as_typed, decimal_sign, number_or_none
 from rodbook.money import MoreDays, WeekDays, capacity
 from rodbook.money.rates.rounding import rounded
@@ -43,7 +43,7 @@ def _days(text: str, count: int, locale: str) -> list[float]:
         value = number_or_none(part, locale)
         if value is None or not 0 <= value <= MOST_DAYS:
             how = _days_example(locale)
-            raise InputError.at("--days", "cli.no_number_days_3", part=part.strip(), how=how)
+            raise InputError.at("--days", "cli.not_days", typed=part.strip(), example=how)
         found.append(float(value))
     return [*found, *[found[-1]] * count][:count]
 
@@ -60,16 +60,16 @@ def _more(option: str, text: str, book: Book, start: date, count: int) -> MoreDa
         "Dora: 5 at 260; 2026-12-07..2026-12-18" if whole else "2 at 300; 2026-12-07..2026-12-18",
     )
     if not colon or not name.strip() or found is None:
-        raise InputError.at(option, "cli.cant_read", text=text, how=how)
+        raise InputError.at(option, "cli.days_for_money_unread", typed=text, example=how)
     days = number_or_none(found["days"], book.locale)
     if days is None or not 0 < days <= MOST_DAYS:
-        raise InputError.at(option, "cli.no_number_days_2", days=found["days"], how=how)
+        raise InputError.at(option, "cli.days_not_above_nought", typed=found["days"], example=how)
     try:
-        cost = read_money(found["cost"], book.currency, book.locale, what="price of a day")
-    except ValueError as error:
-        raise InputError.at(option, "plain.text", text=str(error)) from None
+        cost = read_money(found["cost"], book.currency, book.locale, what=Amount.DAY_PRICE)
+    except Unread as error:
+        raise InputError.at(option, error.message) from None
     if cost < 0:
-        raise InputError.at(option, "cli.no_price_day", cost=found["cost"], how=how)
+        raise InputError.at(option, "cli.no_price_of_a_day", typed=found["cost"], example=how)
     first, _, last = (found["span"] or "").partition("..")
     return more_days(
         book, start, count, name=name.strip(), days=float(days), day_cost=rounded(cost, book.currency), whole=whole,
@@ -109,7 +109,7 @@ def weeks_command(
     monday = day - timedelta(days=day.weekday())
     there = _days(days, count, the_book.locale) if days else list(crew_days(the_book, monday, count))
     if not there:
-        raise InputError.at("--days", "cli.nobody_in_books_crew", locale=_days_example(the_book.locale))
+        raise InputError.at("--days", "cli.no_crew", example=_days_example(the_book.locale))
     texts = [*(("--hire", text) for text in hire), *([("--overtime", overtime)] if overtime.strip() else [])]
     more = [_more(option, text, the_book, monday, count) for option, text in texts]
     people = len(the_book.dates.crew) or 2

@@ -14,6 +14,7 @@ from rodbook.dates.ordering import OrderBy, order_by
 from rodbook.dates.passes import Slip, kept_order, slack, slips
 from rodbook.dates.problem import Problem, make_problem
 from rodbook.dates.solver import LATENESS, solve
+from rodbook.errors import Message
 
 __all__ = ["Programme", "make_programme", "make_schedule"]
 
@@ -36,7 +37,7 @@ class Programme:
     orders : tuple of OrderBy
     slips : tuple of Slip
     chance : Chance
-    remarks : tuple of str
+    remarks : tuple of Message
         What it rests on, and what somebody has to know.
     done : tuple of Done
         What was done before it begins, in the order of days.
@@ -50,7 +51,7 @@ class Programme:
     orders: tuple[OrderBy, ...]
     slips: tuple[Slip, ...]
     chance: Chance
-    remarks: tuple[str, ...] = ()
+    remarks: tuple[Message, ...] = ()
     done: tuple[Done, ...] = ()
 
     @property
@@ -131,7 +132,7 @@ def _end_of_cost(cost: int, due: int | None) -> int:
 
 def make_programme(
     tasks: Sequence[Task], people: Sequence[Person], works: Sequence[Work], calendar: WorkCalendar, *,
-    effort: float = 0.3, seed: int = 0, draws: int = DRAWS, late_days: int = LATE_DAYS, remarks: Sequence[str] = (),
+    effort: float = 0.3, seed: int = 0, draws: int = DRAWS, late_days: int = LATE_DAYS, remarks: Sequence[Message] = (),
     on_stage: Callable[[str, int, int], None] | None = None,
 ) -> Programme:  # fmt: skip
     """Plan dates: the schedule, by when to order, what a late delivery moves, and which days hold how surely.
@@ -150,7 +151,7 @@ def make_programme(
         Times that the schedule is played through.
     late_days : int
         By how many working days a delivery is late in `Programme.slips`.
-    remarks : sequence of str
+    remarks : sequence of Message
     on_stage : callable, optional
         Told what is being worked out, how many steps are done, and how many there are.
 

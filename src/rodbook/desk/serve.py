@@ -44,7 +44,7 @@ def own_names(host: str, names: Sequence[str]) -> list[str]:
     """
     for name in names:
         if not re.fullmatch(r"[A-Za-z0-9]([A-Za-z0-9.-]{0,251}[A-Za-z0-9])?|\[[0-9A-Fa-f:.]{2,45}\]", name):
-            raise InputError.at("--name", "desk.no_name_machine", name=name[:60])
+            raise InputError.at("--name", "desk.not_a_machine", name=name[:60])
     if names:
         return list(dict.fromkeys(name.lower() for name in names))
     loopback = host in ("127.0.0.1", "localhost", "::1")
@@ -94,7 +94,7 @@ def prepare(
         (home / "static").mkdir(exist_ok=True)
         (home / "photos").mkdir(exist_ok=True)
     except OSError as error:
-        raise StoreError("desk.desks_folder_cant_used", home=home, strerror=error.strerror or error) from None
+        raise StoreError("desk.folder_not_usable", home=home, reason=error.strerror or str(error)) from None
     os.environ["DJANGO_SETTINGS_MODULE"] = "rodbook.desk.settings"
     os.environ["RODBOOK_DESK_HOME"] = str(home)
     os.environ["RODBOOK_DESK_SHARED"] = "1" if share else "0"
@@ -114,7 +114,7 @@ def prepare(
         upgrade(home)
         call_command("collectstatic", verbosity=0, interactive=False)
     except OSError as error:
-        raise StoreError("desk.desks_folder_cant_written_make", home=home, strerror=error.strerror or error) from None
+        raise StoreError("desk.folder_not_written", home=home, reason=error.strerror or str(error)) from None
     return opened
 
 
@@ -135,7 +135,7 @@ def look(home: Path) -> list[Damage]:
         if damage.kind is DamageKind.DATABASE_MISSING
         else f"the database in {home} can't be read ({damage.found})"
     )
-    raise StoreError("desk.nothing_begun_anew", what=what, home=way_back(home))
+    raise StoreError("desk.nothing_begun_anew", reason=what, hint=way_back(home))
 
 
 def serve(
@@ -201,7 +201,7 @@ def _serve(
         server = make_server(get_wsgi_application(), host=host, port=port, proxy=proxy if tls else None)
     except OSError as error:
         raise InputError.at(
-            "--port", "desk.cant_used", host=host, port=port, strerror=error.strerror or error
+            "--port", "desk.address_not_usable", host=host, port=port, reason=error.strerror or str(error)
         ) from None
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
     planner.warm()

@@ -5,15 +5,17 @@ from __future__ import annotations
 import re
 import unicodedata
 from decimal import Decimal
+from enum import StrEnum
 from functools import lru_cache
 
 from babel import Locale, UnknownLocaleError
 from babel.core import get_global
 from babel.numbers import get_currency_symbol, list_currencies
 
+from rodbook.errors import Unread
 from rodbook.job.numerals import TwoReadings, as_typed, read_decimal
 
-__all__ = ["OtherCurrency", "currency_of", "currency_said", "money_example", "read_money"]
+__all__ = ["Amount", "OtherCurrency", "Whose", "currency_of", "currency_said", "money_example", "read_money"]
 
 _EXAMPLE = Decimal("48.00")
 _AROUND = re.compile(
@@ -22,8 +24,23 @@ _AROUND = re.compile(
 """An amount with what stands before and after its figures."""
 
 
-class OtherCurrency(ValueError):  # noqa: N818  says what is wrong
+class OtherCurrency(Unread):
     """An amount in another currency than the one that it is wanted in."""
+
+
+class Amount(StrEnum):
+    """What an amount is called where it can't be read."""
+
+    MONEY = "amount of money"
+    PRICE = "price"
+    DAY_PRICE = "price of a day"
+
+
+class Whose(StrEnum):
+    """Whose currency an amount has to be in."""
+
+    BOOK = "the book"
+    INVOICE = "the invoice"
 
 
 def money_example(locale: str, example: Decimal = _EXAMPLE) -> str:
@@ -123,7 +140,7 @@ def currency_of(text: str, currency: str, locale: str) -> tuple[str, str]:
 
 
 def read_money(
-    text: str, currency: str, locale: str, *, what: str = "amount of money", whose: str = "the book"
+    text: str, currency: str, locale: str, *, what: Amount = Amount.MONEY, whose: Whose = Whose.BOOK
 ) -> Decimal:
     """Read an amount as somebody typed it.
 
@@ -133,16 +150,17 @@ def read_money(
         Perhaps with the sign or code of its currency before or after it.
     currency, locale : str
         In which it is wanted, and the book's way of writing.
-    what, whose : str
-        What the amount is called in a sentence, and whose currency it is.
+    what : Amount
+    whose : Whose
+        What the amount is called where it can't be read, and whose currency it has to be in.
 
     Raises
     ------
     OtherCurrency
-        With the end of a sentence, where it is in another currency.
+        If it is in another currency.
     TwoReadings
         If it could be two amounts.
-    ValueError
+    Unread
         If it is none.
 
     Examples
@@ -155,12 +173,12 @@ def read_money(
     rodbook.job.amounts.OtherCurrency: '£48.50' is in GBP and the book in EUR; write it in EUR
     """
     figures, code = currency_of(text, currency, locale)
-    shown = repr(text.strip()[:40]) if text.strip() else "nothing"
+    typed = text.strip()[:40]
     if code not in ("", currency):
-        raise OtherCurrency(f"{shown} is in {code} and {whose} in {currency}; write it in {currency}")
+        raise OtherCurrency("form.other_currency", typed=typed, currency=code, whose=whose, own=currency)
     try:
         return read_decimal(figures, locale, strict=True)
     except TwoReadings:
         raise
-    except ValueError:
-        raise ValueError(f"{shown} is no {what}; write it like {money_example(locale)}") from None
+    except Unread:
+        raise Unread("form.not_an_amount", typed=typed, what=what, example=money_example(locale)) from None

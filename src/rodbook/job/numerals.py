@@ -12,6 +12,8 @@ from decimal import Decimal
 from babel import Locale, UnknownLocaleError
 from babel.numbers import get_decimal_symbol
 
+from rodbook.errors import Unread
+
 __all__ = ["TwoReadings", "as_typed", "decimal_sign", "in_figures", "number_or_none", "read_decimal"]
 
 _SPACES = "  \u00a0\u2009\u202f"
@@ -21,7 +23,7 @@ _ONE_MARK = re.compile(r"[1-9][0-9]{0,2}([.,])[0-9]{3}")
 """Thousands to one reader and thousandths to another."""
 
 
-class TwoReadings(ValueError):  # noqa: N818  says what is wrong
+class TwoReadings(Unread):
     """A number that could be one or another, a thousand times as large."""
 
 
@@ -76,9 +78,9 @@ def read_decimal(text: str, locale: str | None, *, strict: bool = False) -> Deci
     Raises
     ------
     TwoReadings
-        With the end of a sentence, if it could be two numbers.
-    ValueError
-        So too, if it is none.
+        If it could be two numbers.
+    Unread
+        If it is none.
 
     Examples
     --------
@@ -95,13 +97,10 @@ def read_decimal(text: str, locale: str | None, *, strict: bool = False) -> Deci
     one = _ONE_MARK.fullmatch(digits)
     if one and (strict or one[1] != sign):
         shown = re.sub("[.,]", sign or ".", digits)
-        raise TwoReadings(
-            f"{text.strip()!r} could be {re.sub('[.,]', '', digits)} or {shown}; write it without a mark for the thousands"
-        )
+        raise TwoReadings("form.two_readings", typed=text.strip(), one=re.sub("[.,]", "", digits), other=shown)
     found = [Decimal(digits.replace(sign, "."))] if one else _readings(digits)
     if len(found) != 1:
-        shown = repr(text.strip()[:40]) if text.strip() else "nothing"
-        raise ValueError(f"{shown} is no number; write it like {as_typed(Decimal('48.50'), locale or 'en')}")
+        raise Unread("form.not_a_number", typed=text.strip()[:40], example=as_typed(Decimal("48.50"), locale or "en"))
     return -found[0] if negative else found[0]
 
 

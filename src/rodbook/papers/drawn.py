@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rodbook.boards import cut_list
-from rodbook.errors import InputError
+from rodbook.errors import InputError, Message
 from rodbook.papers.drawing.model import Drawing
 from rodbook.papers.drawing.svg import to_svg
 from rodbook.papers.pictures.front import draw_front
@@ -60,7 +60,7 @@ def draw_opening(plan: Plan, mark: str) -> Drawn:
     """
     found = plan.opening(mark)
     if found.set_out is None:
-        raise InputError.at(mark, "papers.not_set_out_so_nothing")
+        raise InputError.at(mark, "papers.not_set_out")
     return _shown(draw_front(found.set_out, mark))
 
 
@@ -93,8 +93,8 @@ def draw_layout(plan: Plan, number: int) -> Drawn:
     layouts = list(plan.layouts())
     found = next(((material, layout) for own, material, layout in layouts if own == number), None)
     if found is None:
-        there = f"they are numbered 1 to {len(layouts)}" if layouts else "no board of this job is laid out"
-        raise InputError.at(f"layout {number}", "papers.no_layout", there=there)
+        hint = Message("papers.layouts_numbered", last=len(layouts)) if layouts else Message("papers.no_layouts")
+        raise InputError.at(("layouts", number - 1), "papers.no_such_layout", hint=hint)
     material, layout = found
     saw, labels = saw_of(plan.book), {kept.layout: kept.label for kept in kept_offcuts(plan)}
     keep = layout.kept_offcut(plan.book.saw.keep_from)

@@ -219,7 +219,7 @@ def paper_png(plan: Plan, name: str, page: int = 1, *, ppi: float = 110.0) -> by
     """
     pages = set_png(_content(plan, name), ppi=ppi)
     if not 1 <= page <= len(pages):
-        raise InputError.at("page", "papers.pages_to_not", name=name, pages=len(pages), page=page)
+        raise InputError.at("page", "papers.no_such_page", name=name, last=len(pages), page=page)
     return pages[page - 1]
 
 

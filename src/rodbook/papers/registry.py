@@ -196,7 +196,7 @@ def paper_of(name: str, kind: Kind | None = None) -> Paper:
     file = f"{name}.{kind}" if kind else name
     found = next((paper for paper in _PAPERS if paper.file == file), None)
     if found is None:
-        raise InputError.at("paper", "papers.no_paper", name=name, names=[paper.name for paper in _PAPERS])
+        raise InputError.at("paper", "papers.unknown_paper", name=name, names=[paper.name for paper in _PAPERS])
     return found
 
 

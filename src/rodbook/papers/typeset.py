@@ -45,7 +45,7 @@ def _sources(sheet: Sheetful) -> dict[str, bytes]:
 def _refuse(warnings: Iterable[typst.TypstWarning]) -> None:
     told = [warning.message for warning in warnings]
     if told:
-        raise RenderError("papers.paper_could_not_typeset_cleanly", told="; ".join(told))
+        raise RenderError("papers.not_typeset_cleanly", warnings=told)
 
 
 _NO_LETTER = re.compile(r'the text `"(.*)"` could not be displayed', re.DOTALL)
@@ -55,8 +55,8 @@ def _failed(sheet: Sheetful, error: typst.TypstError) -> RenderError:
     name = sheet.template.stem
     missing = _NO_LETTER.search(str(error.message))
     if missing:
-        return RenderError("papers.papers_lettering_no_which_stands", name=name, font=FONT, missing=missing[1])
-    return RenderError("papers.could_not_typeset", name=name, message=error.message)
+        return RenderError("papers.letter_missing", name=name, font=FONT, missing=missing[1])
+    return RenderError("papers.not_typeset", name=name, reason=error.message)
 
 
 def set_pdf(sheet: Sheetful, *, day: Date) -> bytes:

@@ -9,7 +9,7 @@ from datetime import datetime
 from pathlib import Path
 
 from rodbook.dates import Programme
-from rodbook.errors import StoreError
+from rodbook.errors import Message, StoreError
 from rodbook.papers.papers import OnPaper, dates_bytes, paper_bytes
 from rodbook.plan import Plan
 
@@ -84,7 +84,7 @@ def _into(folder: str | os.PathLike[str], made: Sequence[tuple[str, bytes]]) -> 
         target.mkdir(parents=True, exist_ok=True)
         return _put(made, target)
     except (OSError, ValueError) as error:
-        raise StoreError("plain.text", text=_sentence(target, error)) from error
+        raise StoreError(_why_not(target, error)) from error
 
 
 def _put(made: Sequence[tuple[str, bytes]], target: Path) -> tuple[Path, ...]:
@@ -100,13 +100,15 @@ def _put(made: Sequence[tuple[str, bytes]], target: Path) -> tuple[Path, ...]:
     return tuple(target / name for name, _ in made)
 
 
-def _sentence(target: Path, error: OSError | ValueError) -> str:
-    shown = repr(str(target))
+def _why_not(target: Path, error: OSError | ValueError) -> Message:
+    folder = str(target)
     if isinstance(error, FileExistsError | NotADirectoryError):
-        return f"{shown} can't take the papers: it, or what it lies in, is a file; name a folder"
+        return Message("papers.folder_is_a_file", folder=folder)
     if isinstance(error, PermissionError):
-        return f"{shown} can't take the papers: its permissions do not let you write there"
+        return Message("papers.folder_not_permitted", folder=folder)
     if isinstance(error, IsADirectoryError):
-        return f"{shown} can't take the papers: there is a folder with the name of one of them; move it away"
-    reason = getattr(error, "strerror", None) or "no folder can have such a name"
-    return f"{shown} can't take the papers: {reason[0].lower()}{reason[1:]}"
+        return Message("papers.paper_is_a_folder", folder=folder)
+    reason = getattr(error, "strerror", None)
+    if not reason:
+        return Message("papers.no_such_folder_name", folder=folder)
+    return Message("papers.folder_not_written", folder=folder, reason=reason[0].lower() + reason[1:])

@@ -11,9 +11,10 @@ from enum import Enum
 from pydantic import BaseModel
 
 from rodbook.boards.cut_tree import Board
-from rodbook.errors import Fault, Message, Note
+from rodbook.errors import Message
 from rodbook.plan.model import Plan
 from rodbook.survey import Shape
+from rodbook.wording import said_as_data
 from rodbook.working import Measure
 
 __all__ = ["JSON", "as_json", "plan_json"]
@@ -52,7 +53,7 @@ def as_json(value: object) -> JSON:
     if isinstance(value, Board):
         return _boards(value)
     if isinstance(value, Message):
-        return _message(value)
+        return said_as_data(value)
     if is_dataclass(value):
         left_out = ("covariance",) if isinstance(value, Shape) else ()
         return {f.name: as_json(getattr(value, f.name)) for f in fields(value) if f.name not in left_out}
@@ -61,23 +62,6 @@ def as_json(value: object) -> JSON:
     if isinstance(value, tuple | list | frozenset | set):
         return [as_json(entry) for entry in value]
     raise TypeError(f"{type(value).__name__} has no JSON form")
-
-
-def _message(said: Message) -> dict[str, JSON]:
-    """What is said as data: code, parameters and sentence; of a fault or note its place and weight too."""
-    found: dict[str, JSON] = {
-        "code": said.code,
-        "parameters": {name: as_json(value) for name, value in said.given},
-        "sentence": said.sentence,
-    }
-    if isinstance(said, Fault | Note):
-        found |= {
-            "where": said.where,
-            "path": list(said.at.path),
-            "mark": said.at.mark,
-            "severity": said.severity.value,
-        }
-    return found
 
 
 def _boards(tree: Board) -> list[JSON]:

@@ -8,7 +8,7 @@ from decimal import Decimal
 from html import escape
 from typing import TYPE_CHECKING
 
-from rodbook.errors import InputError, Note
+from rodbook.errors import InputError, Message, Note
 from rodbook.working import number
 
 if TYPE_CHECKING:  # what a plan holds is loaded by whoever works it out
@@ -35,13 +35,13 @@ class RakedFit:
     frame : RakedFrame
     packers : Packers
         At the sides read level, over the head square to its slope.
-    remarks : tuple of str
+    remarks : tuple of Message
         What has to be said of the readings.
     """
 
     frame: RakedFrame
     packers: Packers
-    remarks: tuple[str, ...]
+    remarks: tuple[Message, ...]
 
 
 @dataclass(frozen=True, repr=False)
@@ -308,10 +308,9 @@ class Plan:
         found = next((one for one in self.openings if one.opening.mark == mark), None)
         if found is None:
             aside = next((one for one in self.aside if one.mark == mark), None)
-            there = ", ".join(one.opening.mark for one in self.openings)
-            raise InputError.at(
-                mark, "plain.text", text="it stands aside" if aside else f"there is no such opening; there are {there}"
-            )
+            if aside:
+                raise InputError.at(mark, "plan.opening_aside")
+            raise InputError.at(mark, "plan.unknown_opening", marks=[one.opening.mark for one in self.openings])
         return found
 
     @property

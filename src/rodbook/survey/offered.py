@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from rodbook.errors import Infeasible
+from rodbook.errors import Infeasible, Message
 from rodbook.survey.front import Geometry, Line, UprightFront, find_front, plain
 from rodbook.survey.outline import Outline
 from rodbook.survey.rectangle import LEAN_SAID_MM, Station, UprightRectangle
 from rodbook.survey.shape import Shape
-from rodbook.working import Measure, number
+from rodbook.working import Measure
 
 __all__ = ["lean_remarks", "rectangle_from_shape", "the_lesser"]
 
@@ -46,13 +46,14 @@ def rectangle_from_shape(shape: Shape) -> UprightRectangle:
     )  # fmt: skip
 
 
-def lean_remarks(shape: Shape) -> tuple[str, ...]:
+def lean_remarks(shape: Shape) -> tuple[Message, ...]:
     """What is taken as exact, where no building is said; and a left side that leans, in words."""
-    exact = () if shape.building else shape.exact
+    exact = () if shape.building else tuple(Message("plain.text", text=one) for one in shape.exact)
     lean = shape.vertex("D").x_mm
     if abs(lean) < LEAN_SAID_MM:
         return exact
-    return (*exact, f"The left side leans {number(round(abs(lean), 1))} mm to the {'right' if lean > 0 else 'left'}.")
+    code = "survey.left_side_leans_right" if lean > 0 else "survey.left_side_leans_left"
+    return (*exact, Message(code, lean_mm=round(abs(lean), 1)))
 
 
 def the_lesser(shape: Shape, geometry: Geometry, front: UprightFront) -> tuple[Measure, Measure]:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from rodbook.errors import Message
 from rodbook.survey.squareness import lean_from_diagonals
-from rodbook.working import Measure, least, number
+from rodbook.working import Measure, least
 
 __all__ = ["Station", "UprightRectangle", "upright_rectangle"]
 
@@ -46,7 +47,7 @@ class UprightRectangle:
         The three heights. [mm]
     lean_mm : float
         How far the sides lean to the right over their height. [mm]
-    remarks : tuple of str
+    remarks : tuple of Message
         What was assumed, and what nothing checks.
     width_error_mm, height_error_mm : float, optional
         Standard errors of the sizes; None where nothing was adjusted. [mm]
@@ -58,7 +59,7 @@ class UprightRectangle:
     stations: tuple[Station, ...]
     heads_mm: tuple[float, float, float]
     lean_mm: float
-    remarks: tuple[str, ...]
+    remarks: tuple[Message, ...]
     width_error_mm: float | None = None
     height_error_mm: float | None = None
 
@@ -132,19 +133,18 @@ def _inner(stations: tuple[Station, ...]) -> tuple[float, float]:
 
 def _lean(
     widths: tuple[float, float, float], heights: tuple[float, float, float], diagonals: tuple[float, float] | None
-) -> tuple[float, list[str]]:
+) -> tuple[float, list[Message]]:
     if diagonals is None:
-        return (widths[0] - widths[2]) / 2, [
-            "No diagonals: the sides are taken as plumb, and nothing checks it. Read both diagonals."
-        ]
+        return (widths[0] - widths[2]) / 2, [Message("survey.no_diagonals")]
     lean, doubt = lean_from_diagonals(
         diagonals, foot_width_mm=widths[0], head_width_mm=widths[2], heights_mm=(heights[0], heights[2])
     )
-    remarks = ["The floor is taken as level."]
+    remarks = [Message("survey.floor_taken_level")]
     if abs(lean) >= LEAN_SAID_MM:
-        remarks.append(f"The sides lean {number(round(abs(lean), 1))} mm to the {'right' if lean > 0 else 'left'}.")
+        code = "survey.sides_lean_right" if lean > 0 else "survey.sides_lean_left"
+        remarks.append(Message(code, lean_mm=round(abs(lean), 1)))
     if doubt > _DOUBT_MM:
-        remarks.append(f"The two diagonals disagree by {number(round(doubt, 1))} mm of lean: read them again.")
+        remarks.append(Message("survey.diagonals_disagree", lean_mm=round(doubt, 1)))
     return lean, remarks
 
 

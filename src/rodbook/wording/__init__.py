@@ -5,12 +5,13 @@
 Nothing else makes a sentence about a fault or a note, and nothing reads one.
 """
 
+from rodbook.wording.data import said_as_data
 from rodbook.wording.figures import number, percent
 from rodbook.wording.places import place
 from rodbook.wording.rendering import Many, entry, sentence
 from rodbook.wording.texts import one_line
 
-__all__ = ["Many", "entry", "marked", "number", "one_line", "percent", "place", "sentence"]
+__all__ = ["Many", "entry", "marked", "number", "one_line", "percent", "place", "said_as_data", "sentence"]
 
 
 def marked(text: str) -> str:

@@ -111,6 +111,7 @@ _JOINTS = {
     "semi_or": "; or ",
     "plus": " + ",
     "before": " before ",
+    "waits_for": " waits for ",
 }
 
 

@@ -4,9 +4,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from rodbook.desk.book.uses import in_sentence, used_in_book, used_in_jobs
+from rodbook.desk.book.uses import entry_used, used_in_book, used_in_jobs
 from rodbook.desk.models import Folder
 from rodbook.desk.platform import book_edits, store
+from rodbook.errors import Message
 
 BOARD = {
     "base": 1, "name": "19 mm spruce board", "thickness": "19", "density_low": "430", "density_high": "480", "grain": "yes",
@@ -330,7 +331,7 @@ def test_a_rename_leaves_no_trace_of_the_old_name(names, data):
     at = data.draw(st.integers(1, len(names)))
     was, used = names[at - 1], used_in_book(raw, "boards", names[at - 1])
     changed, where = book_edits.put_entry(raw, "boards", at, was, {"name": "new"})
-    assert where == f"boards[{at}]."
+    assert where.path == ("boards", at - 1)
     assert used_in_book(changed, "boards", was) == []
     assert used_in_book(changed, "boards", "new") == used
     assert list(changed["workshops"][0]["rates"][0]["board_m2"]) == ["new" if name == was else name for name in names]
@@ -341,11 +342,12 @@ def test_uses_are_one_sentence():
     jobs = [
         ("Barn", {"job": {"build_up": "inset"}, "openings": [{"mark": f"C{n}", "build_up": "inset"} for n in range(4)]})
     ]
-    assert in_sentence("inset", used_in_jobs(jobs, "build_ups", "inset")) == (
+    assert str(entry_used("inset", used_in_jobs(jobs, "build_ups", "inset"))) == (
         "inset is used by the job Barn throughout, for C0, for C1, for C2, for C3"
     )
-    assert in_sentence("x", []) == ""
-    assert in_sentence("x", [f"the job {n}" for n in range(7)]).endswith("by the job 5, and by the job 6")
+    assert entry_used("x", []) is None
+    builds = [Message("desk.used_by_build_up", build_up=str(n)) for n in range(7)]
+    assert str(entry_used("x", builds)).endswith("by the build-up 5, and by the build-up 6")
 
 
 def test_a_stay_called_something_else_is_so_in_every_build_up(inside):

@@ -71,8 +71,8 @@ def test_a_workbook_is_read_too(inside):
         (_sent("name;price;currency\n22 mm MDF 2440 x 1220;53;GBP\n"), "list", "it is in GBP and the book in EUR"),
         (_sent("name;price\n22 mm MDF 2440 x 1220;1.234\n"), "list", "read as a price for certain"),
         (_sent("name;price\n22 mm MDF 2440 x 1220;99\n", since="2026-09-01"), "list", "from 2026-09-01 already"),
-        (_sent(since=""), "since", "is no day"),
-        (_sent(since="2026-13-01"), "since", "is no day"),
+        (_sent(since=""), "since", "is not a day"),
+        (_sent(since="2026-13-01"), "since", "is not a day"),
         (_sent(source=""), "source", "whose list it is"),
     ],
 )  # fmt: skip
@@ -157,7 +157,7 @@ def test_a_workshop_s_charges_are_said_row_by_row_and_then_stand_beside_the_old(
         ("charge;price;from;until\nset-up;3;2027-01-01;2027-05-01\nset-up;4;2027-04-01;\n", {}, "list", "holds until"),
         ("name;price\n22 mm MDF 2440 x 1220;53,00\n", {}, "list", "the book knows no charge"),
         (CHARGES, {"of": "Nobody"}, "of", "the book has no workshop"),
-        (CHARGES, {"since": "soon"}, "since", "is no day"),
+        (CHARGES, {"since": "soon"}, "since", "is not a day"),
         (CHARGES, {"source": "x" * 351}, "source", "longer than 350 letters"),
     ],
 )

@@ -71,8 +71,8 @@ def test_the_index_and_how_it_comes_about(inside, dearer, store_job):
 @pytest.mark.parametrize(
     ("query", "field", "said"),
     [
-        ("?base=soon", "base", "is no day; write it as"),
-        ("?until=2026-02-31", "until", "is no day; write it as"),
+        ("?base=soon", "base", "is not a day; write it as"),
+        ("?until=2026-02-31", "until", "is not a day; write it as"),
         ("?base=2027-01-01&until=2026-12-01", "base", "is after the last day"),
         ("?base=2019-01-01", "base", "nothing in the basket has a price on 2019-01-01"),
         ("?until=2019-01-01", "until", "nothing in the basket has a price on 2019-01-01"),

@@ -97,7 +97,7 @@ def test_a_quote_is_struck_out_and_kept(inside, whole):
     ("field", "value", "sentence"),
     [
         ("workshop", "", "write whose quote it is"),
-        ("day", "today", "is no day"),
+        ("day", "today", "is not a day"),
         ("valid_until", "2020-01-01", "before the quote’s own day"),
         ("currency", "USD", "the quote is in USD and the book in EUR"),
         ("lead_days", "-2", "write a whole number"),

@@ -50,7 +50,7 @@ def test_a_day_that_is_none_and_a_day_before_the_book_knew_prices(inside, made):
     reply = inside.get(f"/jobs/{made}/re-price/?on=soon")
     page = reply.content.decode()
     assert reply.status_code == 422
-    assert "is no day; write it as" in page[page.index('id="fault-on"') :][:200]
+    assert "is not a day; write it as" in page[page.index('id="fault-on"') :][:200]
     assert page.count("autofocus") == 1
     page = inside.get(f"/jobs/{made}/re-price/?on=2020-01-01").content.decode()
     assert "held against that day" in page

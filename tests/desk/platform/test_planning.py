@@ -16,7 +16,7 @@ from rodbook.boards import Piece, Sheet, lay_out
 from rodbook.desk.models import Folder
 from rodbook.desk.platform import planning, store
 from rodbook.desk.platform.planning import Planner, Work
-from rodbook.errors import Fault
+from rodbook.errors import Fault, Message
 from rodbook.job.files import parse_book, parse_job, sample_book_text, sample_text
 from rodbook.plan import plan_parts
 
@@ -66,7 +66,7 @@ def test_a_worker_that_is_killed_is_told_in_a_sentence_and_the_next_try_succeeds
     os.kill(work._process.pid, signal.SIGKILL)
     _until(lambda: work.over)
     assert (work.state, work.again) == ("failed", True)
-    assert [fault.what for fault in work.faults] == [planning.why_it_ended(planning.ENDED)]
+    assert [fault.what for fault in work.faults] == [str(planning.why_it_ended(planning.Ended.OUTSIDE))]
     assert held.whole(*known, start=False) is work
     again = held.whole(*known)
     assert again is not work
@@ -96,7 +96,7 @@ def test_a_worker_that_is_silent_is_given_up(held, known, monkeypatch):
     process = held._idle[0].process
     work = held.whole(*known)
     _until(lambda: work.over)
-    assert [fault.what for fault in work.faults] == [planning.why_it_ended(planning.SILENT)]
+    assert [fault.what for fault in work.faults] == [str(planning.why_it_ended(planning.Ended.SILENT))]
     _until(lambda: not process.is_alive())
     monkeypatch.undo()
     again = held.whole(*known)
@@ -109,7 +109,7 @@ def test_where_no_worker_can_be_started_it_is_said(known, monkeypatch):
     monkeypatch.setattr(planning, "_Worker", _refused)
     work = planner.whole(*known)
     _until(lambda: work.over)
-    assert [fault.what for fault in work.faults] == [planning.why_it_ended(planning.NOT_STARTED)]
+    assert [fault.what for fault in work.faults] == [str(planning.why_it_ended(planning.Ended.NOT_STARTED))]
     assert work.again
 
 
@@ -126,7 +126,7 @@ def test_whatever_goes_wrong_nobody_waits_without_end(known, monkeypatch, where)
     work = planner.whole(*known)
     _until(lambda: work.over)
     assert [fault.what for fault in work.faults] == [
-        planning.why_it_ended(planning.UNFORESEEN, reason="ArithmeticError")
+        str(planning.why_it_ended(planning.Ended.UNFORESEEN, reason="ArithmeticError"))
     ]
     assert work.again
     monkeypatch.undo()
@@ -146,7 +146,7 @@ def test_where_no_thread_can_be_started_it_is_said_and_nobody_waits(known, monke
         planner.warm()
         work = planner.whole(*known)
     assert work.over
-    assert [fault.what for fault in work.faults] == [planning.why_it_ended(planning.NOT_STARTED)]
+    assert [fault.what for fault in work.faults] == [str(planning.why_it_ended(planning.Ended.NOT_STARTED))]
     again = planner.whole(*known)
     _until(lambda: again.over)
     assert again.plan is not None
@@ -158,7 +158,9 @@ def test_an_answer_that_makes_no_sense_ends_the_wait(known, monkeypatch):
     monkeypatch.setattr(planning._Worker, "told", lambda *_: ("done", None))
     work = planner.whole(*known)
     _until(lambda: work.over)
-    assert [fault.what for fault in work.faults] == [planning.why_it_ended(planning.UNFORESEEN, reason="done")]
+    assert [fault.what for fault in work.faults] == [
+        str(planning.why_it_ended(planning.Ended.UNFORESEEN, reason="done"))
+    ]
     planner.close()
 
 
@@ -172,7 +174,7 @@ def test_a_work_that_tells_on_and_on_has_an_end(known, monkeypatch):
     monkeypatch.setattr(planning._Worker, "told", told)
     work = planner.whole(*known)
     _until(lambda: work.over)
-    assert [fault.what for fault in work.faults] == [planning.why_it_ended(planning.TOO_LONG)]
+    assert [fault.what for fault in work.faults] == [str(planning.why_it_ended(planning.Ended.TOO_LONG))]
     planner.close()
 
 
@@ -195,7 +197,7 @@ def test_who_looks_ends_a_work_whose_listener_is_stuck(known, monkeypatch):
     planner.whole(job, book, start=False)
     for work in (stuck, behind):
         assert work.over
-        assert [fault.what for fault in work.faults] == [planning.why_it_ended(planning.SILENT)]
+        assert [fault.what for fault in work.faults] == [str(planning.why_it_ended(planning.Ended.SILENT))]
     _until(lambda: not process.is_alive())
     held.set()
     planner.close()
@@ -242,7 +244,7 @@ def test_the_page_of_a_change_does_not_begin_anew_what_broke_off_while_it_waits(
     assert works
     _until(lambda: all(work.over for work in works))
     page = inside.get(address, headers=HTMX).content.decode()
-    assert planning.why_it_ended(planning.NOT_STARTED)[:30] in html.unescape(page)
+    assert str(planning.why_it_ended(planning.Ended.NOT_STARTED))[:30] in html.unescape(page)
     assert 'hx-trigger="load' not in page
     assert list(planner._works.values()) == works
     inside.get(address)  # whoever opens it again tries again
@@ -261,7 +263,7 @@ def test_the_page_offers_to_try_again_what_broke_off(inside, store_job, monkeypa
         (work,) = planner._works.values()
         _until(lambda: work.over)
     page = inside.get(address, {"after": "boards"}, headers=HTMX).content.decode()
-    assert planning.why_it_ended(planning.NOT_STARTED) in page
+    assert str(planning.why_it_ended(planning.Ended.NOT_STARTED)) in page
     assert "<button>Try again</button>" in page
     assert "hx-trigger" not in page
     inside.post(address + "start/", {"after": "boards"}, headers=HTMX)
@@ -348,8 +350,8 @@ def test_plans_go_where_they_take_too_much_and_none_that_is_waited_for(known, mo
 
 def test_dates_that_broke_off_are_called_so_and_what_a_worker_told_stays_as_it_is():
     work = Work("a", dates=True)
-    work.break_off(planning.ENDED)
+    work.break_off(planning.Ended.OUTSIDE)
     assert work.faults[0].what.startswith("the dates broke off")
     told = Work("b", dates=True)
-    told.hear("broke off", "of the layouts {x} nothing is known")
-    assert told.faults[0].what == "of the layouts {x} nothing is known"
+    told.hear("broke off", Message("file.there_already", path="{x}"))
+    assert told.faults[0].what == "{x} is there already; choose another name, nothing was written."

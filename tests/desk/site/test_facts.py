@@ -121,7 +121,7 @@ def test_when_all_is_done_the_page_says_so(inside, stair):
 @pytest.mark.parametrize(
     ("act", "days", "field", "said"),
     [
-        ("ordered", {"ordered": "soon"}, "ordered", "soon is not a day"),
+        ("ordered", {"ordered": "soon"}, "ordered", "'soon' is not a day"),
         ("ordered", {"ordered": ""}, "ordered", "the day of the order is missing"),
         ("ordered", {"ordered": str(TODAY + DAY)}, "ordered", "is still to come"),
         ("ordered", {"ordered": str(TODAY), "promised": str(TODAY - DAY)}, "promised", "is before it was ordered"),

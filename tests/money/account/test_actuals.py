@@ -144,8 +144,8 @@ def test_faults_are_all_named() -> None:
         "hours[1] (Anna, 2026-11-02): 0 minutes are no day's work; write between 1 and 960",
         "hours[2] (Anna, 2026-11-02): 1000 minutes are no day's work; write between 1 and 960",
         "hours[3] (Anna, 2026-11-02): 0 done can't be; leave it empty where it was not counted",
-        "invoice 1 of Mill: boards: 1.005 is no amount of EUR; write it as it stands there",
-        "invoice 1 of Mill: it is in GBP and the job in EUR; enter what was paid in EUR",
-        "invoice 1 of Mill: it is entered twice; keep one of them",
+        "invoices[1] (Mill, 1): boards: 1.005 is no amount of EUR; write it as it stands there",
+        "invoices[2] (Mill, 1): it is in GBP and the job in EUR; enter what was paid in EUR",
+        "invoices[2] (Mill, 1): it is entered twice; keep one of them",
         "net: a price of 0 is none; write what the client pays",
     ]

@@ -93,7 +93,7 @@ def test_a_dear_part_is_bought_in_to_fill_the_least_order(
         Making.BOUGHT, D("4.12"), D("74.12"), D("60.00"),
     )  # fmt: skip
     assert panel.difference == D("-14.12")
-    assert answer.remarks == (
+    assert tuple(map(str, answer.remarks)) == (
         "The order's parts come to 170.00 EUR; Mill Shed charges 180.00 EUR at least, before delivery.",
     )
 

@@ -195,7 +195,7 @@ def test_without_a_workshop_all_is_made_on_site(book: Book, job: Any) -> None:
     assert {w for _, w in answer.best.mixture} == {Way.SITE}
     assert all(k.buying_cheaper is None for k in answer.kinds)
     assert answer.best.cost.one_in_ten == answer.best.cost.nine_in_ten == answer.best.cost.mean
-    assert answer.remarks[0] == "The book has no spread for any rate, so only rejects make the cost vary."
+    assert str(answer.remarks[0]) == "The book has no spread for any rate, so only rejects make the cost vary."
 
 
 def test_shares_of_rejects_may_come_from_elsewhere(spread_book: Book, job: Any) -> None:

@@ -49,7 +49,7 @@ def confirmed(typed: str) -> tuple[str, str, tuple[ListedCharge, ...]] | None:
     except (ValueError, TypeError, KeyError, InvalidOperation):
         sound = False
     if not sound:
-        raise InputError.at("list", "desk.not_what_looked")
+        raise InputError.at("list", "desk.list_not_looked_at")
     return raw["workshop"], raw["source"], listed
 
 

@@ -20,9 +20,9 @@ from rodbook.desk.platform import store
 from rodbook.desk.platform.access import needs_owner
 from rodbook.desk.platform.book_edits import Raw, put_prices
 from rodbook.desk.platform.book_page import BookPage, book_page, save_book, today, typed_of
-from rodbook.desk.platform.faults import Form
+from rodbook.desk.platform.faults import Form, in_list, in_words
 from rodbook.desk.platform.uploads import asks_western, in_western, sent_list
-from rodbook.errors import Fault, InputError, RodbookError
+from rodbook.errors import Fault, InputError, Place, RodbookError
 from rodbook.job import Book
 from rodbook.job.files import blank_list, price_rows
 from rodbook.money import (
@@ -60,7 +60,7 @@ def _about(typed: dict[str, str], book: Book) -> tuple[Date, list[Fault]]:
     try:
         since = Date.fromisoformat(typed["since"])
     except ValueError:
-        faults.append(Fault("since", "desk.no_day", since=typed["since"][:40] or "nothing"))
+        faults.append(Fault("since", "form.not_a_day", typed=typed["since"][:40]))
     try:
         refuse_source(typed["source"])
     except InputError as error:
@@ -71,29 +71,23 @@ def _about(typed: dict[str, str], book: Book) -> tuple[Date, list[Fault]]:
 def _looked_at(request: HttpRequest, page: BookPage, typed: dict[str, str]) -> tuple[Looked | None, list[Fault]]:
     """The list that was sent, held against the book; and what is wrong, all at once."""
     since, faults = _about(typed, page.book)
-    wrong = {fault.where for fault in faults}
+    wrong = {fault.at.path for fault in faults}
     # where the day or the source is wrong the list is looked at for today, so that its own faults are told at once
     day = since if since != Date.min else Date.fromisoformat(today())
-    source = _("a list") if "source" in wrong else typed["source"]
+    source = _("a list") if ("source",) in wrong else typed["source"]
     try:
-        with sent_list(request, too_large="the list is larger than 10 MB; no price list is so long") as path:
+        with sent_list(request, too_large="desk.no_price_list_so_long") as path:
             rows = price_rows(path, western=in_western(request))
         found: Looked | None = None
         if not typed["of"]:
             found = price_list(rows, page.book, since=day, source=source)
-        elif "of" not in wrong:
+        elif ("of",) not in wrong:
             found = workshop_list(rows, page.book, typed["of"], since=day, source=source)
     except InputError as error:
-        return None, [*faults, *(_in_list(fault) for fault in error.faults)]
+        return None, [*faults, *(in_list(fault) for fault in error.faults)]
     except RodbookError as error:
-        return None, [*faults, Fault("list", "plain.text", text=str(error))]
+        return None, [*faults, Fault("list", error.message)]
     return (None, faults) if faults else (found, [])
-
-
-def _in_list(fault: Fault) -> Fault:
-    """A fault of the file or of a row, to stand beside the file."""
-    place = "" if fault.where in ("", "the list", "the file") else f"{fault.where}: "
-    return Fault("list", "plain.text", text=f"{place}{fault.what}")
 
 
 def _confirmed(typed: str) -> tuple[dict[str, str], list[tuple[str, str, str]]]:
@@ -109,7 +103,7 @@ def _confirmed(typed: str) -> tuple[dict[str, str], list[tuple[str, str, str]]]:
         about = {name: str(raw[name]) for name in ("since", "source")}
         entries = [(str(stock), str(name), str(amount)) for stock, name, amount in raw["prices"]]
     except (ValueError, TypeError, KeyError, RecursionError):
-        raise InputError.at("list", "desk.not_what_looked") from None
+        raise InputError.at("list", "desk.list_not_looked_at") from None
     return about, entries
 
 
@@ -137,7 +131,7 @@ def _put_in(request: HttpRequest, page: BookPage, sent: str) -> HttpResponse:
         return _page(request, page, Form(blank, error.faults))
     told, wrong, _where = save_book(request, page, lambda raw: put_prices(raw, entries, about))
     if wrong:
-        faults = [Fault("list", "desk.text", fault=fault) for fault in wrong.faults]
+        faults = [in_list(fault) for fault in wrong.faults]
         return _page(request, page, Form({**blank, **about}, faults))
     return told or redirect("book-boards")
 
@@ -152,15 +146,15 @@ def _put_charges(
 ) -> HttpResponse:
     """Put a workshop's charges into the book as it was when they were looked at."""
 
-    def change(raw: Raw) -> tuple[Raw, str]:
+    def change(raw: Raw) -> tuple[Raw, Place]:
         was = store.read_document(Kind.BOOK, raw)
         assert isinstance(was, Book), "the book's document is a book"
         found = hold_charges(listed, was, workshop, source=source)
-        return put_charges(raw, found.workshop, found.sets), ""
+        return put_charges(raw, found.workshop, found.sets), Place()
 
     told, wrong, _where = save_book(request, page, change)
     if wrong:
-        faults = [_in_list(fault) for fault in wrong.faults]
+        faults = [in_list(fault) for fault in wrong.faults]
         return _page(request, page, Form({**blank, "of": workshop, "source": source}, faults))
     number = next((n for n, shop in enumerate(page.book.workshops, 1) if shop.name == workshop), 0)
     return told or (redirect("book-workshop", number=number) if number else redirect("book-workshops"))
@@ -205,7 +199,7 @@ def _charges(page: BookPage, found: WorkshopList) -> dict[str, object]:
 
 
 def _of_list(form: Form) -> list[str]:
-    return [fault.what for fault in form.faults if fault.at.path == ("list",)]
+    return [in_words(fault) for fault in form.faults if fault.at.path == ("list",)]
 
 
 @require_safe

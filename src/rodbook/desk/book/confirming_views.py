@@ -16,7 +16,7 @@ from rodbook.desk.platform.book_edits import Raw
 from rodbook.desk.platform.book_page import BookPage, book_page, save_book
 from rodbook.desk.platform.faults import Form
 from rodbook.desk.platform.job_page import job_page
-from rodbook.errors import InputError
+from rodbook.errors import InputError, Place
 from rodbook.job.confirming import Figure, confirmed, unconfirmed
 from rodbook.papers.common.unconfirmed import figure_rows
 from rodbook.plan.analyses.unconfirmed import PaperFor, not_confirmed_under
@@ -77,10 +77,10 @@ def put(request: HttpRequest) -> HttpResponse:
     page, asked = book_page(), _asked(request.POST)
     paths = request.POST.getlist("listed" if "all" in request.POST else "path")[:2000]
 
-    def change(raw: Raw) -> tuple[Raw, str]:
+    def change(raw: Raw) -> tuple[Raw, Place]:
         if not paths:
-            raise InputError.at("path", "desk.nothing_ticked")
-        return confirmed(raw, paths), ""
+            raise InputError.at("path", "form.nothing_ticked")
+        return confirmed(raw, paths), Place()
 
     told, error, _where = save_book(request, page, change)
     if error is not None:

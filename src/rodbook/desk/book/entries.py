@@ -9,8 +9,9 @@ from django.utils.translation import gettext_lazy as lazy
 
 from rodbook.desk.book.fields import Field
 from rodbook.desk.platform.book_edits import SIZES
-from rodbook.desk.platform.faults import Form
+from rodbook.desk.platform.faults import WHOLE, Form
 from rodbook.desk.platform.typed_numbers import shown_number
+from rodbook.errors import Place
 
 __all__ = [
     "ENTRIES",
@@ -44,6 +45,8 @@ class Spec:
         Keyboard that a phone shows.
     choices : tuple of (str, str)
         Value and word, where the kind is "choice".
+    of_price : bool
+        Whether it is of the first price of what is put in.
     """
 
     field: str
@@ -54,6 +57,12 @@ class Spec:
     kind: str = "text"
     mode: str = ""
     choices: tuple[tuple[str, str], ...] = ()
+    of_price: bool = False
+
+    @property
+    def at(self) -> Place:
+        """Its place in the entry: its first price's where it is of that."""
+        return Place(("prices", 0, self.place) if self.of_price else (self.place,))
 
 
 @dataclass(frozen=True)
@@ -100,9 +109,9 @@ _DENSITY = (
     ),
 )
 _PRICE = (
-    Spec("amount", "prices[1].amount", lazy("Price for one, net"), "currency", mode="decimal"),
-    Spec("since", "prices[1].since", lazy("From which day"), kind="date"),
-    Spec("price_source", "prices[1].source", lazy("Who said so"), hint="A list, a quote, or from memory."),
+    Spec("amount", "amount", lazy("Price for one, net"), "currency", mode="decimal", of_price=True),
+    Spec("since", "since", lazy("From which day"), kind="date", of_price=True),
+    Spec("price_source", "source", lazy("Who said so"), hint="A list, a quote, or from memory.", of_price=True),
 )
 _SHEET = (
     Spec("size_name", "name", lazy("What the size is called"), hint="As on the merchant's list."),
@@ -203,32 +212,32 @@ def fields_of(specs: tuple[Spec, ...], form: Form, currency: str) -> list[Field]
 
 def size_of(typed: Mapping[str, str], specs: tuple[Spec, ...]) -> dict[str, object]:
     """A size with its first price, as it was typed."""
-    given = {spec.place: typed[spec.field] for spec in specs if typed.get(spec.field)}
-    price = {place.removeprefix("prices[1]."): value for place, value in given.items() if place.startswith("prices")}
-    return {**{place: value for place, value in given.items() if not place.startswith("prices")}, "prices": [price]}
+    given = [(spec, typed[spec.field]) for spec in specs if typed.get(spec.field)]
+    price = {spec.place: value for spec, value in given if spec.of_price}
+    return {**{spec.place: value for spec, value in given if not spec.of_price}, "prices": [price]}
 
 
-def places(entry: Entry, where: str, first: str = "") -> dict[str, str]:
+def places(entry: Entry, where: Place, first: Place = WHOLE) -> dict[Place, str]:
     """Fields of the form by their place in the document, for a fault.
 
     Parameters
     ----------
     entry : Entry
-    where : str
+    where : Place
         Place of the entry, or of the size where only a size is put in.
-    first : str
+    first : Place
         What the size's place begins with after `where`.
     """
-    own = {f"{where}{spec.place}": f"{where}{spec.field}" for spec in entry.own}
-    size = {f"{where}{first}{spec.place}": f"{where}{spec.field}" for spec in entry.size}
-    return size if not first else own | size
+    own = {where / spec.at: spec.field for spec in entry.own}
+    size = {where / first / spec.at: spec.field for spec in entry.size}
+    return own | size if first.path else size
 
 
-def first_size(entry: Entry) -> str:
+def first_size(entry: Entry) -> Place:
     """What the place of an entry's first size begins with."""
-    return f"{SIZES[entry.group]}[1]." if entry.size else ""
+    return Place((SIZES[entry.group], 0)) if entry.size else Place()
 
 
 def plain_size(entry: Entry) -> tuple[Spec, ...]:
     """The fields of a size without its first price."""
-    return tuple(spec for spec in entry.size if not spec.place.startswith("prices"))
+    return tuple(spec for spec in entry.size if not spec.of_price)

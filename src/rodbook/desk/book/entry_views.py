@@ -23,15 +23,15 @@ from rodbook.desk.book.entries import (
     values_of,
 )
 from rodbook.desk.book.fields import plain_rates, rates_form, typed_rates
-from rodbook.desk.book.uses import in_sentence, used_in_book, used_in_jobs
+from rodbook.desk.book.uses import entry_used, used_in_book, used_in_jobs
 from rodbook.desk.platform import book_edits, store
 from rodbook.desk.platform.access import needs_owner
 from rodbook.desk.platform.book_edits import Raw
 from rodbook.desk.platform.book_edits import given as given_of
 from rodbook.desk.platform.book_page import BookPage, book_page, renamed, save_book, today, typed_of
-from rodbook.desk.platform.faults import Form
+from rodbook.desk.platform.faults import Form, in_words
 from rodbook.desk.platform.typed_numbers import shown_number
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Place
 
 __all__ = ["counts", "entry", "hinges", "new", "new_workshop", "out", "renaming", "size", "size_out", "why_not_out"]
 
@@ -51,16 +51,16 @@ def why_not_out(page: BookPage, group: str, name: str) -> str:
     if group in NEEDED and len(getattr(page.book, group)) == 1:
         return f"{name} is the only {LISTS[group][0]} in the book; put another in first."
     uses = used_in_book(page.revision.document, group, name) + used_in_jobs(store.job_documents(), group, name)
-    said = in_sentence(name, uses)
-    return _("%(said)s, so it stays in the book.") % {"said": said} if said else ""
+    used = entry_used(name, uses)
+    return _("%(said)s, so it stays in the book.") % {"said": in_words(used)} if used else ""
 
 
-def renaming(group: str, was: str, name: str, where: str) -> list[Fault]:
+def renaming(group: str, was: str, name: str, where: Place) -> list[Fault]:
     """A fault where jobs know an entry by the name that is to be changed."""
     if not name or name == was:
         return []
-    said = in_sentence(was, used_in_jobs(store.job_documents(), group, was))
-    return [Fault(f"{where}name", "desk.text_2", said=said)] if said else []
+    used = entry_used(was, used_in_jobs(store.job_documents(), group, was))
+    return [Fault(where / "name", "desk.known_by_name", used=used)] if used else []
 
 
 # --- boards, sections, hinges -------------------------------------------------------------------------------------
@@ -89,7 +89,7 @@ def new(request: HttpRequest, kind: str) -> HttpResponse:
     if request.method == "POST":
         typed = typed_of(request, _all_of(about))
 
-        def change(raw: Raw) -> tuple[Raw, str]:
+        def change(raw: Raw) -> tuple[Raw, Place]:
             plain = page.plain(typed, money=MONEY, numbers=NUMBERS)
             whole: dict[str, object] = {name: value for name, value in _own(about, plain).items() if value}
             if about.size:
@@ -99,7 +99,7 @@ def new(request: HttpRequest, kind: str) -> HttpResponse:
         told, error, where = save_book(request, page, change)
         if error is None:
             return told or redirect(about.back)
-        form = Form(typed, renamed(error.faults, places(about, where, first_size(about))), prefix=where)
+        form = Form(typed, renamed(error.faults, places(about, where, first_size(about))), within=where)
     context = page.context(
         about.back, about=about, form=form, fields=fields_of(about.own, form, page.book.currency),
         size_fields=fields_of(about.size, form, page.book.currency),
@@ -115,7 +115,7 @@ def entry(request: HttpRequest, kind: str, number: int) -> HttpResponse:
     if request.method != "POST":
         return _entry_page(request, page, about, number)
     typed, was = typed_of(request, tuple(spec.field for spec in about.own)), request.POST.get("was", "")
-    where = f"{kind}[{number}]."
+    where = Place((kind, number - 1))
     faults = renaming(kind, was, typed["name"], where)
     told, error = None, InputError(faults) if faults else None
     if error is None:
@@ -124,7 +124,7 @@ def entry(request: HttpRequest, kind: str, number: int) -> HttpResponse:
             lambda raw: book_edits.put_entry(raw, kind, number, was, _own(about, page.plain(typed, numbers=NUMBERS))),
         )  # fmt: skip
     if error:
-        return _entry_page(request, page, about, number, own=Form(typed, error.faults, prefix=where), was=was)
+        return _entry_page(request, page, about, number, own=Form(typed, error.faults, within=where), was=was)
     return told or redirect(about.back)
 
 
@@ -168,14 +168,14 @@ def size(request: HttpRequest, kind: str, number: int) -> HttpResponse:
     changing = request.POST.get("size", "")
     plain = {spec.place: typed[spec.field] for spec in plain_size(about)}
 
-    def change(raw: Raw) -> tuple[Raw, str]:
+    def change(raw: Raw) -> tuple[Raw, Place]:
         if changing:
             return book_edits.put_size(raw, kind, number, was, changing, plain)
         return book_edits.add_size(raw, kind, number, was, size_of(page.plain(typed, money=MONEY), about.size))
 
     told, error, where = save_book(request, page, change)
     if error:
-        form = Form(typed, renamed(error.faults, places(about, where)), prefix=where)
+        form = Form(typed, renamed(error.faults, places(about, where)), within=where)
         return _entry_page(request, page, about, number, size=form, changing=changing)
     return told or redirect("book-entry", kind=kind, number=number)
 
@@ -191,7 +191,7 @@ def size_out(request: HttpRequest, kind: str, number: int) -> HttpResponse:
         request, page, lambda raw: book_edits.take_out_size(raw, kind, number, typed["was"], typed["size"])
     )
     if error:
-        messages.error(request, f"{'; '.join(fault.what for fault in error.faults)}.")
+        messages.error(request, f"{'; '.join(map(in_words, error.faults))}.")
     return told or redirect("book-entry", kind=kind, number=number)
 
 
@@ -207,7 +207,7 @@ def out(request: HttpRequest, kind: str, number: int) -> HttpResponse:
         return redirect(LISTS[kind][1])
     told, error, _ = save_book(request, page, lambda raw: book_edits.take_out_entry(raw, kind, number, was))
     if error:
-        messages.error(request, f"{'; '.join(fault.what for fault in error.faults)}.")
+        messages.error(request, f"{'; '.join(map(in_words, error.faults))}.")
     return told or redirect(LISTS[kind][1])
 
 
@@ -240,19 +240,18 @@ def counts(request: HttpRequest) -> HttpResponse:
     typed = typed_of(request, (*names, "counts_source"))
     rows = [{name: typed[f"count-{n}-{name}"] for name in COUNT} for n in range(1, MOST_COUNTS + 1)]
 
-    def change(raw: Raw) -> tuple[Raw, str]:
+    def change(raw: Raw) -> tuple[Raw, Place]:
         plain = page.plain(typed, numbers=[name for name in names if not name.endswith("-height")])
         rows = [{name: plain[f"count-{n}-{name}"] for name in COUNT} for n in range(1, MOST_COUNTS + 1)]
-        return book_edits.put_counts(raw, rows, typed["counts_source"]), ""
+        return book_edits.put_counts(raw, rows, typed["counts_source"]), Place()
 
     told, error, _ = save_book(request, page, change)
     if error is None:
         return told or redirect("book-hinges")
     filled = [n for n, row in enumerate(rows, 1) if any(row.values())]
-    fields = {f"hinge_counts[{at}].{name}": f"count-{n}-{name}" for at, n in enumerate(filled, 1) for name in COUNT}
-    return _hinges_page(
-        request, page, Form(typed, renamed(error.faults, {**fields, "hinge_counts_source": "counts_source"}))
-    )
+    fields = {Place(("hinge_counts", at, name)): f"count-{n}-{name}" for at, n in enumerate(filled) for name in COUNT}
+    fields[Place(("hinge_counts_source",))] = "counts_source"
+    return _hinges_page(request, page, Form(typed, renamed(error.faults, fields)))
 
 
 def _hinges_page(request: HttpRequest, page: BookPage, form: Form) -> HttpResponse:
@@ -285,7 +284,7 @@ def new_workshop(request: HttpRequest) -> HttpResponse:
         about = typed_of(request, WORKSHOP)
         given = {name: value for name, value in about.items() if value}
 
-        def change(raw: Raw) -> tuple[Raw, str]:
+        def change(raw: Raw) -> tuple[Raw, Place]:
             plain, boards, sections, _every = typed_rates(plain_rates(request.POST, page.book), page.book)
             rates = {**given_of(plain), "board_m2": given_of(boards), "section_m": given_of(sections)}
             return book_edits.add_entry(raw, "workshops", {**given, "rates": [rates]})
@@ -293,11 +292,11 @@ def new_workshop(request: HttpRequest) -> HttpResponse:
         told, error, where = save_book(request, page, change)
         if error is None:
             return told or redirect("book-workshops")
-        at = f"{where}rates[1]."
-        names = {f"{at}{name}": f"{where}{name}" for name in plain}
-        names |= {f"{at}board_m2.{b.name}": f"{where}board-{n}" for n, b in enumerate(page.book.boards, 1)}
-        names |= {f"{at}section_m.{s.name}": f"{where}section-{n}" for n, s in enumerate(page.book.sections, 1)}
-        form = Form({**every, **about}, renamed(error.faults, names), prefix=where)
+        at = where / "rates" / 0
+        names = {at / name: name for name in plain}
+        names |= {at / "board_m2" / b.name: f"board-{n}" for n, b in enumerate(page.book.boards, 1)}
+        names |= {at / "section_m" / s.name: f"section-{n}" for n, s in enumerate(page.book.sections, 1)}
+        form = Form({**every, **about}, renamed(error.faults, names), within=where)
     fields = rates_form(None, page.book, form, since=today())
     context = page.context("book-workshops", form=form, fields=fields)
     return render(request, "desk/book_workshop_new.html", context, status=422 if form.faults else 200)

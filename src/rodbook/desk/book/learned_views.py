@@ -11,7 +11,7 @@ from rodbook.desk.platform.access import needs_owner
 from rodbook.desk.platform.book_page import BookPage, book_page, date_now, save_book, today, typed_of
 from rodbook.desk.platform.faults import Form
 from rodbook.desk.platform.learned import Learned, learned
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Place
 from rodbook.papers.numbers import Numbers
 
 __all__ = ["show", "take"]
@@ -57,11 +57,11 @@ def take(request: HttpRequest) -> HttpResponse:
     found = next((item for item in learned(page.book, date_now()) if item.update.rate.name == typed["name"]), None)
     offered = found.update.offered if found else None
     if found is None or offered is None or f"{offered.value:g}" != typed["value"]:
-        fault = Fault("", "desk.what_offered_not_offered_any")
+        fault = Fault("", "desk.offer_gone")
         return _page(request, page, Form({}, [fault]))
     last = found.last.isoformat() if found.last else ""
     if typed["since"] < last and len(typed["since"]) == len(last):
-        fault = Fault("since", "desk.hours_up", last=last)
+        fault = Fault("since", "desk.hours_up_to_day", last=last)
         return _page(request, page, Form(typed, [fault]))
     new = {
         "name": offered.name, "value": f"{offered.value:g}", "since": typed["since"], "source": offered.source,
@@ -73,5 +73,5 @@ def take(request: HttpRequest) -> HttpResponse:
     return told or redirect("book-rates")
 
 
-def _since_faults(wrong: InputError, where: str) -> list[Fault]:
-    return [Fault(fault.where.removeprefix(where), fault) for fault in wrong.faults]
+def _since_faults(wrong: InputError, where: Place) -> list[Fault]:
+    return [fault.moved(own) if (own := fault.at.beneath(where)) else fault for fault in wrong.faults]

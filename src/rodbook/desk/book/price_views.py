@@ -16,7 +16,7 @@ from django.views.decorators.http import require_POST, require_safe
 from rodbook.desk.platform import store
 from rodbook.desk.platform.access import needs_owner
 from rodbook.desk.platform.book_page import BookPage, book_page, date_now, today
-from rodbook.desk.platform.faults import Form
+from rodbook.desk.platform.faults import Form, in_words
 from rodbook.desk.platform.job_page import JobPage, priced_paper, readable_pages
 from rodbook.desk.platform.planning import planner
 from rodbook.desk.platform.turns import aside
@@ -71,11 +71,7 @@ def _day(typed: str, field: str, faults: list[Fault]) -> Date | None:
     try:
         return Date.fromisoformat(typed) if typed else None
     except ValueError:
-        faults.append(
-            Fault(
-                field, "plain.text", text=_("%(typed)s is no day; write it as 2026-12-01") % {"typed": repr(typed[:20])}
-            )
-        )
+        faults.append(Fault(field, "form.not_a_day", typed=typed[:20]))
         return None
 
 
@@ -95,7 +91,7 @@ def _found(page: BookPage, jobs: Jobs, form: Form, base: Date | None, until: Dat
         bought = bought_together(jobs.plans, hours=bool(form.typed("hours")))
         return firm_index(firm_basket(page.book, bought), until, base), form
     except InputError as error:
-        faults = [Fault(fault.where if fault.where == "base" else "until", fault) for fault in error.faults]
+        faults = [fault if fault.at.path == ("base",) else fault.moved("until") for fault in error.faults]
         return None, Form(form.values, faults)
 
 
@@ -139,7 +135,7 @@ def paper(request: HttpRequest) -> HttpResponse:
 
 
 def _together(faults: Sequence[Fault]) -> str:
-    return "; ".join(fault.what for fault in faults)
+    return "; ".join(map(in_words, faults))
 
 
 @require_POST

@@ -5,30 +5,33 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-__all__ = ["in_sentence", "lost_to_jobs", "used_in_book", "used_in_jobs"]
+from rodbook.errors import Message
+
+__all__ = ["entry_used", "lost_to_jobs", "used_in_book", "used_in_jobs"]
 
 _BUILD_UP_FIELDS = {
     "boards": {
-        "leaf_board": "for its leaves",
-        "lining_board": "for its linings",
-        "end_panel_board": "for its end panels",
+        "leaf_board": "desk.for_its_leaves",
+        "lining_board": "desk.for_its_linings",
+        "end_panel_board": "desk.for_its_end_panels",
     },
-    "sections": {"trim": "for its trim", "cover_strip": "for its meeting edges"},
+    "sections": {"trim": "desk.for_its_trim", "cover_strip": "desk.for_its_meeting_edges"},
     "hinges": {"hinge": ""},
     "fittings": {
         "handle": "",
         "catch": "",
-        "drawer_fixing": "for its drawers",
-        "apron_fixing": "for its aprons",
-        "flap_stay": "for its flaps",
+        "drawer_fixing": "desk.for_its_drawers",
+        "apron_fixing": "desk.for_its_aprons",
+        "flap_stay": "desk.for_its_flaps",
     },
 }
+"""Fields of a build-up that name an entry, and what for; nothing where its name says that."""
 
 type Named = Iterable[tuple[str, Mapping[str, Any]]]
 """Names of jobs with their documents."""
 
 
-def used_in_book(book: Mapping[str, Any], group: str, name: str) -> list[str]:
+def used_in_book(book: Mapping[str, Any], group: str, name: str) -> list[Message]:
     """Build-ups that name a board, a section or a hinge, each with what for.
 
     Parameters
@@ -42,13 +45,16 @@ def used_in_book(book: Mapping[str, Any], group: str, name: str) -> list[str]:
     """
     found = []
     for build_up in book.get("build_ups", []):
-        uses = [what for field, what in _BUILD_UP_FIELDS.get(group, {}).items() if build_up.get(field) == name]
+        fields = [what for field, what in _BUILD_UP_FIELDS.get(group, {}).items() if build_up.get(field) == name]
+        uses = [Message(what) for what in fields if what]
         if uses:
-            found.append(f"the build-up {build_up['name']} {' and '.join(uses)}".rstrip())
+            found.append(Message("desk.used_by_build_up_for", build_up=build_up["name"], uses=uses))
+        elif fields:
+            found.append(Message("desk.used_by_build_up", build_up=build_up["name"]))
     return found
 
 
-def used_in_jobs(jobs: Named, group: str, name: str) -> list[str]:
+def used_in_jobs(jobs: Named, group: str, name: str) -> list[Message]:
     """Jobs that name a board, a build-up or a workshop, each with where.
 
     Parameters
@@ -61,21 +67,29 @@ def used_in_jobs(jobs: Named, group: str, name: str) -> list[str]:
     found = []
     for job, document in jobs:
         header = document.get("job", {})
-        places: list[str] = []
+        places: list[Message] = []
         if group == "build_ups":
-            places += ["throughout"] if header.get("build_up") == name else []
-            places += [f"for {o['mark']}" for o in document.get("openings", []) if o.get("build_up") == name]
+            places += [Message("desk.used_throughout")] if header.get("build_up") == name else []
+            places += [
+                Message("desk.used_for_opening", mark=opening["mark"])
+                for opening in document.get("openings", [])
+                if opening.get("build_up") == name
+            ]
         elif group == "workshops":
-            places += ["to make its parts"] if header.get("workshop") == name else []
+            places += [Message("desk.used_to_make_parts")] if header.get("workshop") == name else []
         elif group == "boards":
-            places += [f"for panel {p['mark']}" for p in document.get("panels", []) if p.get("board") == name]
+            places += [
+                Message("desk.used_for_panel", mark=panel["mark"])
+                for panel in document.get("panels", [])
+                if panel.get("board") == name
+            ]
         if places:
-            found.append(f"the job {job} {', '.join(places)}")
+            found.append(Message("desk.used_by_job", job=job, places=places))
     return found
 
 
-def lost_to_jobs(jobs: Named, old: Mapping[str, Any], new: Mapping[str, Any]) -> list[str]:
-    """Sentences on what a new state of the book does not have any more and jobs use.
+def lost_to_jobs(jobs: Named, old: Mapping[str, Any], new: Mapping[str, Any]) -> list[Message]:
+    """What a new state of the book does not have any more and jobs use.
 
     Parameters
     ----------
@@ -87,19 +101,21 @@ def lost_to_jobs(jobs: Named, old: Mapping[str, Any], new: Mapping[str, Any]) ->
     for group in ("boards", "build_ups", "workshops"):
         left = {entry["name"] for entry in new.get(group, [])}
         gone = [entry["name"] for entry in old.get(group, []) if entry["name"] not in left]
-        said += [sentence for name in gone if (sentence := in_sentence(name, used_in_jobs(listed, group, name)))]
+        said += [used for name in gone if (used := entry_used(name, used_in_jobs(listed, group, name)))]
     return said
 
 
-def in_sentence(name: str, uses: list[str]) -> str:
-    """Say who uses an entry, in one sentence without its full stop; nothing where nobody does.
+def entry_used(name: str, users: list[Message]) -> Message | None:
+    """Say who uses an entry, without a full stop; None where nobody does.
 
     Examples
     --------
-    >>> in_sentence("18 mm MDF", ["the build-up inset for its linings", "the job Barn for panel P1"])
-    '18 mm MDF is used by the build-up inset for its linings, and by the job Barn for panel P1'
+    >>> job = Message("desk.used_by_job", job="Barn", places=(Message("desk.used_for_panel", mark="P1"),))
+    >>> print(entry_used("18 mm MDF", [Message("desk.used_by_build_up", build_up="inset"), job]))
+    18 mm MDF is used by the build-up inset, and by the job Barn for panel P1
     """
-    if not uses:
-        return ""
-    said = f"{', '.join(f'by {use}' for use in uses[:-1])}, and by {uses[-1]}" if uses[1:] else f"by {uses[0]}"
-    return f"{name} is used {said}"
+    if not users:
+        return None
+    if not users[1:]:
+        return Message("desk.entry_used", name=name, users=users)
+    return Message("desk.entry_used", name=name, users=Message("desk.users_and_last", users=users[:-1], last=users[-1]))

@@ -30,7 +30,7 @@ from rodbook.desk.platform.book_page import BookPage, book_page, date_now, renam
 from rodbook.desk.platform.changes import names as changes_of
 from rodbook.desk.platform.faults import Form
 from rodbook.desk.platform.typed_numbers import shown_number
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Place
 from rodbook.job import Board, Book, Section
 from rodbook.job.book import LengthSize, SheetSize, standing_on
 from rodbook.job.confirming import unconfirmed
@@ -63,13 +63,15 @@ def firm(request: HttpRequest) -> HttpResponse:
         typed["currency"] = typed["currency"].upper()
         mine, money = ({name: typed[name] for name in names} for names in (FIRM, MONEY))
 
-        def change(raw: Raw) -> tuple[Raw, str]:
+        def change(raw: Raw) -> tuple[Raw, Place]:
             saw = page.plain({name: typed[name] for name in SAW}, numbers=("keep_from", "turns"))
-            return book_edits.put_firm(raw, mine, saw, money), ""
+            return book_edits.put_firm(raw, mine, saw, money), Place()
 
         told, error, _ = save_book(request, page, change)
         if error:
-            faults = [Fault(re.sub("^(firm|saw)\\.", "", f.where), f) for f in error.faults]
+            faults = [
+                f.moved(Place(f.at.path[-1:])) if f.at.path[:1] in (("firm",), ("saw",)) else f for f in error.faults
+            ]
             return _firm_page(request, page, Form(typed, faults))
         return told or redirect("book")
     document = page.revision.document
@@ -118,7 +120,7 @@ def rate(request: HttpRequest) -> HttpResponse:
         request, page, lambda raw: book_edits.put_rate(raw, page.plain(typed, numbers=("value",)), unit)
     )
     if error:
-        return _rates_page(request, page, Form(typed, error.faults, prefix=where))
+        return _rates_page(request, page, Form(typed, error.faults, within=where))
     return told or redirect("book-rates")
 
 
@@ -155,7 +157,7 @@ def price(request: HttpRequest) -> HttpResponse:
     page, typed = book_page(), typed_of(request, PRICE)
     found = _SIZE.fullmatch(typed["size"])
     if not found:
-        error = InputError.at("size", "desk.choose_what_price")
+        error = InputError.at("size", "form.price_of_nothing")
         return _boards_page(request, page, price=Form(typed, error.faults))
     group, size = found[1], (int(found[2]), int(found[3]))
     values = {"amount": typed["amount"], "since": typed["since"], "source": typed["price_source"]}
@@ -163,8 +165,8 @@ def price(request: HttpRequest) -> HttpResponse:
         request, page, lambda raw: book_edits.put_price(raw, group, size, page.plain(values, money=("amount",)))
     )
     if wrong:
-        faults = [Fault(f.where.replace(f"{where}source", f"{where}price_source"), f) for f in wrong.faults]
-        return _boards_page(request, page, price=Form(typed, faults, prefix=where))
+        faults = renamed(wrong.faults, {where / "source": "price_source"})
+        return _boards_page(request, page, price=Form(typed, faults, within=where))
     return told or redirect("book-boards")
 
 
@@ -176,11 +178,11 @@ def offcut(request: HttpRequest) -> HttpResponse:
     board = int(typed["board"]) if typed["board"].isdecimal() and len(typed["board"]) < 5 else 0
     values = {name: typed[name] for name in ("label", "length", "width")}
     if not 1 <= board <= len(page.book.boards):
-        error = InputError.at("board", "desk.choose_board")
+        error = InputError.at("board", "form.board_of_offcut")
         return _boards_page(request, page, offcut=Form(typed, error.faults))
     told, wrong, where = save_book(request, page, lambda raw: shop_edits.add_offcut(raw, board, values))
     if wrong:
-        return _boards_page(request, page, offcut=Form(typed, wrong.faults, prefix=where))
+        return _boards_page(request, page, offcut=Form(typed, wrong.faults, within=where))
     return told or redirect("book-boards")
 
 
@@ -190,7 +192,9 @@ def offcut_out(request: HttpRequest) -> HttpResponse:
     """Take an offcut out: it is used up or gone."""
     page, typed = book_page(), typed_of(request, ("board", "label"))
     board = int(typed["board"]) if typed["board"].isdecimal() and len(typed["board"]) < 5 else 0
-    told, wrong, _ = save_book(request, page, lambda raw: (shop_edits.take_out_offcut(raw, board, typed["label"]), ""))
+    told, wrong, _ = save_book(
+        request, page, lambda raw: (shop_edits.take_out_offcut(raw, board, typed["label"]), Place())
+    )
     if wrong:
         messages.error(request, f"{'; '.join(map(str, wrong.faults))}.")
     return told or redirect("book-boards")
@@ -271,7 +275,7 @@ def workshop(request: HttpRequest, number: int) -> HttpResponse:
     page = book_page()
     if request.method != "POST":
         return _workshop_page(request, page, number)
-    typed, was, where = typed_of(request, WORKSHOP), request.POST.get("was", ""), f"workshops[{number}]."
+    typed, was, where = typed_of(request, WORKSHOP), request.POST.get("was", ""), Place(("workshops", number - 1))
     faults = renaming("workshops", was, typed["name"], where)
     told, error = None, InputError(faults) if faults else None
     if error is None:
@@ -280,7 +284,7 @@ def workshop(request: HttpRequest, number: int) -> HttpResponse:
             lambda raw: book_edits.put_entry(raw, "workshops", number, was, page.plain(typed, numbers=("lead_days",))),
         )  # fmt: skip
     if error:
-        return _workshop_page(request, page, number, about=Form(typed, error.faults, prefix=where))
+        return _workshop_page(request, page, number, about=Form(typed, error.faults, within=where))
     return told or redirect("book-workshop", number=number)
 
 
@@ -291,23 +295,23 @@ def workshop_rates(request: HttpRequest, number: int) -> HttpResponse:
     page = book_page()
     typed = typed_rates(request.POST, page.book)[-1]
 
-    def change(raw: Raw) -> tuple[Raw, str]:
+    def change(raw: Raw) -> tuple[Raw, Place]:
         values, per_board, per_section, _typed = typed_rates(plain_rates(request.POST, page.book), page.book)
         return book_edits.put_workshop_rates(raw, number, values, per_board, per_section)
 
     told, error, where = save_book(request, page, change)
     if error:
         return _workshop_page(
-            request, page, number, rates=Form(typed, _by_field(error, where, page.book), prefix=where)
+            request, page, number, rates=Form(typed, _by_field(error, where, page.book), within=where)
         )
     return told or redirect("book-workshop", number=number)
 
 
-def _by_field(error: InputError, where: str, book: Book) -> list[Fault]:
+def _by_field(error: InputError, where: Place, book: Book) -> list[Fault]:
     """Faults of prices by board or section, named after the fields of the form."""
-    names = {f"{where}board_m2.{b.name}": f"{where}board-{n}" for n, b in enumerate(book.boards, 1)}
-    names |= {f"{where}section_m.{s.name}": f"{where}section-{n}" for n, s in enumerate(book.sections, 1)}
-    names[f"{where}lead_days"] = f"{where}{RATES_LEAD}"
+    names = {where / "board_m2" / b.name: f"board-{n}" for n, b in enumerate(book.boards, 1)}
+    names |= {where / "section_m" / s.name: f"section-{n}" for n, s in enumerate(book.sections, 1)}
+    names[where / "lead_days"] = RATES_LEAD
     return renamed(error.faults, names)
 
 
@@ -333,11 +337,11 @@ def build_up(request: HttpRequest, number: int) -> HttpResponse:
     if request.method == "POST":
         typed = typed_build_up(request.POST, entry)
         name = request.POST.get("name", "").strip()
-        as_new, where = "as_new" in request.POST, f"build_ups[{number}]."
+        as_new, where = "as_new" in request.POST, Place(("build_ups", number - 1))
         called = name if "rename" in request.POST else entry.name
         faults = renaming("build_ups", entry.name, called, where)
 
-        def change(raw: Raw) -> tuple[Raw, str]:
+        def change(raw: Raw) -> tuple[Raw, Place]:
             plain = page.plain(typed, numbers=("film", "coats"))
             if as_new:
                 return book_edits.copy_build_up(raw, plain, name, entry.family)
@@ -348,7 +352,7 @@ def build_up(request: HttpRequest, number: int) -> HttpResponse:
             told, error, where = save_book(request, page, change)
         if error is None:
             return told or redirect("book-build-ups")
-        form = Form({**typed, "name": name}, error.faults, prefix=where)
+        form = Form({**typed, "name": name}, error.faults, within=where)
     context = page.context(
         "book-build-ups",
         entry=entry,
@@ -382,7 +386,7 @@ def history(request: HttpRequest) -> HttpResponse:
 
 def _keeps_what_jobs_use(old: store.Document, new: store.Document) -> None:
     if said := lost_to_jobs(store.job_documents(), old, new):
-        raise InputError.at("", "plain.text", text="; ".join(said))
+        raise InputError.at("", "desk.entries_used", entries=said)
 
 
 @require_POST

@@ -16,7 +16,7 @@ from rodbook.desk.platform.faults import Form
 from rodbook.desk.platform.job_page import JobPage, job_page
 from rodbook.desk.platform.typed_numbers import shown_number
 from rodbook.desk.platform.wanted_pieces import PartForOthers, parts_for_others, pieces_of_parts
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Place
 from rodbook.plan import piece_worth
 
 __all__ = ["of_job", "out", "put", "show"]
@@ -57,7 +57,7 @@ def put(request: HttpRequest) -> HttpResponse:
     page, typed, was = book_page(), typed_of(request, FIELDS), request.POST.get("was", "").strip()[:80]
     board = int(typed["board"]) if typed["board"].isdecimal() and len(typed["board"]) < 5 else 0
     if not 1 <= board <= len(page.book.boards):
-        error = InputError.at("board", "desk.choose_board_to_cut")
+        error = InputError.at("board", "form.board_to_cut_from")
         return _page(request, page, Form(typed, error.faults), was)
     values = {name: value for name, value in typed.items() if name != "board"}
     told, wrong, where = save_book(
@@ -65,7 +65,7 @@ def put(request: HttpRequest) -> HttpResponse:
         lambda raw: shop_edits.put_wanted(raw, board, was, page.plain(values, money=("worth",), numbers=("number",))),
     )  # fmt: skip
     if wrong:
-        return _page(request, page, Form(typed, wrong.faults, prefix=where), was)
+        return _page(request, page, Form(typed, wrong.faults, within=where), was)
     return told or redirect("book-wanted")
 
 
@@ -74,7 +74,9 @@ def put(request: HttpRequest) -> HttpResponse:
 def out(request: HttpRequest) -> HttpResponse:
     """Take a piece off the list: nobody wants it any more."""
     page, typed = book_page(), typed_of(request, ("label",))
-    told, wrong, _where = save_book(request, page, lambda raw: (shop_edits.take_out_wanted(raw, typed["label"]), ""))
+    told, wrong, _where = save_book(
+        request, page, lambda raw: (shop_edits.take_out_wanted(raw, typed["label"]), Place())
+    )
     if wrong:
         messages.error(request, f"{'; '.join(map(str, wrong.faults))}.")
     return told or redirect("book-wanted")
@@ -95,7 +97,7 @@ def of_job(request: HttpRequest, pk: int) -> HttpResponse:
         pieces = pieces_of_parts(parts, typed, page.job.job, since=date_now(), document=book.revision.document)
     except InputError as error:
         return _parts_page(request, page, parts, Form({f"number-{k}": v for k, v in typed.items()}, error.faults))
-    told, wrong, _where = save_book(request, book, lambda raw: (shop_edits.put_all_wanted(raw, pieces), ""))
+    told, wrong, _where = save_book(request, book, lambda raw: (shop_edits.put_all_wanted(raw, pieces), Place()))
     if wrong:
         typed = {f"number-{mark}": number for mark, number in typed.items()}
         return _parts_page(request, page, parts, Form(typed, wrong.faults))

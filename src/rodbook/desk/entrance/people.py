@@ -39,7 +39,7 @@ def _password_faults(password: str, user: AbstractUser) -> list[Fault]:
     try:
         validate_password(password, user)
     except ValidationError as error:
-        return [Fault("password", "plain.text", text=" ".join(error.messages).rstrip("."))]
+        return [Fault("password", "form.said", text=" ".join(error.messages).rstrip("."))]
     return []
 
 
@@ -72,14 +72,14 @@ def add_person(name: str, role: str, password: str, *, given: bool = False) -> P
     try:
         UnicodeUsernameValidator()(name)
     except ValidationError:
-        faults.append(Fault("name", "desk.name_letters_digits"))
+        faults.append(Fault("name", "form.not_a_name"))
     if len(name) > LONGEST_NAME:
-        faults.append(Fault("name", "desk.name_longer_than_characters", longest_name=LONGEST_NAME))
+        faults.append(Fault("name", "form.too_long", most=LONGEST_NAME))
     if accounts.objects.filter(username__iexact=name).exists():
-        faults.append(Fault("name", "desk.account_already", name=name))
+        faults.append(Fault("name", "desk.account_there_already", name=name))
     known = _role(role)
     if known is None:
-        faults.append(Fault("role", "desk.choose_owner_maker_reader"))
+        faults.append(Fault("role", "form.no_role"))
     user = accounts(username=name)
     faults += _password_faults(password, user)
     if faults or known is None:
@@ -107,7 +107,7 @@ def set_role(person: Person, role: str) -> None:
     """
     known = _role(role)
     if known is None:
-        raise InputError.at("role", "desk.choose_owner_maker_reader")
+        raise InputError.at("role", "form.no_role")
     with transaction.atomic():
         if known is not Role.OWNER:
             _refuse_without_owner(person)
@@ -170,7 +170,7 @@ def set_password(user: AbstractUser, password: str, *, given: bool = False) -> N
     """
     faults = _password_faults(password, user)
     if not given and Person.objects.filter(user=user, given=True).exists() and user.check_password(password):
-        faults.append(Fault("password", "desk.password_given"))
+        faults.append(Fault("password", "form.password_as_given"))
     if faults:
         raise InputError(faults)
     user.set_password(password)

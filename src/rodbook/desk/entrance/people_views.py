@@ -24,7 +24,7 @@ from rodbook.desk.entrance.views import turnstile, wait
 from rodbook.desk.models import Person, Role, Second
 from rodbook.desk.platform.access import needs_owner
 from rodbook.desk.platform.deeds import Doing, note
-from rodbook.desk.platform.faults import Form
+from rodbook.desk.platform.faults import Form, in_words
 from rodbook.desk.platform.turnstile import Refused
 from rodbook.errors import Fault, InputError
 
@@ -87,7 +87,7 @@ def _done(
     try:
         deed()
     except InputError as error:
-        messages.error(request, f"{error.faults[0].what[0].upper()}{error.faults[0].what[1:]}.")
+        messages.error(request, f"{(words := in_words(error.faults[0]))[:1].upper()}{words[1:]}.")
     else:
         note(request, doing, person=person.user.get_username(), **parameters)
         messages.success(request, said)
@@ -170,7 +170,7 @@ def own_password(request: HttpRequest) -> HttpResponse:
                 if not user.check_password(request.POST.get("old", "")):
                     turnstile.wrong(place)
                     note(request, Doing.WRONG_PASSWORD)
-                    form = Form({"old": ""}, (Fault("old", "desk.not_password_as_stands"),))
+                    form = Form({"old": ""}, (Fault("old", "form.not_the_password_now"),))
                 else:
                     people.set_password(user, request.POST.get("password", ""))
         except Refused as refused:

@@ -64,7 +64,7 @@ def _begin(request: HttpRequest, user: AbstractUser) -> HttpResponse:
         return _page(
             request,
             user,
-            Form({"password": ""}, (Fault("password", "plain.text", text=_("this is not your password")),)),
+            Form({"password": ""}, (Fault("password", "form.not_the_password"),)),
         )
     return _page(request, user, Form({}), waits=begin(user))
 
@@ -78,9 +78,7 @@ def _prove(request: HttpRequest, user: AbstractUser) -> HttpResponse:
         codes = prove(user, request.POST.get("code", ""))
     (turnstile.wrong if codes is None else turnstile.right)(place)
     if codes is None:
-        fault = Fault(
-            "code", "plain.text", text=_("this is not the code that the phone should show now; is its clock right?")
-        )
+        fault = Fault("code", "form.not_the_code_now")
         return _page(request, user, Form({"code": ""}, (fault,)), waits=begun(user))
     note(request, Doing.SECOND_ON)
     messages.success(request, _("From now on you sign in with your password and a code."))
@@ -93,9 +91,7 @@ def _with_code(request: HttpRequest, user: AbstractUser) -> HttpResponse:
     if not has_second(user):
         return redirect("own-second")
     if code_checked(request, user, request.POST.get("code", "")) is None:
-        fault = Fault(
-            f"{field}-code", "plain.text", text=_("this code is not right, or was used already; take the next one")
-        )
+        fault = Fault(f"{field}-code", "form.code_not_right")
         return _page(request, user, Form({f"{field}-code": ""}, (fault,)))
     if field == "anew":
         note(request, Doing.RECOVERY_MADE)

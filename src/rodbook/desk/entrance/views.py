@@ -13,7 +13,6 @@ from django.core import signing
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.crypto import constant_time_compare, salted_hmac
-from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_safe
@@ -167,7 +166,7 @@ def second_step(request: HttpRequest) -> HttpResponse:
             return _known_from_now(redirect(kept["next"]), user)
         form = Form(
             {"code": ""},
-            (Fault("code", "plain.text", text=_("this code is not right, or was used already; take the next one")),),
+            (Fault("code", "form.code_not_right"),),
         )
     return render(request, "desk/login_code.html", {"form": form}, status=422 if form.faults else 200)
 

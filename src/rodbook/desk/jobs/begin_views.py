@@ -12,16 +12,17 @@ from django.views.decorators.http import require_http_methods
 
 from rodbook.desk.platform import store
 from rodbook.desk.platform.access import OPEN_PAGES, OWN_PAGES, is_owner, needs_owner, refuse, who
-from rodbook.desk.platform.book_page import typed_of
+from rodbook.desk.platform.book_page import renamed, typed_of
 from rodbook.desk.platform.faults import Form
-from rodbook.errors import Fault, InputError
+from rodbook.errors import InputError, Place
 from rodbook.job.files import new_book_text, parse_book
 
 __all__ = ["AskFirst", "begin"]
 
 FIELDS = ("name", "contact", "person", "currency", "locale", "holidays")
 _PLACES = {
-    "firm.name": "name", "firm.contact": "contact", "dates.crew[1].name": "person", "dates.holidays": "holidays",
+    Place(("firm", "name")): "name", Place(("firm", "contact")): "contact", Place(("dates", "crew", 0, "name")): "person",
+    Place(("dates", "holidays")): "holidays",
 }  # fmt: skip
 _WITHOUT_BOOK = {
     "begin", "job-sample", "outbox", "people", "people-add", "people-role", "people-active", "people-password",
@@ -68,13 +69,13 @@ def begin(request: HttpRequest) -> HttpResponse:
     typed["currency"] = typed["currency"].upper()
     try:
         if not typed["name"]:
-            raise InputError.at("firm.name", "plain.text", text=_("this is empty; write what stands on every paper"))
+            raise InputError.at(("firm", "name"), "form.no_firm_name")
         text = new_book_text(
             typed["name"], contact=typed["contact"], person=typed["person"], currency=typed["currency"],
             locale=typed["locale"], holidays=typed["holidays"].upper(),
         )  # fmt: skip
     except InputError as error:
-        faults = [Fault(_PLACES.get(fault.where, fault.where), fault) for fault in error.faults]
+        faults = renamed(error.faults, _PLACES)
         return render(request, "desk/begin.html", {"form": Form(typed, faults)}, status=422)
     store.begin_book(parse_book(text), who=who(request))
     return redirect("jobs")

@@ -19,7 +19,7 @@ from rodbook.desk.platform import store
 from rodbook.desk.platform.access import is_owner, who
 from rodbook.desk.platform.faults import Form
 from rodbook.desk.platform.uploads import asks_western, in_western
-from rodbook.errors import InputError
+from rodbook.errors import InputError, Place
 from rodbook.job.files import parse_book, parse_job, parse_job_bytes, sample_book_text, sample_names, sample_text
 
 __all__ = ["from_sample", "index", "new", "put_away"]
@@ -54,7 +54,7 @@ def new(request: HttpRequest) -> HttpResponse:
         try:
             if upload := request.FILES.get("file"):
                 if upload.size is None or upload.size > 5 * 1024 * 1024:
-                    raise InputError.at("file", "desk.file_larger_than_mb")
+                    raise InputError.at("file", "desk.job_file_too_large")
                 job = parse_job_bytes(upload.read(), book, where="file", western=in_western(request))
                 said = f"Read from the file {upload.name}"
             else:
@@ -68,7 +68,7 @@ def new(request: HttpRequest) -> HttpResponse:
                 job = store.read_job_document(raw, book)
                 said = "Begun"
         except InputError as error:
-            form = Form(request.POST, error.faults, prefix="job.")
+            form = Form(request.POST, error.faults, within=Place(("job",)))
         else:
             folder = store.new_folder(Kind.JOB, job.job.name, job, who=who(request), said=said)
             return redirect("openings" if not job.openings else "job", pk=folder.pk)

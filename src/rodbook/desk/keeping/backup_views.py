@@ -84,11 +84,7 @@ def schedule(request: HttpRequest) -> HttpResponse:
         keeper.fault = ""
         messages.success(request, _("No backups are made by themselves from now on."))
         return redirect("backups")
-    wrong = [
-        Fault(n, "plain.text", text=_("write a whole number"))
-        for n in NUMBERS
-        if not typed[n].isdecimal() or len(typed[n]) > MOST_DIGITS
-    ]
+    wrong = [Fault(n, "form.not_whole") for n in NUMBERS if not typed[n].isdecimal() or len(typed[n]) > MOST_DIGITS]
     if wrong:
         return _page(request, Form({**typed, "passphrase": ""}, tuple(wrong)))
     before = read_schedule(_home())

@@ -52,7 +52,7 @@ def made_private(home: Path) -> list[str]:
             paths = (Path(folder), *(Path(folder) / name for name in files))
             found += [str(path.relative_to(home)) for path in paths if _closed(path)]
     except OSError as error:
-        raise StoreError("desk.desks_folder_cant_kept", home=home, strerror=error.strerror or error) from None
+        raise StoreError("desk.folder_not_private", home=home, reason=error.strerror or str(error)) from None
     return found
 
 
@@ -99,9 +99,9 @@ def hold(home: Path) -> Held:
     try:
         lock.acquire(timeout=0)
     except Timeout:
-        raise StoreError("desk.desks_folder_in_use", home=home, home_2=holder(home)) from None
+        raise StoreError("desk.folder_in_use", home=home, holder=holder(home)) from None
     except OSError as error:
-        raise StoreError("desk.desks_folder_cant_used", home=home, strerror=error.strerror or error) from None
+        raise StoreError("desk.folder_not_usable", home=home, reason=error.strerror or str(error)) from None
     _write(home, {"process": os.getpid(), "since": _now(), "place": ""})
     return Held(home, lock)
 

@@ -65,7 +65,7 @@ def _strip(sha256: str) -> None:
     """
     data = photos.path_of(sha256).read_bytes()
     if photos.hash_of(data) != sha256:
-        raise InputError.at("photo", "desk.damaged_so_nothing_made")
+        raise InputError.at("photo", "desk.photo_damaged")
     kept = photos.made_anew(data)
     photos.keep(kept, instead=True)
     with transaction.atomic():

@@ -57,7 +57,7 @@ def upgrade(home: Path) -> Path | None:
         if not _waiting():
             return None
     except Exception as error:
-        raise StoreError("desk.database_in_cant_read_rodbook", home=home, error=error) from None
+        raise StoreError("desk.database_not_read", home=home, reason=str(error)) from None
     finally:
         connections.close_all()
     copy, before = home / "upgrading.sqlite3", home / f"before-{__version__}.sqlite3"
@@ -79,7 +79,7 @@ def upgrade(home: Path) -> Path | None:
         os.link(database, before)
         copy.replace(database)
     except Exception as error:
-        raise StoreError("desk.database_in_could_not_brought", home=home, error=error) from error
+        raise StoreError("desk.database_not_upgraded", home=home, reason=str(error)) from error
     finally:
         settings["NAME"] = name
         connections.close_all()
@@ -91,4 +91,4 @@ def upgrade(home: Path) -> Path | None:
 
 def _refuse(found: str) -> None:
     if found != "ok":
-        raise StoreError("plain.text", text=found)
+        raise StoreError("desk.database_check_said", found=found)

@@ -20,7 +20,7 @@ from rodbook.desk.platform.faults import Form
 from rodbook.desk.platform.job_page import JobPage, job_page, read_base
 from rodbook.desk.platform.planning import planner
 from rodbook.desk.platform.saving import is_typing, saved_or_told
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Place
 from rodbook.job.models import Making
 from rodbook.money import KindChoice, MakeOrBuy
 from rodbook.papers.numbers import Numbers
@@ -194,7 +194,7 @@ def choose(request: HttpRequest, pk: int) -> HttpResponse:
     try:
         told = saved_or_told(request, page.folder, base, chosen, page.book)
     except InputError as error:
-        return _render(request, page, form=Form(asked, error.faults, prefix="making."), asked=asked, base=base)
+        return _render(request, page, form=Form(asked, error.faults, within=Place(("making",))), asked=asked, base=base)
     if told is not None:
         return told
     job_page(pk, start=True)
@@ -205,7 +205,7 @@ def _not_to_be_bought(page: JobPage, asked: dict[str, str]) -> list[Fault]:
     """What is wanted bought in and can't be, as far as it is known already."""
     money = page.whole.money if page.whole else None
     return [
-        Fault(f"making.{choice.kind.value}", "desk.cant_bought", why_not=choice.bought.why_not)
+        Fault(("making", choice.kind.value), "money.cant_be_bought", why_not=choice.bought.why_not)
         for choice in (money.kinds if money else ())
         if choice.bought.amount is None and asked.get(choice.kind.value) == Making.BOUGHT
     ]

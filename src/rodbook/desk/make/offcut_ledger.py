@@ -9,7 +9,6 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from datetime import date as Date  # noqa: N812
 
 from django.db import transaction
-from django.utils.translation import gettext as _
 
 from rodbook.desk.models import Folder
 from rodbook.desk.platform import shop_edits, store
@@ -83,19 +82,16 @@ def put_away(folder: Folder, base: int, plan: Plan, labels: Collection[str], *, 
     if wanted_open(plan):
         raise InputError.at(
             "",
-            "plain.text",
-            text=_("say first which of the pieces wanted elsewhere were cut: what is left over goes by that"),
+            "desk.pieces_cut_first",
         )
     moves = {move.label: move for move in offcut_moves(plan, day)}
     unknown = [label for label in dict.fromkeys(labels) if label not in moves]
     if unknown:
-        said = _("this job neither leaves it nor uses it up, or it was put down already; look at the layouts again")
-        raise InputError([Fault(label, "plain.text", text=said) for label in unknown])
+        raise InputError([Fault(label, "desk.piece_neither_left_nor_used") for label in unknown])
     if not labels:
         raise InputError.at(
             "",
-            "plain.text",
-            text=_("no offcut was chosen; choose those that lie in the shop now, and those that are used up"),
+            "form.no_offcut_chosen",
         )
     chosen = [move for move in moves.values() if move.label in labels]
     came = [(m.board, Offcut(label=m.label, length=m.length, width=m.width)) for m in chosen if m.went == "in"]
@@ -140,18 +136,15 @@ def tick_off(folder: Folder, base: int, plan: Plan, cut: Mapping[str, str], *, w
     for label, typed in cut.items():
         most = found[label].wanted if label in found else 0
         if label not in found:
-            faults.append(
-                Fault(label, "plain.text", text=_("this is not cut from this job any more; look at the list again"))
-            )
+            faults.append(Fault(label, "desk.piece_not_cut_any_more"))
         elif not (typed.isascii() and typed.isdecimal() and len(typed) < 5 and int(typed) <= most):
-            said = _("%(typed)r is not how many were cut; write 0 to %(most)s") % {"typed": typed[:20], "most": most}
-            faults.append(Fault(label, "plain.text", text=said))
+            faults.append(Fault(label, "form.not_how_many_cut", typed=typed[:20], most=most))
         elif int(typed):
             numbers[label] = int(typed)
     if faults:
         raise InputError(faults)
     if not numbers:
-        raise InputError.at("", "plain.text", text=_("nothing was cut by this list, so nothing is ticked off"))
+        raise InputError.at("", "form.nothing_cut")
     taken: list[Value] = [
         {
             "label": label, "board": (piece := found[label]).stock, "length": piece.length, "width": piece.width,
@@ -162,9 +155,7 @@ def tick_off(folder: Folder, base: int, plan: Plan, cut: Mapping[str, str], *, w
     with transaction.atomic():
         locked, number, job = _locked(folder)
         if job.taken:
-            raise InputError.at(
-                "", "plain.text", text=_("pieces of this job are ticked off already; none is taken off the list twice")
-            )
+            raise InputError.at("", "desk.pieces_ticked_already")
         _check_same(number, base)
         _save_both(locked, base, {"taken": taken}, lambda raw: shop_edits.tick_off_wanted(raw, numbers), who=who)
     return sum(numbers.values())
@@ -179,7 +170,7 @@ def _locked(folder: Folder) -> tuple[Folder, int, Job]:
 
 def _check_same(number: int, base: int) -> None:
     if number != base:
-        raise InputError.at("", "plain.text", text=_("the job was changed meanwhile; look at its layouts again"))
+        raise InputError.at("", "desk.job_changed_meanwhile")
 
 
 def _save_both(

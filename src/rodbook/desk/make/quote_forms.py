@@ -13,7 +13,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
 from rodbook.desk.platform.typed_forms import Typed, TypedForm, TypedFormSet
-from rodbook.errors import Fault
+from rodbook.errors import Fault, Message, Unread
 from rodbook.job.amounts import read_money
 from rodbook.job.numerals import as_typed
 from rodbook.money import LumpSum, Quote, QuoteLine
@@ -50,14 +50,14 @@ class _QuotePart(TypedForm):
         typed = dict(super().clean() or {})
         return {name: value[: 4 * _LONGEST] if isinstance(value, str) else value for name, value in typed.items()}
 
-    def say(self, name: str, said: str) -> None:
-        self.fail(name, Fault(name, "plain.text", text=said))
+    def say(self, name: str, code: str | Message, /, **parameters: object) -> None:
+        self.fail(name, Fault(name, code, **parameters))
 
     def read_day(self, name: str, typed: str) -> Date:
         try:
             return Date.fromisoformat(typed)
         except ValueError:
-            self.say(name, _("%(typed)s is no day; write it as 2026-12-01") % {"typed": typed or _("nothing")})
+            self.say(name, "form.not_a_day", typed=typed)
             return Date.min
 
     def read_amount(self, name: str, typed: str) -> Decimal:
@@ -65,13 +65,13 @@ class _QuotePart(TypedForm):
             return Decimal(0)
         try:
             value = read_money(typed, self.read.currency, self.read.locale)
-        except ValueError as error:
-            self.say(name, str(error))
+        except Unread as error:
+            self.say(name, error.message)
             return Decimal(0)
         if value < 0:
-            self.say(name, _("%(typed)s is below nought; write what it costs") % {"typed": typed})
+            self.say(name, "form.cost_below_nought", typed=typed)
         elif value >= 10**9:
-            self.say(name, _("%(typed)s is more than any order; write what it costs") % {"typed": typed})
+            self.say(name, "form.cost_too_large", typed=typed)
         else:
             return value
         return Decimal(0)
@@ -79,8 +79,8 @@ class _QuotePart(TypedForm):
     def read_whole(self, name: str, typed: str, least: int, most: int) -> int:
         if typed.isdecimal() and len(typed) < 8 and least <= int(typed) <= most:
             return int(typed)
-        told = {"typed": typed or _("nothing"), "least": least, "most": most}
-        self.say(name, _("%(typed)s does not do here; write a whole number from %(least)s to %(most)s") % told)
+        told = {"typed": typed, "least": least, "most": most}
+        self.say(name, "form.not_whole_from_to", **told)
         return least
 
 
@@ -107,14 +107,14 @@ class QuoteForm(_QuotePart):
         """The head of a quote, by the names that a quote has."""
         typed = super().clean()
         if not typed["workshop"]:
-            self.say("workshop", _("this is empty; write whose quote it is"))
+            self.say("workshop", "form.quote_of_nobody")
         day, until = self.read_day("day", typed["day"]), self.read_day("valid_until", typed["valid_until"])
         if Date.min < until < day:
-            self.say("valid_until", _("that is before the quote’s own day; write a later one"))
+            self.say("valid_until", "form.quote_ends_before_its_day")
         own, other = self.read.currency, typed["currency"].upper() or self.read.currency
         if other != own:
             told = {"other": other, "own": own}
-            self.say("currency", _("the quote is in %(other)s and the book in %(own)s; ask for it in %(own)s") % told)
+            self.say("currency", "form.quote_in_other_currency", **told)
         return {
             "workshop": typed["workshop"][:_LONGEST], "day": day, "valid_until": until, "currency": own,
             "lead_days": self.read_whole("lead_days", typed["lead_days"], 0, _MOST_LEAD),
@@ -147,7 +147,7 @@ class QuoteLineForm(_QuotePart):
         if not typed["amount"]:
             return {}
         if not typed["mark"]:
-            self.say("mark", _("this is empty; write the part’s mark"))
+            self.say("mark", "form.line_without_mark")
             return {}
         ordered = self.read.ordered.get(typed["mark"])
         quantity = ordered.quantity if ordered is not None else 1
@@ -173,9 +173,9 @@ class LumpForm(_QuotePart):
         typed = super().clean()
         marks = tuple(dict.fromkeys(mark.strip() for mark in typed["marks"].split(",") if mark.strip()))
         if typed["amount"] and not marks:
-            self.say("marks", _("this is empty; write the marks that the sum is for, with commas between"))
+            self.say("marks", "form.sum_without_marks")
         elif marks and not typed["amount"]:
-            self.say("amount", _("this is empty; write what they cost together"))
+            self.say("amount", "form.sum_without_amount")
         elif marks:
             return {"lump": LumpSum(marks, self.read_amount("amount", typed["amount"]))}
         return {}
@@ -249,8 +249,7 @@ def typed_quote(typed: QuoteForms) -> Quote | None:
     )
     wrong = typed.head.errors or typed.lines.is_at_fault or typed.lumps.is_at_fault
     if not lines and not lumps and not wrong and typed.lines.forms:
-        said = _("nothing is priced yet; write what at least one line costs")
-        typed.lines.forms[0].fail("amount", Fault("amount", "plain.text", text=said))
+        typed.lines.forms[0].fail("amount", Fault("amount", "form.nothing_priced"))
         return None
     if wrong:
         return None
@@ -268,6 +267,5 @@ def _twice(priced: Iterable[tuple[TypedForm, str, tuple[str, ...]]]) -> None:
     seen: set[str] = set()
     for row, name, marks in priced:
         if again := [mark for mark in marks if mark in seen]:
-            said = _("%(marks)s is priced already; keep one of the two") % {"marks": ", ".join(again)}
-            row.fail(name, Fault(name, "plain.text", text=said))
+            row.fail(name, Fault(name, "form.priced_already", marks=again))
         seen.update(marks)

@@ -18,15 +18,16 @@ from rodbook.desk.make.quotes import quote_content, quote_of
 from rodbook.desk.models import Record
 from rodbook.desk.platform.access import needs_owner, who
 from rodbook.desk.platform.book_page import date_now
-from rodbook.desk.platform.faults import Form
+from rodbook.desk.platform.faults import Form, in_list, in_words
 from rodbook.desk.platform.job_page import JobPage, job_page, priced_paper
 from rodbook.desk.platform.turns import aside
 from rodbook.desk.platform.uploads import asks_western, in_western, sent_list
-from rodbook.errors import Fault, InputError, RenderError, RodbookError
+from rodbook.errors import Fault, InputError, RenderError, RodbookError, Unread
 from rodbook.job.amounts import money_example, read_money
 from rodbook.job.files import price_rows
 from rodbook.job.models import Making
 from rodbook.money import ComparedQuote, QuoteLine, QuotesHeld, hold_quotes, quote_lines
+from rodbook.money.suppliers.quote_choice import shut_out_by
 from rodbook.papers import quotes_pdf
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.quotes.content import quote_cells
@@ -61,21 +62,19 @@ def _asked(request: HttpRequest, currency: str, locale: str) -> tuple[dict[str, 
             faults.append(
                 Fault(
                     "needed",
-                    "plain.text",
-                    text=_("%(typed)s is no number of days; write a whole one") % {"typed": typed["needed"]},
+                    "form.not_whole_days",
+                    typed=typed["needed"],
                 )
             )
     trouble = Decimal(0)
     if typed["trouble"]:
         try:
             trouble = read_money(typed["trouble"], currency, locale)
-        except ValueError as error:
-            faults.append(Fault("trouble", "plain.text", text=str(error)))
+        except Unread as error:
+            faults.append(Fault("trouble", error.message))
     if not 0 <= trouble < 10**9:
         told = {"typed": typed["trouble"], "own": currency, "example": money_example(locale)}
-        faults.append(
-            Fault("trouble", "plain.text", text=_("%(typed)r is no amount in %(own)s; write %(example)s") % told)
-        )
+        faults.append(Fault("trouble", "form.amount_not_in_currency", **told))
         trouble = Decimal(0)
     return typed, needed, trouble, faults
 
@@ -126,7 +125,7 @@ def _quote_row(each: ComparedQuote, verdict: str, pk: int, write: Numbers) -> di
         "pk": pk, "workshop": quote.workshop, "reference": quote.reference, "day": write.date(quote.day),
         "until": write.date(quote.valid_until), "lead": quote.lead_days, "as_quoted": write.money(each.as_quoted),
         "comparable": "" if each.comparable is None else write.money(each.comparable),
-        "filled": ", ".join(each.filled), "findings": [f.sentence for f in each.findings if f.sentence[1:] not in verdict],
+        "filled": ", ".join(each.filled), "findings": [f.sentence for f in each.findings if f is not shut_out_by(each)],
         "verdict": verdict, "as_ordered": not each.findings, "delivery": write.money(quote.delivery),
         "whole_only": quote.whole_only,
     }  # fmt: skip
@@ -158,7 +157,7 @@ def paper(request: HttpRequest, pk: int) -> HttpResponse:
                 needed_days=needed, trouble=trouble,
             )  # fmt: skip
             return priced_paper(quotes_pdf(page.whole, held), f"{slugify(page.job.job.name[:60]) or 'job'}-quotes")
-        said = "; ".join(fault.what for fault in faults) or said
+        said = "; ".join(map(in_words, faults)) or said
     except (InputError, RenderError) as error:
         said = str(error)
     messages.error(request, _("There is no paper of it: %(why)s.") % {"why": said.rstrip(".")})
@@ -166,22 +165,22 @@ def paper(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 def _form_page(
-    request: HttpRequest, page: JobPage, typed: QuoteForms, *, looked_at: bool = False, in_list: Sequence[Fault] = ()
+    request: HttpRequest, page: JobPage, typed: QuoteForms, *, looked_at: bool = False, faults: Sequence[Fault] = ()
 ) -> HttpResponse:
     context = page.context(
         "orders",
         form=typed.head,
         lines=typed.lines,
         lumps=typed.lumps,
-        first="" if in_list else typed.first,
+        first="" if faults else typed.first,
         order=_order(page.whole),
         looked_at=looked_at,
-        asks_western=asks_western(in_list),
-        list_faults=[fault.what for fault in in_list],
+        asks_western=asks_western(faults),
+        list_faults=[in_words(fault) for fault in faults],
         workshops=[workshop.name for workshop in page.book.workshops],
         after="quotes",
     )
-    return render(request, "desk/quote.html", context, status=422 if typed.is_bound or in_list else 200)
+    return render(request, "desk/quote.html", context, status=422 if typed.is_bound or faults else 200)
 
 
 def _read(page: JobPage) -> Read:
@@ -215,11 +214,6 @@ def add(request: HttpRequest, pk: int) -> HttpResponse:
     return redirect("quotes", pk=pk)
 
 
-def _in_list(fault: Fault) -> str:
-    """What is wrong with the file or one of its rows, to stand beside the file."""
-    return fault.what if fault.where in ("", "the list", "the file") else str(fault)
-
-
 @require_POST
 @needs_owner
 def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
@@ -227,14 +221,14 @@ def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     ordered = {line.mark: line.quantity for line in _order(page.whole)}
     try:
-        with sent_list(request, too_large=_("the list is larger than 10 MB; no quote is so long")) as path:
+        with sent_list(request, too_large="desk.no_quote_so_long") as path:
             rows = price_rows(path, western=in_western(request))
         lines = quote_lines(rows, ordered, page.book.currency, page.book.locale)
     except InputError as error:
-        faults = [Fault("list", "plain.text", text=_in_list(fault)) for fault in error.faults]
-        return _form_page(request, page, _begun(page), in_list=faults)
+        faults = [in_list(fault) for fault in error.faults]
+        return _form_page(request, page, _begun(page), faults=faults)
     except RodbookError as error:
-        return _form_page(request, page, _begun(page), in_list=[Fault("list", "plain.text", text=str(error))])
+        return _form_page(request, page, _begun(page), faults=[Fault("list", error.message)])
     return _form_page(request, page, _begun(page, lines), looked_at=True)
 
 

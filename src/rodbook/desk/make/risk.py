@@ -12,6 +12,7 @@ from django.utils.translation import gettext_lazy as lazy
 from django.utils.translation import ngettext
 
 from rodbook.desk.platform.pictures import svg_of
+from rodbook.errors import Message
 from rodbook.money import Figures, Likely, Sway, Way, points_in_words
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.sways import SwayWords, draw_sways
@@ -66,7 +67,7 @@ class WholeLikely:
     turns: tuple[str, ...]
     picture: str
     swings: tuple[tuple[str, str, str, str], ...]
-    remarks: tuple[str, ...]
+    remarks: tuple[Message, ...]
 
 
 def _cash(likely: Likely, write: Numbers) -> str:

@@ -51,9 +51,9 @@ def _asked(request: HttpRequest, page: JobPage) -> _Asked:
     if "from" in request.GET:
         since = _revision(page, typed["from"])
         if since is None:
-            faults.append(Fault("from", "desk.no_such_revision_before_one"))
+            faults.append(Fault("from", "desk.no_such_revision_before"))
         if len(typed["what"]) > LONGEST:
-            faults.append(Fault("what", "desk.longer_than_letters", longest=LONGEST))
+            faults.append(Fault("what", "form.change_too_long", most=LONGEST))
     return _Asked(Form(typed, faults), None if faults else since, typed["what"] or _("the change"), made)
 
 
@@ -92,8 +92,7 @@ def _order(
     if len(plans) < len(works):
         return (
             None,
-            faults
-            or (Fault("", "plain.text", text=_("the layouts were stopped; look again to have them worked out")),),
+            faults or (Fault("", "desk.layouts_stopped"),),
             (),
         )
     try:

@@ -11,9 +11,9 @@ from django.utils.translation import gettext_lazy as lazy
 from pydantic import ValidationError
 
 from rodbook.desk.platform.typed_forms import Typed, TypedForm, TypedFormSet
-from rodbook.errors import Fault
+from rodbook.errors import Fault, Unread
 from rodbook.job.actuals import Invoiced, InvoicedLine
-from rodbook.job.amounts import read_money
+from rodbook.job.amounts import Whose, read_money
 from rodbook.job.faults import faults_of
 
 __all__ = ["LINES", "InvoiceForm", "InvoiceLines", "add_invoice_faults", "typed_invoice"]
@@ -49,11 +49,11 @@ class InvoiceLineForm(TypedForm):
             return cleaned
         what, amount = cleaned.get("what", ""), Decimal(0)
         try:
-            amount = read_money(cleaned.get("amount", ""), self.currency, self.locale, whose="the invoice")
-        except ValueError as error:
-            self.fail("amount", Fault("amount", "plain.text", text=str(error)))
+            amount = read_money(cleaned.get("amount", ""), self.currency, self.locale, whose=Whose.INVOICE)
+        except Unread as error:
+            self.fail("amount", Fault("amount", error.message))
         if not what:
-            self.fail("what", Fault("what", "desk.empty"))
+            self.fail("what", Fault("what", "form.line_without_name"))
         raw = {"what": what or "x", "amount": amount}
         try:
             cleaned["line"] = InvoicedLine.model_validate(raw)
@@ -72,7 +72,7 @@ def typed_invoice(form: InvoiceForm, lines: TypedFormSet) -> Invoiced | None:
     form.is_valid()
     lines.is_valid()
     if not lines.filled and lines.forms:
-        lines.forms[0].fail("what", Fault("what", "desk.write_what_invoice_how_much"))
+        lines.forms[0].fail("what", Fault("what", "form.invoice_without_lines"))
     said = [line.cleaned_data["line"] for line in _sound(lines)]
     raw = {**form.cleaned_data, "lines": said or [{"what": "x", "amount": Decimal(0)}]}
     try:

@@ -12,7 +12,7 @@ from django.utils.translation import gettext_lazy as lazy
 from pydantic import ValidationError
 
 from rodbook.desk.platform.typed_forms import Typed, TypedForm, TypedFormSet
-from rodbook.errors import Fault
+from rodbook.errors import Fault, Unread
 from rodbook.job.amounts import read_money
 from rodbook.job.faults import faults_of
 from rodbook.job.models import PriceExtra, PriceTerms
@@ -76,12 +76,9 @@ def _share(
         return None
     value = number_or_none(text, locale)
     if value is None:
-        said = _("%(typed)r is no percentage; write %(example)s") % {"typed": typed, "example": example}
-        return Fault(field, "plain.text", text=said)
+        return Fault(field, "form.not_a_percentage", typed=typed, example=example)
     if not least <= value <= most:
-        told = {"typed": typed, "least": least, "most": most, "example": example}
-        said = _("%(typed)s is out of range; write %(least)s to %(most)s, such as %(example)s") % told
-        return Fault(field, "plain.text", text=said)
+        return Fault(field, "form.out_of_range", typed=typed, least=least, most=most, example=example)
     return f"{value / 100:f}"
 
 
@@ -120,11 +117,9 @@ class PriceForm(TypedForm):
         if how and earn is not None:
             terms[how] = earn
         elif how and not typed["earn"]:
-            said = _("this is empty; write how much of a hundred, such as 20")
-            self.fail("earn", Fault("earn", "plain.text", text=said))
+            self.fail("earn", Fault("earn", "form.no_percentage"))
         elif not how and typed["earn"]:
-            said = _("a percentage is written; say whether it is a margin or a mark-up")
-            self.fail("earn_how", Fault("earn_how", "plain.text", text=said))
+            self.fail("earn_how", Fault("earn_how", "form.percentage_of_what"))
         if (confidence := self._share("confidence", "80", least=1, most=99)) is not None:
             terms["confidence"] = confidence
         terms |= {
@@ -181,24 +176,22 @@ class ExtraForm(TypedForm):
     def _cost(self, text: str) -> str:
         try:
             value = read_money(text, self.currency, self.locale) if text else Decimal(0)
-        except ValueError as error:
-            self.fail("cost", Fault("cost", "plain.text", text=str(error)))
+        except Unread as error:
+            self.fail("cost", Fault("cost", error.message))
             return "0"
         return self._from_zero("cost", text, value)
 
     def _hours(self, text: str) -> str:
         value = number_or_none(text, self.locale) if text else Decimal(0)
         if value is None or abs(value) >= MOST_HOURS or value != round(value, 2):
-            told = {"typed": text, "example": as_typed(Decimal("7.5"), self.locale)}
-            said = _("%(typed)r is no number of hours; write 7 or %(example)s") % told
-            self.fail("hours", Fault("hours", "plain.text", text=said))
+            example = as_typed(Decimal("7.5"), self.locale)
+            self.fail("hours", Fault("hours", "form.not_a_number_of_hours", typed=text, example=example))
             return "0"
         return self._from_zero("hours", text, value)
 
     def _from_zero(self, name: str, text: str, value: Decimal) -> str:
         if value < 0:
-            said = _("%(typed)s is below nought; write nought or more") % {"typed": text}
-            self.fail(name, Fault(name, "plain.text", text=said))
+            self.fail(name, Fault(name, "form.below_nought", typed=text))
             return "0"
         return f"{value:f}"
 

@@ -32,7 +32,7 @@ def _asked(request: HttpRequest) -> tuple[Form, Date]:
     try:
         return Form({"on": typed}), Date.fromisoformat(typed)
     except ValueError:
-        fault = Fault("on", "desk.no_day_2", typed=typed[:20])
+        fault = Fault("on", "form.not_a_day", typed=typed[:20])
         return Form({"on": typed}, [fault]), date_now()
 
 

@@ -9,6 +9,7 @@ from django.utils.translation import gettext as _
 from pydantic import ValidationError
 
 from rodbook.desk.openings.measuring import FURTHER, PLACES, Place, place_named
+from rodbook.desk.platform.faults import in_words
 from rodbook.errors import InputError
 from rodbook.job import Book, Opening
 from rodbook.job.readings import KINDS
@@ -92,7 +93,7 @@ def checked_so_far(
         more = next_reading(taken, book)
     except InputError as error:
         return Checked(
-            _("These readings make no opening."), tuple(f"{fault.where}: {fault.what}." for fault in error.faults)
+            _("These readings make no opening."), tuple(f"{fault.where}: {in_words(fault)}." for fault in error.faults)
         )
     doubts = tuple(suspect.sentence for suspect in survey.suspects)
     if doubts:

@@ -11,6 +11,7 @@ from django.db import transaction
 from rodbook.desk.models import Draft, Folder, Sent
 from rodbook.desk.openings.measuring import PLACES, place_named, read_off
 from rodbook.desk.platform import store
+from rodbook.desk.platform.faults import in_words
 from rodbook.errors import InputError
 from rodbook.job import Book, Job, Opening
 
@@ -218,7 +219,7 @@ def _tried(
             held = len(listed) if at is None else at + 1
             best = store.read_job_document({**document, "openings": listed}, book, held=("openings", held))
         except InputError as error:
-            faults.update((fault.what, None) for fault in error.faults)
+            faults.update((in_words(fault), None) for fault in error.faults)
         else:
             start, taken = raw, [*taken, *new]
             if set(fields) == set(tries[0]):

@@ -100,24 +100,24 @@ def begin(request: HttpRequest, pk: int) -> HttpResponse:
 
 def _refuse_taken(page: JobPage, mark: str) -> None:
     if any(ord(character) < 32 or character in "/\\?#%" for character in mark) or mark.strip(".") == "":
-        raise InputError.at("mark", "desk.write_mark_with_letters_numbers")
+        raise InputError.at("mark", "form.not_a_mark")
     taken = [*marks_of(page), *(panel.mark for panel in page.job.panels)]
     if spoken(mark) in {spoken(known) for known in taken}:
-        raise InputError.at("mark", "desk.already", mark=mark)
+        raise InputError.at("mark", "desk.mark_there_already", mark=mark)
     if faults := list(mark_faults([("", mark)])):
-        raise InputError.at("mark", "plain.text", text=faults[0].what)
+        raise InputError(faults[0].moved("mark"))
 
 
 def _begin_faults(typed: Mapping[str, str]) -> list[Fault]:
     faults = []
     if not typed["mark"]:
-        faults.append(Fault("mark", "desk.opening_needs_mark_such"))
+        faults.append(Fault("mark", "form.opening_without_mark"))
     elif len(typed["mark"]) > 80:
-        faults.append(Fault("mark", "desk.mark_at_most_characters"))
+        faults.append(Fault("mark", "form.mark_too_long"))
     if typed["leaves"] not in ("", "1", "2", "3"):
-        faults.append(Fault("leaves", "desk.opening_one_two_three_leaves"))
+        faults.append(Fault("leaves", "form.leaves_out_of_range"))
     if len(typed["room"]) > 400:
-        faults.append(Fault("room", "desk.text_longer_than_characters"))
+        faults.append(Fault("room", "form.text_too_long"))
     return faults
 
 
@@ -309,9 +309,8 @@ def _about_faults(error: ValueError, mark: str) -> list[Fault]:
     """Faults with the field as their place."""
     if isinstance(error, InputError):
         found = [
-            (fault.where.split(" (")[0].rsplit(".", 1)[-1] if f"({mark})" in fault.where else "", fault)
-            for fault in error.faults
+            (fault.at.path[-1] if fault.at.mark == mark and fault.at.path else "", fault) for fault in error.faults
         ]
-        return [fault.moved(name) if name in ABOUT else fault for name, fault in found]
+        return [fault.moved(str(name)) if name in ABOUT else fault for name, fault in found]
     errors = error.errors() if isinstance(error, ValidationError) else []
-    return [Fault(str(entry["loc"][0]), "desk.wont_do_here", input=entry["input"]) for entry in errors]
+    return [Fault(str(entry["loc"][0]), "form.wont_do", typed=entry["input"]) for entry in errors]

@@ -39,7 +39,7 @@ def pasted_openings(text: str, filled: str) -> tuple[tuple[Opening, ...], tuple[
         If its headings are wrong, or if it is not what the grid sends.
     """
     if len(text) > MOST_TEXT:
-        raise InputError.at("", "desk.block_too_long_to_pasted")
+        raise InputError.at("", "form.block_too_long")
     rows = rows_from_text(text)
     if has_headings(rows):
         return openings_from_rows_apart(rows)
@@ -61,4 +61,4 @@ def _rows_of_the_grid(filled: str) -> Sequence[Sequence[str]]:
         and all(isinstance(row, list) and all(isinstance(cell, str) for cell in row) for row in rows)
     ):
         return rows
-    raise InputError.at("", "desk.no_block_grid")
+    raise InputError.at("", "form.not_a_block")

@@ -13,6 +13,7 @@ from django.views.decorators.http import require_POST, require_safe
 from rodbook.desk.models import Draft, Folder, Kind, Photo
 from rodbook.desk.platform import photos, store
 from rodbook.desk.platform.access import who
+from rodbook.desk.platform.faults import in_words
 from rodbook.desk.platform.throwing_away import throw_photo_away
 from rodbook.errors import InputError
 
@@ -38,7 +39,7 @@ def add(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
             _take_in(folder, mark, upload.read(), who(request))
         except InputError as error:
             later = isinstance(error, photos.TryLaterError)
-            fault = f"{error.faults[0].what[:1].upper()}{error.faults[0].what[1:]}."
+            fault = f"{(words := in_words(error.faults[0]))[:1].upper()}{words[1:]}."
     if answers:  # a phone sends what it kept, and sends it again by itself where it is told to
         state = {"state": "refused" if fault else "kept", "said": fault}
         return JsonResponse(state, status=503 if later else 200)

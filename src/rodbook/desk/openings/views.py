@@ -200,7 +200,7 @@ def _sent(request: HttpRequest, known: Collection[str]) -> tuple[list[dict[str, 
     if "pasted" in request.POST:
         found, faults = pasted_openings(request.POST["pasted"], request.POST.get("filled", ""))
     else:
-        with sent_list(request, too_large="the list is larger than 10 MB; no job has so many openings") as path:
+        with sent_list(request, too_large="desk.no_job_so_long") as path:
             found, faults = read_openings_apart(path, western=in_western(request))
     if faults and not found:
         raise InputError(faults)
@@ -217,6 +217,10 @@ def _brought_in(listed: Sequence[dict[str, object]]) -> Callable[[store.Document
         return {**began, "openings": cast("Value", list(merged.values()))}
 
     return brought
+
+
+def _why_unread(error: Exception) -> tuple[Fault, ...]:
+    return (Fault("", error.message) if isinstance(error, RodbookError) else Fault("", "desk.list_not_looked_at"),)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -238,12 +242,7 @@ def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
         except InputError as error:
             faults, status, listed = error.faults, 422, []
         except (RodbookError, ValueError, TypeError, KeyError, RecursionError) as error:
-            said = (
-                str(error)
-                if isinstance(error, RodbookError)
-                else "this is not what was looked at; choose the file again"
-            )
-            faults, status, listed = (Fault("", "plain.text", text=said),), 422, []
+            faults, status, listed = _why_unread(error), 422, []
     preview = [_what_happens(o, before) for o in listed]
     if listed and not any(row["does"] != "stays as it is" for row in preview):
         messages.info(request, _("Everything in this list is here already."))

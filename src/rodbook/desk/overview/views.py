@@ -15,7 +15,7 @@ from rodbook.desk.platform.faults import Form
 from rodbook.desk.platform.job_page import job_page, read_base
 from rodbook.desk.platform.roles import seen_part
 from rodbook.desk.platform.saving import saved_or_told
-from rodbook.errors import InputError
+from rodbook.errors import InputError, Place
 from rodbook.job import Job
 from rodbook.job.files import write_job
 
@@ -91,7 +91,7 @@ def header(request: HttpRequest, pk: int) -> HttpResponse:
     try:
         told = saved_or_told(request, page.folder, base, lambda began: began | {"job": header_typed}, page.book)
     except InputError as error:
-        form = Form(typed, error.faults, prefix="job.")
+        form = Form(typed, error.faults, within=Place(("job",)))
         return render(
             request,
             "desk/job.html",

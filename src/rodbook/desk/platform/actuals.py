@@ -91,15 +91,15 @@ def hours_of(typed: Mapping[str, str], locale: str) -> Hours:
     faults: list[Fault] = []
     if done := typed.get("done", ""):
         if (counted := in_hours(done, locale)) is None:
-            faults.append(Fault("done", "desk.no_number", done=done, value=as_typed(7.5, locale)))
+            faults.append(Fault("done", "form.not_a_count", typed=done, example=as_typed(7.5, locale)))
         else:
             raw["done"] = round(counted, 4)
     if not typed.get("task"):
-        faults.append(Fault("task", "desk.choose_what_done"))
+        faults.append(Fault("task", "form.task_not_chosen"))
         raw["task"] = "x"
     if hours is None:
-        said = typed.get("hours", "") or "nothing"
-        faults.append(Fault("hours", "desk.no_time", said=said, value=as_typed(1.5, locale)))
+        said = typed.get("hours", "")
+        faults.append(Fault("hours", "form.not_a_time", typed=said, example=as_typed(1.5, locale)))
         raw["hours"] = 1
     try:
         entry = Hours.model_validate(raw)
@@ -200,12 +200,11 @@ def invoice_faults(now: Actuals, bill: Invoiced, currency: str) -> list[Fault]:
     """What speaks against an invoice: another currency than the book's, one that is there already, amounts that are none."""
     faults: list[Fault] = []
     if bill.currency != currency:
-        said = f"it is in {bill.currency} and the book in {currency}; enter what was paid in {currency}"
-        faults.append(Fault("currency", "plain.text", text=said))
+        faults.append(Fault("currency", "form.invoice_in_other_currency", currency=bill.currency, own=currency))
     if any((known.supplier, known.number) == (bill.supplier, bill.number) for known in now.invoices):
-        faults.append(Fault("number", "desk.invoice_put_down_already", number=bill.number, supplier=bill.supplier))
+        faults.append(Fault("number", "desk.invoice_there_already", number=bill.number, supplier=bill.supplier))
     faults += [
-        Fault(("lines", number, "amount"), "desk.no_amount", amount=line.amount, currency=currency)
+        Fault(("lines", number, "amount"), "form.amount_not_of_currency", amount=line.amount, currency=currency)
         for number, line in enumerate(bill.lines)
         if line.amount != rounded(line.amount, currency)
     ]

@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any, cast
 
 from rodbook.desk.platform.changes import Value
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Place
 
 __all__ = [
     "Raw", "Typed", "add_entry", "add_size", "copy_build_up", "entries_of", "entry_at", "given",
@@ -41,7 +41,7 @@ def entry_at(raw: Raw, name: str, number: int) -> dict[str, Any]:
     """
     entries = entries_of(raw, name)
     if not 1 <= number <= len(entries):
-        raise InputError.at("", "desk.what_to_changed_not")
+        raise InputError.at("", "desk.entry_gone_from_book")
     return entries[number - 1]
 
 
@@ -83,23 +83,23 @@ _CHARGED = {"boards": "board_m2", "sections": "section_m"}
 """Workshops' rates by the entries of a list."""
 
 
-def add_entry(raw: Raw, group: str, entry: Mapping[str, Any]) -> tuple[Raw, str]:
+def add_entry(raw: Raw, group: str, entry: Mapping[str, Any]) -> tuple[Raw, Place]:
     """One more entry of a list, after the last; and where it stands."""
     changed = copy.deepcopy(raw)
     entries = [*entries_of(changed, group), dict(entry)]
     changed[group] = cast("Value", entries)
-    return changed, f"{group}[{len(entries)}]."
+    return changed, Place((group, len(entries) - 1))
 
 
 def _same(raw: Raw, group: str, number: int, was: str) -> dict[str, Any]:
     """The entry of that number, as long as it is still the one of that name."""
     entry = entry_at(raw, group, number)
     if entry.get("name") != was:
-        raise InputError.at("", "desk.not_in_book_any_more_2", was=was)
+        raise InputError.at("", "desk.gone_from_book", name=was)
     return entry
 
 
-def put_entry(raw: Raw, group: str, number: int, was: str, typed: Typed) -> tuple[Raw, str]:
+def put_entry(raw: Raw, group: str, number: int, was: str, typed: Typed) -> tuple[Raw, Place]:
     """Put what was typed into an entry; a new name goes to all in the book that name it. And where it stands.
 
     Parameters
@@ -125,7 +125,7 @@ def put_entry(raw: Raw, group: str, number: int, was: str, typed: Typed) -> tupl
         _charges(changed, group, was, name)
         if group == "workshops":
             _supplier_days(changed, was, name)
-    return changed, f"{group}[{number}]."
+    return changed, Place((group, number - 1))
 
 
 def _charges(changed: Raw, group: str, was: str, name: str) -> None:
@@ -148,7 +148,7 @@ def _supplier_days(changed: Raw, was: str, name: str) -> None:
     dates["suppliers"] = cast("Value", [one for one in renamed if one["supplier"]])
 
 
-def take_out_entry(raw: Raw, group: str, number: int, was: str) -> tuple[Raw, str]:
+def take_out_entry(raw: Raw, group: str, number: int, was: str) -> tuple[Raw, Place]:
     """The book without an entry and without the workshops' rates for it."""
     changed = copy.deepcopy(raw)
     _same(changed, group, number, was)
@@ -157,37 +157,37 @@ def take_out_entry(raw: Raw, group: str, number: int, was: str) -> tuple[Raw, st
     _charges(changed, group, was, "")
     if group == "workshops":
         _supplier_days(changed, was, "")
-    return changed, ""
+    return changed, Place()
 
 
-def add_size(raw: Raw, group: str, number: int, was: str, size: Mapping[str, Any]) -> tuple[Raw, str]:
+def add_size(raw: Raw, group: str, number: int, was: str, size: Mapping[str, Any]) -> tuple[Raw, Place]:
     """One more size in which a board or section is sold; and where it stands."""
     changed = copy.deepcopy(raw)
     entry, sizes = _same(changed, group, number, was), SIZES[group]
     entry[sizes] = [*entry[sizes], dict(size)]
-    return changed, f"{group}[{number}].{sizes}[{len(entry[sizes])}]."
+    return changed, Place((group, number - 1, sizes, len(entry[sizes]) - 1))
 
 
-def put_size(raw: Raw, group: str, number: int, was: str, size: str, typed: Typed) -> tuple[Raw, str]:
+def put_size(raw: Raw, group: str, number: int, was: str, size: str, typed: Typed) -> tuple[Raw, Place]:
     """What a size is called and how long and wide it is; its prices stay. And where it stands."""
     changed = copy.deepcopy(raw)
     sold = _same(changed, group, number, was)[SIZES[group]]
     for at, known in enumerate(sold, 1):
         if known["name"] == size:
             sold[at - 1] = {**given(typed), "prices": known["prices"]}
-            return changed, f"{group}[{number}].{SIZES[group]}[{at}]."
-    raise InputError.at("", "desk.not_in_book_any_more", size=size)
+            return changed, Place((group, number - 1, SIZES[group], at - 1))
+    raise InputError.at("", "desk.gone_from_book", name=size)
 
 
-def take_out_size(raw: Raw, group: str, number: int, was: str, size: str) -> tuple[Raw, str]:
+def take_out_size(raw: Raw, group: str, number: int, was: str, size: str) -> tuple[Raw, Place]:
     """The book without a size of a board or section; the last one stays."""
     changed = copy.deepcopy(raw)
     entry, sizes = _same(changed, group, number, was), SIZES[group]
     left = [known for known in entry[sizes] if known["name"] != size]
     if not left:
-        raise InputError.at("", "desk.only_size", size=size, was=was)
+        raise InputError.at("", "desk.only_size", size=size, stock=was)
     entry[sizes] = left
-    return changed, ""
+    return changed, Place()
 
 
 def put_counts(raw: Raw, rows: Sequence[Typed], source: str) -> Raw:
@@ -196,13 +196,13 @@ def put_counts(raw: Raw, rows: Sequence[Typed], source: str) -> Raw:
     return copy.deepcopy(raw) | {"hinge_counts": cast("Value", counts), "hinge_counts_source": source}
 
 
-def put_rate(raw: Raw, typed: Typed, unit: str) -> tuple[Raw, str]:
+def put_rate(raw: Raw, typed: Typed, unit: str) -> tuple[Raw, Place]:
     """A rate from a day on; and where in the document it stands, for its faults."""
     changed = copy.deepcopy(raw)
     rates = entries_of(changed, "rates")
     entries, number = _dated(rates, {**_carried(rates, typed), **given(typed), "unit": unit}, ("name", "since"))
     changed["rates"] = cast("Value", entries)
-    return changed, f"rates[{number}]."
+    return changed, Place(("rates", number - 1))
 
 
 def _carried(rates: Sequence[dict[str, Any]], typed: Typed) -> dict[str, Any]:
@@ -220,7 +220,7 @@ def _carried(rates: Sequence[dict[str, Any]], typed: Typed) -> dict[str, Any]:
     return carried
 
 
-def put_price(raw: Raw, group: str, size: tuple[int, int], typed: Typed) -> tuple[Raw, str]:
+def put_price(raw: Raw, group: str, size: tuple[int, int], typed: Typed) -> tuple[Raw, Place]:
     """A price of a sheet (`group` "boards") or a length ("sections") from a day on; and where it stands.
 
     Parameters
@@ -236,10 +236,10 @@ def put_price(raw: Raw, group: str, size: tuple[int, int], typed: Typed) -> tupl
     sizes = SIZES[group]
     entry = entry_at(cast("Raw", entry_at(changed, group, size[0])), sizes, size[1])
     entry["prices"], number = _dated(entry["prices"], dict(given(typed)), ("since",))
-    return changed, f"{group}[{size[0]}].{sizes}[{size[1]}].prices[{number}]."
+    return changed, Place((group, size[0] - 1, sizes, size[1] - 1, "prices", number - 1))
 
 
-def put_prices(raw: Raw, entries: Sequence[tuple[str, str, str]], about: Typed) -> tuple[Raw, str]:
+def put_prices(raw: Raw, entries: Sequence[tuple[str, str, str]], about: Typed) -> tuple[Raw, Place]:
     """Prices of a list from one day on, put beside those that stand; and where they stand.
 
     Parameters
@@ -267,38 +267,38 @@ def put_prices(raw: Raw, entries: Sequence[tuple[str, str, str]], about: Typed) 
         size = sold.get((stock, name))
         same = next((p for p in size["prices"] if p["since"] == about["since"]), None) if size else None
         if size is None:
-            faults.append(Fault("", "desk.not_in_book_any_more_3", name=name, stock=stock))
+            faults.append(Fault("", "desk.size_gone_from_book", name=name, stock=stock))
         elif same is not None and str(same["amount"]) != amount:
-            faults.append(Fault(name, "desk.book_from_already", amount=same["amount"], since=about["since"]))
+            faults.append(Fault(name, "desk.price_stands_already", amount=same["amount"], since=about["since"]))
         elif same is None:
             size["prices"] = [*size["prices"], {"amount": amount, **given(about)}]
     if faults:
         raise InputError(faults)
-    return changed, ""
+    return changed, Place()
 
 
-def put_workshop_rates(raw: Raw, number: int, typed: Typed, boards: Typed, sections: Typed) -> tuple[Raw, str]:
+def put_workshop_rates(raw: Raw, number: int, typed: Typed, boards: Typed, sections: Typed) -> tuple[Raw, Place]:
     """A workshop's rates from a day on; and where they stand."""
     changed = copy.deepcopy(raw)
     entry = entry_at(changed, "workshops", number)
     new = {**given(typed), "board_m2": dict(given(boards)), "section_m": dict(given(sections))}
     entry["rates"], at = _dated(entry["rates"], new, ("since",))
-    return changed, f"workshops[{number}].rates[{at}]."
+    return changed, Place(("workshops", number - 1, "rates", at - 1))
 
 
-def put_build_up(raw: Raw, number: int, was: str, name: str, typed: Typed) -> tuple[Raw, str]:
+def put_build_up(raw: Raw, number: int, was: str, name: str, typed: Typed) -> tuple[Raw, Place]:
     """A build-up's figures and its name, which was `was`; its family stays. And where it stands."""
     changed = copy.deepcopy(raw)
     entry = _same(changed, "build_ups", number, was)
     kept = given({"name": name}) | {"family": entry["family"]}
     entry.clear()
     entry.update(kept | given(typed))
-    return changed, f"build_ups[{number}]."
+    return changed, Place(("build_ups", number - 1))
 
 
-def copy_build_up(raw: Raw, typed: Typed, name: str, family: str) -> tuple[Raw, str]:
+def copy_build_up(raw: Raw, typed: Typed, name: str, family: str) -> tuple[Raw, Place]:
     """One more build-up with what was typed, under its own name; and where it stands."""
     changed = copy.deepcopy(raw)
     entries = entries_of(changed, "build_ups")
     changed["build_ups"] = cast("Value", [*entries, {"name": name, "family": family, **given(typed)}])
-    return changed, f"build_ups[{len(entries) + 1}]."
+    return changed, Place(("build_ups", len(entries)))

@@ -14,7 +14,7 @@ from rodbook.desk.platform.book_edits import Raw
 from rodbook.desk.platform.job_page import date_now, read_base
 from rodbook.desk.platform.saving import saved_or_told
 from rodbook.desk.platform.typed_numbers import in_book
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Place
 from rodbook.job import Book
 from rodbook.job.faults import loose_faults
 from rodbook.papers.numbers import Numbers
@@ -31,7 +31,7 @@ CHAPTERS = (
 )  # fmt: skip
 """Pages of the book: the name of the address and the word on the rod."""
 
-type Change = Callable[[Raw], tuple[Raw, str]]
+type Change = Callable[[Raw], tuple[Raw, Place]]
 """Puts what was typed into the book; gives back where it stands, for its faults."""
 
 
@@ -77,7 +77,7 @@ def typed_of(request: HttpRequest, names: tuple[str, ...]) -> dict[str, str]:
 
 def save_book(
     request: HttpRequest, page: BookPage, change: Change
-) -> tuple[HttpResponse | None, InputError | None, str]:
+) -> tuple[HttpResponse | None, InputError | None, Place]:
     """Put a change into the book as it was when the form was opened, and save it.
 
     Returns
@@ -85,7 +85,7 @@ def save_book(
     tuple
         A page that says what happened, where there is one; the faults, where there are any; and where the change stands.
     """
-    where = ""
+    where = Place()
 
     def changed(began: Raw) -> Raw:
         nonlocal where
@@ -100,6 +100,7 @@ def save_book(
         return None, error, where
 
 
-def renamed(faults: Sequence[Fault], names: Mapping[str, str]) -> list[Fault]:
+def renamed(faults: Sequence[Fault], names: Mapping[Place, str]) -> list[Fault]:
     """Faults with the field of a form as their place, where `names` knows the place in the document."""
-    return [Fault(names.get(fault.where.split(" (")[0], fault.where), fault) for fault in faults]
+    by_path = {place.path: field for place, field in names.items()}
+    return [fault.moved(by_path[fault.at.path]) if fault.at.path in by_path else fault for fault in faults]

@@ -4,10 +4,40 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from rodbook.errors import Fault
+from django.utils.translation import get_language, to_locale
+
+from rodbook.errors import Fault, Message, Place
 from rodbook.job.aside import entry_of
 
-__all__ = ["Form", "spot_of", "told"]
+__all__ = ["Form", "by_field", "in_list", "in_words", "spot_of", "told"]
+
+
+def in_words(said: Message) -> str:
+    """What there is to say, in the language of the page."""
+    language = get_language()
+    return said.in_language(to_locale(language) if language else "")
+
+
+def by_field(faults: Sequence[Fault]) -> dict[str, str]:
+    """What is wrong with each field of a form, the last fault of each."""
+    return {str(fault.at.path[0]): in_words(fault) for fault in faults if len(fault.at.path) == 1}
+
+
+def in_list(fault: Fault) -> Fault:
+    """A fault of a list that was sent or of one of its rows, to stand beside the field of the list.
+
+    >>> print(in_list(Fault(("rows", 3), "money.charge_without_name")).what)
+    row 4: it has a price but does not say what for; write the charge beside it
+    """
+    if fault.at.path in ((), ("list",), ("file",)):
+        return fault.moved("list")
+    return Fault("list", "desk.list_row", place=fault.at, said=Message(fault))
+
+
+WHOLE = Place()
+"""Where all of a document stands."""
+
+_ROWS = {"openings": "r", "panels": "p", "runs": "t"}
 
 
 def told(fault: Fault) -> str:
@@ -15,21 +45,22 @@ def told(fault: Fault) -> str:
 
     Examples
     --------
-    >>> told(Fault(Place(("openings", 2, "leaf"), "C3"), "field.empty"))
-    'C3, leaf: this is empty; write a name'
-    >>> told(Fault(Place(("openings", 0), "B1"), "field.empty"))
-    'B1: this is empty; write a name'
-    >>> told(Fault(("job", "name"), "field.empty"))
-    'job.name: this is empty; write a name'
+    >>> told(Fault(Place(("openings", 2, "leaf_widths"), "C3"), "form.not_whole"))
+    'C3, leaf widths: write a whole number'
+    >>> told(Fault(Place(("openings", 0), "B1"), "plan.opening_aside"))
+    'B1: it stands aside'
+    >>> told(Fault(("job", "name"), "form.not_whole"))
+    'job.name: write a whole number'
     """
-    at = fault.at
-    if entry_of(fault) is None or not at.mark:
-        return str(fault)
-    field = f", {str(at.path[2]).replace('_', ' ')}" if len(at.path) > 2 else ""
-    return f"{at.mark}{field}: {fault.what}"
-
-
-_ROWS = {"openings": "r", "panels": "p", "runs": "t"}
+    mark, words = fault.at.mark, in_words(fault)
+    match fault.at.path:
+        case (str(group), int()) if group in _ROWS and mark:
+            return f"{mark}: {words}"
+        case (str(group), int(), str(field), *further) if (
+            group in _ROWS and mark and all(isinstance(step, int) for step in further)
+        ):
+            return f"{mark}, {field.replace('_', ' ')}: {words}"
+    return f"{fault.where}: {words}" if fault.where else words
 
 
 def spot_of(fault: Fault) -> str:
@@ -37,7 +68,7 @@ def spot_of(fault: Fault) -> str:
 
     Examples
     --------
-    >>> spot_of(Fault(("openings", 2, "leaf"), "field.empty"))
+    >>> spot_of(Fault(("openings", 2, "leaf"), "form.not_whole"))
     'r2'
     """
     entry = entry_of(fault)
@@ -52,38 +83,36 @@ class Form:
     typed : mapping
         Fields and what was typed.
     faults : sequence of Fault
-    prefix : str
-        What every place begins with, left off to find the field: ``job.`` for the header.
+    within : Place
+        What every place begins with, left off to find the field: ``job`` for the header.
 
     Examples
     --------
-    >>> form = Form({"name": ""}, [Fault(("job", "name"), "field.empty")], prefix="job.")
-    >>> form.fault("name"), form.typed("name"), form.elsewhere
-    ('this is empty; write a name', '', ())
+    >>> form = Form({"coats": ""}, [Fault(("job", "coats"), "form.not_whole")], within=Place(("job",)))
+    >>> form.fault("coats"), form.typed("coats"), form.elsewhere
+    ('write a whole number', '', ())
     """
 
-    def __init__(self, typed: Mapping[str, str], faults: Sequence[Fault] = (), prefix: str = "") -> None:
+    def __init__(self, typed: Mapping[str, str], faults: Sequence[Fault] = (), within: Place = WHOLE) -> None:
         """Sort the faults to their fields."""
         self._typed = typed
         self.faults = tuple(faults)
         self._by_field: dict[str, str] = {}
         elsewhere: list[Fault] = []
         for fault in self.faults:
-            field = self._field(fault, prefix)
+            field = self._field(fault, within)
             if field:
-                self._by_field.setdefault(field, fault.what)
+                self._by_field.setdefault(field, in_words(fault))
             if not field or field not in typed:
                 elsewhere.append(fault)
         self.elsewhere = tuple(elsewhere)
 
     @staticmethod
-    def _field(fault: Fault, prefix: str) -> str:
-        path = fault.at.path
-        place = str(path[0]) if len(path) == 1 else str(fault.at.marked(""))
-        place = place.split(" (")[0]
-        if prefix and not place.startswith(prefix):
-            return place if "." not in place and "[" not in place else ""
-        return place.removeprefix(prefix)
+    def _field(fault: Fault, within: Place) -> str:
+        own = fault.at.beneath(within)
+        if own is None:
+            return str(fault.at.path[0]) if len(fault.at.path) == 1 else ""
+        return str(own.path[0]) if len(own.path) == 1 else str(Place(own.path))
 
     def fault(self, field: str) -> str:
         """The sentence for a field, or nothing."""

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext_lazy as lazy
 
+from rodbook.desk.platform.faults import in_words
 from rodbook.errors import Fault
 from rodbook.job.files.tables import word_of
 from rodbook.job.numerals import as_typed, number_or_none
@@ -294,7 +295,7 @@ def raw_openings(
                 opening[field] = [_number(text) for text in texts]
             else:
                 opening[field] = _meant(field, texts[0])
-        if grid.name == "openings" and (not row.was or "leaves" in row.cells):
+        if grid is OPENINGS and (not row.was or "leaves" in row.cells):
             opening = with_leaves_proposed(opening)
         found.append(opening)
         kept.append(row)
@@ -331,9 +332,10 @@ def with_faults(kept: Sequence[Row], faults: Sequence[Fault], grid: Grid = OPENI
     """Put each fault into the row where it can be put right; those that belong to no row come back."""
     elsewhere: list[Fault] = []
     for fault in faults:
-        place = re.match(rf"{grid.name}\[(\d+)\](?:\.([a-z_]+))?", fault.where)
-        if place and int(place[1]) <= len(kept):
-            kept[int(place[1]) - 1].faults.append((place[2] or "mark", fault.what))
-        else:
-            elsewhere.append(fault)
+        match fault.at.path:
+            case (grid.name, int(number), *steps) if number < len(kept):
+                field = next((step for step in steps if isinstance(step, str)), "mark")
+                kept[number].faults.append((field, in_words(fault)))
+            case _:
+                elsewhere.append(fault)
     return elsewhere

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping
 
 from django.utils.translation import gettext as _
@@ -47,7 +46,7 @@ def faults_for(role: str, kind: str, faults: Iterable[Fault]) -> list[str]:
 
 def field_of(fault: Fault) -> str:
     """The names of fields on the way to a fault's place."""
-    return re.sub(r"\[\d+\]", "", fault.where.partition(" (")[0])
+    return ".".join(step for step in fault.at.path if isinstance(step, str))
 
 
 def lines_between(role: str, kind: str, old: Mapping[str, Value], new: Mapping[str, Value]) -> list[str]:

@@ -163,7 +163,7 @@ def standing_of(
             )
         )
     if plan is not None:
-        stopped = list(dict.fromkeys(note.where for note in plan.not_worked_out))
+        stopped = list(dict.fromkeys(note.at.mark for note in plan.not_worked_out))
         if stopped:
             needs.append(
                 Need(
@@ -175,14 +175,14 @@ def standing_of(
                     ),
                 )
             )
-        needs += [
-            Need("parts", str(note))
-            for note in plan.remarks
-            if "No depth" not in note.sentence and "No diagonals" not in note.sentence
-        ]
+        needs += [Need("parts", str(note)) for note in plan.remarks if note.code not in _TOLD_ABOVE]
     if programme is not None and today is not None:
         needs = [*_orders(programme, today, locale), *needs]
     return Standing(_how_far(job, plan, faults, work), tuple(needs))
+
+
+_TOLD_ABOVE = frozenset({"plan.no_depth_read", "survey.no_diagonals"})
+"""Codes of remarks that are counted up over all openings already."""
 
 
 def _how_far(job: Job, plan: Plan | None, faults: Sequence[Fault], work: Work | None) -> str:

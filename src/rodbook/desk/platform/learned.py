@@ -11,6 +11,7 @@ from rodbook.errors import InputError
 from rodbook.job import Book
 from rodbook.job.actuals import Hours
 from rodbook.money import RateUpdate, SiteRate, TimeEntry, rate_update, site_rates
+from rodbook.money.rates.names import Counted, counted_in
 
 __all__ = ["Asked", "Learned", "learned"]
 
@@ -55,7 +56,7 @@ def learned(book: Book, day: Date) -> list[Learned]:
     for job, actuals in all_actuals():
         for entry in actuals.hours:
             rate = rates.get(entry.task)
-            if rate and rate.value and rate.unit.startswith("minutes/") and entry.day > rate.since:
+            if rate and rate.value and counted_in(rate.unit) == Counted.MINUTES and entry.day > rate.since:
                 put_down.setdefault(entry.task, []).append((job, entry))
     return [_learned(rates[name], put_down[name], day) for name in rates if name in put_down]
 

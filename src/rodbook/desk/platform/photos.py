@@ -13,7 +13,7 @@ from django.conf import settings
 
 from rodbook.desk.platform import picture_kept
 from rodbook.desk.platform.turns import aside
-from rodbook.errors import InputError
+from rodbook.errors import InputError, Message
 from rodbook.job.files.bounded import Bounds, Ended, EndedError, run_bounded
 
 __all__ = [
@@ -87,16 +87,17 @@ class TryLaterError(InputError):
 
 
 _WHY = {
-    "pixels": (
-        "the picture has more pixels than can be looked at safely, so it was not kept; take it with at most "
-        f"{picture_kept.MOST_DECODED_PX / 1e6:g} million, as a plain JPEG with at most {picture_kept.MOST_PX / 1e6:g} million"
+    "pixels": Message(
+        "desk.picture_too_large",
+        most_million=picture_kept.MOST_DECODED_PX / 1e6,
+        most_jpeg_million=picture_kept.MOST_PX / 1e6,
     ),
-    "broken": "the picture is broken or breaks off, so it was not kept; take or choose it again",
+    "broken": Message("desk.picture_broken"),
 }
 
 _ENDED = {
-    Ended.TIME: f"the picture took longer than {BOUNDS.cpu_seconds} s to open, so it was not kept; take it at a smaller size",
-    Ended.MEMORY: "the picture took too much memory to open, so it was not kept; take it at a smaller size",
+    Ended.TIME: Message("desk.picture_too_slow", most_s=BOUNDS.cpu_seconds),
+    Ended.MEMORY: Message("desk.picture_too_much"),
     Ended.BROKEN: _WHY["broken"],
 }
 
@@ -112,18 +113,17 @@ def made_anew(data: bytes) -> Kept:
         If others are being made anew.
     """
     if kind_of(data) is None:
-        raise InputError.at("photo", "desk.no_jpeg_png_webp_picture")
+        raise InputError.at("photo", "desk.not_a_picture")
     try:
         with aside():
             answer = run_bounded(Path(picture_kept.__file__), data, bounds=BOUNDS)
     except EndedError as error:
         if error.why is Ended.BUSY:
-            said = "other pictures are still being taken in; send this one again in a minute"
-            raise TryLaterError.at("photo", said) from None
-        raise InputError.at("photo", "plain.text", text=_ENDED[error.why]) from None
+            raise TryLaterError.at("photo", "desk.pictures_busy") from None
+        raise InputError.at("photo", _ENDED[error.why]) from None
     kind, _, kept = answer.partition(b"\n")
     if (why := kind.decode()) in _WHY:
-        raise InputError.at("photo", "plain.text", text=_WHY[why])
+        raise InputError.at("photo", _WHY[why])
     return Kept(hash_of(kept), why, kept)
 
 
@@ -156,11 +156,7 @@ def keep(kept: Kept, *, instead: bool = False) -> None:
     if path.exists():
         return
     if not instead and bytes_kept() + len(kept.data) > settings.MOST_PICTURE_BYTES:
-        said = (
-            f"the pictures of all jobs have reached the {settings.MOST_PICTURE_BYTES / 1e6:g} MB that are set aside for them, "
-            "so this one was not kept; take pictures away that nobody needs, or have RODBOOK_DESK_PICTURE_MB raised"
-        )
-        raise InputError.at("photo", "plain.text", text=said)
+        raise InputError.at("photo", "desk.pictures_full", most_mb=settings.MOST_PICTURE_BYTES / 1e6)
     path.parent.mkdir(parents=True, exist_ok=True)
     handle, made = tempfile.mkstemp(dir=path.parent, prefix="new-")
     try:

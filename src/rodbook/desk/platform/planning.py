@@ -21,6 +21,7 @@ import time
 from collections import OrderedDict
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from enum import StrEnum
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 from typing import Literal
@@ -28,7 +29,7 @@ from typing import Literal
 from rodbook import __version__
 from rodbook.boards import BarPlan, SheetPlan
 from rodbook.dates import Programme
-from rodbook.errors import Fault, InputError, RodbookError
+from rodbook.errors import Fault, InputError, Message, RodbookError
 from rodbook.job import Book, Job
 from rodbook.plan import Plan, as_found, make_plan, plan_parts
 from rodbook.plan.analyses.resting import rests_on
@@ -69,34 +70,30 @@ LONGEST_S = 3600.0
 GRACE_S = 10.0
 """So much later whoever looks ends what the listening thread should have ended. [s]"""
 
-ENDED = (
-    "{what} broke off, as their worker was ended from outside, perhaps for want of memory; nothing is lost, try again"
-)
-SILENT = f"{{what}} were given up, as their worker told nothing for {SILENCE_S:.0f} seconds; nothing is lost, try again"
-TOO_LONG = (
-    f"{{what}} were given up, as they took more than {LONGEST_S / 60:.0f} minutes; nothing is lost, try again, and where it"
-    " happens again split the job"
-)
-NOT_STARTED = (
-    "{what} could not be begun, as the machine would not start a worker for them; close something and try again"
-)
 
-UNFORESEEN = "{what} broke off, as the desk itself failed over them ({reason}); nothing is lost, try again"
+class Ended(StrEnum):
+    """How a work broke off, as the catalogue of sentences has it."""
+
+    OUTSIDE = "desk.work_ended_from_outside"
+    SILENT = "desk.work_silent"
+    TOO_LONG = "desk.work_too_long"
+    NOT_STARTED = "desk.work_not_started"
+    UNFORESEEN = "desk.work_failed"
 
 
-def why_it_ended(end: str, *, dates: bool = False, reason: str = "") -> str:
-    """The sentence of how a work broke off.
+def why_it_ended(end: Ended, *, dates: bool = False, reason: str = "") -> Message:
+    """How a work broke off, to be said.
 
     Parameters
     ----------
-    end : str
-        `ENDED`, `SILENT`, `TOO_LONG`, `NOT_STARTED` or `UNFORESEEN`.
+    end : Ended
     dates : bool
         Whether dates were worked out; else layouts.
     reason : str
-        For `UNFORESEEN`: the kind of fault.
+        For what was not foreseen: the kind of fault.
     """
-    return end.format(what="the dates" if dates else "the layouts", reason=reason)
+    what = Message("desk.the_dates" if dates else "desk.the_layouts")
+    return Message(end.value, what=what, reason=reason, silence_s=SILENCE_S, longest_min=LONGEST_S / 60)
 
 
 State = Literal["waiting", "running", "done", "failed", "stopped"]
@@ -189,15 +186,15 @@ class Work:
         """Whether it can be begun again although nothing in the job has changed."""
         return self.state == "stopped" or (self.state == "failed" and self.broke_off)
 
-    def break_off(self, end: str, *, reason: str = "") -> None:
+    def break_off(self, end: Ended, *, reason: str = "") -> None:
         """Fail, unless it is over already."""
         self.break_off_with(why_it_ended(end, dates=self.dates, reason=reason))
 
-    def break_off_with(self, sentence: str) -> None:
-        """Fail with a sentence that its worker told, unless it is over already."""
+    def break_off_with(self, said: Message) -> None:
+        """Fail with what its worker told, unless it is over already."""
         with self._lock:
             if not self.over:
-                self.faults, self.broke_off, self.state = (Fault("", "plain.text", text=sentence),), True, "failed"
+                self.faults, self.broke_off, self.state = (Fault("", said),), True, "failed"
 
     def stop(self) -> None:
         """Stop it, unless it is over already; its worker is ended while it is still this work's."""
@@ -236,13 +233,13 @@ class Work:
                 self.programme, self.state, self.done = value, "done", self.total
             elif kind == "failed" and isinstance(value, tuple):
                 self.faults, self.state = value, "failed"
-            elif kind == "broke off":
-                self.break_off_with(str(value))
+            elif kind == "broke off" and isinstance(value, Message):
+                self.break_off_with(value)
             else:
-                self.break_off(UNFORESEEN, reason=kind)
+                self.break_off(Ended.UNFORESEEN, reason=kind)
 
-    def out_of_time(self, now: float, moved: float) -> str:
-        """Why it should have ended long ago; empty where it may go on.
+    def out_of_time(self, now: float, moved: float) -> Ended | None:
+        """Why it should have ended long ago; None where it may go on.
 
         Parameters
         ----------
@@ -253,12 +250,12 @@ class Work:
         """
         silent_since = self.heard if self.began is not None else max(self.heard, moved)
         if now - silent_since > SILENCE_S + GRACE_S:
-            return SILENT
+            return Ended.SILENT
         if self.began is not None and now - self.began > LONGEST_S + GRACE_S:
-            return TOO_LONG
-        return ""
+            return Ended.TOO_LONG
+        return None
 
-    def give_up(self, end: str) -> None:
+    def give_up(self, end: Ended) -> None:
         """Break it off, and end its worker."""
         with self._lock:
             self.break_off(end)
@@ -286,10 +283,10 @@ def _labour(line: Connection) -> None:
         except InputError as error:
             answer = ("failed", error.faults)
         except RodbookError as error:
-            answer = ("broke off", str(error))
+            answer = ("broke off", error.message)
         except Exception as error:
-            what = "dates" if isinstance(second, WantedDates) else "layouts"
-            answer = ("broke off", f"the {what} could not be worked out ({type(error).__name__}); try again")
+            code = "desk.dates_not_worked_out" if isinstance(second, WantedDates) else "desk.layouts_not_worked_out"
+            answer = ("broke off", Message(code, reason=type(error).__name__))
         with contextlib.suppress(OSError):
             line.send(answer)
 
@@ -420,7 +417,7 @@ class Planner:
         try:
             threading.Thread(target=self._see_to, args=(work, asked), daemon=True).start()
         except RuntimeError:  # the machine gives no further thread; else everybody would wait for it without end
-            work.break_off(NOT_STARTED)
+            work.break_off(Ended.NOT_STARTED)
         return work
 
     def _make_room(self) -> None:
@@ -484,10 +481,10 @@ class Planner:
             try:
                 worker = self._take()
             except OSError:
-                work.break_off(NOT_STARTED)
+                work.break_off(Ended.NOT_STARTED)
                 return
             except Exception as error:
-                work.break_off(UNFORESEEN, reason=type(error).__name__)
+                work.break_off(Ended.UNFORESEEN, reason=type(error).__name__)
                 raise
             if not work.taken(worker.process):
                 self._give_back(worker)
@@ -496,11 +493,11 @@ class Planner:
                 worker.line.send(asked)
                 self._listen(work, worker)
             except TimeoutError:  # before OSError, of which it is one
-                work.break_off(TOO_LONG if time.monotonic() - work.heard < SILENCE_S else SILENT)
+                work.break_off(Ended.TOO_LONG if time.monotonic() - work.heard < SILENCE_S else Ended.SILENT)
             except (EOFError, OSError):
-                work.break_off(ENDED)
+                work.break_off(Ended.OUTSIDE)
             except Exception as error:  # else everybody would wait for it without end
-                work.break_off(UNFORESEEN, reason=type(error).__name__)
+                work.break_off(Ended.UNFORESEEN, reason=type(error).__name__)
                 raise
             finally:
                 work.let_go()

@@ -99,7 +99,7 @@ def paper_file(plan: Plan, file: str) -> bytes:
         If it can't be typeset.
     """
     if paper_of(file).whole and plan.schedule and plan.money is None:
-        raise InputError.at("paper", "desk.layouts_costs_not_worked_out")
+        raise InputError.at("paper", "desk.not_costed_yet")
     return _files.get((shown_key(plan.job, plan.book), file), lambda: paper_made(plan, file))
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from rodbook.desk.platform.book_edits import Raw, Typed, entries_of, entry_at, given
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Place
 from rodbook.job.book import Offcut
 
 __all__ = [
@@ -17,12 +17,12 @@ __all__ = [
 ]  # fmt: skip
 
 
-def add_offcut(raw: Raw, board: int, typed: Typed) -> tuple[Raw, str]:
+def add_offcut(raw: Raw, board: int, typed: Typed) -> tuple[Raw, Place]:
     """An offcut of a board; and where it stands."""
     changed = copy.deepcopy(raw)
     entry = entry_at(changed, "boards", board)
     entry["offcuts"] = [*entry.get("offcuts", []), dict(given(typed))]
-    return changed, f"boards[{board}].offcuts[{len(entry['offcuts'])}]."
+    return changed, Place(("boards", board - 1, "offcuts", len(entry["offcuts"]) - 1))
 
 
 def take_out_offcut(raw: Raw, board: int, label: str) -> Raw:
@@ -57,14 +57,14 @@ def move_offcuts(raw: Raw, came: Iterable[tuple[str, Offcut]], gone: Iterable[st
     wanted = {str(piece["label"]) for board in boards.values() for piece in board.get("wanted", [])}
     for label in gone:
         if label not in lying:
-            faults.append(Fault(label, "desk.not_in_shop_any_more"))
+            faults.append(Fault(label, "desk.gone_from_shop"))
             continue
         lying[label]["offcuts"] = [offcut for offcut in lying[label]["offcuts"] if offcut["label"] != label]
     for board, offcut in came:
         if board not in boards:
-            faults.append(Fault(offcut.label, "desk.not_in_book_any_more_4", board=board))
+            faults.append(Fault(offcut.label, "desk.board_gone_from_book", board=board))
         elif offcut.label in lying or offcut.label in wanted:
-            faults.append(Fault(offcut.label, "desk.book_label_on_something_else"))
+            faults.append(Fault(offcut.label, "desk.label_taken_since"))
         else:
             boards[board]["offcuts"] = [*boards[board].get("offcuts", []), offcut.model_dump(exclude_defaults=True)]
     if faults:
@@ -72,7 +72,7 @@ def move_offcuts(raw: Raw, came: Iterable[tuple[str, Offcut]], gone: Iterable[st
     return changed
 
 
-def put_wanted(raw: Raw, board: int, was: str, typed: Typed) -> tuple[Raw, str]:
+def put_wanted(raw: Raw, board: int, was: str, typed: Typed) -> tuple[Raw, Place]:
     """A piece wanted from waste of a board: one more, or in the place of the one labelled `was`; and where it stands.
 
     Raises
@@ -90,7 +90,7 @@ def put_wanted(raw: Raw, board: int, was: str, typed: Typed) -> tuple[Raw, str]:
     pieces = entry.get("wanted", [])
     at = next((n for n, piece in enumerate(pieces) if was and piece["label"] == was), len(pieces))
     entry["wanted"] = [*pieces[:at], new, *pieces[at + 1 :]]
-    return changed, f"boards[{board}].wanted[{at + 1}]."
+    return changed, Place(("boards", board - 1, "wanted", at))
 
 
 def put_all_wanted(raw: Raw, pieces: Iterable[tuple[int, Typed]]) -> Raw:
@@ -108,7 +108,7 @@ def _wanted_at(raw: Raw, label: str) -> tuple[dict[str, Any], dict[str, Any]]:
         for piece in board.get("wanted", []):
             if piece["label"] == label:
                 return board, piece
-    raise InputError.at("", "desk.not_on_list_wanted_pieces", label=label)
+    raise InputError.at("", "desk.gone_from_wanted", label=label)
 
 
 def _without_wanted(board: dict[str, Any], label: str) -> None:

@@ -142,7 +142,7 @@ def read_document(
         faults = [
             fault
             for fault in faults
-            if fault.where != "openings"  # an empty job may be saved, not planned
+            if fault.at.path != ("openings",)  # an empty job may be saved, not planned
             and (not can_stand_aside(fault) or entry_of(fault) == held)
         ]
     if faults:
@@ -264,9 +264,9 @@ def go_on_from(folder: Folder, number: int, *, who: str) -> Revision:
         locked = Folder.objects.select_for_update().get(pk=folder.pk)
         newest, sound = locked.revisions.latest("number"), locked.revisions.get(number=number)
         if newest.readable and newest.seal == newest.sealed():
-            raise InputError.at("", "desk.revision_what_saved_so_nothing", number=newest.number)
+            raise InputError.at("", "desk.revision_is_newest", number=newest.number)
         if not sound.readable or sound.seal != sound.sealed():
-            raise InputError.at("", "desk.revision_not_what_saved_either", number=number)
+            raise InputError.at("", "desk.revision_not_saved_either", number=number)
         text = f"Gone on from revision {number}: what was saved after it is damaged"
         return add_revision(locked, newest, sound.document, who, text=text, changes=())
 
@@ -435,7 +435,7 @@ def undo(
         If there is nothing before it, or if what comes out is at fault.
     """
     if number < 2:
-        raise InputError.at("", "desk.nothing_before_first_revision")
+        raise InputError.at("", "desk.first_revision")
     with transaction.atomic():
         locked = Folder.objects.select_for_update().get(pk=folder.pk)
         newest = head(locked)

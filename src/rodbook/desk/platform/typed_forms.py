@@ -13,6 +13,7 @@ from django import forms
 from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as lazy
 
+from rodbook.desk.platform.faults import in_words, told
 from rodbook.errors import Fault
 
 __all__ = ["Typed", "TypedForm", "TypedFormSet"]
@@ -44,13 +45,13 @@ class TypedForm(forms.Form):
         for fault in faults:
             name = str(fault.at.path[-1]).rpartition(".")[2] if fault.at.path else ""
             if name not in self.fields:
-                self.add_error(None, ValidationError(str(fault), code=fault.code))
+                self.add_error(None, ValidationError(told(fault), code=fault.code))
             elif name not in self.errors:
-                self.add_error(name, ValidationError(fault.what, code=fault.code))
+                self.add_error(name, ValidationError(in_words(fault), code=fault.code))
 
     def fail(self, name: str, fault: Fault) -> None:
         """Say that something is wrong with a field."""
-        self.add_error(name, ValidationError(fault.what, code=fault.code))
+        self.add_error(name, ValidationError(in_words(fault), code=fault.code))
 
     def text(self, name: str) -> str:
         """What was typed in a field, or what it begins with."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from decimal import Decimal
 
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Unread
 from rodbook.job.amounts import OtherCurrency, read_money
 from rodbook.job.numerals import as_typed, in_figures, read_decimal
 
@@ -40,9 +40,9 @@ def in_book(
         try:
             read = read_money(text, currency, locale) if field in amounts else read_decimal(text, locale)
             found[field] = f"{read:f}"
-        except ValueError as error:
+        except Unread as error:
             if isinstance(error, OtherCurrency) or in_figures(text):
-                faults.append(Fault(field, "plain.text", text=str(error)))
+                faults.append(Fault(field, error.message))
     if faults:
         raise InputError(faults)
     return found

@@ -50,12 +50,12 @@ def sent_list(request: HttpRequest, *, too_large: str) -> Iterator[Path]:
     """
     upload = request.FILES.get("list")
     if upload is None:
-        raise InputError.at("", "desk.choose_file_first")
+        raise InputError.at("", "form.no_file")
     suffix = Path(str(upload.name)).suffix.lower()
     if suffix not in SUFFIXES:
-        raise InputError.at("", "desk.file_ending_in_no_list", suffix=suffix or "nothing")
+        raise InputError.at("", "form.file_is_no_list" if suffix else "form.file_without_ending", suffix=suffix)
     if upload.size is None or upload.size > MOST_BYTES:
-        raise InputError.at("", "plain.text", text=too_large)
+        raise InputError.at("", too_large)
     with tempfile.TemporaryDirectory(prefix="rodbook-") as folder:
         path = Path(folder) / f"list{suffix}"
         path.write_bytes(upload.read())

@@ -6,8 +6,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 
-from django.utils.translation import gettext as _
-
 from rodbook.desk.platform.book_edits import Raw
 from rodbook.errors import Fault, InputError
 from rodbook.job.models import JobHeader, Making
@@ -83,10 +81,7 @@ def pieces_of_parts(
     for part in parts:
         number = typed.get(part.mark, "") or "0"
         if not (number.isascii() and number.isdecimal() and len(number) < 5 and int(number) <= part.number):
-            said = _("%(typed)r is not how many of %(most)s; write 0 to %(most)s")
-            faults.append(
-                Fault(f"number-{part.mark}", "plain.text", text=said % {"typed": number[:20], "most": part.number})
-            )
+            faults.append(Fault(f"number-{part.mark}", "form.not_how_many", typed=number[:20], most=part.number))
         elif int(number):
             piece = {
                 "label": _label(part.mark, header), "length": f"{part.length:.6g}", "width": f"{part.width:.6g}",
@@ -96,5 +91,5 @@ def pieces_of_parts(
     if faults:
         raise InputError(faults)
     if not found:
-        raise InputError.at("", "plain.text", text=_("no number is typed, so nothing is put on the list"))
+        raise InputError.at("", "form.no_number")
     return found

@@ -20,7 +20,7 @@ from rodbook.desk.platform.job_page import JobPage, job_page, read_base
 from rodbook.desk.platform.saving import saved_or_told
 from rodbook.desk.platform.typed_numbers import shown_number
 from rodbook.desk.setout.leaves import leaves_view, near_of, standing_leaves
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Place
 from rodbook.job.numerals import number_or_none
 from rodbook.papers.leaves.content import hinge_rows
 
@@ -84,9 +84,7 @@ def _save(request: HttpRequest, page: JobPage, mark: str) -> tuple[list[Row], Fo
         documents = _openings(began)
         at = next((n for n, o in enumerate(documents) if o.get("mark") == mark), -1)
         if at < 0:
-            raise InputError.at(
-                "", "plain.text", text=_("it was not in the job yet where this page was opened; open it again")
-            )
+            raise InputError.at("", "desk.not_in_job_yet")
         raw, kept = raw_openings(rows, near_of(documents[at]), OBSTACLES)
         documents[at] = {**documents[at], "obstacles": cast("Value", raw), "ceiling": _ceiling(typed, page.book.locale)}
         document = {**began, "openings": cast("Value", documents)}
@@ -95,11 +93,12 @@ def _save(request: HttpRequest, page: JobPage, mark: str) -> tuple[list[Row], Fo
     try:
         told = saved_or_told(request, page.folder, read_base(request), as_typed, page.book)
     except InputError as error:
-        before = f"openings[{at + 1}]."
-        faults = [Fault(f.where.removeprefix(before), f) for f in error.faults]
+        opening = Place(("openings", at))
+        faults = [f.moved(own) if (own := f.at.beneath(opening)) else f for f in error.faults]
         elsewhere = with_faults(kept, faults, OBSTACLES)
-        form = Form(typed, [f for f in elsewhere if f.where.startswith("ceiling")], prefix="ceiling.")
-        return rows, form, [f for f in elsewhere if not f.where.startswith("ceiling.")], None
+        ceiling = Place(("ceiling",))
+        form = Form(typed, [f for f in elsewhere if f.at.beneath(ceiling)], within=ceiling)
+        return rows, form, [f for f in elsewhere if not f.at.beneath(ceiling)], None
     if told is None and not raw:
         messages.info(request, _("Nothing stands near %(mark)s as far as the job knows.") % {"mark": mark})
     return rows, Form(typed), [], told or redirect("leaves-of", pk=page.folder.pk, mark=mark)

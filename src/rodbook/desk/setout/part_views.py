@@ -23,7 +23,7 @@ from rodbook.desk.platform.rendering import Kept
 from rodbook.desk.platform.saving import saved_or_told
 from rodbook.desk.setout.fronts import Figure, FrontView, figures_of, front_views, part_rows, tried_document
 from rodbook.desk.setout.part import part_view
-from rodbook.errors import InputError
+from rodbook.errors import InputError, Place
 from rodbook.job import Book, Job
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.parts_schedule.content import fronts_of
@@ -111,7 +111,7 @@ def _trial(page: JobPage, asked: Mapping[str, str]) -> Trial | None:
         return Trial(
             build_up,
             figures,
-            Form(typed, error.faults, _prefix(page.book, build_up)),
+            Form(typed, error.faults, _place(page.book, build_up)),
             page.plan,
             tried=False,
             book=page.book,
@@ -151,10 +151,9 @@ def _tried_book(book: Book, build_up: str, typed: Mapping[str, str]) -> Book:
     return found
 
 
-def _prefix(book: Book, build_up: str) -> str:
-    """How the places of a build-up's faults begin."""
-    place = next(n for n, entry in enumerate(book.build_ups, 1) if entry.name == build_up)
-    return f"build_ups[{place}]."
+def _place(book: Book, build_up: str) -> Place:
+    """Where a build-up stands in the book."""
+    return Place(("build_ups", next(n for n, entry in enumerate(book.build_ups) if entry.name == build_up)))
 
 
 def _posted(request: HttpRequest) -> dict[str, str]:

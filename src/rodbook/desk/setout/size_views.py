@@ -9,6 +9,7 @@ from django.utils.translation import get_language
 from django.views.decorators.http import require_POST, require_safe
 
 from rodbook.desk.platform import store
+from rodbook.desk.platform.faults import in_words
 from rodbook.desk.platform.job_page import JobPage, job_page, read_base
 from rodbook.desk.platform.live_drawings import Working
 from rodbook.desk.platform.planning import shown_key
@@ -94,6 +95,6 @@ def choose(request: HttpRequest, pk: int) -> HttpResponse:
     try:
         told = saved_or_told(request, page.folder, read_base(request), chosen, page.book)
     except InputError as error:
-        messages.error(request, "; ".join(fault.what for fault in error.faults))
+        messages.error(request, "; ".join(map(in_words, error.faults)))
         told = None
     return told or redirect("sizes", pk=pk)

@@ -37,7 +37,7 @@ from rodbook.desk.site.forms import (
     task_places,
     tasks_of_form,
 )
-from rodbook.errors import Fault, InputError, RenderError
+from rodbook.errors import Fault, InputError, Message, Place, RenderError
 from rodbook.job import Book, Job
 from rodbook.job.dates import MERCHANT, WEEKDAYS
 from rodbook.papers import Edition
@@ -378,7 +378,7 @@ def file(request: HttpRequest, pk: int | None = None) -> HttpResponse:
         try:
             content, kind = dates_pdf(dated.programme, dated.plans), "application/pdf"
         except RenderError as error:
-            return _render(request, dated, Forms(days=Form({}, [Fault("", "plain.text", text=str(error))])))
+            return _render(request, dated, Forms(days=Form({}, [Fault("", error.message)])))
     elif name == EVERYBODY or name in people:
         folder = dated.page.folder if dated.page else None
         content = give_calendar(dated.programme, dated.editions, folder, people.get(name), timezone.now())
@@ -428,7 +428,9 @@ def put_days(request: HttpRequest, pk: int) -> HttpResponse:
     typed = {name: request.POST.get(name, "").strip() for name in ("start", "by")}
     told, faults = _put_job(request, dated, dict(typed))
     if told is None:
-        return _render(request, dated, Forms(days=Form(typed, faults, prefix="dates."), base=read_base(request)))
+        return _render(
+            request, dated, Forms(days=Form(typed, faults, within=Place(("dates",))), base=read_base(request))
+        )
     return told
 
 
@@ -464,9 +466,7 @@ def put_order(request: HttpRequest, pk: int) -> HttpResponse:
     told: HttpResponse | None = None
     faults: Sequence[Fault] = ()
     if found is None or typed["supplier"] not in suppliers_of(found) or act not in ("ordered", "came", "back"):
-        faults = [
-            Fault("", "plain.text", text=_("nothing is ordered from there now; look at what is, and say it again"))
-        ]
+        faults = [Fault("", "desk.nothing_ordered_there")]
     else:
         try:
             told, wrong = _put_job(request, dated, {"orders": changed_order(page.job, typed["supplier"], act, typed)})
@@ -481,8 +481,8 @@ def put_order(request: HttpRequest, pk: int) -> HttpResponse:
 
 def _at_field(fault: Fault, act: str) -> Fault:
     """A fault of an order at its field, so far as it has one; else of what was said last."""
-    field = fault.where.rpartition(".")[2]
-    return Fault(field if field in ORDER_FIELDS else act if act in ORDER_FIELDS else "", fault)
+    field = fault.at.path[-1] if fault.at.path else ""
+    return fault.moved(str(field) if field in ORDER_FIELDS else act if act in ORDER_FIELDS else "")
 
 
 @require_POST
@@ -495,12 +495,12 @@ def put_done(request: HttpRequest, pk: int) -> HttpResponse:
     told: HttpResponse | None = None
     faults: Sequence[Fault] = ()
     if found is None:
-        faults = [Fault("", "plain.text", text=_("the job has no tasks now; have its layouts and costs worked out"))]
+        faults = [Fault("", "desk.job_without_tasks")]
     else:
         names = [one.name for n, one in enumerate(found.named, 1) if f"done-{n}" in request.POST]
         try:
             told, wrong = _put_job(request, dated, {"tasks": changed_tasks(found, page.job, names, typed["day"])})
-            faults = [Fault("day", "desk.text_3", where=_task_named(fault.where), what=fault.what) for fault in wrong]
+            faults = [_of_day(fault) for fault in wrong]
         except InputError as error:
             faults = error.faults
     if told is None:
@@ -508,10 +508,13 @@ def put_done(request: HttpRequest, pk: int) -> HttpResponse:
     return told
 
 
-def _task_named(where: str) -> str:
-    """The task of a fault's place, to be said before the fault."""
-    name = where.partition("task ")[2]
-    return f"{name}: " if name else ""
+def _of_day(fault: Fault) -> Fault:
+    """A fault of a task at the field of the day, the task said before it."""
+    match fault.at.path:
+        case (*_, "tasks", str(name)):
+            return Fault("day", "desk.task_said", task=name, said=Message(fault))
+        case _:
+            return fault.moved("day")
 
 
 def _with_others(firm: dict[str, Any], raw: dict[str, Any], shown: set[str]) -> dict[str, Any]:
@@ -533,7 +536,7 @@ def put_firm(request: HttpRequest, pk: int | None = None) -> HttpResponse:
     if firm is None:
         return _render(request, _dated(pk), Forms(firm=typed))
     told, wrong, _where = save_book(
-        request, page, lambda raw: ({**raw, "dates": _with_others(firm, raw, typed.shown)}, "")
+        request, page, lambda raw: ({**raw, "dates": _with_others(firm, raw, typed.shown)}, Place())
     )
     if wrong is not None:
         typed.firm.add_faults(wrong.faults)

@@ -101,9 +101,7 @@ def _day(typed: Typed, field: str, faults: list[Fault]) -> str:
     try:
         return Date.fromisoformat(text).isoformat()
     except ValueError:
-        faults.append(
-            Fault(field, "plain.text", text=_("%(typed)s is not a day; write it as 2026-12-01") % {"typed": text[:40]})
-        )
+        faults.append(Fault(field, "form.not_a_day", typed=text[:40]))
         return ""
 
 
@@ -130,11 +128,11 @@ def changed_order(job: Job, supplier: str, act: str, typed: Typed) -> list[dict[
     if act == "ordered":
         own |= {"ordered": _day(typed, "ordered", faults), "promised": _day(typed, "promised", faults)}
         if not own["ordered"] and not faults:
-            faults.append(Fault("ordered", "plain.text", text=_("the day of the order is missing; choose it")))
+            faults.append(Fault("ordered", "form.no_day_ordered"))
     elif act == "came":
         own |= {"came": _day(typed, "came", faults)}
         if not own["came"] and not faults:
-            faults.append(Fault("came", "plain.text", text=_("the day on which it came is missing; choose it")))
+            faults.append(Fault("came", "form.no_day_came"))
     elif "came" in own and "ordered" in own:
         del own["came"]
     else:
@@ -184,7 +182,7 @@ def changed_tasks(found: JobTasks, job: Job, ticked: Sequence[str], typed_day: s
     faults: list[Fault] = []
     day = _day({"day": typed_day}, "day", faults)
     if anew and not day and not faults:
-        faults.append(Fault("day", "plain.text", text=_("the day on which it was done is missing; choose it")))
+        faults.append(Fault("day", "form.no_day_done"))
     if anew and faults:
         raise InputError(faults)
     for name, terms in kept.items():

@@ -12,7 +12,7 @@ from django.utils.translation import gettext_lazy as lazy
 from rodbook.dates import Absence, public_holidays
 from rodbook.desk.platform.typed_forms import Typed, TypedForm, TypedFormSet
 from rodbook.desk.site.forms import days_off
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Unread
 from rodbook.job.dates import WEEKDAYS, FirmDates
 from rodbook.plan.schedule.dates_texts import read_absences, read_weekdays
 from rodbook.plan.schedule.tasks import JOINERY, PAINTING
@@ -39,13 +39,12 @@ class _DaysForm(TypedForm):
         """Days away as the book keeps them; a fault beside the field where they can't be read."""
         try:
             found: Sequence[Absence] = read_absences(self.cleaned_data.get(name, ""))
-        except ValueError as error:
-            self.fail(name, Fault(name, "plain.text", text=str(error)))
+        except Unread as error:
+            self.fail(name, Fault(name, error.message))
             return []
         for one in found:
             if one.last < one.first:
-                said = f"{one.first} to {one.last} ends before it begins; write the earlier day first"
-                self.fail(name, Fault(name, "plain.text", text=said))
+                self.fail(name, Fault(name, "form.ends_before_it_begins", first=one.first, last=one.last))
         return [{"first": str(one.first), "last": str(one.last)} for one in found]
 
     def country(self, name: str, typed: str) -> str:
@@ -72,7 +71,7 @@ class FirmForm(_DaysForm):
         typed = dict(super().clean() or {})
         days = [day for day in WEEKDAYS if day in typed.get("days", ())]
         if not days:
-            self.fail("days", Fault("days", "desk.no_working_day_in_week"))
+            self.fail("days", Fault("days", "form.no_day_of_week"))
         return {
             "days": days,
             "closed": self.days_away("closed"),
@@ -97,10 +96,10 @@ class PersonForm(_DaysForm):
         typed = dict(super().clean() or {})
         if not typed["name"]:
             if typed["off"]:
-                self.fail("name", Fault("name", "desk.days_off_nobody"))
+                self.fail("name", Fault("name", "form.days_off_of_nobody"))
             return {}
         if typed["trades"] not in TRADES:
-            self.fail("trades", Fault("trades", "desk.no_trade", trades=typed["trades"]))
+            self.fail("trades", Fault("trades", "form.unknown_trade", typed=typed["trades"]))
         trades = list(TRADES.get(typed["trades"], ()))
         return {"member": {"name": typed["name"], "off": self.days_away("off"), "trades": trades}}
 
@@ -120,8 +119,8 @@ class SupplierForm(_DaysForm):
         try:
             if typed["open"]:
                 said["days"] = [WEEKDAYS[n] for n in read_weekdays(typed["open"])]
-        except ValueError as error:
-            self.fail("open", Fault("open", "plain.text", text=str(error)))
+        except Unread as error:
+            self.fail("open", Fault("open", error.message))
         if country := typed["country_of"]:
             said["holidays"] = self.country("country_of", "" if country.lower() == NO_HOLIDAYS else country.upper())
         if closed := self.days_away("shut"):
@@ -212,11 +211,11 @@ def typed_firm(typed: FirmForms) -> dict[str, Any] | None:
         if (member := row.cleaned_data.get("member")) is None:
             continue
         if member["name"].casefold() in seen:
-            row.fail("name", Fault("name", "desk.already_2", name=member["name"]))
+            row.fail("name", Fault("name", "form.named_already", name=member["name"]))
         seen.add(member["name"].casefold())
         crew.append(member)
     if not crew and typed.people.forms:
-        typed.people.forms[0].fail("name", Fault("name", "desk.nobody_to_do_work"))
+        typed.people.forms[0].fail("name", Fault("name", "form.nobody_works"))
     if typed.is_at_fault:
         return None
     suppliers = [row.cleaned_data["said"] for row in typed.suppliers.forms if row.cleaned_data["said"] is not None]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
@@ -55,9 +54,9 @@ def tasks_of_form(typed: Typed, named: Sequence[NamedTask], job: Job, locale: st
         after = [name.strip() for name in typed.get(f"after-{number}", "").split(";") if name.strip()]
         for name in after:
             if name == task.name:
-                faults.append(Fault(f"after-{number}", "desk.cant_wait_itself", name=name))
+                faults.append(Fault(f"after-{number}", "form.waits_for_itself", name=name))
             elif name not in names:
-                faults.append(Fault(f"after-{number}", "desk.no_task", name=name, name_2=nearest(name, names)))
+                faults.append(Fault(f"after-{number}", "form.unknown_task", name=name, hint=nearest(name, names)))
         terms |= {"after": after} if after else {}
         terms |= {"done": done[task.name]} if task.name in done else {}
         if len(terms) > 1:
@@ -71,10 +70,10 @@ def _hours(field: str, text: str, faults: list[Fault], locale: str) -> float | N
     try:
         hours = float(read_decimal(text, locale))
     except ValueError:
-        faults.append(Fault(field, "desk.not_number_hours", text=text, value=as_typed(2.5, locale)))
+        faults.append(Fault(field, "form.not_hours", typed=text, example=as_typed(2.5, locale)))
         return None
     if not 0 <= hours <= MOST_HOURS:
-        faults.append(Fault(field, "desk.hours_wont_do", text=text, most_hours=MOST_HOURS))
+        faults.append(Fault(field, "form.hours_out_of_range", typed=text, most=MOST_HOURS))
         return None
     return hours
 
@@ -82,19 +81,22 @@ def _hours(field: str, text: str, faults: list[Fault], locale: str) -> float | N
 def task_places(faults: Sequence[Fault], named: Sequence[NamedTask], typed: Typed) -> Iterator[Fault]:
     """Faults of tasks, each at the field of the form where it can be put right."""
     for fault in faults:
-        number = next((n for n, task in enumerate(named, 1) if _is_at(fault.where, task.name)), None)
+        number = next((n for n, task in enumerate(named, 1) if _is_at(fault, task)), None)
         if number is None:
             yield fault
             continue
-        if "circle" not in fault.what:
-            yield Fault(f"hours-{number}", fault)
+        circle = fault.parameters.get("tasks", ())
+        if fault.code != "dates.circle_of_tasks" or not isinstance(circle, tuple):
+            yield fault.moved(f"hours-{number}")
             continue
-        at = next(
-            (n for n, task in enumerate(named, 1) if typed.get(f"after-{n}") and repr(task.name)[:-1] in fault.what),
-            number,
-        )
-        yield Fault(f"after-{at}", fault)
+        within = (n for n, task in enumerate(named, 1) if typed.get(f"after-{n}") and set(circle) & set(task.called))
+        yield fault.moved(f"after-{next(within, number)}")
 
 
-def _is_at(where: str, name: str) -> bool:
-    return where == f"task {name!r}" or bool(re.fullmatch(re.escape(f"task {name!r}"[:-1]) + r", \d+ of \d+.", where))
+def _is_at(fault: Fault, task: NamedTask) -> bool:
+    """Whether a fault is one of a task, or of one of its pieces."""
+    match fault.at.path:
+        case ("tasks", str(name)):
+            return name == task.name or name in task.called
+        case _:
+            return False

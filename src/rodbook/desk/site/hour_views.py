@@ -46,7 +46,7 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     try:
         entry = actuals.hours_of(typed, page.book.locale)
         if entry.day > date_now():
-            raise InputError.at("day", "desk.still_to_come", day=entry.day)
+            raise InputError.at("day", "form.still_to_come", day=entry.day)
     except InputError as error:
         return _page(request, page, Form(typed, error.faults))
     request.session["works_as"] = entry.person

@@ -12,6 +12,7 @@ from django.utils.translation import ngettext
 
 from rodbook.dates import Likely, Placed, Programme, Stage, headline, hundred, order_said, planned_said, wanted_said
 from rodbook.desk.platform.pictures import svg_of
+from rodbook.errors import Message
 from rodbook.job import Book
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.gantt import draw_gantt, draw_key, gantt_rows, stretches
@@ -95,7 +96,7 @@ class DatesView:
     hand_overs, deliveries, rooms : tuple of Sure
     people : tuple of (str, str, tuple of (str, tuple of Doing))
         Name, hours in all, and what they do day by day.
-    remarks : tuple of str
+    remarks : tuple of str or Message
     several : bool
         Whether there is more than one job.
     """
@@ -111,7 +112,7 @@ class DatesView:
     deliveries: tuple[Sure, ...]
     rooms: tuple[Sure, ...]
     people: tuple[tuple[str, str, tuple[tuple[str, tuple[Doing, ...]], ...]], ...]
-    remarks: tuple[str, ...]
+    remarks: tuple[str | Message, ...]
     several: bool
 
 
@@ -221,7 +222,7 @@ class _Teller:
             found.append((told, svg_of(drawing, self.write)))
         return tuple(found)
 
-    def remarks(self) -> tuple[str, ...]:
+    def remarks(self) -> tuple[str | Message, ...]:
         calendar = self.programme.calendar
         last = max(finish.day for finish in self.programme.schedule.finishes)
         kept = [f"{self.day(day)} {name}" for day, name in calendar.holidays if day <= last]

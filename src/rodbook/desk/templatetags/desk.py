@@ -13,8 +13,8 @@ from django.forms import BoundField
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.timezone import localtime
 
-from rodbook.desk.platform.faults import Form, spot_of, told
-from rodbook.errors import Fault
+from rodbook.desk.platform.faults import Form, in_words, spot_of, told
+from rodbook.errors import Fault, Message
 from rodbook.job import Book
 from rodbook.papers.numbers import Numbers
 from rodbook.working import Measure
@@ -39,7 +39,7 @@ def figure(value: float | Decimal | None, written: Numbers) -> str:
 @register.filter
 def said(sentence: object, written: Numbers) -> str:
     """A sentence that was made below the desk, its figures as the firm's book writes them."""
-    return written.in_working(str(sentence))
+    return written.in_working(in_words(sentence) if isinstance(sentence, Message) else str(sentence))
 
 
 @register.filter

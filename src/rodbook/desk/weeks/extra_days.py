@@ -10,9 +10,9 @@ from typing import Any
 
 from django.utils.translation import gettext as _
 
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Unread
 from rodbook.job import Book
-from rodbook.job.amounts import money_example, read_money
+from rodbook.job.amounts import Amount, money_example, read_money
 from rodbook.job.numerals import as_typed, number_or_none
 from rodbook.money import MoreDays
 from rodbook.plan import more_days
@@ -83,9 +83,7 @@ def _day(typed: Mapping[str, str], field: str, faults: list[Fault]) -> Date | No
     try:
         return Date.fromisoformat(text)
     except ValueError:
-        faults.append(
-            Fault(field, "plain.text", text=_("%(typed)s is no day; write it as 2026-12-01") % {"typed": text})
-        )
+        faults.append(Fault(field, "form.not_a_day", typed=text))
         return None
 
 
@@ -93,31 +91,29 @@ def _one(n: int, typed: Mapping[str, str], currency: str, locale: str, faults: l
     before = len(faults)
     name, days_text, cost_text = (typed[f"more-{what}-{n}"] for what in ("name", "days", "cost"))
     if len(name) > LONGEST:
-        faults.append(
-            Fault(f"more-name-{n}", "plain.text", text=_("this is longer than %(most)s letters") % {"most": LONGEST})
-        )
+        faults.append(Fault(f"more-name-{n}", "form.longer_than", most=LONGEST))
     days = number_or_none(days_text, locale)
     cost: Decimal | None = None
     if days is None or not 0 < days <= MOST_DAYS:
-        told = {"typed": days_text or _("nothing"), "most": MOST_DAYS}
+        told = {"typed": days_text, "most": MOST_DAYS}
         faults.append(
             Fault(
                 f"more-days-{n}",
-                "plain.text",
-                text=_("%(typed)s is no number of days; write more than nought, to %(most)s") % told,
+                "form.not_days_above_nought",
+                **told,
             )
         )
     try:
-        cost = read_money(cost_text, currency, locale, what="price of a day")
-    except ValueError as error:
-        faults.append(Fault(f"more-cost-{n}", "plain.text", text=str(error)))
+        cost = read_money(cost_text, currency, locale, what=Amount.DAY_PRICE)
+    except Unread as error:
+        faults.append(Fault(f"more-cost-{n}", error.message))
     if cost is not None and not 0 <= cost < 10**6:
-        told = {"typed": cost_text or _("nothing"), "example": money_example(locale, Decimal("260.50"))}
+        told = {"typed": cost_text, "example": money_example(locale, Decimal("260.50"))}
         faults.append(
             Fault(
                 f"more-cost-{n}",
-                "plain.text",
-                text=_("%(typed)s is no price of a day; write it like 260 or %(example)s") % told,
+                "form.no_price_of_a_day",
+                **told,
             )
         )
     first, last = _day(typed, f"more-from-{n}", faults), _day(typed, f"more-to-{n}", faults)
@@ -125,8 +121,8 @@ def _one(n: int, typed: Mapping[str, str], currency: str, locale: str, faults: l
         faults.append(
             Fault(
                 f"more-to-{n}",
-                "plain.text",
-                text=_("this day is before the first; write %(first)s or later") % {"first": first},
+                "form.last_day_before_first",
+                first=first,
             )
         )
     if len(faults) > before or days is None or cost is None:
@@ -147,9 +143,7 @@ def typed_on_top(
         shown |= typed
         one = _one(n, typed, currency, locale, faults)
         if one is not None and one.name in [other.name for other in found]:
-            faults.append(
-                Fault(f"more-name-{n}", "plain.text", text=_("another line has this name; each needs its own"))
-            )
+            faults.append(Fault(f"more-name-{n}", "form.name_of_another_line"))
         elif one is not None:
             found.append(one)
     return tuple(found), shown

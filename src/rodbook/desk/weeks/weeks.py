@@ -127,12 +127,12 @@ def weeks_fields(weeks: Weeks, jobs: Mapping[int, tuple[int, int]], locale: str)
 def _whole(typed: str, field_name: str, least: int, most: int, faults: list[Fault], otherwise: int) -> int:
     if typed.isdecimal() and len(typed) < 6 and least <= int(typed) <= most:
         return int(typed)
-    told = {"typed": typed or _("nothing"), "least": least, "most": most}
+    told = {"typed": typed, "least": least, "most": most}
     faults.append(
         Fault(
             field_name,
-            "plain.text",
-            text=_("%(typed)s does not do here; write a whole number from %(least)s to %(most)s") % told,
+            "form.not_whole_from_to",
+            **told,
         )
     )
     return otherwise
@@ -147,8 +147,8 @@ def _days(typed: str, field_name: str, faults: list[Fault], locale: str) -> floa
         faults.append(
             Fault(
                 field_name,
-                "plain.text",
-                text=_("%(typed)s is no number of days; write nought to %(most)s, such as %(example)s") % told,
+                "form.not_days_from_nought",
+                **told,
             )
         )
         return None
@@ -165,10 +165,8 @@ def typed_weeks(
         start = monday(Date.fromisoformat(typed["start"]))
     except ValueError:
         start = monday(today)
-        said = typed["start"] or _("nothing")
-        faults.append(
-            Fault("start", "plain.text", text=_("%(typed)s is no day; write it as 2026-12-01") % {"typed": said})
-        )
+        said = typed["start"]
+        faults.append(Fault("start", "form.not_a_day", typed=said))
     crew = of_book
     if of_book:
         typed["crew"] = str(of_book)
@@ -176,8 +174,7 @@ def typed_weeks(
         faults.append(
             Fault(
                 "crew",
-                "plain.text",
-                text=_("a crew of nobody makes nothing; write how many there are, or put days into each week"),
+                "form.crew_of_nobody",
             )
         )
         crew = 1
@@ -201,12 +198,12 @@ def typed_weeks(
         last_typed = typed[last_field]
         beyond = last_typed.isdecimal() and len(last_typed) < 6 and int(last_typed) > count
         last = count if beyond or not last_typed else _whole(last_typed, last_field, 1, count, faults, count)
-        if last < first and not any(fault.where in (first_field, last_field) for fault in faults):
+        if last < first and not any(fault.at.path in ((first_field,), (last_field,)) for fault in faults):
             faults.append(
                 Fault(
                     last_field,
-                    "plain.text",
-                    text=_("it is before the first; write week %(first)s or later") % {"first": first},
+                    "form.last_week_before_first",
+                    first=first,
                 )
             )
         places[pk] = JobWeeks(

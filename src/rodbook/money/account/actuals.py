@@ -12,8 +12,9 @@ from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from decimal import Decimal
 
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Place
 from rodbook.job.models import Making
+from rodbook.money.costs.lines import CostName
 from rodbook.money.deciding.choice import MakeOrBuy
 from rodbook.money.rates.rounding import rounded
 from rodbook.working import percent
@@ -184,7 +185,7 @@ def planned_of(money: MakeOrBuy) -> Planned:
             if line.minutes:
                 hours[line.rate_name] += line.minutes / MINUTES_AN_HOUR
             else:
-                costs[line.stock if line.name == "material" else line.name] += line.amount
+                costs[line.stock if line.name == CostName.MATERIAL else line.name] += line.amount
     if money.order.amount:
         costs[money.workshop] += money.order.amount
     return Planned(dict(hours), dict(costs))
@@ -196,28 +197,26 @@ def actual_faults(entries: Sequence[TimeEntry], invoices: Sequence[Invoice], cur
 
 
 def _entry_faults(entries: Sequence[TimeEntry]) -> Iterator[Fault]:
-    for number, entry in enumerate(entries, 1):
-        where = f"hours[{number}] ({entry.person}, {entry.day})"
+    for number, entry in enumerate(entries):
+        at = Place(("hours", number), f"{entry.person}, {entry.day}")
         if not 0 < entry.minutes <= LONGEST_DAY_MINUTES:
-            yield Fault(
-                where, "money.minutes_no_days_work", minutes=entry.minutes, longest_day_minutes=LONGEST_DAY_MINUTES
-            )
+            yield Fault(at, "money.minutes_out_of_range", minutes=entry.minutes, most_minutes=LONGEST_DAY_MINUTES)
         if entry.done is not None and not entry.done > 0:
-            yield Fault(where, "money.done_cant", done=entry.done)
+            yield Fault(at, "money.done_not_above_nought", done=entry.done)
 
 
 def _invoice_faults(invoices: Sequence[Invoice], currency: str) -> Iterator[Fault]:
     seen: set[tuple[str, str]] = set()
-    for invoice in invoices:
-        where = f"invoice {invoice.number} of {invoice.supplier}"
+    for number, invoice in enumerate(invoices):
+        at = Place(("invoices", number), f"{invoice.supplier}, {invoice.number}")
         if invoice.currency != currency:
-            yield Fault(where, "money.in_job", currency=invoice.currency, currency_2=currency)
+            yield Fault(at, "money.invoice_in_other_currency", currency=invoice.currency, own=currency)
         if (invoice.supplier, invoice.number) in seen:
-            yield Fault(where, "money.entered_twice")
+            yield Fault(at, "money.invoice_entered_twice")
         seen.add((invoice.supplier, invoice.number))
         for line in invoice.lines:
             if not line.amount.is_finite() or line.amount != rounded(line.amount, currency):
-                yield Fault(where, "money.no_amount", what=line.what, amount=line.amount, currency=currency)
+                yield Fault(at, "money.amount_not_of_currency", line=line.what, amount=line.amount, currency=currency)
 
 
 def final_account(
@@ -257,7 +256,7 @@ def final_account(
     """
     faults = actual_faults(entries, invoices, currency)
     if net <= 0:
-        faults.append(Fault("net", "money.price_none", net=net))
+        faults.append(Fault("net", "money.price_not_above_nought", net=net))
     if faults:
         raise InputError(faults)
     minutes: dict[str, Decimal] = defaultdict(Decimal)

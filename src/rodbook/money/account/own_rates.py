@@ -15,6 +15,7 @@ from datetime import date as Date  # noqa: N812
 from rodbook.errors import InputError
 from rodbook.job.book import Rate
 from rodbook.money.account.actuals import TimeEntry
+from rodbook.money.rates.names import Counted, counted_in
 from rodbook.money.rates.rounding import figure, measured
 from rodbook.money.rates.site_rates import SiteRate
 from rodbook.money.rates.spread import NINE_IN_TEN_Z
@@ -94,10 +95,10 @@ def prior_of(rate: SiteRate, *, entries: float = PRIOR_ENTRIES) -> LogTimes:
     InputError
         If the rate is no time, is nought, or weighs too little for its spread to have a mean.
     """
-    if not rate.unit.startswith("minutes/") or rate.value <= 0:
-        raise InputError.at(rate.name, "money.no_time_above_nought")
+    if counted_in(rate.unit) != Counted.MINUTES or rate.value <= 0:
+        raise InputError.at(rate.name, "money.rate_is_no_time")
     if entries <= 2:
-        raise InputError.at("entries", "money.prior_entries_no_spread", entries=entries)
+        raise InputError.at("entries", "money.prior_too_light", entries=entries)
     middle = float(rate.value)
     nine = float(rate.nine_in_ten) if rate.nine_in_ten else USUAL_SPREAD * middle
     sigma = max(math.log(nine / middle) / NINE_IN_TEN_Z, 0.01)

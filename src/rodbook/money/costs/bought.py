@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from decimal import Decimal
 
-from rodbook.errors import InputError
+from rodbook.errors import InputError, Message
 from rodbook.job import Workshop
 from rodbook.job.book import WorkshopRates, standing_on
 from rodbook.money.costs.lines import CostLine, by_kind, quantity, total_of
@@ -29,7 +29,7 @@ class BoughtCost:
         Empty where it can't be bought.
     amount : Decimal, optional
         Sum of the lines; None where it can't be bought. [currency]
-    why_not : str
+    why_not : Message, optional
         Why it can't be bought, as a sentence without capital and full stop; empty where it can.
     """
 
@@ -37,7 +37,7 @@ class BoughtCost:
     parts: int
     lines: tuple[CostLine, ...]
     amount: Decimal | None
-    why_not: str = ""
+    why_not: Message | None = None
 
 
 @dataclass(frozen=True)
@@ -119,7 +119,7 @@ def order_of(amounts: Mapping[PartKind, Decimal], rates: WorkshopRates | None, c
     if not amounts:
         return Order(nought, nought, nought, nought, ())
     if rates is None:
-        raise InputError.at("order", "money.nothing_can_ordered_where")
+        raise InputError.at("order", "money.no_rates_to_order_by")
     parts = sum(amounts.values(), nought)
     top_up, delivery = order_charges(parts, rates, currency)
     weights = list(amounts.values())
@@ -176,13 +176,13 @@ def _stocks(lines: Sequence[ScheduleLine]) -> list[tuple[str, bool]]:
     return list(dict.fromkeys((line.part.stock, line.part.sectional) for line in lines))
 
 
-def _no_rate(lines: Sequence[ScheduleLine], rates: WorkshopRates, workshop: str) -> str:
+def _no_rate(lines: Sequence[ScheduleLine], rates: WorkshopRates, workshop: str) -> Message | None:
     missing = [
-        f"the {'section' if sectional else 'board'} {stock!r}"
+        Message("money.the_section" if sectional else "money.the_board", name=stock)
         for stock, sectional in _stocks(lines)
         if stock not in (rates.section_m if sectional else rates.board_m2)
     ]
-    return f"{workshop} has no rate for {' or '.join(missing)}" if missing else ""
+    return Message("money.workshop_without_rate", workshop=workshop, stocks=missing) if missing else None
 
 
 def bought_cost(lines: Sequence[ScheduleLine], rates: WorkshopRates, *, workshop: str, currency: str) -> BoughtCost:
@@ -212,7 +212,7 @@ def bought_cost(lines: Sequence[ScheduleLine], rates: WorkshopRates, *, workshop
     """
     kinds = {line.part.kind for line in lines}
     if len(kinds) != 1:
-        raise InputError.at("bought-in cost", "money.worked_out_one_kind_part", kinds=len(kinds))
+        raise InputError.at("bought-in cost", "money.several_kinds_at_once", kinds=len(kinds))
     kind, parts = kinds.pop(), sum(line.quantity for line in lines)
     if why_not := _no_rate(lines, rates, workshop):
         return BoughtCost(kind, parts, (), None, why_not)
@@ -247,8 +247,10 @@ def bought_costs(
         }
         return costs, rates
     why_not = (
-        "the book has no workshop" if workshop is None else f"{workshop.name} has no rates that hold on {day}"
-    )  # fmt: skip
+        Message("money.no_workshop_at_all")
+        if workshop is None
+        else Message("money.workshop_without_rates", workshop=workshop.name, day=day)
+    )
     return {
         kind: BoughtCost(kind, sum(line.quantity for line in members), (), None, why_not)
         for kind, members in by_kind(lines).items()

@@ -10,14 +10,39 @@ import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from enum import StrEnum
 
 from rodbook.money.rates.rounding import measured, rounded, share_out
 from rodbook.setout import Part, PartKind, ScheduleLine
 
-__all__ = ["DRIVERS", "CostLine", "by_kind", "opening_shares", "quantity", "total_of"]
+__all__ = ["DRIVERS", "CostLine", "CostName", "by_kind", "opening_shares", "quantity", "total_of"]
 
 HOLES_OF_A_PLATE = 2
 """A hinge's plate is held by two screws (common practice); `setout` bores two holes for each."""
+
+
+class CostName(StrEnum):
+    """What is done or bought, of which something else goes by: which ways keep it, and what of it is summed up."""
+
+    MATERIAL = "material"
+    SET_UP_THE_BATCH = "set up the batch"
+    CARRY_SHEETS = "carry sheets"
+    BREAK_DOWN = "break down"
+    CLEAN_UP = "clean up"
+    WASTE_AWAY = "waste away"
+    SET_UP = "set up"
+    SIZE_PARTS = "size parts"
+    PREPARE_EDGES = "prepare edges"
+    BORE_CUPS = "bore cups"
+    BORE_PLATES = "bore plates"
+    APPLY_COATS = "apply coats"
+    PAINT = "paint"
+    HANDLE_PARTS = "handle parts"
+    EDGES = "edges"
+    COATS = "coats"
+    SECTION = "section"
+    BOARD = "board"
+    BORINGS = "borings"
 
 
 @dataclass(frozen=True)

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from rodbook.errors import InputError
 from rodbook.money.costs.ways import DELIVERIES, WayCost
+from rodbook.money.rates.names import PREPARATION, REJECTS, RateName
 from rodbook.money.rates.site_rates import SiteRates, Way
 from rodbook.setout import PartKind
 
@@ -38,7 +39,7 @@ def book_rejects(rates: SiteRates) -> Rejects:
     """Shares of rejects as the book states them, nought where it is silent."""
 
     def share(_kind: PartKind, way: Way) -> float:
-        rate = rates.other(f"rejects, {way}")
+        rate = rates.other(REJECTS[way])
         return 0.0 if rate is None else float(rate.value)
 
     return share
@@ -141,7 +142,7 @@ def outcome(cost: WayCost, setting: Setting, factors: Factors, remakes: Values, 
     See `rodbook.money.deciding.risk`.
     """
     if not cost.parts:
-        raise InputError.at("outcome", "money.no_parts")
+        raise InputError.at("outcome", "money.way_without_parts")
     again = 1.0 + remakes / cost.parts
 
     def factor(name: str) -> Values:
@@ -157,24 +158,24 @@ def outcome(cost: WayCost, setting: Setting, factors: Factors, remakes: Values, 
             sundries = sundries + float(line.amount) * factor(line.rate_name)
         else:
             material += float(line.amount)
-    lost = setting.rate("interruptions") * factor("interruptions")
+    lost = setting.rate(RateName.INTERRUPTIONS) * factor(RateName.INTERRUPTIONS)
     hours = minutes / 60 * (1 + lost / 60) * again
-    prepare = f"painter's preparation, {cost.way}"
+    prepare = PREPARATION[cost.way]
     painter_hours = float(cost.coated_m2) * setting.rate(prepare) * factor(prepare) / 60
-    crew_hour = setting.rate("crew hour")
-    by_painter = setting.rate("painter hour", crew_hour) * factor(
-        "painter hour" if setting.rates.other("painter hour") else "crew hour"
+    crew_hour = setting.rate(RateName.CREW_HOUR)
+    by_painter = setting.rate(RateName.PAINTER_HOUR, crew_hour) * factor(
+        RateName.PAINTER_HOUR if setting.rates.other(RateName.PAINTER_HOUR) else RateName.CREW_HOUR
     )
     travels = DELIVERIES[cost.way]
     lead: Values = 0.0
     if travels:
-        lead = setting.lead_days * setting.rate("lead time", 1.0) * factor("lead time") * (1 + remade)
-    crew_days = hours / setting.rate("working day", HOURS_A_DAY)
+        lead = setting.lead_days * setting.rate(RateName.LEAD_TIME, 1.0) * factor(RateName.LEAD_TIME) * (1 + remade)
+    crew_days = hours / setting.rate(RateName.WORKING_DAY, HOURS_A_DAY)
     return Outcome(
         material=material * again,
         sundries=sundries * again,
         hours=hours,
-        hour=crew_hour * factor("crew hour"),
+        hour=crew_hour * factor(RateName.CREW_HOUR),
         bought=float(cost.bought_amount) * again + travels * setting.delivery * remade,
         painter_hours=painter_hours,
         painter=painter_hours * by_painter,

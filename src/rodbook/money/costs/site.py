@@ -12,10 +12,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from rodbook.errors import InputError
-from rodbook.money.costs.lines import CostLine, by_kind, quantity, total_of
+from rodbook.money.costs.lines import CostLine, CostName, by_kind, quantity, total_of
 from rodbook.money.costs.usage import MaterialUsage, StockShare, shared_usage
 from rodbook.money.rates.learning import learned_units, learning_exponent
 from rodbook.money.rates.lifting import people_to_lift
+from rodbook.money.rates.names import RateName
 from rodbook.money.rates.rounding import counted, figure, measured, rounded
 from rodbook.money.rates.site_rates import SiteRate, SiteRates
 from rodbook.setout import PartKind, ScheduleLine
@@ -134,7 +135,7 @@ def _material(share: StockShare, currency: str) -> CostLine:
 
 def _carriers(share: StockShare, rates: SiteRates) -> tuple[int, str]:
     """How many carry a sheet, by the heaviest of them and what the book says one carries alone; and a remark."""
-    alone, usage = rates.other("lift alone"), share.usage
+    alone, usage = rates.other(RateName.LIFT_ALONE), share.usage
     heaviest = max((t.length_mm * t.width_mm for t in usage.taken), default=0.0)
     mass_kg = heaviest * usage.thickness_mm * 1e-9 * usage.density_kg_per_m3
     if alone is None or not alone.value:
@@ -147,7 +148,7 @@ def _stock_lines(share: StockShare, rates: SiteRates) -> Iterator[CostLine]:
     """Everything that goes by one board or section."""
     usage = share.usage
     yield _material(share, rates.currency)
-    if (batch := rates.other("batch set up")) is not None:
+    if (batch := rates.other(RateName.BATCH_SET_UP)) is not None:
         yield _time("set up the batch", Decimal(1), "batch", batch, rates, "parts", stock=usage.stock)
     if not usage.sectional:
         people, remark = _carriers(share, rates)
@@ -207,7 +208,7 @@ def site_cost(lines: Sequence[ScheduleLine], shares: Sequence[StockShare], rates
     """
     kinds = {line.part.kind for line in lines}
     if len(kinds) != 1:
-        raise InputError.at("site cost", "money.worked_out_one_kind_part", kinds=len(kinds))
+        raise InputError.at("site cost", "money.several_kinds_at_once", kinds=len(kinds))
     made = [*(line for share in shares for line in _stock_lines(share, rates)), *_part_lines(lines, rates)]
     kept = tuple(line for line in made if line.quantity)
     currency = rates.currency
@@ -216,10 +217,10 @@ def site_cost(lines: Sequence[ScheduleLine], shares: Sequence[StockShare], rates
         kind=kinds.pop(),
         parts=sum(line.quantity for line in lines),
         lines=kept,
-        material=total_of((x for x in kept if x.name == "material"), currency),
+        material=total_of((x for x in kept if x.name == CostName.MATERIAL), currency),
         labour=total_of((x for x in kept if x.minutes), currency),
-        paint=total_of((x for x in kept if x.name == "paint"), currency),
-        waste=total_of((x for x in kept if x.name == "waste away"), currency),
+        paint=total_of((x for x in kept if x.name == CostName.PAINT), currency),
+        waste=total_of((x for x in kept if x.name == CostName.WASTE_AWAY), currency),
         amount=total_of(kept, currency),
         minutes=minutes,
         crew_hours=(minutes / MINUTES_AN_HOUR).quantize(Decimal("0.01")),

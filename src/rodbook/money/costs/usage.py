@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from rodbook.boards import BarPlan, Saw, SheetPlan, cut_list
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Place
 from rodbook.job import Board, Section
 from rodbook.money.costs.lines import by_kind, quantity
 from rodbook.money.rates.rounding import measured, rounded, share_out
@@ -196,12 +196,12 @@ def _broken_down_m(usage: MaterialUsage, lines: Sequence[ScheduleLine]) -> tuple
 def _usage_fault(usage: MaterialUsage, lines: Sequence[ScheduleLine]) -> Fault | None:
     """Whether what was laid out is what the schedule wants; lengths come in hundredths of a millimetre."""
     wanted = quantity("area", lines)
-    where, laid = f"usage of {usage.stock!r}", measured(usage.parts_m2)
+    at, laid = Place(("usage", usage.stock)), measured(usage.parts_m2)
     if abs(wanted - laid) > quantity("cuts", lines) * Decimal("1e-5") + Decimal("2e-6"):
-        return Fault(where, "money.covers_m_parts_schedule_m", laid=laid, wanted=wanted)
+        return Fault(at, "money.usage_covers_other_parts", laid_m2=laid, wanted_m2=wanted)
     there = measured(math.fsum(t.m2 for t in usage.taken))
     if laid > there + Decimal("2e-6"):
-        return Fault(where, "money.m_parts_cant_come_out", laid=laid, there=there)
+        return Fault(at, "money.parts_exceed_stock", laid_m2=laid, there_m2=there)
     return None
 
 
@@ -234,7 +234,7 @@ def shared_usage(
     for line in lines:
         wanted.setdefault((line.part.stock, line.part.sectional), []).append(line)
     faults = [
-        Fault(f"usage of {stock!r}", "money.none_though_parts_made")
+        Fault(("usage", stock), "money.stock_not_laid_out")
         for stock, sectional in wanted
         if (stock, sectional) not in known
     ]

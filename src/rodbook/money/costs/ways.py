@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from rodbook.money.costs.bought import BoughtCost
-from rodbook.money.costs.lines import CostLine
+from rodbook.money.costs.lines import CostLine, CostName
 from rodbook.money.costs.site import SiteCost
 from rodbook.money.rates.rounding import measured
 from rodbook.money.rates.site_rates import Way
@@ -20,11 +20,20 @@ from rodbook.setout import PartKind, ScheduleLine
 __all__ = ["DELIVERIES", "WayCost", "way_costs"]
 
 _CUT = frozenset(
-    {"material", "set up the batch", "carry sheets", "break down", "clean up", "waste away", "set up", "size parts"}
+    {
+        CostName.MATERIAL,
+        CostName.SET_UP_THE_BATCH,
+        CostName.CARRY_SHEETS,
+        CostName.BREAK_DOWN,
+        CostName.CLEAN_UP,
+        CostName.WASTE_AWAY,
+        CostName.SET_UP,
+        CostName.SIZE_PARTS,
+    }
 )
-_EDGES = frozenset({"prepare edges"})
-_BORE = frozenset({"bore cups", "bore plates"})
-_FINISH = frozenset({"apply coats", "paint"})
+_EDGES = frozenset({CostName.PREPARE_EDGES})
+_BORE = frozenset({CostName.BORE_CUPS, CostName.BORE_PLATES})
+_FINISH = frozenset({CostName.APPLY_COATS, CostName.PAINT})
 
 ON_SITE: Mapping[Way, frozenset[str]] = {
     Way.SITE: _CUT | _EDGES | _BORE | _FINISH,
@@ -36,9 +45,19 @@ ON_SITE: Mapping[Way, frozenset[str]] = {
 
 BY_WORKSHOP: Mapping[Way, frozenset[str]] = {
     Way.SITE: frozenset(),
-    Way.FINISHED_OUT: frozenset({"handle parts", "edges", "coats"}),
-    Way.BOUGHT_CUT: frozenset({"set up", "handle parts", "section", "board"}),
-    Way.BOUGHT: frozenset({"set up", "handle parts", "section", "board", "edges", "borings", "coats"}),
+    Way.FINISHED_OUT: frozenset({CostName.HANDLE_PARTS, CostName.EDGES, CostName.COATS}),
+    Way.BOUGHT_CUT: frozenset({CostName.SET_UP, CostName.HANDLE_PARTS, CostName.SECTION, CostName.BOARD}),
+    Way.BOUGHT: frozenset(
+        {
+            CostName.SET_UP,
+            CostName.HANDLE_PARTS,
+            CostName.SECTION,
+            CostName.BOARD,
+            CostName.EDGES,
+            CostName.BORINGS,
+            CostName.COATS,
+        }
+    ),
 }
 """Lines of the bought-in cost that each way pays."""
 
@@ -113,7 +132,7 @@ def way_costs(site: SiteCost, bought: BoughtCost, lines: Sequence[ScheduleLine])
         ours, theirs = _kept(site.lines, ON_SITE[way]), _kept(bought.lines, BY_WORKSHOP[way])
         if way is not Way.SITE and bought.amount is None:
             continue
-        if way is Way.FINISHED_OUT and not any(line.name == "coats" for line in theirs):
+        if way is Way.FINISHED_OUT and not any(line.name == CostName.COATS for line in theirs):
             continue
         if way is Way.BOUGHT_CUT and not ours:
             continue

@@ -13,6 +13,7 @@ from decimal import Decimal
 
 from rodbook.money.costs.outcome import HOURS_A_DAY
 from rodbook.money.deciding.decision import Deciding, Mover, WhatIf
+from rodbook.money.rates.names import RateName
 from rodbook.money.rates.rounding import measured, rounded
 from rodbook.money.rates.site_rates import Way
 from rodbook.setout import PartKind
@@ -82,9 +83,9 @@ class TurningPoints:
 
 def _day_cost(deciding: Deciding) -> float:
     """What a crew day costs on average. [currency/day]"""
-    setting, spread = deciding.weighed.setting, deciding.weighed.spreads.get("crew hour")
-    hour = setting.rate("crew hour") * (spread.mean if spread else 1.0)
-    return hour * setting.rate("working day", HOURS_A_DAY)
+    setting, spread = deciding.weighed.setting, deciding.weighed.spreads.get(RateName.CREW_HOUR)
+    hour = setting.rate(RateName.CREW_HOUR) * (spread.mean if spread else 1.0)
+    return hour * setting.rate(RateName.WORKING_DAY, HOURS_A_DAY)
 
 
 def _steps(deciding: Deciding, mover: Mover, end: float) -> Iterator[tuple[float, Mixture, Mixture]]:

@@ -104,7 +104,7 @@ def _size(part: Part, used: MaterialUsage, book: Book, day: Date) -> StockTaken:
             if (price := standing_on(s.prices, day)) is not None
         ]
     if not offered:
-        raise InputError.at(f"book, {part.stock!r}", "money.no_size_price_holds", day=day)
+        raise InputError.at(("book", "stocks", part.stock), "money.no_size_priced", day=day)
     return min(offered, key=lambda one: float(one.price) / one.m2)
 
 

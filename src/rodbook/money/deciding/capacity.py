@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from rodbook.errors import Infeasible, InputError
+from rodbook.errors import Infeasible, InputError, Message
 from rodbook.money.deciding.capacity_reasons import why_left, why_more, why_this_way
 from rodbook.money.deciding.capacity_weeks import WeekWork, week_work
 from rodbook.money.deciding.demand import JobWanted, MoreDays, Offered, WeekDays, wanted_faults
@@ -218,8 +218,8 @@ class Capacity:
         had = [(column, -1.0) for (_, week), column in self.had.items() if week == number]
         return self.programme.row([*terms, *had], upper=days)
 
-    def short(self) -> list[str]:
-        """Weeks in which days are missing however it is decided, in words; empty where all can be done."""
+    def short(self) -> list[Message]:
+        """Weeks in which days are missing however it is decided; empty where all can be done."""
         short = MixedProgramme()
         same = self.programme
         short.cost, short.limit = [0.0] * len(same.cost), list(same.limit)
@@ -229,7 +229,7 @@ class Capacity:
         found = short.relaxed()
         assert found is not None, "with days borrowed everything can be done"
         days = [found.values[column] for column in missing]
-        return [f"week {n}: {d:.1f} crew days are missing" for n, d in enumerate(days, 1) if d > 1e-6]
+        return [Message("money.week_short", week=n, days=d) for n, d in enumerate(days, 1) if d > 1e-6]
 
 
 def capacity(
@@ -275,13 +275,9 @@ def capacity(
     found = model.programme.best(effort=effort, gap=gap)
     if found is None:
         short = model.short()
-        raise Infeasible(
-            "plain.text",
-            text="What is promised can't be done with the crew days there are: "
-            + ("; ".join(short) or "no answer was found in the work that was allowed")
-            + ".",
-            items=short,
-        )
+        if short:
+            raise Infeasible("money.promises_exceed_days", short=short, items=map(str, short))
+        raise Infeasible("money.promises_not_solved")
     relaxed = model.programme.relaxed()
     duals = [0.0] * len(weeks) if relaxed is None else [max(0.0, -relaxed.duals[row]) for row in model.rows]
     used = [0.0] * len(weeks)
@@ -354,7 +350,7 @@ def _ways_taken(model: Capacity, found: MixedSolved) -> dict[tuple[str, str], Of
 def _one_more(model: Capacity, week: int, found: MixedSolved, gap: float, effort: float) -> tuple[float, float, float]:
     """What is earned with one more day in a week, and between which figures it lies for certain."""
     if not 1 <= week <= len(model.weeks):
-        raise InputError.at("value_weeks", "money.week_not_among_weeks", week=week, weeks=len(model.weeks))
+        raise InputError.at("value_weeks", "money.week_out_of_range", week=week, last=len(model.weeks))
     row = model.rows[week - 1]
     model.programme.upper[row] += 1
     again = model.programme.best(effort=effort, gap=gap)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from decimal import Decimal
 
+from rodbook.errors import Message
 from rodbook.job.models import Making
 from rodbook.money.costs.bought import BoughtCost, Order
 from rodbook.money.costs.site import SiteCost
@@ -163,7 +164,7 @@ class MakeOrBuy:
     order : Order
         What is bought in.
     totals : Totals
-    remarks : tuple of str
+    remarks : tuple of Message
     """
 
     currency: str
@@ -173,7 +174,7 @@ class MakeOrBuy:
     openings: tuple[OpeningCost, ...]
     order: Order
     totals: Totals
-    remarks: tuple[str, ...] = ()
+    remarks: tuple[Message, ...] = ()
 
     def choice_of(self, kind: PartKind) -> KindChoice:
         """The choice for a kind.

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from decimal import Decimal
 
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Message
 from rodbook.job import Book, Workshop
 from rodbook.job.book import WorkshopRates
 from rodbook.job.faults import nearest
@@ -70,13 +70,13 @@ def _asked(making: Mapping[str, Making], bought: Mapping[PartKind, BoughtCost]) 
     """What the job says of each kind; a wish that can't be met is a fault."""
     known = [kind.value for kind in PartKind]
     faults = [
-        Fault(f"making.{name}", "money.no_kind_part", name=name, name_2=nearest(name, known))
+        Fault(("making", name), "money.unknown_kind_of_part", name=name, hint=nearest(name, known))
         for name in making
         if name not in known
     ]
     asked = {kind: making.get(kind.value, Making.CHEAPER) for kind in bought}
     faults += [
-        Fault(f"making.{kind}", "money.cant_bought", why_not=bought[kind].why_not)
+        Fault(("making", kind.value), "money.cant_be_bought_as_wished", why_not=bought[kind].why_not)
         for kind, wish in asked.items()
         if wish is Making.BOUGHT and bought[kind].amount is None
     ]
@@ -202,11 +202,16 @@ def _hours(minutes: Decimal) -> Decimal:
 def _answer(ways: _Ways, bought: Kinds, *, day: Date, workshop: str) -> MakeOrBuy:
     order = ways.order(bought)
     kinds = tuple(_kind_choice(ways, kind, bought, order) for kind in ways.site)
-    remarks: list[str] = []
+    remarks: list[Message] = []
     if order.top_up:
         remarks.append(
-            f"The order's parts come to {order.parts_amount} {ways.currency}; {workshop} charges "
-            f"{order.parts_amount + order.top_up} {ways.currency} at least, before delivery."
+            Message(
+                "money.order_topped_up",
+                amount=order.parts_amount,
+                least=order.parts_amount + order.top_up,
+                currency=ways.currency,
+                workshop=workshop,
+            )
         )
     return MakeOrBuy(
         currency=ways.currency, day=day, workshop=workshop, kinds=kinds, openings=_opening_costs(kinds), order=order,

@@ -13,6 +13,7 @@ from functools import cached_property
 from rodbook.job.models import Making
 from rodbook.money.costs.ways import DELIVERIES, WayCost
 from rodbook.money.deciding.weighing import Begun, Weighing, worth_keeping
+from rodbook.money.rates.names import RateName
 from rodbook.money.rates.site_rates import Way
 from rodbook.setout import PartKind
 
@@ -105,7 +106,7 @@ class Deciding:
 
     @cached_property
     def _means(self) -> dict[PartKind, dict[Way, _Mean]]:
-        by_crew = self.weighed.setting.rates.other("painter hour") is None
+        by_crew = self.weighed.setting.rates.other(RateName.PAINTER_HOUR) is None
         found: dict[PartKind, dict[Way, _Mean]] = {}
         for kind, ways in self.weighed.ways.items():
             found[kind] = dict(self._known.get(kind, {}))

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from math import isfinite
 
-from rodbook.errors import Fault
+from rodbook.errors import Fault, Place
 
 __all__ = ["JobWanted", "MoreDays", "Offered", "TaskWanted", "WeekDays", "wanted_faults"]
 
@@ -129,46 +129,46 @@ def wanted_faults(jobs: Sequence[JobWanted], weeks: Sequence[WeekDays], more: Se
 
 def _week_faults(weeks: Sequence[WeekDays]) -> Iterator[Fault]:
     if not weeks:
-        yield Fault("weeks", "money.no_week_in_which_anything")
-    for number, week in enumerate(weeks, 1):
+        yield Fault("weeks", "money.no_weeks")
+    for number, week in enumerate(weeks):
         if not (week.days >= 0 and isfinite(week.days)):
-            yield Fault(f"weeks[{number}]", "money.days_cant_below_nought_nor")
+            yield Fault(("weeks", number), "money.week_days_out_of_range")
 
 
 def _more_faults(more: Sequence[MoreDays], last: int) -> Iterator[Fault]:
     for name, count in Counter(one.name for one in more).items():
         if count > 1:
-            yield Fault(f"more days, {name}", "money.them_name", count=count)
+            yield Fault(("more_days", name), "money.more_days_named_alike", count=count)
     for one in more:
-        where = f"more days, {one.name}"
+        at = Place(("more_days", one.name))
         if not (one.day_cost.is_finite() and one.day_cost >= 0):
-            yield Fault(where, "money.day_wont_do", day_cost=one.day_cost)
+            yield Fault(at, "money.day_cost_out_of_range", cost=one.day_cost)
         for week, days in one.days.items():
             if not 1 <= week <= last:
-                yield Fault(where, "money.week_not_among_weeks_2", week=week, last=last)
+                yield Fault(at, "money.week_out_of_range", week=week, last=last)
             if not (days >= 0 and isfinite(days)):
-                yield Fault(where, "money.days_in_week_wont_do", days=days, week=week)
+                yield Fault(at, "money.more_days_out_of_range", days=days, week=week)
 
 
 def _job_faults(jobs: Sequence[JobWanted], last: int) -> Iterator[Fault]:
     for name, count in Counter(job.name for job in jobs).items():
         if count > 1:
-            yield Fault(f"job {name}", "money.jobs_name", count=count)
+            yield Fault(("jobs", name), "money.jobs_named_alike", count=count)
     for job in jobs:
         for name, count in Counter(task.name for task in job.tasks).items():
             if count > 1:
-                yield Fault(f"job {job.name}, {name}", "money.tasks_name", count=count)
+                yield Fault(("jobs", job.name, "tasks", name), "money.tasks_named_alike", count=count)
         for task in job.tasks:
-            yield from _task_faults(task, f"job {job.name}, {task.name}", last)
+            yield from _task_faults(task, Place(("jobs", job.name, "tasks", task.name)), last)
 
 
-def _task_faults(task: TaskWanted, where: str, last: int) -> Iterator[Fault]:
+def _task_faults(task: TaskWanted, at: Place, last: int) -> Iterator[Fault]:
     if not task.ways:
-        yield Fault(where, "money.no_way_to_do")
+        yield Fault(at, "money.task_without_way")
     if not 1 <= task.first_week <= task.last_week <= last:
         yield Fault(
-            where, "money.weeks_to_not_among_weeks", first_week=task.first_week, last_week=task.last_week, last=last
+            at, "money.task_weeks_out_of_range", first_week=task.first_week, last_week=task.last_week, last=last
         )
     for way in task.ways:
         if not way.crew_days >= 0 or not way.cost.is_finite() or min(way.not_before, way.not_after, way.arrives) < 0:
-            yield Fault(f"{where}, {way.name}", "money.days_weeks_to_wait_money")
+            yield Fault(at / "ways" / way.name, "money.way_below_nought")

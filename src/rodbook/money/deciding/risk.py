@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from typing import TYPE_CHECKING
 
+from rodbook.errors import Message
 from rodbook.job import Book, Workshop
 from rodbook.job.models import Making
 from rodbook.money.costs.outcome import Rejects
@@ -14,6 +15,7 @@ from rodbook.money.costs.usage import MaterialUsage
 from rodbook.money.costs.ways import WayCost
 from rodbook.money.deciding.simulation import Drawn, Likely
 from rodbook.money.deciding.weighing import Weighing, weighing
+from rodbook.money.rates.names import PREPARATION, REJECTS, RateName
 from rodbook.money.rates.site_rates import Way
 from rodbook.setout import PartKind, ScheduleLine
 
@@ -65,7 +67,7 @@ class Chances:
         Everything made one way as far as it can be, the rest on site.
     buying_cheaper : float, optional
         Share of draws in which everything bought finished costs less than everything on site. [1]
-    remarks : tuple of str
+    remarks : tuple of Message
         What is not counted, as the book is silent about it.
     """
 
@@ -78,7 +80,7 @@ class Chances:
     best: Likely
     pure: tuple[Likely, ...]
     buying_cheaper: float | None
-    remarks: tuple[str, ...]
+    remarks: tuple[Message, ...]
 
 
 def chances(
@@ -151,14 +153,14 @@ def _of_kind(drawn: Drawn, kind: PartKind, best: Mapping[PartKind, Way]) -> Kind
     return KindChances(kind, likely, min(means, key=lambda w: means[w]), cheaper)
 
 
-def _remarks(weighed: Weighing) -> tuple[str, ...]:
+def _remarks(weighed: Weighing) -> tuple[Message, ...]:
     rates = weighed.setting.rates
-    found = [] if weighed.spreads else ["The book has no spread for any rate, so only rejects make the cost vary."]
-    if rates.other("interruptions") is None:
-        found.append("The book has no rate for interruptions; none are counted.")
+    found = [] if weighed.spreads else [Message("money.no_spreads")]
+    if rates.other(RateName.INTERRUPTIONS) is None:
+        found.append(Message("money.no_interruptions"))
     used = sorted({way for ways in weighed.ways.values() for way in ways}, key=list(Way).index)
-    for what, prefix in (("share of rejects", "rejects, "), ("painter's preparation", "painter's preparation, ")):
-        silent = [way.value for way in used if rates.other(f"{prefix}{way}") is None]
+    for code, names in (("money.no_rejects", REJECTS), ("money.no_preparation", PREPARATION)):
+        silent = [way for way in used if rates.other(names[way]) is None]
         if silent:
-            found.append(f"The book has no {what} for what is {'; or '.join(silent)}: none is counted there.")
+            found.append(Message(code, ways=silent))
     return tuple(found)

@@ -11,6 +11,7 @@ from decimal import Decimal
 
 from rodbook.errors import InputError
 from rodbook.money.deciding.weighing import Weighing
+from rodbook.money.rates.names import RateName
 from rodbook.money.rates.rounding import measured, rounded
 from rodbook.money.rates.site_rates import Way
 from rodbook.setout import PartKind
@@ -70,7 +71,7 @@ class _Mean:
 def _mean(weighed: Weighing, mixture: Kinds, beside: Kinds, changed: Mapping[str, float] | None = None) -> _Mean:
     outcomes = [weighed.mean(kind, way, changed) for kind, way in mixture.items()]
     charges = weighed.charges({**beside, **mixture}) - weighed.charges(beside)
-    by_crew = weighed.setting.rates.other("painter hour") is None
+    by_crew = weighed.setting.rates.other(RateName.PAINTER_HOUR) is None
     hours = sum(float(o.hours) + (float(o.painter_hours) if by_crew else 0.0) for o in outcomes)
     rest = sum(float(o.sundries) + (0.0 if by_crew else float(o.painter)) for o in outcomes)
     return _Mean(
@@ -84,7 +85,7 @@ def _mean(weighed: Weighing, mixture: Kinds, beside: Kinds, changed: Mapping[str
 
 def _same_kinds(first: Kinds, second: Kinds) -> None:
     if set(first) != set(second) or not first:
-        raise InputError.at("mixtures", "money.two_held_against_each_other")
+        raise InputError.at("mixtures", "money.mixtures_of_other_kinds")
 
 
 def difference_of(
@@ -144,8 +145,8 @@ def sways(
         ("the workshop's charges", lambda m: m.workshop),
         ("boards and lengths", lambda m: m.material),
     )
-    if "crew hour" not in weighed.spreads:
-        tenth += (("crew hour", lambda m: m.hours * m.hour),)
+    if RateName.CREW_HOUR not in weighed.spreads:
+        tenth += ((RateName.CREW_HOUR, lambda m: m.hours * m.hour),)
     for name, part in tenth:
         by = EITHER_WAY * (part(b) - part(a))
         found.append(_sway(name, now - by, now + by, "a tenth less and more", currency))

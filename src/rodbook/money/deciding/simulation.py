@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from rodbook.money.costs.outcome import Outcome, outcome
 from rodbook.money.deciding.weighing import Mixture, Weighing
 from rodbook.money.rates.even import even_draws, normal_quantiles
+from rodbook.money.rates.names import RateName
 from rodbook.money.rates.rounding import measured, rounded
 from rodbook.money.rates.site_rates import Way
 from rodbook.setout import PartKind
@@ -169,7 +170,7 @@ class Drawn:
 
     def _cash(self, means: Sequence[Outcome], drawn: Sequence[Outcome], charges: float) -> tuple[CashOut, ...]:
         setting = self.weighed.setting
-        merchant, workshop = setting.rate("pay the merchant"), setting.rate("pay the workshop")
+        merchant, workshop = setting.rate(RateName.PAY_THE_MERCHANT), setting.rate(RateName.PAY_THE_WORKSHOP)
         arrives: Floats | float = 0.0
         for each in drawn:
             arrives = _larger(arrives, each.days - each.crew_days)

@@ -16,6 +16,7 @@ from rodbook.money.costs.outcome import Outcome, Rejects, Setting, book_rejects,
 from rodbook.money.costs.site import SiteCost, site_costs
 from rodbook.money.costs.usage import MaterialUsage
 from rodbook.money.costs.ways import DELIVERIES, WayCost, way_costs
+from rodbook.money.rates.names import REJECTS
 from rodbook.money.rates.site_rates import SiteRates, Way, site_rates
 from rodbook.money.rates.spread import LogNormal
 from rodbook.setout import PartKind, ScheduleLine
@@ -117,7 +118,7 @@ def _spreads(rates: SiteRates) -> dict[str, LogNormal]:
     return {
         name: LogNormal(1.0, rate.spread.sigma)
         for name, rate in rates.all().items()
-        if rate.spread is not None and not name.startswith("rejects, ")
+        if rate.spread is not None and name not in REJECTS.values()
     }
 
 

@@ -18,12 +18,13 @@ from rodbook.errors import Fault, InputError
 from rodbook.job import Book
 from rodbook.job.book import Price
 from rodbook.money.index.index import BasketItem, IndexDay, index_through
+from rodbook.money.rates.names import RateName
 from rodbook.money.rates.rounding import measured
 from rodbook.money.suppliers.charges import BY_FIELD, charge_name
 
 __all__ = ["BasketKey", "BasketKind", "FirmIndex", "FirmItem", "GroupIndex", "IndexLine", "firm_basket", "firm_index"]
 
-CREW_HOUR = "crew hour"
+CREW_HOUR = RateName.CREW_HOUR.value
 """The rate of the firm's own hours."""
 
 HUNDREDTH = Decimal("0.01")
@@ -220,7 +221,10 @@ def firm_basket(book: Book, quantities: Mapping[BasketKey, Decimal]) -> tuple[Fi
         known[BasketKey(BasketKind.HOURS, "", CREW_HOUR)] = CREW_HOUR, "hour", hours
     faults = [
         Fault(
-            "basket", "money.book_no_among", value=" ".join(filter(None, (key.owner, key.what, key.of))), kind=key.kind
+            "basket",
+            "money.basket_not_in_book",
+            value=" ".join(filter(None, (key.owner, key.what, key.of))),
+            kind=key.kind,
         )
         for key in quantities
         if key not in known
@@ -239,7 +243,7 @@ def _first_day(items: Sequence[BasketItem], last: Date) -> Date:
     firsts = [min(day for day, _ in item.prices) for item in items]
     begun = [day for day in firsts if day <= last]
     if not begun:
-        raise InputError.at("index", "money.nothing_in_basket_price", last=last)
+        raise InputError.at("index", "money.basket_not_priced", day=last)
     return max(begun)
 
 
@@ -269,13 +273,13 @@ def firm_index(basket: Sequence[FirmItem], last: Date, base: Date | None = None)
     (Laspeyres).
     """
     if not basket:
-        raise InputError.at("index", "money.nothing_in_basket_no_job")
+        raise InputError.at("index", "money.basket_empty")
     first = base or _first_day([one.item for one in basket], last)
     if first > last:
-        raise InputError.at("base", "money.after_last_day", first=first, last=last)
+        raise InputError.at("base", "money.base_after_last_day", first=first, last=last)
     held = [one for one in basket if one.item.on(first) is not None]
     if not held:
-        raise InputError.at("base", "money.nothing_in_basket_price_2", first=first)
+        raise InputError.at("base", "money.basket_not_priced", day=first)
     left = tuple(one.item.name for one in basket if one not in held)
     changes = {day for one in held for day, _ in one.item.prices if first < day <= last}
     days = list(dict.fromkeys((first, *sorted(changes), last)))

@@ -21,13 +21,15 @@ def _weighed(prices: Mapping[str, Decimal], quantities: Mapping[str, Decimal]) -
 
 def _refuse_gaps(quantities: Mapping[str, Decimal], *prices: Mapping[str, Decimal]) -> None:
     faults = [
-        Fault(f"basket, {name}", "money.no_price_at_one_two")
+        Fault(("basket", name), "money.basket_price_missing")
         for name in quantities
         if any(name not in each for each in prices)
     ]
-    faults += [Fault(f"basket, {n}", "money.quantity_cant_bought", q=q) for n, q in quantities.items() if q < 0]
+    faults += [
+        Fault(("basket", n), "money.basket_quantity_out_of_range", quantity=q) for n, q in quantities.items() if q < 0
+    ]
     if not faults and not _weighed(prices[0], quantities):
-        faults = [Fault("basket", "money.cost_nothing_at_first_time")]
+        faults = [Fault("basket", "money.basket_cost_nothing")]
     if faults:
         raise InputError(faults)
 
@@ -142,7 +144,7 @@ def basket_of(book: Book, quantities: Mapping[str, Decimal]) -> tuple[BasketItem
     """
     known = _prices_of(book)
     faults = [
-        Fault("basket", "money.book_no_sheet_length_rate", name=name, name_2=nearest(name, list(known)))
+        Fault("basket", "money.basket_name_unknown", name=name, hint=nearest(name, list(known)))
         for name in quantities
         if name not in known
     ]
@@ -170,7 +172,7 @@ def index_through(basket: Sequence[BasketItem], days: Sequence[Date]) -> tuple[I
         If there is no day, or an item has no price on one of them.
     """
     if not days:
-        raise InputError.at("index", "money.no_day_to_reckon")
+        raise InputError.at("index", "money.index_without_base")
     prices = [{item.name: price for item in basket if (price := item.on(day)) is not None} for day in days]
     quantities = {item.name: item.quantity for item in basket}
     found: list[IndexDay] = []

@@ -181,7 +181,7 @@ def _means(
 ) -> dict[PartKind, float]:
     """Mean cost of each kind on site. [currency]"""
     members = {kind: own for kind, own in by_kind(lines).items() if kind in costs}
-    none = {kind: BoughtCost(kind, cost.parts, (), None, "it is not asked for") for kind, cost in costs.items()}
+    none = {kind: BoughtCost(kind, cost.parts, (), None, None) for kind, cost in costs.items()}
     weighed = weigh(members, costs, none, rates, None, {})
     return {kind: float(weighed.mean(kind, Way.SITE).cost) for kind in costs}
 
@@ -289,7 +289,7 @@ def change_order(
     lines, money = before
     currency = book.currency
     if money.currency != currency:
-        raise InputError.at("change", "money.one_plan_in_other", currency=money.currency, currency_2=currency)
+        raise InputError.at("change", "money.plans_in_two_currencies", currency=money.currency, own=currency)
     parts = _Parts(tuple(lines), _common(lines, after, inside=True), _common(after, lines, inside=False))
 
     def uncut(those: Sequence[ScheduleLine], maker: Making) -> tuple[ScheduleLine, ...]:
@@ -309,7 +309,7 @@ def change_order(
         items.append(CostItem("order and delivery", charge))
     items += extra
     if not items:
-        raise InputError.at("change", "money.two_plans_same_so_nothing")
+        raise InputError.at("change", "money.plans_the_same")
     price = make_price(items, rules, currency=currency, day=day)
     return ChangeOrder(what, tuple(found), sum((item.cost for item in items), Decimal(0)), price)
 

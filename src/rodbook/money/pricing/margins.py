@@ -43,7 +43,7 @@ def break_even_units(fixed: Decimal, price: Decimal, variable: Decimal) -> Decim
     if fixed < 0:
         raise InputError.at("fixed", "money.fixed_cost_below_nought", fixed=fixed)
     if price <= variable:
-        raise InputError.at("price", "money.at_unit_costs_earns_nothing", price=price, variable=variable)
+        raise InputError.at("price", "money.unit_earns_nothing", price=price, variable=variable)
     return fixed / (price - variable)
 
 
@@ -75,7 +75,7 @@ def margin_of_mark_up(mark_up: Decimal) -> Decimal:
     Decimal('0.2')
     """
     if mark_up <= -1:
-        raise InputError.at("mark-up", "money.takes_away_whole_cost", mark_up=mark_up)
+        raise InputError.at("mark-up", "money.mark_up_out_of_range", mark_up=mark_up)
     return mark_up / (1 + mark_up)
 
 
@@ -107,5 +107,5 @@ def mark_up_of_margin(margin: Decimal) -> Decimal:
     Decimal('0.25')
     """
     if margin >= 1:
-        raise InputError.at("margin", "money.leaves_nothing_price_cost", margin=margin)
+        raise InputError.at("margin", "money.margin_out_of_range", margin=margin)
     return margin / (1 - margin)

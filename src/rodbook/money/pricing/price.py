@@ -167,19 +167,21 @@ class PricedOption:
 def _faults(items: Sequence[CostItem], options: Sequence[Option], currency: str, contingency: Decimal) -> list[Fault]:
     every = [*items, *(item for option in options for item in option.items)]
     faults = [
-        Fault(f"cost of {item.name!r}", "money.cost_hours_must_numbers_hours")
+        Fault(("costs", item.name), "money.cost_is_no_number")
         for item in every
         if not item.cost.is_finite() or not item.crew_hours.is_finite() or item.crew_hours < 0
     ]
     faults += [
-        Fault(f"option {name!r}", "money.options_name", count=count)
+        Fault(("options", name), "money.options_named_alike", count=count)
         for name, count in Counter(option.name for option in options).items()
         if count > 1
     ]
     if contingency < 0 or contingency != rounded(contingency, currency):
-        faults.append(Fault("contingency", "money.below_nought_parts_unit", contingency=contingency, currency=currency))
+        faults.append(
+            Fault("contingency", "money.contingency_out_of_range", contingency=contingency, currency=currency)
+        )
     if not items:
-        faults.append(Fault("price", "money.nothing_to_priced"))
+        faults.append(Fault("price", "money.nothing_to_price"))
     return faults
 
 
@@ -341,7 +343,7 @@ def with_options(price: Price, taken: Iterable[str], rules: PriceRules) -> Price
     names = set(taken)
     known = {option.name for option in price.options}
     if missing := sorted(names - known):
-        raise InputError([Fault("options", "money.no_option_in_price", name=name) for name in missing])
+        raise InputError([Fault("options", "money.unknown_option", name=name) for name in missing])
     lines = [*price.lines, *(line for option in price.options if option.name in names for line in option.lines)]
     whole = _summed(lines, rules, price.currency, price.day)
     left = tuple(option for option in price.options if option.name not in names)

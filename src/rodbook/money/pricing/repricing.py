@@ -14,6 +14,7 @@ from rodbook.job.models import Making
 from rodbook.money.costs.bought import bought_costs, order_charges
 from rodbook.money.costs.site import site_costs
 from rodbook.money.costs.usage import MaterialUsage, StockTaken
+from rodbook.money.rates.names import RateName
 from rodbook.money.rates.rounding import rounded
 from rodbook.money.rates.site_rates import site_rates
 from rodbook.setout import PartKind, ScheduleLine
@@ -94,7 +95,7 @@ def usage_on(usage: Iterable[MaterialUsage], book: Book, day: Date) -> tuple[Mat
             return taken
         price = sizes.get(taken.name)
         if price is None:
-            faults.append(Fault(f"book, {taken.name!r}", "money.no_price_holds", day=day))
+            faults.append(Fault(("book", "stocks", taken.name), "money.no_price_on_day", day=day))
             return taken
         return replace(taken, price=price)
 
@@ -130,7 +131,9 @@ def _costs(
     bought = [line for line in lines if makers[line.part.kind] is not Making.SITE]
     offers, workshop_rates = bought_costs(bought, workshop, day, currency=book.currency)
     faults = [
-        Fault(f"{kind}", "money.cant_bought_2", why_not=o.why_not) for kind, o in offers.items() if o.amount is None
+        Fault((kind.value,), "money.cant_be_bought", why_not=o.why_not)
+        for kind, o in offers.items()
+        if o.amount is None
     ]
     if faults:
         raise InputError(faults)
@@ -192,7 +195,7 @@ def reprice(
         With every fault: rates or prices that do not hold on one of the days, a price that is not above nought.
     """
     if net <= 0:
-        raise InputError.at("net", "money.price_none_2", net=net)
+        raise InputError.at("net", "money.agreed_price_not_above_nought", net=net)
     old_hour, new_hour = site_rates(book, then).crew_hour.value, site_rates(book, now).crew_hour.value
     before = _costs(lines, usage_on(usage, book, then), book, then, workshop, makers)
     usage_now = usage_on(usage, book, now)
@@ -222,7 +225,7 @@ def reprice(
 def _hour_moved(between: _Split, after: _Split, more: Decimal) -> Moved:
     """What the crew's hours came to at the old price of an hour, and come to at the new one."""
     changed = sum((between[name] for name in between if between[name] != after[name]), Decimal(0))
-    return Moved("crew hour", changed, changed + more)
+    return Moved(RateName.CREW_HOUR.value, changed, changed + more)
 
 
 def _sentences(

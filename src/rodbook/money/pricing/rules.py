@@ -13,6 +13,7 @@ from rodbook.job.book import TaxProfile, standing_on
 from rodbook.job.faults import nearest
 from rodbook.money.deciding.simulation import Figures
 from rodbook.money.pricing.margins import margin_of_mark_up, mark_up_of_margin
+from rodbook.money.rates.names import RateName
 from rodbook.money.rates.rounding import rounded
 from rodbook.money.rates.site_rates import SiteRates, site_rates
 
@@ -81,7 +82,7 @@ def overhead_an_hour(yearly: Decimal, crew_hours: Decimal) -> Decimal:
     Decimal('6')
     """
     if crew_hours <= 0 or yearly < 0:
-        raise InputError.at("overhead", "money.cant_carried_by_hours", yearly=yearly, crew_hours=crew_hours)
+        raise InputError.at("overhead", "money.overhead_not_carried", yearly=yearly, crew_hours=crew_hours)
     return yearly / crew_hours
 
 
@@ -107,9 +108,9 @@ def contingency(cost: Figures, confidence: Decimal, currency: str) -> Decimal:
         If the cost has no hundredths, or the confidence is out of range.
     """
     if not cost.hundredths:
-        raise InputError.at("contingency", "money.cost_no_spread_to_take")
+        raise InputError.at("contingency", "money.cost_without_spread")
     if not Decimal("0.01") <= confidence <= Decimal("0.99"):
-        raise InputError.at("confidence", "money.out_range", confidence=confidence)
+        raise InputError.at("confidence", "money.confidence_out_of_range", confidence=confidence)
     place = confidence * 100 - 1
     below = int(place)
     above = min(below + 1, len(cost.hundredths) - 1)
@@ -138,15 +139,15 @@ def share_under(cost: Figures, amount: Decimal) -> Decimal:
         If the cost has no hundredths.
     """
     if not cost.hundredths:
-        raise InputError.at("share", "money.cost_no_spread_to_take")
+        raise InputError.at("share", "money.cost_without_spread")
     under = bisect_right(cost.hundredths, amount)
     return Decimal(min(max(under, 1), 99)) / 100
 
 
 def _mark_up(rates: SiteRates) -> Decimal | Fault:
-    margin, mark_up = rates.other("margin"), rates.other("mark-up")
+    margin, mark_up = rates.other(RateName.MARGIN), rates.other(RateName.MARK_UP)
     if margin is not None and mark_up is not None:
-        return Fault("book.rates", "money.both_margin_mark_up_which")
+        return Fault(("book", "rates"), "money.margin_and_mark_up")
     if margin is not None:
         return mark_up_of_margin(margin.value)
     return Decimal(0) if mark_up is None else mark_up.value
@@ -158,12 +159,12 @@ def _taxes(book: Book, name: str | None, day: Date) -> TaxProfile | Fault | None
     known = list(dict.fromkeys(profile.name for profile in book.taxes))
     named = tuple(profile for profile in book.taxes if profile.name == name)
     if not named:
-        return Fault("book.taxes", "money.no_profile", name=name, name_2=nearest(name, known))
+        return Fault(("book", "taxes"), "money.unknown_profile", name=name, hint=nearest(name, known))
     days = [profile.since for profile in named]
     if len(set(days)) < len(days):
-        return Fault("book.taxes", "money.begins_twice_on_same_day", name=name)
+        return Fault(("book", "taxes"), "money.tax_begins_twice", name=name)
     standing = standing_on(named, day)
-    return standing or Fault("book.taxes", "money.does_not_hold", name=name, day=day, days=min(days))
+    return standing or Fault(("book", "taxes"), "money.tax_not_yet_held", name=name, day=day, first=min(days))
 
 
 def price_rules(book: Book, day: Date, taxes: str | None = None) -> PriceRules:
@@ -195,10 +196,10 @@ def price_rules(book: Book, day: Date, taxes: str | None = None) -> PriceRules:
         rate = rates.other(name)
         return Decimal(0) if rate is None else rate.value
 
-    confidence, holds = rates.other("confidence"), rates.other("price holds")
+    confidence, holds = rates.other(RateName.CONFIDENCE), rates.other(RateName.PRICE_HOLDS)
     return PriceRules(
-        overhead_an_hour=value("overhead"),
-        overhead_share=value("overhead on cost"),
+        overhead_an_hour=value(RateName.OVERHEAD),
+        overhead_share=value(RateName.OVERHEAD_ON_COST),
         mark_up=mark_up,
         confidence=None if confidence is None else confidence.value,
         taxes=profile,

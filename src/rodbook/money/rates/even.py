@@ -95,7 +95,7 @@ def even_draws(dimensions: int, draws: int, seed: int) -> Floats:
     import numpy as np  # loaded where they are needed: a plan without spreads starts quicker
 
     if dimensions < 1 or draws < 1:
-        raise InputError.at("draws", "money.draws_things_cant_taken", draws=draws, dimensions=dimensions)
+        raise InputError.at("draws", "money.draws_too_few", draws=draws, dimensions=dimensions)
     power = max(0, math.ceil(math.log2(draws)))
     points = _scrambled(dimensions, power, seed) if dimensions <= MOST else _from_the_library(dimensions, power, seed)
     found: Floats = np.clip(points, float(np.finfo(float).tiny), 1 - np.finfo(float).epsneg)

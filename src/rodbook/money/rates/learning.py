@@ -38,7 +38,7 @@ def learning_exponent(learning: float) -> float:
     -0.3219281
     """
     if not 0 < learning <= 1:
-        raise InputError.at("learning", "money.no_share_time", learning=learning)
+        raise InputError.at("learning", "money.learning_out_of_range", learning=learning)
     return math.log2(learning)
 
 
@@ -78,7 +78,7 @@ def learned_units(n: float, learning: float) -> float:
     (10.485, 3.0)
     """
     if n < 0:
-        raise InputError.at("learning", "money.units_cant_made", n=n)
+        raise InputError.at("learning", "money.units_below_nought", units=n)
     whole = math.floor(n)
     return _sum_to(whole, learning_exponent(learning)) + float((n - whole) * unit_factor(whole + 1, learning))
 
@@ -111,4 +111,4 @@ def average_factor(n: float, learning: float) -> float:
 
 def _refuse_before_first(n: float) -> None:
     if n < 1:
-        raise InputError.at("learning", "money.no_unit", n=n)
+        raise InputError.at("learning", "money.unit_below_one", unit=n)

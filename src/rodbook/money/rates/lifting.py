@@ -107,7 +107,7 @@ def recommended_kg(lift: Lift) -> float:
     10.19
     """
     if lift.hold_cm <= 0 or min(lift.height_cm, lift.travel_cm, lift.turn_degrees) < 0:
-        raise InputError.at("lift", "money.distance_angle_below_nought")
+        raise InputError.at("lift", "money.lift_below_nought")
     found = LOAD_CONSTANT_KG
     for multiplier in (*lift.multipliers(), lift.frequency, lift.coupling):
         found *= multiplier
@@ -141,7 +141,7 @@ def people_to_lift(mass_kg: float, alone_kg: float) -> tuple[int, str]:
     ((1, ''), (2, ''))
     """
     if mass_kg < 0 or alone_kg <= 0:
-        raise InputError.at("lift", "money.kg_against_kg_one_says", mass_kg=mass_kg, alone_kg=alone_kg)
+        raise InputError.at("lift", "money.masses_not_above_nought", mass_kg=mass_kg, alone_kg=alone_kg)
     if mass_kg <= alone_kg:
         return 1, ""
     if mass_kg <= TEAM_OF_TWO * alone_kg:

@@ -177,9 +177,9 @@ def share_out(total: Decimal, weights: Sequence[Decimal | Fraction | float], cur
     units = abs(Fraction(total) / Fraction(unit))
     exact = [Fraction(weight) for weight in weights]
     if units.denominator != 1:
-        raise InputError.at("share", "money.not_whole_in_units", total=total, currency=currency, unit=unit)
+        raise InputError.at("share", "money.total_not_in_units", total=total, currency=currency, unit=unit)
     if any(weight < 0 for weight in exact):
-        raise InputError.at("share", "money.weight_less_than_nought_cant")
+        raise InputError.at("share", "money.weight_below_nought")
     if not exact:
         if units:
             raise InputError.at("share", "money.nothing_to_share_among", total=total, currency=currency)

@@ -3,50 +3,41 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from decimal import Decimal
-from enum import StrEnum
 
 from babel.numbers import list_currencies
 
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Message, Place
 from rodbook.job import Book
 from rodbook.job.book import Rate, standing_on
 from rodbook.job.faults import nearest
+from rodbook.money.rates.names import PREPARATION, REJECTS, Counted, RateName, Way, counted_in, per_what
 from rodbook.money.rates.rounding import measured
 from rodbook.money.rates.spread import LogNormal
 
 __all__ = ["FITTING_UNITS", "KNOWN_UNITS", "OPTIONAL_UNITS", "RATE_UNITS", "SiteRate", "SiteRates", "Way", "site_rates"]
 
-RATE_UNITS = {
-    "crew hour": "currency/hour",
-    "set up": "minutes/distinct part",
-    "carry a sheet": "minutes/sheet",
-    "break down": "minutes/metre cut",
-    "size a part": "minutes/part",
-    "prepare edges": "minutes/metre of edge",
-    "bore a cup": "minutes/boring",
-    "bore a plate": "minutes/plate",
-    "apply a coat": "minutes/m2",
-    "paint": "currency/m2 and coat",
-    "clean up": "minutes/sheet",
-    "waste away": "currency/kg",
+RATE_UNITS: Mapping[str, str] = {
+    RateName.CREW_HOUR: "currency/hour",
+    RateName.SET_UP: "minutes/distinct part",
+    RateName.CARRY_A_SHEET: "minutes/sheet",
+    RateName.BREAK_DOWN: "minutes/metre cut",
+    RateName.SIZE_A_PART: "minutes/part",
+    RateName.PREPARE_EDGES: "minutes/metre of edge",
+    RateName.BORE_A_CUP: "minutes/boring",
+    RateName.BORE_A_PLATE: "minutes/plate",
+    RateName.APPLY_A_COAT: "minutes/m2",
+    RateName.PAINT: "currency/m2 and coat",
+    RateName.CLEAN_UP: "minutes/sheet",
+    RateName.WASTE_AWAY: "currency/kg",
 }
 """Every rate that the site cost needs, and its unit; minutes are the crew's, whose hour has its price."""
 
 
-class Way(StrEnum):
-    """Who does what to a kind of part: the mixtures that make sense."""
-
-    SITE = "all on site"
-    FINISHED_OUT = "cut on site, finished by the workshop"
-    BOUGHT_CUT = "bought cut"
-    BOUGHT = "bought finished and bored"
-
-
-FITTING_UNITS = {
+FITTING_UNITS: Mapping[str, str] = {
     "read once more": "minutes/opening",
     "place an order": "minutes/order",
     "take in a delivery": "minutes/delivery",
@@ -63,29 +54,29 @@ FITTING_UNITS = {
 }
 """Times that the programme of dates knows, a book may hold, and no cost is reckoned from."""
 
-OPTIONAL_UNITS = {
-    "batch set up": "minutes/batch",
-    "lift alone": "kg",
-    "interruptions": "minutes/hour of work",
-    "working day": "hours/day",
-    "painter hour": "currency/hour",
-    "lead time": "times what is said",
-    "pay the merchant": "days",
-    "pay the workshop": "days",
-    "overhead": "currency/crew hour",
-    "overhead on cost": "share of cost",
-    "margin": "share of price",
-    "mark-up": "share of cost",
-    "confidence": "share of jobs",
-    "price holds": "days",
+OPTIONAL_UNITS: Mapping[str, str] = {
+    RateName.BATCH_SET_UP: "minutes/batch",
+    RateName.LIFT_ALONE: "kg",
+    RateName.INTERRUPTIONS: "minutes/hour of work",
+    RateName.WORKING_DAY: "hours/day",
+    RateName.PAINTER_HOUR: "currency/hour",
+    RateName.LEAD_TIME: "times what is said",
+    RateName.PAY_THE_MERCHANT: "days",
+    RateName.PAY_THE_WORKSHOP: "days",
+    RateName.OVERHEAD: "currency/crew hour",
+    RateName.OVERHEAD_ON_COST: "share of cost",
+    RateName.MARGIN: "share of price",
+    RateName.MARK_UP: "share of cost",
+    RateName.CONFIDENCE: "share of jobs",
+    RateName.PRICE_HOLDS: "days",
     **FITTING_UNITS,
-    **{f"rejects, {way}": "share of parts" for way in Way},
-    **{f"painter's preparation, {way}": "minutes/m2" for way in Way},
+    **dict.fromkeys(REJECTS.values(), "share of parts"),
+    **dict.fromkeys(PREPARATION.values(), "minutes/m2"),
 }
 """Rates that a book may hold besides: what is not in it is not counted, and a remark says so where it matters. A batch is
 one kind of part from one board; "lift alone" is the mass above which two carry a sheet."""
 
-KNOWN_UNITS = {**RATE_UNITS, **OPTIONAL_UNITS}
+KNOWN_UNITS: Mapping[str, str] = {**RATE_UNITS, **OPTIONAL_UNITS}
 """Every rate that money knows, and its unit."""
 
 
@@ -171,49 +162,46 @@ class SiteRates:
         return next((rate for rate in self.others if rate.name == name), None)
 
 
-def _unit_fault(rate: Rate, unit: str, currency: str) -> str | None:
+def _unit_fault(rate: Rate, unit: str, currency: str) -> Message | None:
     """What is wrong with the unit; the book's own currency may be written out."""
     if rate.unit in (unit, unit.replace("currency", currency)):
         return None
-    head, _, per = rate.unit.partition("/")
-    if unit == f"currency/{per}" and head in list_currencies():
-        return f"it is in {head} while the book is in {currency}; write it in {currency}"
-    return f"its unit is {rate.unit!r}; the site cost reckons it in {unit!r}"
+    head = counted_in(rate.unit)
+    in_money = counted_in(unit) == Counted.CURRENCY and per_what(unit) == per_what(rate.unit)
+    if in_money and head in list_currencies():
+        return Message("money.rate_in_other_currency", currency=head, own=currency)
+    return Message("money.rate_in_other_unit", unit=rate.unit, wanted=unit)
 
 
-def _spread_fault(rate: Rate) -> str | None:
+def _spread_fault(rate: Rate) -> Message | None:
     if rate.nine_in_ten is not None and rate.nine_in_ten < rate.value:
-        return f"nine in ten stay under {rate.nine_in_ten:g}, which is less than its middle, {rate.value:g}; write more"
-    if rate.learning is not None and not rate.unit.startswith("minutes/"):
-        return "learning goes with times and not with prices; take it out"
-    if rate.name in ("margin", "confidence") and rate.value >= 1:
-        return f"a {rate.name} of {rate.value:g} can't be; write 0.2 for twenty in a hundred"
-    if rate.name.startswith("rejects, ") and rate.value >= 1:
-        return f"a share of {rate.value:g} would spoil every part; write 0.02 for two in a hundred"
+        return Message("money.rate_nine_in_ten_below_middle", nine_in_ten=rate.nine_in_ten, middle=rate.value)
+    if rate.learning is not None and counted_in(rate.unit) != Counted.MINUTES:
+        return Message("money.rate_learning_no_time")
+    if rate.name in (RateName.MARGIN, RateName.CONFIDENCE) and rate.value >= 1:
+        return Message("money.rate_share_too_large", name=rate.name, value=rate.value)
+    if rate.name in REJECTS.values() and rate.value >= 1:
+        return Message("money.rate_rejects_too_large", value=rate.value)
     return None
 
 
 def _entry_faults(rates: tuple[Rate, ...], currency: str) -> Iterator[Fault]:
     begun: dict[tuple[str, Date], int] = {}
     for number, rate in enumerate(rates, 1):
-        where = f"book.rates[{number}] ({rate.name})"
+        at = Place(("book", "rates", number - 1), rate.name)
         unit = KNOWN_UNITS.get(rate.name)
         if unit is None:
-            yield Fault(where, "money.site_cost_knows_no_rate", name=rate.name, name_2=nearest(rate.name, KNOWN_UNITS))
+            yield Fault(at, "money.unknown_rate", name=rate.name, hint=nearest(rate.name, KNOWN_UNITS))
             continue
-        yield from (
-            Fault(where, "plain.text", text=what)
-            for what in (_unit_fault(rate, unit, currency), _spread_fault(rate))
-            if what
-        )
+        yield from (Fault(at, said) for said in (_unit_fault(rate, unit, currency), _spread_fault(rate)) if said)
         first = begun.setdefault((rate.name, rate.since), number)
         if first != number:
-            yield Fault(where, "money.begins_on_as_book_rates", since=rate.since, first=first)
+            yield Fault(at, "money.rate_begins_twice", since=rate.since, first=first)
 
 
 def _missing(name: str, rates: list[Rate], day: Date) -> Fault:
-    later = f" (the first begins on {min(rate.since for rate in rates)})" if rates else ""
-    return Fault("book.rates", "money.no_rate_holds", name=name, day=day, later=later)
+    hint = Message("money.rate_begins_later", day=min(rate.since for rate in rates)) if rates else None
+    return Fault(("book", "rates"), "money.no_rate_on_day", name=name, day=day, hint=hint)
 
 
 def site_rates(book: Book, day: Date) -> SiteRates:

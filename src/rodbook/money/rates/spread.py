@@ -50,9 +50,9 @@ class LogNormal:
         (0.3164, 4.2053, 6.0)
         """
         if not 0 < median < math.inf:
-            raise InputError.at("spread", "money.middle", median=median)
+            raise InputError.at("spread", "money.middle_not_above_nought", median=median)
         if not median <= nine_in_ten < math.inf:
-            raise InputError.at("spread", "money.nine_in_ten_cant_stay", nine_in_ten=nine_in_ten, median=median)
+            raise InputError.at("spread", "money.nine_in_ten_out_of_range", nine_in_ten=nine_in_ten, median=median)
         return cls(median, math.log(nine_in_ten / median) / NINE_IN_TEN_Z)
 
     @property

@@ -9,7 +9,7 @@ from datetime import date as Date  # noqa: N812
 from decimal import Decimal
 from itertools import pairwise
 
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Message, Place
 from rodbook.job import Book
 from rodbook.job.faults import nearest
 from rodbook.money.suppliers.list_rows import (
@@ -128,9 +128,9 @@ class ListedCharge:
         return self.field, self.of
 
     @property
-    def where(self) -> str:
-        """Its place, as a reader looks for it."""
-        return f"row {self.row} ({charge_name(self.field, self.of)})"
+    def at(self) -> Place:
+        """Its place in the list."""
+        return Place(("rows", self.row - 1), charge_name(self.field, self.of))
 
 
 def charge_name(field: str, of: str) -> str:
@@ -150,7 +150,7 @@ class ReadCharges:
     listed: tuple[ListedCharge, ...]
     faults: tuple[Fault, ...]
     unread: frozenset[tuple[str, str]]
-    remarks: tuple[str, ...] = ()
+    remarks: tuple[Message, ...] = ()
 
 
 def _materials(book: Book) -> dict[str, dict[str, str]]:
@@ -164,7 +164,7 @@ _WORDS = {word_of(word): charge for charge in CHARGES for word in (charge.name, 
 _ONE = {"boards": "board", "sections": "section"}
 
 
-def _what(row: Sequence[object], columns: Mapping[str, int], book: Book) -> tuple[Charge, str] | str:
+def _what(row: Sequence[object], columns: Mapping[str, int], book: Book) -> tuple[Charge, str] | Message:
     """The charge of a row and its board or section, or what is wrong."""
     shown, of = (" ".join(str(cell_of(row, columns.get(c)) or "").split()) for c in ("charge", "of"))
     materials = _materials(book)
@@ -175,32 +175,33 @@ def _what(row: Sequence[object], columns: Mapping[str, int], book: Book) -> tupl
                 return next(c for c in CHARGES if c.by == by), name
     if charge is None:
         known = [c.name for c in CHARGES] + ([] if of else [n for names in materials.values() for n in names.values()])
-        return f"the book knows no charge {shown[:60]!r}{nearest(shown, known)}"
+        return Message("money.unknown_charge", typed=shown[:60], hint=nearest(shown, known))
     if not charge.by:
-        said = f"{charge.name} is one price for every board and section; leave {CHARGE_HEADINGS['of'][0]!r} empty"
-        return said if of else (charge, "")
+        one = Message("money.charge_without_of", charge=charge.name, heading=CHARGE_HEADINGS["of"][0])
+        return one if of else (charge, "")
     names = materials[charge.by]
     if not of:
-        return f"say which {_ONE[charge.by]} it is for, under the heading {CHARGE_HEADINGS['of'][0]!r}"
+        return Message("money.charge_needs_of", kind=_ONE[charge.by], heading=CHARGE_HEADINGS["of"][0])
     if word_of(of) not in names:
-        return f"the book has no {_ONE[charge.by]} {of[:60]!r}{nearest(of, list(names.values()))}"
+        hint = nearest(of, list(names.values()))
+        return Message("money.charge_of_unknown", kind=_ONE[charge.by], typed=of[:60], hint=hint)
     return charge, names[word_of(of)]
 
 
-def _unit_fault(charge: Charge, cell: object) -> str:
+def _unit_fault(charge: Charge, cell: object) -> Message | None:
     word = re.sub(r"^(per|an|a|each|/)\s+|^/", "", word_of(cell))
     if not word or word in (word_of(charge.unit), *charge.units):
-        return ""
-    return f"the book counts {charge.name} by the {charge.unit}, not by {word[:40]!r}; give its price so"
+        return None
+    return Message("money.charge_by_other_unit", charge=charge.name, unit=charge.unit, typed=word[:40])
 
 
-def _amount(charge: Charge, row: Sequence[object], columns: Mapping[str, int], book: Book) -> Decimal | str:
+def _amount(charge: Charge, row: Sequence[object], columns: Mapping[str, int], book: Book) -> Decimal | Message:
     cell = cell_of(row, columns["price"])
     if charge.field != "lead_days":
         return amount_said(cell, cell_of(row, columns.get("currency")), book.currency, book.locale)
     days = whole_of(cell)
     if days is None or not 0 <= days <= MOST_LEAD:
-        return f"{str(cell)[:40]!r} is no lead time; write whole working days from 0 to {MOST_LEAD}"
+        return Message("money.not_a_lead_time", typed=str(cell)[:40], most=MOST_LEAD)
     return Decimal(days)
 
 
@@ -210,22 +211,23 @@ def _row(
     """A charge, or for what the row is and everything that is wrong with it."""
     found = _what(row, columns, book)
     days = [day_said(cell_of(row, columns.get(c))) for c in ("since", "until")]
-    wrong = [day for day in days if isinstance(day, str)]
-    first, until = (None if isinstance(day, str) else day for day in days)
+    wrong = [day for day in days if isinstance(day, Message)]
+    first, until = (None if isinstance(day, Message) else day for day in days)
     first = first or since
     if not wrong and until is not None and until < first:
-        wrong.append(f"it ends on {until}, before it begins on {first}; change the days over")
-    if isinstance(found, str):
-        return None, None, [Fault(f"row {number}", "plain.text", text=said) for said in (found, *wrong)]
+        wrong.append(Message("money.charge_ends_before_it_begins", until=until, since=first))
+    at = Place(("rows", number - 1))
+    if isinstance(found, Message):
+        return None, None, [Fault(at, said) for said in (found, *wrong)]
     charge, of = found
     if unit := _unit_fault(charge, cell_of(row, columns.get("unit"))):
         wrong.append(unit)
     amount = _amount(charge, row, columns, book)
-    if isinstance(amount, str):
+    if isinstance(amount, Message):
         wrong.append(amount)
-    if wrong or isinstance(amount, str):
-        where = f"row {number} ({charge_name(charge.field, of)})"
-        return None, (charge.field, of), [Fault(where, "plain.text", text=said) for said in wrong]
+    if wrong or isinstance(amount, Message):
+        at = at.marked(charge_name(charge.field, of))
+        return None, (charge.field, of), [Fault(at, said) for said in wrong]
     return ListedCharge(number, charge.field, of, amount, first, until), None, []
 
 
@@ -245,15 +247,12 @@ def _clashes(listed: Sequence[ListedCharge]) -> Iterator[Fault | ListedCharge]:
             if one.since == before.since and one.amount == before.amount and one.until == before.until:
                 continue
             if one.since == before.since:
-                said = (
-                    f"row {before.row} has {before.amount} from {one.since} and this one {one.amount}; keep one of them"
-                )
-                yield Fault(one.where, "plain.text", text=said)
+                yield Fault(
+                    one.at, "money.charge_at_two_prices",
+                    row=before.row, other=before.amount, since=one.since, amount=one.amount,
+                )  # fmt: skip
             elif before.until is not None and before.until >= one.since:
-                said = (
-                    f"it begins on {one.since}, while row {before.row} holds until {before.until}; end that one before"
-                )
-                yield Fault(one.where, "plain.text", text=said)
+                yield Fault(one.at, "money.charges_overlap", since=one.since, row=before.row, until=before.until)
             else:
                 yield one
 
@@ -282,7 +281,7 @@ def read_charges(rows: Rows, book: Book, *, since: Date) -> ReadCharges:
     """
     at, columns = columns_of(rows, CHARGE_HEADINGS, (("charge",), ("price",)))
     if len(rows) - at > MOST_ROWS:
-        raise InputError.at("the list", "money.more_than_rows", most_rows=MOST_ROWS)
+        raise InputError.at("list", "money.too_many_charges", most=MOST_ROWS)
     listed: list[ListedCharge] = []
     faults: list[Fault] = []
     unread: set[tuple[str, str]] = set()
@@ -290,7 +289,7 @@ def read_charges(rows: Rows, book: Book, *, since: Date) -> ReadCharges:
         if _empty(cell_of(row, columns["price"])):
             continue
         if _empty(cell_of(row, columns["charge"])):
-            faults.append(Fault(f"row {number}", "money.price_but_does_not_say"))
+            faults.append(Fault(("rows", number - 1), "money.charge_without_name"))
             continue
         one, key, wrong = _row(number, row, columns, book, since)
         listed += [one] if one else []
@@ -303,15 +302,18 @@ def read_charges(rows: Rows, book: Book, *, since: Date) -> ReadCharges:
         else:
             sound.append(found)
     if not sound and not faults:
-        faults.append(Fault("the list", "money.no_row_charge_price"))
+        faults.append(Fault("list", "money.no_charge_in_list"))
     faults.sort(key=_row_of)
     remarks = tuple(not_read(rows[at][1], CHARGE_HEADINGS))
     return ReadCharges(tuple(sorted(sound, key=lambda one: one.row)), tuple(faults), frozenset(unread), remarks)
 
 
 def _row_of(fault: Fault) -> int:
-    found = re.match(r"row (\d+)", fault.where)
-    return int(found[1]) if found else 0
+    match fault.at.path:
+        case ("rows", int(row), *_):
+            return row
+        case _:
+            return -1
 
 
 def blank_charges(book: Book) -> list[list[str]]:

@@ -9,8 +9,8 @@ from datetime import date as Date  # noqa: N812
 from datetime import datetime
 from decimal import Decimal
 
-from rodbook.errors import InputError
-from rodbook.job.amounts import OtherCurrency, currency_of, currency_said, money_example, read_money
+from rodbook.errors import InputError, Message, Unread
+from rodbook.job.amounts import Amount, OtherCurrency, currency_of, currency_said, money_example, read_money
 from rodbook.job.numerals import as_typed, read_decimal
 
 __all__ = [
@@ -82,27 +82,28 @@ def columns_of(
         }
         if all(any(what in found for what in either) for either in needed):
             return at, found
-    names = " and ".join(either[0] for either in needed)
-    written = " and ".join(repr(headings[either[0]][0]) for either in needed)
-    meant = next(_meant(rows[:within], [headings[what] for either in needed for what in either]), "")
-    raise InputError.at("the list", "money.no_row_headings", names=names, written=written, meant=meant)
+    names = [either[0] for either in needed]
+    written = [headings[either[0]][0] for either in needed]
+    hint = next(_meant(rows[:within], [headings[what] for either in needed for what in either]), None)
+    raise InputError.at("list", "money.no_headings", names=names, written=written, hint=hint)
 
 
-def _meant(rows: Rows, known: Sequence[Sequence[str]]) -> Iterator[str]:
-    """A heading that is nearly one of those that are needed, as the end of a sentence."""
+def _meant(rows: Rows, known: Sequence[Sequence[str]]) -> Iterator[Message]:
+    """A heading that is nearly one of those that are needed, as the end of what is said."""
     names = {name: words[0] for words in known for name in words}
     for number, row in rows:
         for word in map(word_of, row):
             close = difflib.get_close_matches(word, names, n=1, cutoff=NEARLY) if word not in names else []
             if close:
-                yield f"; row {number} has {word[:40]!r}: did you mean {names[close[0]]}?"
+                yield Message("money.heading_meant", row=number, word=word[:40], meant=names[close[0]])
 
 
-def not_read(row: Sequence[object], headings: Mapping[str, Sequence[str]]) -> list[str]:
+def not_read(row: Sequence[object], headings: Mapping[str, Sequence[str]]) -> list[Message]:
     """What to say of columns whose headings are not known, each with the nearest that is known.
 
-    >>> not_read(["charge", "price", "form"], {"charge": ("charge",), "price": ("price",), "since": ("from",)})
-    ["The column 'form' is not read; did you mean from?"]
+    >>> for said in not_read(["charge", "form"], {"charge": ("charge",), "since": ("from",)}):
+    ...     print(said)
+    The column 'form' is not read; did you mean from?
     """
     names = {word for words in headings.values() for word in words}
     said = []
@@ -110,7 +111,11 @@ def not_read(row: Sequence[object], headings: Mapping[str, Sequence[str]]) -> li
         word = word_of(cell)
         if word and word not in names:
             close = difflib.get_close_matches(word, sorted(names), n=1, cutoff=NEARLY)
-            said.append(f"The column {word[:40]!r} is not read{f'; did you mean {close[0]}?' if close else '.'}")
+            said += [
+                Message("money.column_meant", column=word[:40], meant=close[0])
+                if close
+                else Message("money.column_not_read", column=word[:40])
+            ]
     return said
 
 
@@ -123,12 +128,12 @@ def number_of(cell: object, currency: str = "", locale: str = "en") -> Decimal:
     Raises
     ------
     OtherCurrency
-        With the end of a sentence, where it is in another currency.
-    ValueError
+        If it is in another currency.
+    Unread
         If it is none, or could be read two ways.
     """
     if isinstance(cell, bool) or cell is None:
-        raise ValueError(_shown(cell))
+        raise Unread("form.not_a_number", typed=_shown(cell), example=money_example(locale))
     found = _computed(cell) if isinstance(cell, float) else Decimal(cell) if isinstance(cell, int | Decimal) else None
     if found is not None and found.is_finite():
         return found
@@ -150,7 +155,7 @@ def whole_of(cell: object) -> int | None:
 
 
 def _shown(cell: object) -> str:
-    return "nothing" if cell is None or not str(cell).strip() else repr(str(cell)[:40])
+    return "" if cell is None or not str(cell).strip() else str(cell)[:40]
 
 
 def _computed(value: float) -> Decimal | None:
@@ -166,8 +171,10 @@ def _computed(value: float) -> Decimal | None:
     return Decimal(repr(meant if near else value))
 
 
-def amount_said(cell: object, named: object, currency: str, locale: str, *, what: str = "price") -> Decimal | str:
-    """An amount of a list, or in a sentence what is wrong with it.
+def amount_said(
+    cell: object, named: object, currency: str, locale: str, *, what: Amount = Amount.PRICE
+) -> Decimal | Message:
+    """An amount of a list, or what is wrong with it.
 
     Parameters
     ----------
@@ -177,17 +184,17 @@ def amount_said(cell: object, named: object, currency: str, locale: str, *, what
         The row's cell for the currency; None or empty where the list has none.
     currency, locale : str
         The book's.
-    what : str
-        What the amount is called in the sentence.
+    what : Amount
+        What the amount is called where something is wrong with it.
 
     Examples
     --------
     >>> amount_said("25,50", None, "EUR", "de"), amount_said("25,50 €", "€", "EUR", "de")
     (Decimal('25.50'), Decimal('25.50'))
-    >>> amount_said("25.50 GBP", None, "EUR", "en")
-    'it is in GBP and the book in EUR; a list has to be in EUR'
-    >>> amount_said("much", None, "EUR", "de")
-    "'much' can't be read as a price for certain; write it like 48,00"
+    >>> print(amount_said("25.50 GBP", None, "EUR", "en"))
+    it is in GBP and the book in EUR; a list has to be in EUR
+    >>> print(amount_said("much", None, "EUR", "de"))
+    'much' can't be read as a price for certain; write it like 48,00
     """
     said = {currency_said(str(named or ""), currency, locale)}
     if isinstance(cell, str):
@@ -198,23 +205,25 @@ def amount_said(cell: object, named: object, currency: str, locale: str, *, what
     except OtherCurrency:
         amount = Decimal(0)
     except ValueError:
-        return f"{_shown(cell)} can't be read as a {what} for certain; write it like {money_example(locale)}"
+        return Message("money.amount_uncertain", typed=_shown(cell), what=what, example=money_example(locale))
     if others:
-        return f"it is in {' and '.join(others)} and the book in {currency}; a list has to be in {currency}"
+        return Message("money.list_in_other_currency", currencies=others, own=currency)
     if amount < 0:
-        return f"a {what} of {as_typed(amount, locale)} is below nought"
+        return Message("money.amount_below_nought", what=what, amount=as_typed(amount, locale))
     if amount >= MOST_AMOUNT:
-        return f"a {what} of {amount:.4g} is more than anything costs; write what it costs"
+        return Message("money.amount_too_large", what=what, amount=amount)
     if len(str(amount).partition(".")[2]) > PLACES or "E" in str(amount):
-        return f"a {what} of {as_typed(amount, locale)} has more places than a book keeps; round it"
+        return Message("money.amount_too_exact", what=what, amount=as_typed(amount, locale))
     return amount
 
 
-def day_said(cell: object) -> Date | str | None:
-    """A day of a list; None where the cell is empty, or in a sentence what is wrong with it.
+def day_said(cell: object) -> Date | Message | None:
+    """A day of a list; None where the cell is empty, or what is wrong with it.
 
-    >>> day_said("2027-01-01"), day_said(""), day_said("1.1.27")
-    (datetime.date(2027, 1, 1), None, "'1.1.27' is not a day; write it as 2026-12-01")
+    >>> day_said("2027-01-01"), day_said("")
+    (datetime.date(2027, 1, 1), None)
+    >>> print(day_said("1.1.27"))
+    '1.1.27' is not a day; write it as 2026-12-01
     """
     if isinstance(cell, datetime):
         return cell.date()
@@ -226,7 +235,7 @@ def day_said(cell: object) -> Date | str | None:
     try:
         return Date.fromisoformat(text)
     except ValueError:
-        return f"{text[:40]!r} is not a day; write it as 2026-12-01"
+        return Message("form.not_a_day", typed=text[:40])
 
 
 def percent_more(before: Decimal | None, after: Decimal) -> Decimal | None:
@@ -247,6 +256,6 @@ def refuse_source(source: str) -> None:
         If it is empty or longer than a book takes.
     """
     if not source.strip():
-        raise InputError.at("source", "money.empty")
+        raise InputError.at("source", "money.source_empty")
     if len(source.strip()) > MOST_SOURCE:
-        raise InputError.at("source", "money.longer_than_letters", most_source=MOST_SOURCE)
+        raise InputError.at("source", "money.source_too_long", most=MOST_SOURCE)

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from datetime import date as Date  # noqa: N812
 from decimal import Decimal
 
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Message, Place
 from rodbook.job import Book
 from rodbook.job.book import LengthSize, Price, SheetSize, standing_on
 from rodbook.job.numerals import as_typed
@@ -118,18 +118,18 @@ def _read(
             continue
         if not word_of(cell_of(row, columns["price"])):
             continue  # a line that nobody filled in
-        where = f"row {number} ({sold[name][1].name})"
+        at = Place(("rows", number - 1), sold[name][1].name)
         price = amount_said(cell_of(row, columns["price"]), cell_of(row, columns.get("currency")), currency, locale)
-        if isinstance(price, str):
-            yield Fault(where, "plain.text", text=price)
+        if isinstance(price, Message):
+            yield Fault(at, price)
         elif (key := (sold[name][0], sold[name][1].name)) in seen:
             first, other_price = seen[key]
             if other_price != price:
                 yield Fault(
-                    where,
-                    "money.row_at_one",
-                    first=first,
-                    other_price=as_typed(other_price, locale),
+                    at,
+                    "money.row_priced_otherwise",
+                    row=first,
+                    other=as_typed(other_price, locale),
                     price=as_typed(price, locale),
                 )
         else:
@@ -180,8 +180,8 @@ def price_list(rows: Rows, book: Book, *, since: Date, source: str) -> PriceList
         elif standing is not None and standing.since == since:
             faults.append(
                 Fault(
-                    f"row {number} ({size.name})",
-                    "money.book_from_already",
+                    Place(("rows", number - 1), size.name),
+                    "money.price_stands_already",
                     amount=as_typed(standing.amount, book.locale),
                     since=since,
                 )

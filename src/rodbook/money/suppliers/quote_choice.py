@@ -9,11 +9,11 @@ from decimal import Decimal
 
 from rodbook.errors import Infeasible
 from rodbook.money.rates.rounding import rounded
-from rodbook.money.suppliers.quotes import ComparedQuote, FindingKind, Quote, compare_quotes
+from rodbook.money.suppliers.quotes import ComparedQuote, Finding, FindingKind, Quote, compare_quotes
 from rodbook.money.suppliers.split_orders import EFFORT, SplitOrder, SplitOrders, split_orders
 from rodbook.setout import ScheduleLine
 
-__all__ = ["SHUT_OUT", "QuoteVerdict", "QuotesHeld", "hold_quotes"]
+__all__ = ["SHUT_OUT", "QuoteVerdict", "QuotesHeld", "hold_quotes", "shut_out_by"]
 
 SHUT_OUT = (FindingKind.LAPSED, FindingKind.LATE, FindingKind.NOT_WHOLE)
 """With one of these a quote is not among those that an order is given out to."""
@@ -126,6 +126,11 @@ def hold_quotes(
     return QuotesHeld(day, needed_days, trouble, tuple(order), found, split, sentence, verdicts)
 
 
+def shut_out_by(each: ComparedQuote) -> Finding | None:
+    """The finding that leaves a quote out, which its verdict says; None where none does."""
+    return next((f for f in each.findings if f.kind in SHUT_OUT), None)
+
+
 def _why(
     each: ComparedQuote,
     taken: SplitOrder | None,
@@ -135,7 +140,7 @@ def _why(
     currency: str,
 ) -> str:
     """Why a quote is taken or not, in a sentence."""
-    if (shut := next((f for f in each.findings if f.kind in SHUT_OUT), None)) is not None:
+    if (shut := shut_out_by(each)) is not None:
         return f"Left out: {shut.sentence[0].lower()}{shut.sentence[1:]}"
     if split is None:
         return _lacks(each) or "It has every line as ordered."

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Message, Place
 from rodbook.job.marks import spoken
 from rodbook.money.suppliers.list_rows import Rows, amount_said, cell_of, columns_of, whole_of
 from rodbook.money.suppliers.quotes import QuoteLine
@@ -63,27 +63,28 @@ def quote_lines(rows: Rows, wanted: Mapping[str, int], currency: str, locale: st
     >>> [(x.mark, x.quantity, str(x.amount)) for x in quote_lines(rows, {"1-door-left": 2, "2-door": 4}, "EUR", "en")]
     [('1-door-left', 2, '81.00'), ('2-door', 1, '30')]
     """
-    at, columns = columns_of(rows, QUOTE_HEADINGS, (("mark",), ("amount", "each")), within=HEADING_ROWS)
-    if len(rows) - at > MOST_LINES:
-        raise InputError.at("the list", "money.more_than_rows_2", most_lines=MOST_LINES)
+    head, columns = columns_of(rows, QUOTE_HEADINGS, (("mark",), ("amount", "each")), within=HEADING_ROWS)
+    if len(rows) - head > MOST_LINES:
+        raise InputError.at("list", "money.quote_too_long", most=MOST_LINES)
     names = {spoken(mark): mark for mark in wanted}
     faults: list[Fault] = []
     found: dict[str, tuple[int, QuoteLine]] = {}
-    for number, row in rows[at + 1 :]:
+    for number, row in rows[head + 1 :]:
         shown = " ".join(str(cell_of(row, columns["mark"]) or "").split())
         all_of_it, each = cell_of(row, columns.get("amount")), cell_of(row, columns.get("each"))
         if not shown or all(cell is None or not str(cell).strip() for cell in (all_of_it, each)):
             continue
         mark = names.get(spoken(shown), shown)
         line = _line(row, columns, mark, wanted.get(mark), currency, locale)
-        if isinstance(line, str):
-            faults.append(Fault(f"row {number} ({mark[:40]})", "plain.text", text=line))
+        at = Place(("rows", number - 1), mark[:40])
+        if isinstance(line, Message):
+            faults.append(Fault(at, line))
         elif mark in found:
-            faults.append(Fault(f"row {number} ({mark[:40]})", "money.row_already", found=found[mark][0]))
+            faults.append(Fault(at, "money.row_has_it_already", row=found[mark][0]))
         else:
             found[mark] = number, line
     if not found and not faults:
-        faults.append(Fault("the list", "money.no_row_mark_amount"))
+        faults.append(Fault("list", "money.no_line_in_list"))
     if faults:
         raise InputError(faults)
     return tuple(line for _, line in found.values())
@@ -91,15 +92,15 @@ def quote_lines(rows: Rows, wanted: Mapping[str, int], currency: str, locale: st
 
 def _line(
     row: Sequence[object], columns: Mapping[str, int], mark: str, ordered: int | None, currency: str, locale: str
-) -> QuoteLine | str:
+) -> QuoteLine | Message:
     """One line, or what is wrong with it."""
     cells = {what: cell_of(row, columns.get(what)) for what in QUOTE_HEADINGS}
     said = str(cells["quantity"] if cells["quantity"] is not None else "").strip()
     quantity = _quantity(cells["quantity"]) if said else (ordered or 1)
     if quantity is None:
-        return f"{said!r} is no number of parts; write a whole number from 1 up"
+        return Message("money.not_a_number_of_parts", typed=said)
     whole = cells["amount"] is not None and str(cells["amount"]).strip()
     price = amount_said(cells["amount"] if whole else cells["each"], cells["currency"], currency, locale)
-    if isinstance(price, str):
+    if isinstance(price, Message):
         return price
     return QuoteLine(mark, quantity, price if whole else price * Decimal(quantity), str(cells["stock"] or "").strip())

@@ -13,7 +13,7 @@ from datetime import date as Date  # noqa: N812
 from decimal import Decimal
 from enum import StrEnum
 
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Place
 from rodbook.money.rates.rounding import rounded
 from rodbook.setout import ScheduleLine
 
@@ -153,25 +153,25 @@ class ComparedQuote:
 
 def quote_faults(quotes: Sequence[Quote], currency: str) -> list[Fault]:
     """What makes quotes impossible to compare."""
-    return [fault for number, quote in enumerate(quotes, 1) for fault in _faults_of(quote, number, currency)]
+    return [fault for number, quote in enumerate(quotes) for fault in _faults_of(quote, number, currency)]
 
 
 def _faults_of(quote: Quote, number: int, currency: str) -> Iterator[Fault]:
-    where = f"quotes[{number}] ({quote.workshop})"
+    at = Place(("quotes", number), quote.workshop)
     if quote.currency != currency:
-        yield Fault(where, "money.in_book", currency=quote.currency, currency_2=currency)
+        yield Fault(at, "money.quote_in_other_currency", currency=quote.currency, own=currency)
     if quote.valid_until < quote.day:
-        yield Fault(where, "money.valid_until_before_own_day", valid_until=quote.valid_until, day=quote.day)
+        yield Fault(at, "money.quote_ends_before_its_day", valid_until=quote.valid_until, day=quote.day)
     amounts = [quote.delivery, quote.least_order]
     amounts += [*(line.amount for line in quote.lines), *(lump.amount for lump in quote.lumps)]
     if any(not amount.is_finite() or amount < 0 for amount in amounts):
-        yield Fault(where, "money.amount_below_nought")
+        yield Fault(at, "money.quote_amount_below_nought")
     if any(line.quantity < 1 for line in quote.lines):
-        yield Fault(where, "money.line_no_quantity")
+        yield Fault(at, "money.quote_without_quantity")
     marks = Counter([x.mark for x in quote.lines] + [mark for lump in quote.lumps for mark in set(lump.marks)])
     for mark, count in marks.items():
         if count > 1:
-            yield Fault(where, "money.priced_times", mark=mark, count=count)
+            yield Fault(at, "money.quote_prices_twice", mark=mark, count=count)
 
 
 def line_prices(quote: Quote, order: Sequence[ScheduleLine], currency: str) -> dict[str, Decimal]:
@@ -290,7 +290,7 @@ def compare_quotes(
     """
     faults = quote_faults(quotes, currency)
     if not order:
-        faults.append(Fault("order", "money.nothing_ordered_so_no_quote"))
+        faults.append(Fault("order", "money.nothing_ordered_to_quote"))
     if faults:
         raise InputError(faults)
     prices = [line_prices(quote, order, currency) for quote in quotes]

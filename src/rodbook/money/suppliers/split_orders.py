@@ -135,13 +135,13 @@ def split_orders(
     """
     faults = quote_faults(quotes, currency)
     if not order:
-        faults.append(Fault("order", "money.nothing_ordered_so_nothing_can"))
+        faults.append(Fault("order", "money.nothing_ordered_to_give_out"))
     if faults:
         raise InputError(faults)
     bundles = _bundles(quotes, order, currency, day, needed_days)
     nobody = [line.mark for line in order if not any(line.mark in bundle.marks for bundle in bundles)]
     if nobody:
-        raise Infeasible("money.nobody_quotes_as_ordered", nobody=", ".join(nobody), items=nobody)
+        raise Infeasible("money.nobody_quotes", marks=nobody, items=nobody)
     taken = _solve(order, quotes, bundles, trouble, effort)
     used = [number for number in range(len(quotes)) if any(bundle.quote == number for bundle in taken)]
     orders = tuple(_order(number, quotes[number], taken, currency) for number in used)
@@ -171,7 +171,7 @@ def _solve(
             programme.row([(top_up, 1.0), (used, -float(quote.least_order)), *amounts], 0.0)
     found = programme.best(effort=effort)
     if found is None:
-        raise Infeasible("money.lines_cant_given_out_without")
+        raise Infeasible("money.lines_given_twice")
     return [bundle for column, bundle in zip(columns, bundles, strict=True) if found.values[column] > 0.5]
 
 

@@ -14,7 +14,7 @@ from decimal import Decimal
 
 from pydantic import ValidationError
 
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Message
 from rodbook.job import Book
 from rodbook.job.book import Workshop, WorkshopRates, standing_on
 from rodbook.job.faults import faults_of, nearest
@@ -80,8 +80,8 @@ class WorkshopList:
         Charges that the list has as the book has them.
     not_listed : tuple of str
         Charges of the workshop that the list does not have; they are carried over.
-    remarks : tuple of str
-        What else to know, in sentences.
+    remarks : tuple of Message
+        What else to know.
     sets : tuple of WorkshopRates
         The sets of rates that would be added.
     """
@@ -92,7 +92,7 @@ class WorkshopList:
     changes: tuple[ChargeChange, ...]
     unchanged: tuple[str, ...]
     not_listed: tuple[str, ...]
-    remarks: tuple[str, ...]
+    remarks: tuple[Message, ...]
     sets: tuple[WorkshopRates, ...]
 
 
@@ -108,8 +108,8 @@ def workshop_named(book: Book, name: str) -> Workshop:
     if found:
         return found[0]
     known = [shop.name for shop in book.workshops]
-    said = nearest(name, known) if known else "; put one in first"
-    raise InputError.at("workshop", "money.book_no_workshop", name=name[:60], said=said)
+    said = nearest(name, known) if known else Message("money.no_workshops_yet")
+    raise InputError.at("workshop", "money.unknown_workshop", name=name[:60], hint=said)
 
 
 def _value(shop: Workshop, rates: WorkshopRates | None, key: tuple[str, str]) -> Decimal | None:
@@ -223,8 +223,10 @@ def hold_charges(
         unchanged |= {charge_name(*row.key): None for row in rows if row not in moved}
         for row in moved if day in own else ():
             stands = _value(shop, base, row.key)
-            has = f"it without this charge from {day} already" if stands is None else f"{stands} from {day} already"
-            told.append(Fault(row.where, "money.book", has=has))
+            if stands is None:
+                told.append(Fault(row.at, "money.charge_absent_already", since=day))
+            else:
+                told.append(Fault(row.at, "money.charge_stands_already", amount=stands, since=day))
         for row in rows:
             told += _beyond(shop, row)
         if not moved or day in own:
@@ -232,9 +234,7 @@ def hold_charges(
         lacking = [] if lacked else list(_lacking(base, rows, unread))
         if lacking:
             lacked = True
-            missing = ", ".join(lacking)
-            said = f"the book has no charges of {shop.name} before {day}, so it needs all of them; it lacks {missing}"
-            told.append(Fault("the list", "plain.text", text=said))
+            told.append(Fault("list", "money.charges_lacking", workshop=shop.name, day=day, names=lacking))
             continue
         changes += [
             ChargeChange(row.row, row.field, row.of, day, _value(shop, base, row.key), row.amount) for row in moved
@@ -257,18 +257,17 @@ def _beyond(shop: Workshop, row: ListedCharge) -> Iterator[Fault]:
         if row.until is not None and row.since < rates.since <= row.until:
             stands = _value(shop, rates, row.key)
             if stands is not None and stands != row.amount:
-                said = f"it is said to hold until {row.until}, while the book has {stands} from {rates.since}; end it before"
-                yield Fault(row.where, "plain.text", text=said)
+                yield Fault(row.at, "money.charge_holds_too_long", until=row.until, amount=stands, since=rates.since)
                 return
 
 
-def _remarks(shop: Workshop, listed: Sequence[ListedCharge], made: Mapping[Date, WorkshopRates]) -> Iterator[str]:
+def _remarks(shop: Workshop, listed: Sequence[ListedCharge], made: Mapping[Date, WorkshopRates]) -> Iterator[Message]:
     for one in listed:
         if _ends(one, listed):
             name = charge_name(*one.key)
-            yield f"Row {one.row}, {name}: the list ends it on {one.until}; in the book it holds until another comes."
+            yield Message("money.charge_end_not_kept", row=one.row, charge=name, until=one.until)
     for day in sorted({r.since for r in shop.rates if any(new < r.since for new in made)}):
-        yield f"From {day} on, the charges hold that the book has from that day already."
+        yield Message("money.later_charges_hold", day=day)
 
 
 def _not_listed(shop: Workshop, listed: Sequence[ListedCharge]) -> Iterator[str]:

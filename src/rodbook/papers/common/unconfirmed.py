@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from rodbook.job.confirming import Figure, FigureKind
+from rodbook.money.rates.names import Counted, counted_in, per_what
 from rodbook.papers.numbers import Numbers
 
 __all__ = ["figure_rows", "figures_in_words", "paper_line"]
@@ -13,8 +14,8 @@ __all__ = ["figure_rows", "figures_in_words", "paper_line"]
 def _value(figure: Figure, write: Numbers) -> str:
     if figure.value is None:
         return ""
-    if figure.unit.startswith("currency/"):
-        return f"{write.rate(figure.value)} per {figure.unit.removeprefix('currency/')}"
+    if counted_in(figure.unit) == Counted.CURRENCY:
+        return f"{write.rate(figure.value)} per {per_what(figure.unit)}"
     if figure.unit:
         return f"{write.short(float(figure.value))} {figure.unit.replace('/', ' per ', 1)}"
     return write.rate(figure.value)

@@ -78,7 +78,7 @@ def dates_content(programme: Programme, plans: Sequence[Plan]) -> Sheetful:
         "sure": _sure(programme, locale),
         "slips": [slip_said(slip, lambda day: short_day(day, locale)) for slip in programme.slips],
         "people": [_of(programme, person.name, locale) for person in programme.people],
-        "rests": [*programme.remarks, *_days(programme, locale)],
+        "rests": [*map(str, programme.remarks), *_days(programme, locale)],
     }  # fmt: skip
     return Sheetful(Path(__file__).with_name("dates.typ"), content, pictures.files)
 

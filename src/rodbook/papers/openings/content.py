@@ -74,7 +74,7 @@ def _block(plan: Plan, entry: OpeningPlan, write: Numbers, pictures: Pictures) -
         "packers": _packers(entry, write),
         "working": _working(entry, write),
         "notes": [
-            note.sentence for note in (*plan.not_worked_out, *plan.remarks, *plan.runs) if note.where == opening.mark
+            note.sentence for note in (*plan.not_worked_out, *plan.remarks, *plan.runs) if note.at.mark == opening.mark
         ],
         "worked_out": entry.set_out is not None,
         "picture": picture,

@@ -9,6 +9,7 @@ from decimal import Decimal
 from pathlib import Path
 
 from rodbook.money import SHUT_OUT, ComparedQuote, Quote, QuotesHeld
+from rodbook.money.suppliers.quote_choice import shut_out_by
 from rodbook.papers.common.shared import Json, Sheetful, frame, writer
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import Plan
@@ -136,7 +137,7 @@ def _quote_row(each: ComparedQuote, write: Numbers) -> list[str]:
 
 def _words(each: ComparedQuote, verdict: str) -> Json:
     """A quote in words: whether it is taken, and every way in which it is not as ordered."""
-    said = [f.sentence for f in each.findings if f.sentence[1:] not in verdict]
+    said = [f.sentence for f in each.findings if f is not shut_out_by(each)]
     said = said if each.findings else ["It is as ordered."]
     if each.filled and each.comparable is not None:
         said.append(f"Filled in at the best price of another: {', '.join(each.filled)}.")

@@ -161,7 +161,7 @@ def _money(plan: Plan, write: Numbers) -> Json:
         for choice in money.kinds
     ]  # fmt: skip
     return {"rows": rows, "totals": _totals(money, write), "day": write.date(money.day), "workshop": money.workshop,
-            "assumed": ASSUMED, "remarks": list(money.remarks)}  # fmt: skip
+            "assumed": ASSUMED, "remarks": [*map(str, money.remarks)]}  # fmt: skip
 
 
 def _turn(turning: Turning | None) -> str:
@@ -192,7 +192,7 @@ def _likely(plan: Plan, write: Numbers) -> Json:
             )  # fmt: skip
     chance = found.buying_cheaper
     told = "" if chance is None else f"Buying everything is cheaper than making it in {write.percent(chance)} of cases."
-    return {"rows": said, "chance": told, "remarks": list(found.remarks)}
+    return {"rows": said, "chance": told, "remarks": [*map(str, found.remarks)]}
 
 
 def _mixture_in_words(likely: Likely) -> str:

@@ -19,6 +19,7 @@ from rodbook.money import (
     planned_of,
     site_rates,
 )
+from rodbook.money.rates.names import Counted, counted_in, per_what
 from rodbook.money.rates.site_rates import KNOWN_UNITS
 from rodbook.plan.analyses.pricing import price_job
 from rodbook.plan.model import Plan
@@ -97,7 +98,7 @@ def planned_for(plan: Plan) -> Planned:
         If costs are not worked out.
     """
     if plan.money is None:
-        raise InputError.at("account", "plan.nothing_to_hold_against_until")
+        raise InputError.at("account", "plan.not_costed_to_compare")
     found = planned_of(plan.money)
     hours, costs = defaultdict(Decimal, found.hours), defaultdict(Decimal, found.costs)
     for extra in plan.job.price.extras:
@@ -120,13 +121,13 @@ def tasks_of(book: Book, plan: Plan | None) -> list[Task]:
         With its costs; the book alone where they are not worked out.
     """
     planned = dict(planned_for(plan).hours) if plan is not None and plan.money is not None else {}
-    names = [*planned, *(rate.name for rate in book.rates if rate.unit.startswith("minutes/"))]
+    names = [*planned, *(rate.name for rate in book.rates if counted_in(rate.unit) == Counted.MINUTES)]
     return [Task(name, _counted_in(name), planned.get(name, Decimal(0))) for name in dict.fromkeys(names)]
 
 
 def _counted_in(name: str) -> str:
     unit = KNOWN_UNITS.get(name, "")
-    return unit.removeprefix("minutes/") if unit.startswith("minutes/") else ""
+    return per_what(unit) if counted_in(unit) == Counted.MINUTES else ""
 
 
 def handed_over(plan: Plan) -> bool:

@@ -120,7 +120,7 @@ def frame_ahead(
     """
     for name, value in (("less", less), ("more", more)):
         if not (math.isfinite(value) and 0 <= value <= 500):
-            raise InputError.at(name, "plan.mm_makes_no_sense_here", value=value)
+            raise InputError.at(name, "plan.size_out_of_range", size_mm=value)
     plan = plan_parts(job, book)
     left = without(job, plan.aside)[0]
     groups: dict[tuple[str, float, float], list[OpeningPlan]] = defaultdict(list)

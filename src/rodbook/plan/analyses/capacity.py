@@ -58,7 +58,7 @@ def weigh_plan(plan: Plan) -> Weighing:
         If its layouts and costs are not worked out.
     """
     if plan.money is None or plan.outlook is None:
-        raise InputError.at(f"job {plan.job.job.name!r}", "plan.layouts_costs_not_worked_out")
+        raise InputError.at(("jobs", plan.job.job.name), "plan.job_not_costed")
     job, book = plan.job, plan.book
     return weighing(
         plan.schedule, plan.outlook.usage, book, job.job.date, book.workshop(job.job.workshop), job.making
@@ -158,11 +158,11 @@ def more_days(
     """
     from_day, to_day = first or start, last or start + timedelta(weeks=weeks, days=-1)
     if to_day < from_day:
-        raise InputError.at(name, "plan.last_day_before_first", to_day=to_day, from_day=from_day)
+        raise InputError.at(name, "plan.last_day_before_first", last=to_day, first=from_day)
     full = len(book.dates.days)
     there = [sum(from_day <= day <= to_day for day in worked) for worked in _days_worked(book, start, weeks)]
     if not any(there):
-        raise InputError.at(name, "plan.from_to_firm_works", from_day=from_day, to_day=to_day)
+        raise InputError.at(name, "plan.no_working_day", first=from_day, last=to_day)
     return MoreDays(name, day_cost, {week: days * n / full for week, n in enumerate(there, 1) if n}, whole)
 
 

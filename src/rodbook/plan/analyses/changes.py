@@ -79,10 +79,10 @@ def change_of(before: Plan, after: Plan, *, what: str, made: Collection[PartKind
         If costs are not worked out, the two are of different days, or nothing has changed.
     """
     if before.money is None or after.money is None:
-        raise InputError.at("change", "plan.nothing_to_priced_until_layouts")
+        raise InputError.at("change", "plan.not_costed_both")
     day, book = after.job.job.date, after.book
     if before.job.job.date != day:
-        raise InputError.at("change", "plan.both_to_planned_one_day")
+        raise InputError.at("change", "plan.planned_for_two_days")
     kept: Kept = {}
 
     def laid_out(lines: Sequence[ScheduleLine]) -> tuple[MaterialUsage, ...]:
@@ -179,7 +179,7 @@ def hand_overs(before: Plan, after: Plan, *, today: Date, effort: float = 0.3) -
         If one does not fit into the calendar.
     """
     if not after.book.dates.crew:
-        raise InputError.at("dates", "plan.book_names_nobody_who_works")
+        raise InputError.at("dates", "plan.nobody_works")
     found = [
         plan_dates([plan], wanted_by(plan.book, [plan.job], today=today), effort=effort) for plan in (before, after)
     ]

@@ -25,6 +25,7 @@ from rodbook.money import (
     site_rates,
 )
 from rodbook.money.costs.outcome import HOURS_A_DAY
+from rodbook.money.rates.names import RateName
 from rodbook.plan.analyses.left_out import LeftOut, left_out_of
 from rodbook.plan.model import Plan
 
@@ -130,7 +131,7 @@ def price_job(plan: Plan) -> Pricing:
         If the plan has no parts or no outlook, or with every fault in the rules.
     """
     if plan.money is None or plan.outlook is None:
-        raise InputError.at("price", "plan.nothing_to_priced_until_layouts_2")
+        raise InputError.at("price", "plan.not_costed_to_price")
     job, book, terms = plan.job, plan.book, plan.job.price
     rules = rules_of(plan)
     cost = plan.outlook.decided.cost
@@ -156,7 +157,7 @@ def price_job(plan: Plan) -> Pricing:
 
 
 def _hours_a_day(book: Book, plan: Plan) -> Decimal:
-    day = site_rates(book, plan.job.job.date).other("working day")
+    day = site_rates(book, plan.job.job.date).other(RateName.WORKING_DAY)
     return Decimal(repr(HOURS_A_DAY)) if day is None else day.value
 
 

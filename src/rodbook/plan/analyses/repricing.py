@@ -10,13 +10,14 @@ from decimal import Decimal
 from rodbook.errors import InputError
 from rodbook.job.models import Making
 from rodbook.money import BasketItem, IndexDay, Repriced, basket_of, index_through, reprice
+from rodbook.money.rates.names import RateName
 from rodbook.plan.analyses.pricing import price_job
 from rodbook.plan.model import Plan
 from rodbook.plan.stages.materials import usage_of
 
 __all__ = ["JobRepriced", "basket_of_job", "reprice_job"]
 
-CREW_HOUR = "crew hour"
+CREW_HOUR = RateName.CREW_HOUR.value
 
 
 @dataclass(frozen=True)
@@ -85,7 +86,7 @@ def reprice_job(plan: Plan, now: Date) -> JobRepriced:
         With every fault: costs that are not worked out, rates or prices that do not hold on one of the days.
     """
     if plan.money is None:
-        raise InputError.at("re-price", "plan.nothing_to_hold_against_until")
+        raise InputError.at("re-price", "plan.not_costed_to_compare")
     job, book, extras = plan.job, plan.book, [e for e in plan.job.price.extras if not e.option]
     given = job.price.given
     found = reprice(

@@ -23,7 +23,7 @@ from rodbook.dates import (
     make_programme,
     open_days,
 )
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Message, Place
 from rodbook.job import Book, Job
 from rodbook.job.dates import WEEKDAYS, Away
 from rodbook.plan.model import Plan
@@ -151,7 +151,7 @@ class _Asked:
     tasks: tuple[Task, ...]
     works: tuple[Work, ...]
     calendar: WorkCalendar
-    remarks: tuple[str, ...]
+    remarks: tuple[Message, ...]
     done: tuple[Done, ...]
 
 
@@ -159,9 +159,9 @@ def _asked(plans: Sequence[Plan], wanted: WantedDates) -> _Asked:
     """Tasks, jobs and days; InputError with every fault."""
     faults: list[Fault] = list(crew_faults(wanted.people))
     if not plans:
-        faults.append(Fault("jobs", "plan.no_job_to_plan_dates"))
+        faults.append(Fault("jobs", "plan.no_jobs_for_dates"))
     if not 0 <= wanted.late_days <= 60:
-        faults.append(Fault("late", "plan.working_days_wont_do", late_days=wanted.late_days))
+        faults.append(Fault("late", "plan.late_days_out_of_range", days=wanted.late_days))
     found = _tasks(plans, wanted, faults)
     days = wanted.days
     hours = days.hours if days.hours is not None else found[0].hours_a_day if found else 8.0
@@ -191,13 +191,10 @@ def _asked(plans: Sequence[Plan], wanted: WantedDates) -> _Asked:
     works, said = _works(plans, left, wanted, now)
     remarks += said
     if not days.country:
-        remarks.append("No public holidays are kept, as no country is named.")
+        remarks.append(Message("plan.no_public_holidays"))
     if opened.untold:
-        besides = f" without the public holidays of {days.country}" if days.country else ""
-        remarks.append(
-            f"Lead times count the days on which suppliers work. Of {', '.join(sorted(opened.untold))} it is taken to be "
-            f"Monday to Friday{besides} (common practice), as the book says nothing else."
-        )
+        besides = Message("plan.without_holidays", country=days.country) if days.country else None
+        remarks.append(Message("plan.suppliers_days_taken", suppliers=sorted(opened.untold), besides=besides))
     every = tuple(task for one in left for task in one.tasks)
     return _Asked(every, tuple(works), calendar, tuple(remarks), tuple(d for one in left for d in one.done))
 
@@ -220,20 +217,20 @@ def _ident(job: Job) -> str:
 
 def _works(
     plans: Sequence[Plan], left: Sequence[Settled], wanted: WantedDates, now: Date
-) -> tuple[list[Work], list[str]]:
+) -> tuple[list[Work], list[Message]]:
     """Jobs of which something is left to do, and what is said of the others and of days that are past."""
     works: list[Work] = []
-    remarks: list[str] = []
+    remarks: list[Message] = []
     for number, (plan, one) in enumerate(zip(plans, left, strict=True), 1):
         name, due = plan.job.job.name, plan.job.dates.by or wanted.due
         if not one.tasks:
-            remarks.append(f"{name}: all of it is done.")
+            remarks.append(Message("plan.job_all_done", job=name))
             continue
         start = plan.job.dates.start or wanted.unnamed
         if plan.job.dates.begun:
             start = max(now, start or now)
             if due is not None and due < start:
-                remarks.append(f"{name}: it was wanted by {due}, which is past.")
+                remarks.append(Message("plan.wanted_day_past", job=name, due=due))
                 due = None
         works.append(
             Work(str(number), name, due, start if start and start > wanted.start else None, ident=_ident(plan.job))
@@ -266,7 +263,7 @@ class _Suppliers:
             return open_days(country, self.years, weekdays=one.weekdays, closed=one.closed)
         except InputError as error:
             if one.country is not None:
-                self.faults += [Fault(f"{name}, {fault.where}", fault) for fault in error.faults]
+                self.faults += [fault.moved(Place(("suppliers", name, *fault.at.path))) for fault in error.faults]
             return OpenDays(one.weekdays, closed=one.closed)
 
 
@@ -337,7 +334,7 @@ def plan_dates(
         on_stage("tasks", 0, 3)
     asked = _asked(plans, wanted)
     if not asked.works:
-        raise InputError.at("jobs", "plan.all_done_so_no_dates")
+        raise InputError.at("jobs", "plan.all_done")
     programme = make_programme(
         asked.tasks, wanted.people, asked.works, asked.calendar, effort=effort, seed=seed, late_days=wanted.late_days,
         remarks=asked.remarks, on_stage=on_stage,

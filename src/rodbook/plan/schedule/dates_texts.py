@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date as Date  # noqa: N812
 
 from rodbook.dates import Absence, Person
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Message, Unread
 from rodbook.job.dates import WEEKDAYS
 from rodbook.job.faults import nearest
 from rodbook.job.numerals import as_typed, number_or_none
@@ -61,7 +61,7 @@ def _day(text: str) -> Date:
     try:
         return Date.fromisoformat(text.strip())
     except ValueError:
-        raise ValueError(f"{text.strip()!r} is not a day; write it as 2026-12-01") from None
+        raise Unread("form.not_a_day", typed=text.strip()) from None
 
 
 def _absence(text: str) -> Absence:
@@ -70,7 +70,7 @@ def _absence(text: str) -> Absence:
 
 
 def read_absences(text: str) -> tuple[Absence, ...]:
-    """Days away with commas between them, as in ``2026-12-24..2027-01-06, 2027-02-01``; ValueError in a sentence.
+    """Days away with commas between them, as in ``2026-12-24..2027-01-06, 2027-02-01``; `Unread` where they can't be read.
 
     Examples
     --------
@@ -81,15 +81,13 @@ def read_absences(text: str) -> tuple[Absence, ...]:
 
 
 def read_weekdays(text: str) -> tuple[int, ...]:
-    """Days of the week as in ``mon-fri`` or ``mon,tue,thu``, Monday being 0; ValueError in a sentence."""
+    """Days of the week as in ``mon-fri`` or ``mon,tue,thu``, Monday being 0; `Unread` where they can't be read."""
     found: set[int] = set()
     for stretch in text.lower().split(","):
         first, _, last = (word.strip()[:3] for word in stretch.partition("-"))
         for word in filter(None, (first, last)):
             if word not in WEEKDAYS:
-                raise ValueError(
-                    f"{word!r} is not a day of the week; write {', '.join(WEEKDAYS)}, as in mon-fri or mon,tue,thu"
-                )
+                raise Unread("plan.not_a_day_of_the_week", typed=word, days=WEEKDAYS)
         if first:
             begin = WEEKDAYS.index(first)
             end = WEEKDAYS.index(last) if last else begin
@@ -102,21 +100,20 @@ def _person(text: str, off: dict[str, list[Absence]]) -> Person:
     kept = tuple(trade.strip() for trade in trades.split("+") if trade.strip())
     for trade in kept:
         if trade not in TRADES:
-            raise ValueError(
-                f"there is no trade {trade!r}{nearest(trade, TRADES) or f'; there are {JOINERY} and {PAINTING}'}"
-            )
+            hint = nearest(trade, TRADES) or Message("plan.trades_there", trades=(JOINERY, PAINTING))
+            raise Unread("plan.unknown_trade", typed=trade, hint=hint)
     return Person(name, kept, tuple(off.pop(name, ())))
 
 
 def _hours(text: str, locale: str) -> float:
     if (found := number_or_none(text, locale)) is None:
-        raise ValueError(f"{text!r} is not a number of hours; write 8 or {as_typed(7.5, locale)}")
+        raise Unread("plan.not_hours_a_day", typed=text, example=as_typed(7.5, locale))
     return float(found)
 
 
 def _whole(text: str) -> int:
     if not text.strip().isdecimal() or len(text.strip()) > 3:
-        raise ValueError(f"{text!r} is not a number of working days; write 3")
+        raise Unread("plan.not_working_days", typed=text)
     return int(text)
 
 
@@ -127,16 +124,16 @@ class _Reading:
         self.prefix = prefix
         self.faults: list[Fault] = []
 
-    def fault(self, where: str, what: str) -> None:
-        self.faults.append(Fault(self.prefix + where, "plain.text", text=what))
+    def fault(self, field: str, code: str | Message, /, **parameters: object) -> None:
+        self.faults.append(Fault((self.prefix + field,), code, **parameters))
 
-    def read[T](self, where: str, text: str, how: Callable[[str], T], instead: T) -> T:
+    def read[T](self, field: str, text: str, how: Callable[[str], T], instead: T) -> T:
         if not text.strip():
             return instead
         try:
             return how(text)
-        except ValueError as error:
-            self.fault(where, str(error))
+        except Unread as error:
+            self.fault(field, error.message)
             return instead
 
 
@@ -145,7 +142,7 @@ def _crew(reading: _Reading, crew: str | None, off: Sequence[str], known: Sequen
     for entry in off:
         name, equals, days = entry.partition("=")
         if not equals:
-            reading.fault("off", f"{entry!r} names nobody; write it as Ada=2026-12-24..2027-01-06")
+            reading.fault("off", "plan.off_of_nobody", typed=entry)
             continue
         found = reading.read("off", days, _absence, None)
         if found is not None:
@@ -155,7 +152,7 @@ def _crew(reading: _Reading, crew: str | None, off: Sequence[str], known: Sequen
     else:
         people = _typed_crew(reading, crew, absent)
     for name in absent:
-        reading.fault("off", f"{name!r} is not in the crew; name somebody of {reading.prefix}crew")
+        reading.fault("off", "plan.not_in_crew", name=name, field=f"{reading.prefix}crew")
     return tuple(people)
 
 

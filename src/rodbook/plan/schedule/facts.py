@@ -14,7 +14,7 @@ from datetime import timedelta
 
 from rodbook.dates import Done, OpenDays, Task, Wait, WorkCalendar
 from rodbook.dates.checks import in_order
-from rodbook.errors import Fault, InputError
+from rodbook.errors import Fault, InputError, Message, Place
 from rodbook.job import Job
 from rodbook.job.dates import OrderTerms
 from rodbook.plan.schedule.tasks import JobTasks, NamedTask
@@ -35,12 +35,12 @@ class Settled:
         That are left; an order that is placed stays among them and takes no time, until it has come.
     done : tuple of Done
         In the order of days.
-    remarks : tuple of str
+    remarks : tuple of Message
     """
 
     tasks: tuple[Task, ...]
     done: tuple[Done, ...]
-    remarks: tuple[str, ...]
+    remarks: tuple[Message, ...]
 
 
 @dataclass(frozen=True)
@@ -75,15 +75,15 @@ def _said(found: JobTasks, job: Job, orders: Mapping[str, _Order], now: Date) ->
             if day is None:
                 continue
             if said.setdefault(task.name, day) != day:
-                faults.append(Fault(_place(job, task.name), "plan.done", said=said[task.name], day=day))
+                faults.append(Fault(_place(job, task.name), "plan.done_on_two_days", first=said[task.name], other=day))
     for name, day in said.items():
         if day > now:
-            faults.append(Fault(_place(job, name), "plan.still_to_come", day=day, now=now))
+            faults.append(Fault(_place(job, name), "plan.done_still_to_come", day=day, today=now))
     return said, faults
 
 
-def _place(job: Job, name: str) -> str:
-    return f"job {job.job.name!r}, task {name!r}"
+def _place(job: Job, name: str) -> Place:
+    return Place(("jobs", job.job.name, "tasks", name))
 
 
 def _before(found: JobTasks, job: Job) -> dict[str, list[str]]:
@@ -117,8 +117,7 @@ def _out_of_turn(job: Job, said: Mapping[str, Date], before: Mapping[str, Sequen
         others = [found for other in before[name] if (found := last_of(other)) is not None]
         last = max(others, default=None)
         if last is not None and last[0] > day:
-            told = f"it was done on {day}, before {last[1]!r}, which comes first, on {last[0]}; put one of the two days right"
-            faults.append(Fault(_place(job, name), "plain.text", text=told))
+            faults.append(Fault(_place(job, name), "plan.done_out_of_turn", day=day, before=last[1], other=last[0]))
     return faults
 
 
@@ -236,14 +235,13 @@ def _after_done(
 def _remarks(
     job: Job, done: Mapping[str, Date], said: Mapping[str, Date], orders: Mapping[str, _Order],
     standing: Mapping[str, OrderTerms], now: Date,
-) -> Iterator[str]:  # fmt: skip
+) -> Iterator[Message]:  # fmt: skip
     name = job.job.name
     if taken := [other for other in done if other not in said]:
-        yield f"{name}: taken as done, as what comes after is: {', '.join(taken)}."
+        yield Message("plan.taken_as_done", job=name, tasks=taken)
     for terms in standing.values():
         if terms.promised is not None and terms.promised < now:
-            told = f"{terms.supplier} promised {terms.promised}, and it has not come"
-            yield f"{name}: {told}: it is taken to come on the next working day."
+            yield Message("plan.promised_not_come", job=name, supplier=terms.supplier, promised=terms.promised)
     for terms in job.dates.orders:
         if terms.supplier not in orders:
-            yield f"{name}: nothing is ordered from {terms.supplier!r} now, so what is said of it is left aside."
+            yield Message("plan.nothing_ordered_now", job=name, supplier=terms.supplier)

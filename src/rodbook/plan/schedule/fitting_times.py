@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from rodbook.dates.model import LABOUR_SPREAD, LEAD_SPREAD
 from rodbook.job import Book
 from rodbook.money import SiteRates
+from rodbook.money.rates.names import RateName
 
 __all__ = ["HOUSE_TIMES", "FittingTime", "FittingTimes"]
 
@@ -77,5 +78,5 @@ class FittingTimes:
     @property
     def lead_spread(self) -> float:
         """Nine in ten deliveries of a workshop come within this many times what it says: the book's, as costs have it."""
-        rate = self.rates.other("lead time")
+        rate = self.rates.other(RateName.LEAD_TIME)
         return LEAD_SPREAD if rate is None or rate.nine_in_ten is None else max(1.0, float(rate.nine_in_ten))

@@ -11,12 +11,14 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from rodbook.dates import Stage, Task, Wait, quarters_of
-from rodbook.errors import InputError
+from rodbook.errors import InputError, Message
 from rodbook.job.dates import MERCHANT
 from rodbook.job.kinds import Group, PartKind
 from rodbook.job.models import Making
 from rodbook.money import site_rates
+from rodbook.money.costs.lines import CostName
 from rodbook.money.costs.site import SiteCost
+from rodbook.money.rates.names import RateName
 from rodbook.plan.model import OpeningPlan, Plan
 from rodbook.plan.schedule.fitting_times import FittingTimes
 
@@ -48,7 +50,7 @@ class JobTasks:
     Parameters
     ----------
     tasks : tuple of Task
-    remarks : tuple of str
+    remarks : tuple of Message
     hours_a_day : float
         The book's working day. [h]
     named : tuple of NamedTask
@@ -56,7 +58,7 @@ class JobTasks:
     """
 
     tasks: tuple[Task, ...]
-    remarks: tuple[str, ...]
+    remarks: tuple[Message, ...]
     hours_a_day: float
     named: tuple[NamedTask, ...] = ()
 
@@ -76,6 +78,8 @@ class NamedTask:
         How `reckoned` came about.
     keys : tuple of str
         Its pieces.
+    called : tuple of str
+        What each of its pieces is called.
     """
 
     name: str
@@ -83,6 +87,7 @@ class NamedTask:
     hours: float
     working: str
     keys: tuple[str, ...]
+    called: tuple[str, ...] = ()
 
 
 @dataclass
@@ -112,7 +117,7 @@ class _Maker:
             working = f"{hours:g} hours, as given for this job"
         pieces = max(1, math.ceil(round(hours / self.day, 6)))
         before = tuple(waits)
-        key, keys = "", []
+        key, keys, called = "", [], []
         for piece in range(1, pieces + 1):
             key = f"{self.job}/{len(self.tasks) + 1}"
             told = name if pieces == 1 else f"{name}, {piece} of {pieces}"
@@ -123,7 +128,8 @@ class _Maker:
             self.tasks.append(task if spread is None else _with_spread(task, spread))
             before = (Wait(key),)
             keys.append(key)
-        self.named[name] = NamedTask(name, reckoned, hours, how, tuple(keys))
+            called.append(told)
+        self.named[name] = NamedTask(name, reckoned, hours, how, tuple(keys), tuple(called))
         return (key,)
 
     def turned(self) -> Iterator[Task]:
@@ -182,7 +188,7 @@ def tasks_of(plan: Plan, *, key: str, people: int) -> JobTasks:
         If the job has no parts yet.
     """
     if plan.money is None or not plan.schedule:
-        raise InputError.at(f"job {plan.job.job.name!r}", "plan.no_parts_yet")
+        raise InputError.at(("jobs", plan.job.job.name), "plan.no_parts_for_dates")
     rates = site_rates(plan.book, plan.job.job.date)
     times = FittingTimes(plan.book, rates)
     maker = _Maker(plan, key, people, times, times.of("working day").value)
@@ -252,7 +258,9 @@ def _workshop(maker: _Maker, read: tuple[str, ...]) -> tuple[str, ...]:
 
 def _made(maker: _Maker, group: str, costs: Sequence[SiteCost], stock: tuple[str, ...]) -> tuple[Wait, ...]:
     """Making and coating a group of parts; what fitting then waits for."""
-    coating = sum(float(line.minutes) for cost in costs for line in cost.lines if line.name == "apply coats") / 60
+    coating = (
+        sum(float(line.minutes) for cost in costs for line in cost.lines if line.name == CostName.APPLY_COATS) / 60
+    )
     making = sum(float(cost.minutes) for cost in costs) / 60 - coating
     working = f"crew time of the site cost without coats = {making:.2f} hours"
     last = maker.add(Stage.MAKE, f"make {group}", making, _after(stock), working=working, trade=JOINERY, place=SHOP)
@@ -285,7 +293,7 @@ def _fitted(maker: _Maker, ready: dict[str, tuple[Wait, ...]], read: tuple[str, 
     """Fitting, room by room, and handing over."""
     drying = maker.times.of("drying").value
     ends: list[Wait] = []
-    alone = maker.times.rates.other("lift alone")
+    alone = maker.times.rates.other(RateName.LIFT_ALONE)
     limit = float(alone.value) if alone is not None else ALONE_KG
     for room, entries in _rooms(maker.plan).items():
         place = f"{maker.job}: {room}"
@@ -326,16 +334,15 @@ def _fitted(maker: _Maker, ready: dict[str, tuple[Wait, ...]], read: tuple[str, 
     maker.timed(Stage.HAND_OVER, HAND_OVER, "hand over", 1, "job", ends)
 
 
-def _remarks(maker: _Maker) -> Iterable[str]:
+def _remarks(maker: _Maker) -> Iterable[Message]:
     name = maker.plan.job.job.name
     if maker.times.assumed:
-        names = ", ".join(maker.times.assumed)
-        yield f"{name}: house assumptions, as the book holds no time of the firm's own for: {names}."
+        yield Message("plan.times_assumed", job=name, names=tuple(maker.times.assumed))
     if maker.lent:
-        yield f"{name}: some tasks are better done by two; with a crew of one somebody has to lend a hand."
+        yield Message("plan.hand_lent", job=name)
     gone = [n for terms in maker.plan.job.dates.tasks for n in (terms.name, *terms.after) if n not in maker.named]
     for gone_name in dict.fromkeys(gone):
-        yield f"{name}: there is no task {gone_name!r}, so what is said of it is left aside."
+        yield Message("plan.no_such_task", job=name, name=gone_name)
     left = [entry.opening.mark for entry in maker.plan.openings if entry.set_out is None]
     if left:
-        yield f"{name}: {', '.join(left)} are not worked out yet and have no tasks."
+        yield Message("plan.openings_without_tasks", job=name, marks=left)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from rodbook.errors import Fault
+from rodbook.errors import Message
 from rodbook.hinges import Clash, FaceHole, PartSize, clashes
 from rodbook.setout import Part, SetOut
 
@@ -27,7 +27,7 @@ def hole_clashes(part: Part) -> tuple[Clash, ...]:
     return clashes(size, holes) if holes else ()
 
 
-def unmakeable(set_out: SetOut) -> tuple[Fault, ...]:
+def unmakeable(set_out: SetOut) -> tuple[Message, ...]:
     """What no part can be: a hole that runs into another, off the part, or out of its far face without being meant to.
 
     Parameters
@@ -35,7 +35,7 @@ def unmakeable(set_out: SetOut) -> tuple[Fault, ...]:
     set_out : SetOut
     """
     found = {
-        Fault(str(placed.part.kind), "plan.text", clash=clash): None
+        Message("plan.part_with_clash", kind=placed.part.kind, clash=clash): None
         for placed in set_out.parts
         for clash in hole_clashes(placed.part)
         if clash.distance_mm <= 0

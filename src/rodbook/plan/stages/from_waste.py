@@ -218,7 +218,7 @@ def not_laid(materials: Sequence[Material], job: Job) -> list[Note]:
                 if placed.name in labels:
                     laid[(material.stock, labels[placed.name])] += layout.count
     return [
-        Note(taken.label, "plan.ticked_off_as_cut", number=taken.number, laid=laid[taken.board, taken.label])
+        Note(taken.label, "plan.cut_from_waste_otherwise", number=taken.number, laid=laid[taken.board, taken.label])
         for taken in job.taken
         if laid[(taken.board, taken.label)] < taken.number
     ]

@@ -10,7 +10,7 @@ from decimal import Decimal
 
 from rodbook.boards import Bar, BarPlan, Piece, Saw, Sheet, SheetPlan, Stick, cut_lengths, lay_out
 from rodbook.boards.tools.clock import COUNTED_SHARE
-from rodbook.errors import Fault, Place
+from rodbook.errors import Fault, Message, Place
 from rodbook.job import Board, Book, Job, Section
 from rodbook.job.book import standing_on
 from rodbook.job.models import Making
@@ -142,20 +142,20 @@ def broken_off(materials: Sequence[Material]) -> list[Note]:
     return [
         Note(
             material.stock,
-            "plan.step_search_layouts_failed",
-            broken_off=", ".join(dict.fromkeys(part.step for part in answer.broken_off)),
+            "plan.step_of_search_failed",
+            steps=tuple(dict.fromkeys(part.step for part in answer.broken_off)),
         )
         for material in materials
         if (answer := material.sheets or material.lengths) and answer.broken_off
     ]
 
 
-def _unplaced(materials: Sequence[Material]) -> Iterator[tuple[str, str]]:
+def _unplaced(materials: Sequence[Material]) -> Iterator[tuple[str, Message]]:
     """Mark of each part that no sheet or length can give, and why."""
     for material in materials:
         answer = material.sheets or material.lengths
         for left in answer.unplaced if answer else ():
-            yield left.name, f"{left.reason.rstrip('.')}; choose a larger size of {material.stock} in the book"
+            yield left.name, Message("plan.part_unplaced", why=left.reason.rstrip("."), stock=material.stock)
 
 
 def unplaced_faults(materials: Sequence[Material], schedule: Sequence[ScheduleLine]) -> list[Fault]:
@@ -163,9 +163,8 @@ def unplaced_faults(materials: Sequence[Material], schedule: Sequence[ScheduleLi
     lines = {line.mark: line for line in schedule}
     return [
         Fault(
-            f"{lines[part].part.kind} of {', '.join((mark for mark, _ in lines[part].openings))}",
-            "plain.text",
-            text=why,
+            Place(("parts", lines[part].part.kind.value), ", ".join(mark for mark, _ in lines[part].openings)),
+            why,
         )
         for part, why in _unplaced(materials)
     ]
@@ -177,7 +176,7 @@ def unplaced_of_each(materials: Sequence[Material], schedule: Sequence[ScheduleL
     places |= {opening.mark: Place(("openings", n), opening.mark) for n, opening in enumerate(job.openings)}
     lines = {line.mark: line for line in schedule}
     return [
-        Fault(places[mark], "plan.cant_cut", kind=lines[part].part.kind, why=why)
+        Fault(places[mark], "plan.part_cant_be_cut", kind=lines[part].part.kind, why=why)
         for part, why in _unplaced(materials)
         for mark, _ in lines[part].openings
     ]

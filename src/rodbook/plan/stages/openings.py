@@ -8,7 +8,7 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import Literal
 
-from rodbook.errors import Fault, Infeasible, InputError, Place
+from rodbook.errors import Fault, Infeasible, InputError, Message, Place
 from rodbook.job import AnyBuildUp, Book, Hand, Job, Opening
 from rodbook.plan.model import Note, OpeningPlan
 from rodbook.plan.stages.bored import unmakeable
@@ -81,8 +81,8 @@ class _Gathered:
         self.remarks: list[Note] = []
         self.place = {o.mark: Place(("openings", n), o.mark) for n, o in enumerate(job.openings)}
 
-    def fault(self, opening: Opening, sentence: str) -> None:
-        self.faults.append(Fault(self.place[opening.mark], "plain.text", text=sentence))
+    def fault(self, opening: Opening, code: str | Message, **parameters: object) -> None:
+        self.faults.append(Fault(self.place[opening.mark], code, **parameters))
 
 
 def plan_openings(
@@ -150,27 +150,27 @@ def _survey(opening: Opening, job: Job, book: Book, gathered: _Gathered) -> Open
     entry = OpeningPlan(opening, job.build_up_of(opening))
     if opening.state == "planned":
         if opening.head == "raked":
-            gathered.not_worked_out.append(Note(opening.mark, "plan.head_raked_what_still"))
+            gathered.not_worked_out.append(Note(opening.mark, "plan.head_raked"))
         return entry
     try:
         survey = survey_of(opening, book, job.job.age)
         if not survey.is_settled:
-            gathered.not_worked_out += [Note(opening.mark, "plain.text", text=s.sentence) for s in survey.suspects]
+            gathered.not_worked_out += [Note(opening.mark, one.message) for one in survey.suspects]
             return replace(entry, survey=survey)
-        gathered.remarks += [Note(opening.mark, "plain.text", text=s.sentence) for s in survey.suspects]
+        gathered.remarks += [Note(opening.mark, one.message) for one in survey.suspects]
         rectangle = rectangle_of(opening, survey)
         raked = None
         if opening.head == "raked":
             raked = raked_fit(opening, rectangle, survey.shape, book.build_up(entry.build_up), step=SIZE_STEP_MM)
     except (InputError, Infeasible) as error:
-        found = error.faults if isinstance(error, InputError) else (Fault("readings", "plain.text", text=str(error)),)
+        found = error.faults if isinstance(error, InputError) else (Fault("readings", error.message),)
         gathered.faults += [f.moved(gathered.place[opening.mark] / f.at) for f in found]
         return entry
-    gathered.remarks += [Note(opening.mark, "plain.text", text=remark) for remark in rectangle.remarks]
+    gathered.remarks += [Note(opening.mark, remark) for remark in rectangle.remarks]
     if opening.depth is None:
-        gathered.remarks.append(Note(opening.mark, "plan.no_depth_read_nothing_checks"))
+        gathered.remarks.append(Note(opening.mark, "plan.no_depth_read"))
     if raked is not None:
-        gathered.remarks += [Note(opening.mark, "plain.text", text=remark) for remark in raked.remarks]
+        gathered.remarks += [Note(opening.mark, remark) for remark in raked.remarks]
         return replace(entry, raked=raked, packers=raked.packers, survey=survey)
     return replace(entry, rectangle=rectangle, survey=survey)
 
@@ -195,8 +195,10 @@ def _into_the_wall(entry: OpeningPlan, build_up: AnyBuildUp, gathered: _Gathered
     wall = wall_fit(entry.survey.shape, width, height, foot=foot_stations(entry.set_out, width))
     if wall is None:
         return entry
-    said = [cut.sentence for cut in wall.cut_backs] + [one.sentence for one in out_of_range(wall, build_up)]
-    gathered.remarks += [Note(entry.opening.mark, "plain.text", text=sentence) for sentence in said]
+    gathered.remarks += [Note(entry.opening.mark, cut.message) for cut in wall.cut_backs]
+    gathered.remarks += [
+        Note(entry.opening.mark, "plain.text", text=one.sentence) for one in out_of_range(wall, build_up)
+    ]
     return replace(entry, wall=wall)
 
 
@@ -246,13 +248,15 @@ def _standard_sizes(surveyed: Sequence[OpeningPlan], job: Job, book: Book, gathe
             choice = _sizes_chosen(offers, packer_range(book.build_up(name)), wanted)
         except Infeasible as error:
             for mark in error.items:
-                gathered.fault(opening_of[mark], "no size in whole millimetres can be packed; widen the packer range")
+                gathered.fault(opening_of[mark], "plan.no_size_to_pack")
             continue
         sizes += choice.sizes
         packing += choice.packing_mm
         fewest += choice.fewest
         if wanted is not None and wanted != len(choice.sizes):
-            gathered.remarks.append(Note("", "plain.text", text=_other_number(name, wanted, len(choice.sizes))))
+            code = "plan.more_sizes_needed" if wanted < len(choice.sizes) else "plan.fewer_sizes_do"
+            asked = Message("plan.sizes_asked_for", wanted=wanted, build_up=name)
+            gathered.remarks.append(Note("", code, asked=asked, number=len(choice.sizes)))
     return SizeChoice(tuple(sizes), packing, fewest)
 
 
@@ -265,13 +269,6 @@ def _sizes_chosen(offers: tuple[Offer, ...], packers: PackerRange, wanted: int |
     alike = heights_alike(choice, offers, packers)
     distinct = {(size.group, size.width, size.height) for size in alike.sizes}
     return alike if len(distinct) == len(alike.sizes) else choice
-
-
-def _other_number(build_up: str, wanted: int, number: int) -> str:
-    asked = f"{wanted} {'size was' if wanted == 1 else 'sizes were'} asked for the openings in {build_up!r}"
-    if wanted < number:
-        return f"{asked}, but they need {number} at the least, so there are {number}."
-    return f"{asked}, but with {number} each has the largest lining that it can take, so there are {number}."
 
 
 def _standard_outer(
@@ -321,14 +318,16 @@ def _set_out(
         try:
             cache[key] = set_out(build_up, stock_of(build_up, book), frame)
         except (Infeasible, InputError) as error:
-            gathered.fault(opening, str(error))
+            said = [error.message] if isinstance(error, Infeasible) else error.faults
+            for one in said:
+                gathered.fault(opening, one)
             return entry
     result = cache[key]
     if faults := unmakeable(result):
         for one in faults:
-            gathered.fault(opening, f"in the {one.where} {one.what}")
+            gathered.fault(opening, one)
         return entry
-    gathered.remarks += [Note("", "plain.text", text=remark) for remark in result.remarks]
+    gathered.remarks += [Note("", remark) for remark in result.remarks]
     if entry.packers is not None and build_up.trim is not None:
         lining = book.board(build_up.lining_board).thickness
         gathered.remarks += _uncovered(entry, build_up, result, book.section(build_up.trim).width, lining)
@@ -343,8 +342,9 @@ def _uncovered(
     at_side = result.dimension(DimensionName.BEARING).value
     at_head = family_of(build_up).head_bearing(build_up, at_side, lining_mm)
     places = {
-        "at the left": (at_side, max(entry.packers.left_mm)), "at the right": (at_side, max(entry.packers.right_mm)),
-        "over the head": (at_head, max(entry.packers.head_mm)),
+        "plan.trim_short_at_left": (at_side, max(entry.packers.left_mm)),
+        "plan.trim_short_at_right": (at_side, max(entry.packers.right_mm)),
+        "plan.trim_short_over_head": (at_head, max(entry.packers.head_mm)),
     }  # fmt: skip
     worst = min(places, key=lambda place: trim_cover(trim_mm, *places[place]))
     bearing, packer = places[worst]
@@ -352,5 +352,4 @@ def _uncovered(
     if cover >= TRIM_COVER_MM:
         return []
     wide = trim_wanted(bearing, packer, TRIM_COVER_MM)
-    said = f"The trim reaches only {cover:.1f} mm past the packer {worst} ({packer:.1f} mm)"
-    return [Note(entry.opening.mark, "plan.one_mm_wide_cover_pack", said=said, wide=wide)]
+    return [Note(entry.opening.mark, worst, cover_mm=cover, packer_mm=packer, width_mm=wide)]

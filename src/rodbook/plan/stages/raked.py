@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Literal
 
-from rodbook.errors import Infeasible
+from rodbook.errors import Infeasible, Message
 from rodbook.job import AnyBuildUp, Opening
 from rodbook.plan.model import RakedFit
 from rodbook.plan.stages.packing import packers_of
@@ -61,14 +61,12 @@ def raked_fit(
     hand: Literal["left", "right"] = "left" if opening.hand.value == "left" else "right"
     line = SlopingLine.over(RakedFrame(across, heights[0], heights[2], opening.leaves, hand, opening.sill))
     sag = ((heights[0] + heights[2]) / 2 - heights[1]).named("the middle of the head hangs lower by")
-    remarks: list[str] = []
+    remarks: list[Message] = []
     if sag.value > 0:
         line = replace(line, left=(line.left - sag).named("line of the head at the left"))
     if abs(sag.value) >= BOW_SAID_MM:
-        way = "lower" if sag.value > 0 else "higher"
-        remarks.append(
-            f"The head is not straight: its middle is {abs(sag.value):.1f} mm {way} than a line between its ends."
-        )
+        code = "plan.head_bows_lower" if sag.value > 0 else "plan.head_bows_higher"
+        remarks.append(Message(code, by_mm=abs(sag.value)))
     packed = line.lowered(over, "line of the head less packing")
     left = packed.at(start.named("lining from the left side"), "lining height, left").rounded_down(step)
     right = packed.at((start + width).named("far side of the lining"), "lining height, right").rounded_down(step)
@@ -85,7 +83,7 @@ def _packers(shape: Shape, frame: RakedFrame, side: Measure) -> Packers:
     unnamed = Measure(0.0, "packer over the head", source="least of left, middle and right")
     packers = packers_of(shape, frame.width, legs, side=side, head=unnamed)
     if packers is None:
-        raise Infeasible("plan.sides_lean_so_far_nothing", items=["left side", "right side"])
+        raise Infeasible("plan.sides_lean_too_far", items=["left side", "right side"])
     least = Measure(
         min(packers.head_mm), "packer over the head", source="least of left, middle and right, square to the slope"
     )

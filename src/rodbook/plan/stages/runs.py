@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from rodbook.errors import Infeasible
+from rodbook.errors import Infeasible, Message
 from rodbook.job import Book, Job, Section
 from rodbook.job.models import Run
 from rodbook.plan.model import Note, OpeningPlan
@@ -54,33 +54,35 @@ def trims_run_on(
         build_up = book.build_up(entries[run.openings[0]].build_up)
         standing = any(entries[mark].opening.state == "standing" for mark in run.openings)
         alone = standing or build_up.at_plinth == "bays"
-        for what, asked, join in (
-            ("trim", build_up.trim is not None, _joined),
-            ("plinth", build_up.plinth > 0 and not (alone and build_up.trim), _plinth_joined),
+        for refusal, asked, join in (
+            ("plan.trim_not_running", build_up.trim is not None, _joined),
+            ("plan.plinth_not_running", build_up.plinth > 0 and not (alone and build_up.trim), _plinth_joined),
         ):
             if not asked:
                 continue
             try:
                 found, told = join(run, [entries[mark] for mark in run.openings], book)
             except Infeasible as error:
-                said = f"The {what} of {run.name} can't run on, and each opening keeps its own: {error}."
-                if what == "trim":
-                    said += _in_one_place(run, [entries[mark] for mark in run.openings], book)
-                refused.append(Note(run.openings[0], "plain.text", text=said))
+                told = Message(refusal, run=run.name, why=error.message)
+                if join is _joined:
+                    over = _in_one_place(run, [entries[mark] for mark in run.openings], book)
+                    told = Message(told, overlap=over)
+                refused.append(Note(run.openings[0], told))
                 continue
             entries |= {entry.opening.mark: entry for entry in found}
-            running.append(Note(run.openings[0], "plain.text", text=told))
+            running.append(Note(run.openings[0], told))
     return tuple(entries[entry.opening.mark] for entry in planned), tuple(running), tuple(refused)
 
 
-def _joined(run: Run, members: Sequence[OpeningPlan], book: Book) -> tuple[list[OpeningPlan], str]:
+def _joined(run: Run, members: Sequence[OpeningPlan], book: Book) -> tuple[list[OpeningPlan], Message]:
     fronts = [_set_out(entry) for entry in members]
     tops = {f.dimension(DimensionName.SIGHT_HEIGHT).value for f in fronts}
     if max(tops) - min(tops) > IN_LINE_MM:
-        listed = ", ".join(
-            f"{e.opening.mark} {f.dimension(DimensionName.SIGHT_HEIGHT)}" for e, f in zip(members, fronts, strict=True)
-        )
-        raise Infeasible("plan.their_heads_do_not_stand", listed=listed)
+        heights = [
+            Message("plan.height_of", mark=e.opening.mark, height=str(f.dimension(DimensionName.SIGHT_HEIGHT)))
+            for e, f in zip(members, fronts, strict=True)
+        ]
+        raise Infeasible("plan.heads_not_in_line", heights_mm=heights)
     bays = [_bay(entry) for entry in members]
     between = [_lining_to_lining(pier, a, b) for pier, a, b in zip(run.piers, members[:-1], members[1:], strict=True)]
     build_up = book.build_up(members[0].build_up)
@@ -96,21 +98,19 @@ def _joined(run: Run, members: Sequence[OpeningPlan], book: Book) -> tuple[list[
     return found, _told(run, over, book.section(build_up.trim))
 
 
-def _in_one_place(run: Run, members: Sequence[OpeningPlan], book: Book) -> str:
-    """Where trims that do not run on would lie over each other; empty where they do not."""
+def _in_one_place(run: Run, members: Sequence[OpeningPlan], book: Book) -> Message | None:
+    """Where trims that do not run on would lie over each other; None where they do not."""
     build_up = book.build_up(members[0].build_up)
     if build_up.trim is None or any(entry.set_out is None for entry in members):
-        return ""
+        return None
     width = book.section(build_up.trim).width
-    found: list[str] = []
+    found: list[Message] = []
     for pier, a, b in zip(run.piers, members[:-1], members[1:], strict=True):
         room = between_sights(_bay(a), _bay(b), _lining_to_lining(pier, a, b))
         if room.value < 2 * width - 1e-9:
-            over = f"{2 * width - room.value:.1f} mm between {a.opening.mark} and {b.opening.mark}"
-            found.append(over)
-    if not found:
-        return ""
-    return f" As they are drawn they would lie over each other by {', '.join(found)}: take a narrower trim, or rip it there."
+            over = 2 * width - room.value
+            found.append(Message("plan.overlap_between", over_mm=over, left=a.opening.mark, right=b.opening.mark))
+    return Message("plan.trims_overlap", places=found) if found else None
 
 
 def _bay(entry: OpeningPlan) -> Bay:
@@ -118,11 +118,11 @@ def _bay(entry: OpeningPlan) -> Bay:
     return Bay(entry.opening.mark, front.outer_width, front.dimension(DimensionName.SIGHT_WIDTH))
 
 
-def _plinth_joined(run: Run, members: Sequence[OpeningPlan], book: Book) -> tuple[list[OpeningPlan], str]:
+def _plinth_joined(run: Run, members: Sequence[OpeningPlan], book: Book) -> tuple[list[OpeningPlan], Message]:
     fronts = [_set_out(entry) for entry in members]
     stands = [entry.opening.mark for entry in members if entry.opening.state == "standing"]
     if stands:
-        raise Infeasible("plan.stand_already_walls_between", stands=", ".join(stands))
+        raise Infeasible("plan.plinth_walls_in_the_way", marks=stands)
     build_up = book.build_up(members[0].build_up)
     bays = [Bay(e.opening.mark, f.outer_width, f.clear_width) for e, f in zip(members, fronts, strict=True)]
     between = [_lining_to_lining(pier, a, b) for pier, a, b in zip(run.piers, members[:-1], members[1:], strict=True)]
@@ -141,7 +141,7 @@ _SIDES: tuple[tuple[Side, bool], ...] = (("left", True), ("right", False))
 
 def _set_out(entry: OpeningPlan) -> SetOut:
     if entry.set_out is None:
-        raise Infeasible("plan.not_set_out", mark=entry.opening.mark)
+        raise Infeasible("plan.run_not_set_out", mark=entry.opening.mark)
     return entry.set_out
 
 
@@ -161,36 +161,46 @@ def _packing(entry: OpeningPlan, side: Side) -> Measure:
     assert entry.framed is not None, "what is set out with a level head stands or is framed"
     front, ends = _set_out(entry), entry.opening.end_panels
     if ends in (side, "both"):
-        raise Infeasible("plan.end_panel_on_where_run", mark=mark, side=side)
+        raise Infeasible("plan.end_panel_within_run", mark=mark, side=side)
     over = front.find(DimensionName.OVER_END_PANELS)
     if over is not None:
         return (entry.framed.width - over).named(name)
     return ((entry.framed.width - front.outer_width) / 2).named(name)
 
 
-def _told(run: Run, over: TrimRun, section: Section) -> str:
-    many = f"in {len(over.pieces)} pieces" if len(over.pieces) > 1 else "in one length"
-    said = (
-        f"The trim of {run.name} runs on over {run.openings[0]} to {run.openings[-1]}, {over.total.value:.1f} mm {many}"
-    )
-    joints = ", ".join(
-        f"between {run.openings[bay]} and {run.openings[bay + 1]}, {at:.1f} mm from its left end"
+def _told(run: Run, over: TrimRun, section: Section) -> Message:
+    joints = [
+        Message("plan.scarf_between", left=run.openings[bay], right=run.openings[bay + 1], at_mm=at)
         for bay, at in over.joints
-    )
-    ripped = ", ".join(
-        f"{width.value:g} mm between {a} and {b}"
+    ]
+    ripped = [
+        Message("plan.leg_between", width_mm=width.value, left=a, right=b)
         for width, a, b in zip(over.legs, run.openings[:-1], run.openings[1:], strict=True)
         if width.value < section.width
+    ]
+    return Message(
+        "plan.trim_runs_on",
+        run=run.name,
+        first=run.openings[0],
+        last=run.openings[-1],
+        length_mm=over.total.value,
+        pieces=Message("plan.in_pieces", pieces=len(over.pieces)),
+        joints=Message("plan.trim_scarfed", joints=joints) if joints else None,
+        ripped=Message("plan.trim_ripped", legs=ripped) if ripped else None,
     )
-    if joints:
-        said += f"; scarfed over the middle of the pier {joints}"
-    return f"{said}; legs ripped to {ripped}." if ripped else f"{said}."
 
 
-def _plinth_told(run: Run, under: PlinthRun) -> str:
-    many = f"in {len(under.pieces)} pieces" if len(under.pieces) > 1 else "in one length"
-    joints = ", ".join(f"between {run.openings[bay]} and {run.openings[bay + 1]}" for bay, _ in under.joints)
-    said = f"The plinth of {run.name} runs on under {run.openings[0]} to {run.openings[-1]}, {under.total.value:.1f} mm {many}"
-    if joints:
-        said += f", butted over the middle of the pier {joints}"
-    return f"{said}; what is framed between them stands back {under.deep.value:g} mm at the foot."
+def _plinth_told(run: Run, under: PlinthRun) -> Message:
+    joints = [
+        Message("plan.butt_between", left=run.openings[bay], right=run.openings[bay + 1]) for bay, _ in under.joints
+    ]
+    return Message(
+        "plan.plinth_runs_on",
+        run=run.name,
+        first=run.openings[0],
+        last=run.openings[-1],
+        length_mm=under.total.value,
+        pieces=Message("plan.in_pieces", pieces=len(under.pieces)),
+        joints=Message("plan.plinth_butted", joints=joints) if joints else None,
+        deep_mm=under.deep.value,
+    )

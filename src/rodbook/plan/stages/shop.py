@@ -105,11 +105,7 @@ def moved_otherwise(plan: Plan) -> list[Note]:
     return [
         Note(
             moved.label,
-            "plain.text",
-            text=(
-                "It was put into the shop as left by this job" if moved.went == "in" else "It was used up by this job"
-            )
-            + ", and the layouts as they are now do not: the job or the book has changed since.",
+            "plan.offcut_not_left" if moved.went == "in" else "plan.offcut_not_used",
         )
         for moved in plan.job.offcuts
         if moved.label not in (left if moved.went == "in" else used)

@@ -27,4 +27,6 @@ SENTENCES = {
     ),
     "file.too_large": "it is larger than {most_mb:g} MB; no real one is, so it is not read",
     "file.utf_16_damaged": "the UTF-16 text breaks off or is damaged here; save the file again as UTF-8",
+    "file.cant_be_written": "{path} can't be written: {reason}.",
+    "file.there_already": "{path} is there already; choose another name, nothing was written.",
 }

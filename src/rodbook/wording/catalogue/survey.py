@@ -96,4 +96,11 @@ SENTENCES = {
     "survey.would_tell_apart": " The {name} would tell them apart best.",
     "survey.written_in_centimetres": "Was it written in centimetres, and was {was_mm:mm} mm?",
     "survey.written_in_tenths": "Was it written in tenths of a millimetre, and was {was_mm:mm} mm?",
+    "survey.no_diagonals": "No diagonals: the sides are taken as plumb, and nothing checks it. Read both diagonals.",
+    "survey.floor_taken_level": "The floor is taken as level.",
+    "survey.sides_lean_right": "The sides lean {lean_mm:mm} mm to the right.",
+    "survey.sides_lean_left": "The sides lean {lean_mm:mm} mm to the left.",
+    "survey.diagonals_disagree": "The two diagonals disagree by {lean_mm:mm} mm of lean: read them again.",
+    "survey.left_side_leans_right": "The left side leans {lean_mm:mm} mm to the right.",
+    "survey.left_side_leans_left": "The left side leans {lean_mm:mm} mm to the left.",
 }

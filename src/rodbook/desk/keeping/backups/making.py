@@ -144,7 +144,7 @@ def make_backup(home: Path, to: Path, *, passphrase: str = "", now: datetime | N
     made = datetime.now(UTC) if now is None else now
     database = home / DATABASE
     if not database.is_file():
-        raise StoreError("desk.no_desk_in_missing", home=home, database=DATABASE)
+        raise StoreError("desk.no_desk_here", home=home, database=DATABASE)
     part = to.with_name(f"{to.name}.part")
     try:
         with tempfile.TemporaryDirectory(prefix="backup-", dir=home) as folder:
@@ -160,11 +160,11 @@ def make_backup(home: Path, to: Path, *, passphrase: str = "", now: datetime | N
         return Backup(to, to.stat().st_size, made, contents, files)
     except sqlite3.DatabaseError as error:
         part.unlink(missing_ok=True)
-        raise StoreError("desk.no_backup_made_as_database", error=error) from None
+        raise StoreError("desk.backup_of_damaged", reason=str(error)) from None
     except OSError as error:
         with suppress(OSError):
             part.unlink(missing_ok=True)
-        raise StoreError("desk.backup_cant_written", to=to, strerror=error.strerror or error) from None
+        raise StoreError("desk.backup_not_written", path=to, reason=error.strerror or str(error)) from None
 
 
 def _settle(folder: Path) -> None:

@@ -49,7 +49,7 @@ def is_sealed(path: Path) -> bool:
         with path.open("rb") as source:
             return source.read(len(FIRST_LINE)) == FIRST_LINE
     except OSError as error:
-        raise StoreError("desk.backup_cant_read", path=path, strerror=error.strerror or error) from None
+        raise StoreError("desk.backup_not_read", path=path, reason=error.strerror or str(error)) from None
 
 
 def _checked_length(path: Path) -> int:
@@ -69,7 +69,7 @@ def _checked_length(path: Path) -> int:
             left -= len(data)
         last = source.read()
     if length < 0 or last != b"sha256 " + digest.hexdigest().encode() + b"\n":
-        raise StoreError("desk.damaged_no_backup_what", path=path)
+        raise StoreError("desk.backup_damaged", path=path)
     return length
 
 
@@ -104,7 +104,7 @@ def read_backup(path: Path, into: Path, *, passphrase: str = "") -> Restored:
     """
     sealed = is_sealed(path)
     if sealed and not passphrase:
-        raise StoreError("desk.sealed_give_passphrase_made", path=path)
+        raise StoreError("desk.backup_sealed", path=path)
     try:
         length = _checked_length(path)
         with path.open("rb") as source:
@@ -112,9 +112,9 @@ def read_backup(path: Path, into: Path, *, passphrase: str = "") -> Restored:
             with tarfile.open(fileobj=stream, mode="r|") as archive:
                 found, manifest = _laid_out(archive, into)
     except (tarfile.TarError, EOFError) as error:
-        raise StoreError("desk.cant_read_as_backup", path=path, error=error) from None
+        raise StoreError("desk.not_a_backup", path=path, reason=str(error)) from None
     except OSError as error:
-        raise StoreError("desk.cant_brought_back", path=path, strerror=error.strerror or error) from None
+        raise StoreError("desk.backup_not_brought_back", path=path, reason=error.strerror or str(error)) from None
     _check_manifest(path, found, manifest)
     return Restored(str(manifest["made"]), _check_database(into / DATABASE), len(found), into)
 
@@ -162,12 +162,12 @@ def _check_manifest(path: Path, found: dict[str, tuple[int, str]], manifest: dic
         told = {str(file["name"]): (int(file["size"]), str(file["sha256"])) for file in manifest["files"]}
         str(manifest["made"])
     except (KeyError, TypeError, ValueError):
-        raise StoreError("desk.no_manifest_can_read", path=path) from None
+        raise StoreError("desk.backup_without_manifest", path=path) from None
     if form != FORMAT:
-        raise StoreError("desk.format_rodbook_reads_format_bring", path=path, form=form, format=FORMAT)
+        raise StoreError("desk.backup_of_other_format", path=path, found=form, known=FORMAT)
     wrong = sorted(name for name in told.keys() | found.keys() if told.get(name) != found.get(name))
     if wrong:
-        raise StoreError("desk.in_these_files_missing_not", path=path, wrong=", ".join(wrong))
+        raise StoreError("desk.backup_files_wrong", path=path, files=", ".join(wrong))
 
 
 def _check_database(path: Path) -> Contents:
@@ -186,7 +186,7 @@ def _check_database(path: Path) -> Contents:
     except sqlite3.DatabaseError as error:
         faults = [str(error)]
     if faults:
-        raise StoreError("desk.database_in_backup_damaged", faults=faults[0])
+        raise StoreError("desk.backup_database_damaged", reason=faults[0])
     return contents
 
 
@@ -215,7 +215,7 @@ def restore(path: Path, home: Path, *, passphrase: str = "", now: datetime | Non
         home.parent.mkdir(parents=True, exist_ok=True)
         fresh = Path(tempfile.mkdtemp(prefix=f"{home.name}-coming-", dir=home.parent))
     except OSError as error:
-        raise StoreError("desk.beside_nothing_can_written", home=home, strerror=error.strerror or error) from None
+        raise StoreError("desk.not_writable_beside", home=home, reason=error.strerror or str(error)) from None
     try:
         found = read_backup(path, fresh, passphrase=passphrase)
         before = _swapped(fresh, home, home.with_name(f"{home.name}-before-{stamp}"))
@@ -240,7 +240,7 @@ def _swapped(fresh: Path, home: Path, before: Path) -> Path | None:
     except OSError as error:
         if before.exists() and not home.exists():
             before.rename(home)
-        raise StoreError("desk.cant_replaced", home=home, strerror=error.strerror or error) from None
+        raise StoreError("desk.not_replaced", home=home, reason=error.strerror or str(error)) from None
     finally:
         held.let_go()
     (before / "held-by.json").unlink(missing_ok=True)

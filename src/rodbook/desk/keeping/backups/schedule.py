@@ -56,14 +56,14 @@ class Schedule:
         """Say what is wrong, by field."""
         limits = {"hours": (1, 720), "newest": (1, 100), "days": (0, 400), "weeks": (0, 400), "months": (0, 400)}
         found = [
-            Fault(name, "desk.not_number", self_=getattr(self, name), least=least, most=most)
+            Fault(name, "form.not_a_number_from_to", typed=getattr(self, name), least=least, most=most)
             for name, (least, most) in limits.items()
             if not least <= getattr(self, name) <= most
         ]
         if not self.folder or not Path(self.folder).is_absolute():
-            found.append(Fault("folder", "desk.name_whole_path_folder"))
+            found.append(Fault("folder", "form.not_a_whole_path"))
         if self.passphrase and len(self.passphrase) < SHORTEST:
-            found.append(Fault("passphrase", "desk.passphrase_at_least_signs", shortest=SHORTEST))
+            found.append(Fault("passphrase", "form.passphrase_too_short", least=SHORTEST))
         return found
 
 
@@ -131,7 +131,7 @@ def write_schedule(home: Path, schedule: Schedule | None) -> None:
             out.write(json.dumps(asdict(schedule), indent=1))
         part.replace(path)
     except OSError as error:
-        raise StoreError("desk.schedule_cant_kept", home=home, strerror=error.strerror or error) from None
+        raise StoreError("desk.schedule_not_kept", home=home, reason=error.strerror or str(error)) from None
 
 
 def note_made(home: Path, backup: Backup) -> None:
@@ -171,7 +171,7 @@ def run_due(home: Path, now: datetime) -> Backup | None:
         return None
     folder = Path(schedule.folder)
     if not folder.is_dir():
-        raise StoreError("desk.folder_backups_not_plug", folder=folder)
+        raise StoreError("desk.backup_folder_missing", folder=folder)
     backup = make_backup(home, folder / name_of(now), passphrase=schedule.passphrase, now=now)
     note_made(home, backup)
     there = {

@@ -103,7 +103,7 @@ class Opened(io.RawIOBase):
         """Read how the key is made; `length` is that of all that is sealed, these lines included."""
         super().__init__()
         if source.read(len(FIRST_LINE)) != FIRST_LINE:
-            raise CannotOpenError("this is no sealed backup")
+            raise CannotOpenError("desk.backup_not_sealed")
         line = source.readline(1000)
         try:
             told = json.loads(line)
@@ -111,7 +111,7 @@ class Opened(io.RawIOBase):
         except (ValueError, TypeError, KeyError):
             salt = self.prefix = b""
         if len(salt) != 16 or len(self.prefix) != 7:
-            raise CannotOpenError("the second line of this backup is damaged: it can't be opened")
+            raise CannotOpenError("desk.sealed_line_damaged")
         self.left = length - len(FIRST_LINE) - len(line)
         self.source, self.number, self.rest = source, 0, b""
         self.cipher = ChaCha20Poly1305(_key(passphrase, salt))
@@ -126,13 +126,11 @@ class Opened(io.RawIOBase):
             sealed = self.source.read(min(self.left, PIECE + TAG))
             self.left -= len(sealed)
             if len(sealed) < TAG:
-                raise CannotOpenError("this backup ends too soon: it can't be opened")
+                raise CannotOpenError("desk.sealed_ends_too_soon")
             try:
                 self.rest = self.cipher.decrypt(_nonce(self.prefix, self.number, last=self.left <= 0), sealed, None)
             except InvalidTag:
-                raise CannotOpenError(
-                    "this backup can't be opened: the passphrase is another one, or the file is damaged"
-                ) from None
+                raise CannotOpenError("desk.sealed_not_opened") from None
             self.number += 1
         number = min(len(buffer), len(self.rest))
         buffer[:number] = self.rest[:number]
