@@ -18,10 +18,12 @@ __all__ = ["book_parts", "job_parts", "marks_in", "name_in", "opening_alone"]
 _MOST_ENTRIES = 2000
 """Entries of a list that are looked at one by one; no list has more."""
 
-_OPENING_ALONE = frozenset({
-    "room", "note", "leaves", "hand", "sill", "depth", "widths", "heights", "diagonals", "obstacles", "ceiling",
-    "readings", "read_by", "rows", "end_panels",
+_OPENING_KEY = frozenset({
+    "mark", "state", "build_up", "head", "leaf", "clear", "leaf_widths", "leaf_shares", "floor_finish",
 })  # fmt: skip
+"""Fields of an opening that others are checked against."""
+
+_OPENING_ALONE = frozenset(Opening.model_fields) - _OPENING_KEY
 _HEADER_ALONE = frozenset({"number", "client", "site", "revision", "note"})
 _PANEL_ALONE = frozenset({"room", "note", "quantity"})
 """Fields without which the others can be checked all the same; that they are missing is then no fault of its own."""

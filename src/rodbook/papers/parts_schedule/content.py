@@ -6,6 +6,7 @@ from collections import defaultdict
 from dataclasses import dataclass
 from pathlib import Path
 
+from rodbook.job.models import Opening
 from rodbook.papers.common.cautions import BLADES, DUST
 from rodbook.papers.common.shared import (
     Json,
@@ -68,6 +69,18 @@ def _running_on(set_out: SetOut) -> tuple[object, ...]:
     return (set_out.trim_runs, set_out.plinth_runs, *lengths)
 
 
+_OF_THE_HOLE = frozenset({
+    "mark", "room", "state", "hand", "build_up", "head", "widths", "heights", "diagonals", "depth", "readings", "read_by",
+    "leaf", "clear", "obstacles", "ceiling", "note",
+})  # fmt: skip
+"""What an opening says of itself and of its surroundings; all else says how its front is to be divided and closed."""
+
+
+def _asked(opening: Opening) -> tuple[object, ...]:
+    """What is asked of a front beside its size and build-up: whatever field there is that is not of the hole."""
+    return tuple(value for name, value in opening if name not in _OF_THE_HOLE)
+
+
 def fronts_of(plan: Plan) -> tuple[Front, ...]:
     """Bring like fronts together, in the order in which they are met."""
     groups: dict[tuple[object, ...], list[OpeningPlan]] = defaultdict(list)
@@ -80,14 +93,8 @@ def fronts_of(plan: Plan) -> tuple[Front, ...]:
                     entry.build_up,
                     size,
                     entry.set_out.falls_to,
-                    entry.opening.leaves,
-                    entry.opening.sill,
-                    entry.opening.leaf_widths,
-                    entry.opening.leaf_shares,
+                    _asked(entry.opening),
                     _running_on(entry.set_out),
-                    entry.opening.rows,
-                    entry.opening.end_panels,
-                    entry.opening.floor_finish,
                 )
             ].append(entry)
     found: list[Front] = []
