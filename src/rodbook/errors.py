@@ -145,6 +145,11 @@ class Message:
         return dict(self.given)
 
     @property
+    def codes(self) -> frozenset[str]:
+        """Its own code, and those of the messages that it quotes."""
+        return frozenset({self.code}).union(*(value.codes for _, value in self.given if isinstance(value, Message)))
+
+    @property
     def sentence(self) -> str:
         """In English; only to be shown."""
         return self.in_language("")

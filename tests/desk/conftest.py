@@ -1,6 +1,7 @@
 """A desk in a folder of its own for each test process; its database is made anew."""
 
 import os
+import re
 import tempfile
 from pathlib import Path
 
@@ -43,6 +44,35 @@ def passwords_at_their_cost(monkeypatch, _cheap_passwords):
 
     monkeypatch.delattr(OneLane, "time_cost")
     monkeypatch.delattr(OneLane, "memory_cost")
+
+
+_AS_IT_STANDS = re.compile(r"(<(?:pre|textarea|script|svg)\b.*?</(?:pre|textarea|script|svg)>)", re.DOTALL)
+
+
+def _in_one_line(page):
+    """A page without the breaks of its templates, which nobody sees: none between tags, a space between words."""
+    pieces = _AS_IT_STANDS.split(page)
+    for number in range(0, len(pieces), 2):
+        pieces[number] = re.sub(r"\s*\n\s*", " ", re.sub(r">\s*\n\s*<", "><", pieces[number]))
+    return "".join(pieces)
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _templates_break_where_they_like():
+    """What a template breaks over lines is nothing that a test rests on: pages come in one line."""
+    from django.test import Client
+
+    asked = Client.request
+
+    def request(self, **about):
+        reply = asked(self, **about)
+        if not reply.streaming and reply.get("Content-Type", "").startswith("text/html"):
+            reply.content = _in_one_line(reply.content.decode()).encode()
+        return reply
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Client, "request", request)
+        yield
 
 
 @pytest.fixture(autouse=True)

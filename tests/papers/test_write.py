@@ -34,7 +34,7 @@ def test_old_papers_are_replaced_and_other_files_left_alone(plan_of, tmp_path):
 
 def test_nothing_is_written_where_the_last_paper_fails(plan_of, tmp_path):
     def fail(_plan):
-        raise RenderError("plain.text", text="it could not be made")
+        raise RenderError("papers.not_typeset", name="last", reason="")
 
     (tmp_path / "summary.pdf").write_text("old")
     with registered(Paper("last", "Last", "Never made.", fail)), pytest.raises(RenderError):

@@ -90,3 +90,8 @@ def test_places_that_are_no_fields_have_names_of_their_own():
         ("book", "boards", "18 mm MDF"): "book, board '18 mm MDF'", ("list",): "the list", ("--keep",): "--keep",
     }  # fmt: skip
     assert {path: str(Place(path)) for path in said} == said
+
+
+def test_a_code_without_a_sentence_is_said_itself_and_is_no_traceback(monkeypatch):
+    monkeypatch.setattr(rendering, "STRICT", False)
+    assert rendering.sentence("desk.nothing_of_the_kind", {"name": "C1"}) == "desk.nothing_of_the_kind (name: C1)"

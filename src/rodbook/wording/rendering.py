@@ -29,6 +29,10 @@ LOCALE = Path(__file__).parent / "locale"
 """Where catalogues of other languages stand: ``LANGUAGE/LC_MESSAGES/wording.mo``."""
 
 
+STRICT = False
+"""Whether a code without a sentence is an error, as it is in tests; else the code itself is said, as nobody is helped by less."""
+
+
 class Many(NamedTuple):
     """A sentence that differs for one and for more.
 
@@ -162,6 +166,10 @@ def sentence(code: str, parameters: Mapping[str, object], language: str = "") ->
     >>> sentence("sizes.none_serve", {"number": 0})
     '0 sizes serve no opening; write one or more'
     """
+    if code not in _catalogue() and not STRICT:
+        return one_line(
+            f"{code} ({', '.join(f'{name}: {value}' for name, value in parameters.items())})", LONGEST_SENTENCE
+        )
     said = entry(code)
     text = _translated(_translation(language, LOCALE), said, parameters)
     return one_line(_Words(language).vformat(text, (), parameters), LONGEST_SENTENCE)

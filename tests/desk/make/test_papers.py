@@ -143,7 +143,7 @@ def test_without_the_right_to_prices_no_paper_has_one(whole):
 
 def test_a_paper_that_can_not_be_set_is_one_sentence(inside, whole, monkeypatch):
     def refuse(_plan, _name):
-        raise RenderError("papers.could_not_typeset", name="summary", message="")
+        raise RenderError("papers.not_typeset", name="summary", reason="")
 
     rendering._files._found.clear()
     monkeypatch.setattr(rendering, "paper_made", refuse)

@@ -84,7 +84,7 @@ class Unreadable(StoreError):  # noqa: N818  says what happened
 
     def __init__(self, folder: Folder, number: int) -> None:
         """Keep which."""
-        super().__init__(f"{folder.name}, revision {number}: what stands there can't be read any more")
+        super().__init__("desk.revision_unreadable", name=folder.name, number=number)
         self.folder, self.number = folder, number
 
 

@@ -29,7 +29,7 @@ def in_western(request: HttpRequest) -> bool:
 
 def asks_western(faults: Iterable[Fault]) -> bool:
     """Whether a page asks if the file is in the old Western encoding."""
-    return any(fault.code == NOT_UTF_8 for fault in faults)
+    return any(NOT_UTF_8 in fault.codes for fault in faults)
 
 
 @contextmanager

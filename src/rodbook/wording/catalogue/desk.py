@@ -128,6 +128,7 @@ SENTENCES = {
         "not kept; take pictures away that nobody needs, or have RODBOOK_DESK_PICTURE_MB raised"
     ),
     "desk.price_stands_already": "the book has {amount} from {since} already; give another day",
+    "desk.revision_unreadable": "{name}, revision {number}: what stands there can't be read any more",
     "desk.revision_is_newest": "revision {number} is what was saved, so there is nothing to go back behind",
     "desk.revision_not_saved_either": "revision {number} is not what was saved either; go on from an earlier one",
     "desk.size_gone_from_book": "{name} of {stock} is not in the book any more; look at the list again",
