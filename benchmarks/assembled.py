@@ -26,20 +26,20 @@ def main(fronts: int, runs: int) -> None:
     book = parse_book(sample_book_text())
     galley = parse_job(sample_text("galley"), book)
     counts: dict[str, Counter[str]] = {}
-    said: list[str] = []
+    texts: list[str] = []
     rng, began = random.Random(SEED), time.perf_counter()
 
-    def count(sort: str, number: int, solids: list, found: list, other: list[str]) -> None:
+    def count(sort: str, number: int, solids: list, results: list, other: list[str]) -> None:
         pairs = len(solids) * (len(solids) - 1) // 2
         row = {
             "fronts": number,
             "parts": len(solids),
             "pairs": pairs,
-            "in one place": len(found),
+            "in one place": len(results),
             "elsewhere": len(other),
         }
         counts.setdefault(sort, Counter()).update(row)
-        said.extend([*map(str, found), *other])
+        texts.extend([*map(str, results), *other])
 
     for _ in range(fronts):
         made = random_front(rng, book)
@@ -59,7 +59,7 @@ def main(fronts: int, runs: int) -> None:
         f"seed {SEED}, {time.perf_counter() - began:.0f} s; pairs: of parts of one front, in runs of all fronts of the run;"
     )
     print("elsewhere: parts whose size or place is not that of the elevation")
-    for line in dict.fromkeys(said):
+    for line in dict.fromkeys(texts):
         print(line)
 
 

@@ -83,8 +83,10 @@ def main() -> None:
             )
     started = time.perf_counter()
     make_programme(tasks, crew, works, calendar, effort=0.1)
-    print(f"The whole programme of {count} jobs, with order-by days, late deliveries and 4000 plays, at effort 0.1: "
-          f"{time.perf_counter() - started:.2f} s.")  # fmt: skip
+    print(
+        f"The whole programme of {count} jobs, with order-by days, late deliveries and 4000 plays, at effort 0.1: "
+        f"{time.perf_counter() - started:.2f} s."
+    )
 
 
 if __name__ == "__main__":

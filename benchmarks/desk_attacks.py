@@ -65,8 +65,8 @@ class Person:
         for cookie in reply.headers.get_all("Set-Cookie") or ():
             name, _, value = cookie.split(";")[0].partition("=")
             self.cookies[name] = value
-        if found := re.search(r'name="csrfmiddlewaretoken" value="([^"]+)"', page):
-            self.token = found[1]
+        if result := re.search(r'name="csrfmiddlewaretoken" value="([^"]+)"', page):
+            self.token = result[1]
         return reply.status, reply.headers.get("Location", ""), page
 
 
@@ -81,9 +81,9 @@ class Desk:
             self.process = subprocess.Popen(command, stdout=out, stderr=subprocess.STDOUT)
         self.home, self.link, self.place = home, "", ""
         for _ in range(2400):
-            said = log.read_text("utf-8")
-            if found := re.search(r"http://(127\.0\.0\.1:\d+)(/enter/\S+)?", said):
-                self.place, self.link = found[1], found[2] or ""
+            answer = log.read_text("utf-8")
+            if result := re.search(r"http://(127\.0\.0\.1:\d+)(/enter/\S+)?", answer):
+                self.place, self.link = result[1], result[2] or ""
                 if self.link or more:
                     return
             if self.process.poll() is not None:
@@ -153,11 +153,11 @@ def base_of(page: str) -> str:
     return re.search(r'name="base" value="(\d+)"', page)[1]
 
 
-def note(person: Person, job: str, mark: str, said: str) -> tuple[int, float]:
+def note(person: Person, job: str, mark: str, text: str) -> tuple[int, float]:
     """Write a note of an opening as somebody does on site: status, and seconds that the save took."""
     pk = job.split("/")[2]
     page = person.ask(f"{job}measure/{mark}/")[2]
-    about = {"base": base_of(page), "leaves": "1", "hand": "left", "note": said, "reading": "widths-0"}
+    about = {"base": base_of(page), "leaves": "1", "hand": "left", "note": text, "reading": "widths-0"}
     began = time.monotonic()
     status, where, _ = person.ask(f"/jobs/{pk}/measure-about/{mark}/", about)
     return (status if where else -status), time.monotonic() - began
@@ -174,35 +174,35 @@ def is_sound(home: Path) -> bool:
     from rodbook.desk.platform.soundness import check_home, forget_pages
 
     forget_pages(home)
-    found = check_home(home)
-    for damage in found:
+    result = check_home(home)
+    for damage in result:
         print(f"  {damage}")
-    return not found
+    return not result
 
 
 def notes_kept(home: Path, pk: int) -> dict[str, list[str]]:
     """Notes of each opening in the order in which they were saved."""
-    found: dict[str, list[str]] = {mark: [] for mark in MARKS}
+    results: dict[str, list[str]] = {mark: [] for mark in MARKS}
     for (text,) in rows(home, f"SELECT document FROM desk_revision WHERE folder_id = {pk} ORDER BY number"):
         for opening in json.loads(text)["openings"]:
-            said, mine = opening.get("note", ""), found.setdefault(opening["mark"], [])
-            if said.startswith("n ") and (not mine or mine[-1] != said):
-                mine.append(said)
-    return found
+            answer, mine = opening.get("note", ""), results.setdefault(opening["mark"], [])
+            if answer.startswith("n ") and (not mine or mine[-1] != answer):
+                mine.append(answer)
+    return results
 
 
 # --- kills --------------------------------------------------------------------------------------------------------
 
 
-def _write_on(person: Person, job: str, mark: str, told: dict[str, list[str]], stop: threading.Event) -> None:
+def _write_on(person: Person, job: str, mark: str, lines: dict[str, list[str]], stop: threading.Event) -> None:
     for n in range(100_000):
-        said = f"n {n} {time.monotonic_ns()}"
+        text = f"n {n} {time.monotonic_ns()}"
         try:
-            status, _ = note(person, job, mark, said)
+            status, _ = note(person, job, mark, text)
         except (OSError, http.client.HTTPException, TypeError):
             return
         if status == 302:
-            told[mark].append(said)
+            lines[mark].append(text)
         if stop.is_set():
             return
 
@@ -229,18 +229,20 @@ def _kill_saves(home: Path, draw: random.Random, known: dict[str, object]) -> tu
     owner = desk.owner()
     known.setdefault("job", None)
     job = known["job"] = known["job"] or sample_job(owner)
-    told: dict[str, list[str]] = {mark: [] for mark in MARKS[:4]}
+    values: dict[str, list[str]] = {mark: [] for mark in MARKS[:4]}
     stop = threading.Event()
     people = [
         threading.Thread(
-            target=_write_on, args=(Person(desk.place, owner.cookies, owner.token), job, mark, told, stop), daemon=True
+            target=_write_on,
+            args=(Person(desk.place, owner.cookies, owner.token), job, mark, values, stop),
+            daemon=True,
         )
-        for mark in told
+        for mark in values
     ]
     for one in people:
         one.start()
     began = time.monotonic()
-    while not any(told.values()) and time.monotonic() - began < LONGEST:
+    while not any(values.values()) and time.monotonic() - began < LONGEST:
         time.sleep(0.01)
     time.sleep(draw.uniform(0, 2.0))
     desk.kill()
@@ -248,7 +250,9 @@ def _kill_saves(home: Path, draw: random.Random, known: dict[str, object]) -> tu
     for one in people:
         one.join(timeout=LONGEST)
     kept = notes_kept(home, int(str(job).split("/")[2]))
-    return sum(map(len, told.values())), sum(said not in kept[mark] for mark, listed in told.items() for said in listed)
+    return sum(map(len, values.values())), sum(
+        answer not in kept[mark] for mark, listed in values.items() for answer in listed
+    )
 
 
 def _revisions(home: Path) -> list[tuple]:
@@ -351,8 +355,8 @@ def bytes_(asked: argparse.Namespace) -> int:
             (home / "pages-at-rest").write_bytes(pages)
             count["at rest: noticed"] += bool(check_home(home))
             forget_pages(home)
-            found = check_home(home)
-            named = any(damage.kind is not DamageKind.PAGES_CHANGED for damage in found)
+            result = check_home(home)
+            named = any(damage.kind is not DamageKind.PAGES_CHANGED for damage in result)
             count["after a kill, without hashes of pages: named"] += named
             if not named:
                 # nothing false is said where each revision is still what was saved, or was in a free page
@@ -382,7 +386,7 @@ def writers(asked: argparse.Namespace) -> int:
     with scratch() as folder, running(folder / "home") as desk:
         owner = desk.owner()
         job = sample_job(owner)
-        told: dict[str, list[str]] = {mark: [] for mark in MARKS[: asked.writers]}
+        values: dict[str, list[str]] = {mark: [] for mark in MARKS[: asked.writers]}
 
         def write(mark: str) -> None:
             person = Person(desk.place, owner.cookies, owner.token)
@@ -391,15 +395,15 @@ def writers(asked: argparse.Namespace) -> int:
                 took.append(seconds)
                 count["saved" if status == 302 else "clashes" if status == -409 else f"answer {abs(status)}"] += 1
                 if status == 302:
-                    told[mark].append(f"n {n}")
+                    values[mark].append(f"n {n}")
 
-        threads = [threading.Thread(target=write, args=(mark,), daemon=True) for mark in told]
+        threads = [threading.Thread(target=write, args=(mark,), daemon=True) for mark in values]
         for thread in threads:
             thread.start()
         for thread in threads:
             thread.join()
         kept = notes_kept(desk.home, int(job.split("/")[2]))
-        lost = sum(said not in kept[mark] for mark, listed in told.items() for said in listed)
+        lost = sum(answer not in kept[mark] for mark, listed in values.items() for answer in listed)
         sound = is_sound(desk.home)
     middle, high = median_and_p95(took)
     print(f"{asked.writers} writers, {asked.each} saves each, of one job; {how_busy()}")
@@ -512,13 +516,13 @@ def _tries(place: str, number: int, at_once: int) -> Counter[str]:
 def _half_open(place: str, number: int) -> list[socket.socket]:
     """Connections that begin a request and never end it."""
     host, _, port = place.partition(":")
-    found = []
+    results = []
     for _ in range(number):
         with contextlib.suppress(OSError):
             line = socket.create_connection((host, int(port)), timeout=5, source_address=(STRANGER, 0))
             line.sendall(b"POST /login/ HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Length: 1000\r\n")
-            found.append(line)
-    return found
+            results.append(line)
+    return results
 
 
 # --- backup -------------------------------------------------------------------------------------------------------

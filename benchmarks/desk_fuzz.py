@@ -38,9 +38,28 @@ PIECE = 500
 """Inputs that one process is given."""
 
 ASKED = (
-    "reading", "since", "of", "after", "mark", "size", "old", "new", "number", "at", "start", "count", "weeks", "kind", "western",
-    "day", "page", "what", "who", "build_up", "next",
-)  # fmt: skip
+    "reading",
+    "since",
+    "of",
+    "after",
+    "mark",
+    "size",
+    "old",
+    "new",
+    "number",
+    "at",
+    "start",
+    "count",
+    "weeks",
+    "kind",
+    "western",
+    "day",
+    "page",
+    "what",
+    "who",
+    "build_up",
+    "next",
+)
 """What addresses ask behind their question mark."""
 
 NO_LAYOUTS = ("work-start", "dates-start", "all-dates-start", "book-prices-start", "weeks-start")
@@ -139,27 +158,27 @@ class Fuzzed:
         from rodbook.money import blank_prices
 
         job = store.job_now(Folder.objects.get(pk=self.pk))[1]
-        found: dict[str, tuple[str, bytes]] = {
+        results: dict[str, tuple[str, bytes]] = {
             f"{n}.toml": ("application/toml", sample_text(n).encode()) for n in sample_names()
         }
-        found["book.toml"] = ("application/toml", sample_book_text().encode())
+        results["book.toml"] = ("application/toml", sample_book_text().encode())
         openings = write_openings_csv(job.openings).encode()
-        found["openings.csv"] = ("text/csv", openings)
+        results["openings.csv"] = ("text/csv", openings)
         rows = [line.split(",") for line in openings.decode().splitlines()]
         sheet = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
-        found["openings.xlsx"] = (sheet, blank_list(rows, "xlsx"))
+        results["openings.xlsx"] = (sheet, blank_list(rows, "xlsx"))
         prices = [[str(cell) or "12.50" for cell in row] for row in blank_prices(store.book_now()[2])]
-        found["prices.csv"], found["prices.xlsx"] = (
+        results["prices.csv"], results["prices.xlsx"] = (
             ("text/csv", blank_list(prices, "csv")),
             (sheet, blank_list(prices, "xlsx")),
         )
         for name, kind in (("a.jpg", "JPEG"), ("a.png", "PNG"), ("a.webp", "WEBP")):
-            found[name] = (f"image/{kind.lower()}", _picture(kind))
+            results[name] = (f"image/{kind.lower()}", _picture(kind))
         self.connections["default"].close()
         for name, sealed in (("plain.backup", ""), ("sealed.backup", "four words of it")):
-            found[name] = ("", make_backup(self.home, self.home / name, passphrase=sealed).path.read_bytes())
+            results[name] = ("", make_backup(self.home, self.home / name, passphrase=sealed).path.read_bytes())
             (self.home / name).unlink()
-        return found
+        return results
 
     def addresses(self) -> list[tuple[str, str]]:
         """Every address of the site map: its name and its route."""
@@ -173,8 +192,8 @@ class Fuzzed:
 
         known = {"mark": self.marks[0], "kind": "boards", "name": "parts.csv", "sha256": "0" * 64, "key": "x"}
 
-        def part(found: re.Match[str]) -> str:
-            kind, name = found[1], found[2]
+        def part(result: re.Match[str]) -> str:
+            kind, name = result[1], result[2]
             if kind == "number":
                 number = self.pk if name == "pk" else 1
                 return odd_number_part(draw, number) if odd else str(number)
@@ -184,20 +203,20 @@ class Fuzzed:
 
     def _forms(self) -> list[tuple[str, list[tuple[str, str, str]]]]:
         """Every form of every page, and those that a script sends."""
-        found: dict[tuple[str, str], tuple[str, list[tuple[str, str, str]]]] = {}
+        results: dict[tuple[str, str], tuple[str, list[tuple[str, str, str]]]] = {}
         even = random.Random(0)
         for kind in ("boards", "sections", "fittings", "build-ups", "hinges"):
             for route in (f"book/{kind}/1/", f"book/{kind}/new/"):
-                self._forms_of("/" + route, found)
+                self._forms_of("/" + route, results)
         for _, route in self.addresses():
-            self._forms_of(self.address(route, even, odd=False), found)
+            self._forms_of(self.address(route, even, odd=False), results)
         names = ("key", "device", "at", "base", "reading", "value", "sure", "choice")
         for mark in self.marks[:2]:
             reading = [(name, "", "input") for name in names]
-            found[f"/jobs/{self.pk}/reading-in/{mark}/", "script"] = (f"/jobs/{self.pk}/reading-in/{mark}/", reading)
-        return [found[key] for key in sorted(found)]
+            results[f"/jobs/{self.pk}/reading-in/{mark}/", "script"] = (f"/jobs/{self.pk}/reading-in/{mark}/", reading)
+        return [results[key] for key in sorted(results)]
 
-    def _forms_of(self, address: str, found: dict[tuple[str, str], tuple[str, list[tuple[str, str, str]]]]) -> None:
+    def _forms_of(self, address: str, results: dict[tuple[str, str], tuple[str, list[tuple[str, str, str]]]]) -> None:
         reply = self.clients["owner"].get(address)
         if reply.status_code != 200 or "html" not in reply.headers.get("Content-Type", "") or reply.streaming:
             return
@@ -206,7 +225,7 @@ class Fuzzed:
         for action, fields in parser.found:
             goes = action or address
             if goes not in ("/logout/", "/backups/make/"):
-                found[goes, " ".join(sorted({name for name, _, _ in fields}))] = (goes, fields)
+                results[goes, " ".join(sorted({name for name, _, _ in fields}))] = (goes, fields)
 
     # --- one input ---
 
@@ -289,9 +308,9 @@ class Fuzzed:
         return draw.choices(ROLES, (60, 20, 12, 8))[0]
 
     def _headers(self, draw: random.Random) -> dict[str, str]:
-        found: dict[str, str] = {}
+        results: dict[str, str] = {}
         if draw.random() < 0.25:
-            found["HTTP_HX_REQUEST"] = "true"
+            results["HTTP_HX_REQUEST"] = "true"
         if draw.random() < 0.1:
             name = draw.choice(
                 (
@@ -306,10 +325,10 @@ class Fuzzed:
                     "HX_CURRENT_URL",
                 )
             )
-            found[f"HTTP_{name}"] = (
+            results[f"HTTP_{name}"] = (
                 odd_value(draw)[:500].replace("\r", "").replace("\n", "").encode("utf-8", "replace").decode("latin-1")
             )
-        return found
+        return results
 
     def _address(self, draw: random.Random) -> list[int]:
         name, route = draw.choice(self.addresses())
@@ -333,12 +352,12 @@ class Fuzzed:
         """What a form that was taken leads to, and another page of the job."""
         if status != 302:
             return [status]
-        found = [status]
+        results = [status]
         if self.leads_to.startswith("/"):
-            found.append(self._ask(role, "GET", self.leads_to))
+            results.append(self._ask(role, "GET", self.leads_to))
         pages = [(n, r) for n, r in self.addresses() if "<str" not in r and "paper" not in r and "pack" not in r]
         _, route = draw.choice(pages)
-        return [*found, self._ask(role, "GET", self.address(route, draw, odd=False))]
+        return [*results, self._ask(role, "GET", self.address(route, draw, odd=False))]
 
     def _form(self, draw: random.Random) -> list[int]:
         address, fields = draw.choice(self.forms)
@@ -359,13 +378,13 @@ class Fuzzed:
         name = draw.choice(sorted(fitting))
         what, data = self.files[name]
         data = changed_file(draw, name, data)
-        said = (
+        text = (
             name
             if draw.random() < 0.9
             else odd_value(draw, name)[:200].replace("\r", "").replace("\n", "").replace('"', "")
         )
         pairs = filled_in(draw, [f for f in fields if f[2] != "file"], self.tokens[role])
-        body, kind = as_body(draw, pairs, [(field, said, what, data)], plain=False)
+        body, kind = as_body(draw, pairs, [(field, text, what, data)], plain=False)
         headers = (
             {"HTTP_ACCEPT": "application/json"} if field == "photo" and draw.random() < 0.5 else self._headers(draw)
         )
@@ -375,7 +394,7 @@ class Fuzzed:
         """What a phone sends that was without signal, twice over and out of order."""
         import uuid
 
-        role, found = draw.choice(ROLES[:2]), []
+        role, result = draw.choice(ROLES[:2]), []
         for _ in range(draw.randrange(1, 4)):
             places = (
                 "widths-0",
@@ -389,10 +408,13 @@ class Fuzzed:
                 "readings-width-600",
             )
             pairs = {
-                "key": str(uuid.UUID(int=draw.getrandbits(128))), "device": "p1", "at": "2031-04-02T10:00:00Z",
-                "base": str(draw.choice((1, 1, 2, 3))), "reading": draw.choice(places),
+                "key": str(uuid.UUID(int=draw.getrandbits(128))),
+                "device": "p1",
+                "at": "2031-04-02T10:00:00Z",
+                "base": str(draw.choice((1, 1, 2, 3))),
+                "reading": draw.choice(places),
                 "value": str(draw.choice((842, 2031, 10, 99999, "842,5"))),
-            }  # fmt: skip
+            }
             if draw.random() < 0.3:
                 pairs["sure"] = pairs["value"]
             if draw.random() < 0.3:
@@ -404,8 +426,8 @@ class Fuzzed:
                 draw, [*pairs.items(), ("csrfmiddlewaretoken", self.tokens[role])], [], plain=draw.random() < 0.8
             )
             address = f"/jobs/{self.pk}/reading-in/{mark}/"
-            found += [self._ask(role, "POST", address, body, kind) for _ in range(draw.choice((1, 1, 2)))]
-        return [*found, self._ask(role, "GET", f"/jobs/{self.pk}/measure/{self.marks[0]}/")]
+            result += [self._ask(role, "POST", address, body, kind) for _ in range(draw.choice((1, 1, 2)))]
+        return [*result, self._ask(role, "GET", f"/jobs/{self.pk}/measure/{self.marks[0]}/")]
 
     def _backup(self, draw: random.Random) -> list[int]:
         """A backup that was changed, as the command reads it."""
@@ -476,8 +498,8 @@ def _memory(name: str) -> float:
 
 def _cpu() -> float:
     """Work of this process and of those that it ended. [s]"""
-    told = os.times()
-    return told.user + told.system + told.children_user + told.children_system
+    answer = os.times()
+    return answer.user + answer.system + answer.children_user + answer.children_system
 
 
 def _child(asked: argparse.Namespace) -> int:
@@ -516,25 +538,36 @@ def _given(numbers: list[int], asked: argparse.Namespace) -> list[dict]:
     came: list[dict] = []
     with tempfile.TemporaryDirectory(prefix="rodbook-fuzzed-") as folder:
         command = [sys.executable, __file__, "--child", "--home", f"{folder}/home", "--seed", str(asked.seed)]
-        with Path(folder, "said").open("w+") as said:
-            process = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=said, text=True)
+        with Path(folder, "said").open("w+") as answer:
+            process = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=answer, text=True)
             process.stdin.write(json.dumps(numbers) + "\n")
             process.stdin.flush()
             begun = None
             for line in process.stdout:
-                told = json.loads(line)
-                if "n" in told:
-                    came.append(told)
+                notes = json.loads(line)
+                if "n" in notes:
+                    came.append(notes)
                     begun = None
                 else:
-                    begun = told.get("begun")
-                    asked.ready = told.get("ready", asked.ready)
+                    begun = notes.get("begun")
+                    asked.ready = notes.get("ready", asked.ready)
             process.wait(timeout=60)
-            said.seek(0)
-            ended = said.read()[-4000:]
+            answer.seek(0)
+            ended = answer.read()[-4000:]
     if begun is not None:
-        came.append({"n": begun, "kind": "?", "statuses": [500], "raised": [f"the process ended: {process.returncode}\n{ended}"],
-                     "faults": [], "told": [], "cpu": 0.0, "wall": 0.0, "mb": 0.0})  # fmt: skip
+        came.append(
+            {
+                "n": begun,
+                "kind": "?",
+                "statuses": [500],
+                "raised": [f"the process ended: {process.returncode}\n{ended}"],
+                "faults": [],
+                "told": [],
+                "cpu": 0.0,
+                "wall": 0.0,
+                "mb": 0.0,
+            }
+        )
     elif not came:
         raise SystemExit(f"the desk did not start:\n{ended}")
     return came

@@ -182,13 +182,13 @@ def _peers(options: argparse.Namespace) -> dict[str, Callable[..., tuple[float |
     from peers import by_cp_sat, by_packingsolver, by_rectpack
 
     seconds = options.seconds
-    found: dict[str, Callable[..., tuple[float | None, float | None]]] = {
+    results: dict[str, Callable[..., tuple[float | None, float | None]]] = {
         "packingsolver": lambda pieces, sheet, saw: by_packingsolver(pieces, [sheet], saw, seconds),
         "rectpack, best setting": lambda pieces, sheet, saw: (by_rectpack(pieces, sheet, saw), None),
     }
     if options.pieces and options.pieces <= 40:
-        found["CP-SAT, free cuts"] = lambda pieces, sheet, saw: by_cp_sat(pieces, sheet, saw, seconds)
-    return found
+        results["CP-SAT, free cuts"] = lambda pieces, sheet, saw: by_cp_sat(pieces, sheet, saw, seconds)
+    return results
 
 
 def several(options: argparse.Namespace) -> None:
@@ -286,11 +286,11 @@ def _knapsacks(load: ModuleType, keys: dict[str, str], fill: Callable[..., Limit
             values = [max(instance["items"][n][2] for n in kind.pieces) for kind in task.kinds]
             wanted = [kind.quantity for kind in task.kinds]
             began = time.perf_counter()
-            found = fill(Dearest(task, wanted, most_work=10**11), values, wanted)
+            result = fill(Dearest(task, wanted, most_work=10**11), values, wanted)
             times.append(time.perf_counter() - began)
-            assert found.worth <= best <= found.bound, f"{instance['name']}: {found.worth}, {best}, {found.bound}"
-            shares.append(1 - found.worth / best)
-            gaps.append(1 - found.worth / found.bound)
+            assert result.worth <= best <= result.bound, f"{instance['name']}: {result.worth}, {best}, {result.bound}"
+            shares.append(1 - result.worth / best)
+            gaps.append(1 - result.worth / result.bound)
         print(
             f"{way:<10}{len(times):>12}{shares.count(0.0):>12}{gaps.count(0.0):>12}{100 * statistics.mean(shares):>11.2f}%"
             f"{100 * max(shares):>11.2f}%{100 * statistics.mean(gaps):>11.2f}%"

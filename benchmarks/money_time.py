@@ -46,15 +46,15 @@ def time_chances(runs: int) -> None:
         started = time.perf_counter()
         from rodbook.money import chances
 
-        found = chances(lines, usage, book, job.job.date, book.workshops[0], job.making)
+        result = chances(lines, usage, book, job.job.date, book.workshops[0], job.making)
         times.append(time.perf_counter() - started)
-    openings, kinds = len(job.openings), len(found.kinds)
+    openings, kinds = len(job.openings), len(result.kinds)
     print(
-        f"Make or buy, {openings} openings, {kinds} kinds, {sum(len(k.ways) for k in found.kinds)} ways, "
-        f"{found.draws} draws of {len(found.varying)} rates and of rejects: "
+        f"Make or buy, {openings} openings, {kinds} kinds, {sum(len(k.ways) for k in result.kinds)} ways, "
+        f"{result.draws} draws of {len(result.varying)} rates and of rejects: "
         f"{times[0]:.2f} s at first (libraries are loaded), then {statistics.median(times[1:]):.2f} s."
     )
-    off = max(abs(w.cost.drawn_mean - w.cost.mean) / w.cost.mean for k in found.kinds for w in k.ways if w.cost.mean)
+    off = max(abs(w.cost.drawn_mean - w.cost.mean) / w.cost.mean for k in result.kinds for w in k.ways if w.cost.mean)
     print(f"Means of the draws differ from the closed forms by {100 * Decimal(off):.3f} % at the most.")
 
 
@@ -63,7 +63,7 @@ def board_of_jobs(jobs: int, weeks: int, seed: int) -> tuple[list[JobWanted], li
     from rodbook.money import JobWanted, Offered, TaskWanted, WeekDays
 
     rng = random.Random(seed)
-    found = []
+    results = []
     for number in range(1, jobs + 1):
         first = rng.randint(1, weeks - 5)
         last = min(weeks, first + rng.randint(3, 7))
@@ -76,17 +76,18 @@ def board_of_jobs(jobs: int, weeks: int, seed: int) -> tuple[list[JobWanted], li
             ways = [
                 Offered(name, Decimal(round(material + share * saved)), round(days * own, 2), ordered, wait)
                 for name, share, own, ordered, wait in (
-                    ("all on site", 0.0, 1.0, None, 0), ("finished out", 0.5, 0.5, Decimal(round(0.5 * saved)), 1),
+                    ("all on site", 0.0, 1.0, None, 0),
+                    ("finished out", 0.5, 0.5, Decimal(round(0.5 * saved)), 1),
                     ("bought cut", 0.55, 0.55, Decimal(round(material + 0.55 * saved)), 2),
                     ("bought finished", 1.0, 0.0, Decimal(round(material + saved)), 0),
                 )
-            ]  # fmt: skip
+            ]
             tasks.append(TaskWanted(kind, tuple(ways), first, last))
         fitting = Offered("by the crew", Decimal(0), round(scale * rng.uniform(1, 3), 1))
         tasks.append(TaskWanted("fitting", (fitting,), min(last, first + 2), last))
         income = Decimal(round(1.1 * sum(float(t.ways[-1].cost) for t in tasks) + scale * 700))
-        found.append(JobWanted(f"J{number}", income, tuple(tasks), rng.random() < 0.5, Decimal(85), Decimal(250)))
-    return found, [WeekDays(6.0)] * weeks
+        results.append(JobWanted(f"J{number}", income, tuple(tasks), rng.random() < 0.5, Decimal(85), Decimal(250)))
+    return results, [WeekDays(6.0)] * weeks
 
 
 def time_capacity(boards: int) -> None:
@@ -98,17 +99,17 @@ def time_capacity(boards: int) -> None:
     for seed in range(boards):
         jobs, weeks = board_of_jobs(30, 26, seed)
         started = time.perf_counter()
-        found = capacity(jobs, weeks, currency="EUR", more=overtime, gap=0.01, seconds=10)
+        result = capacity(jobs, weeks, currency="EUR", more=overtime, gap=0.01, seconds=10)
         times.append(time.perf_counter() - started)
-        gaps.append((found.bound - found.earned) / found.earned)
-        proven += found.proven
+        gaps.append((result.bound - result.earned) / result.earned)
+        proven += result.proven
     print(
         f"Capacity, 30 jobs over 26 weeks, {boards} boards: {proven} proven within 1%, median {statistics.median(times):.2f} s, "
         f"slowest {max(times):.2f} s, widest gap {100 * max(gaps):.2f} %."
     )
     started = time.perf_counter()
-    found = capacity(jobs, weeks, currency="EUR", more=overtime, gap=0.002, value_weeks=None, seconds=10)
-    values = [week.one_more_day for week in found.weeks]
+    result = capacity(jobs, weeks, currency="EUR", more=overtime, gap=0.002, value_weeks=None, seconds=10)
+    values = [week.one_more_day for week in result.weeks]
     print(
         f"One more day valued in all 26 weeks of the last, each solved again to 0.2%: {time.perf_counter() - started:.1f} s, "
         f"EUR {min(values)} to {max(values)}."

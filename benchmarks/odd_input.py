@@ -11,18 +11,114 @@ from urllib.parse import quote, urlencode
 __all__ = ["Forms", "as_body", "changed_file", "filled_in", "odd_number_part", "odd_part", "odd_value"]
 
 ODD = (
-    "", " ", "0", "-0", "-1", "1e309", "-1e309", "1e-400", "nan", "NaN", "inf", "-Infinity", "1,5", "1.234,5", "1_000",
-    "0x10", "٣٤٥", "１２３", "½", "9" * 18, "9" * 19, "9" * 20, "9" * 400, "-" + "9" * 19, str(2**63), str(2**63 - 1),
-    str(-(2**63)), str(2**31), "0." + "0" * 400 + "1", "1e18", "1e19", "1e300", "99999999999999999999.99", "\x00",
-    "a\x00b", "\x01\x02\x1b[31m", "\r\n\r\n", "a\nb\nc", "\u202eabc", "\ufeff", "\u200b", "\U0001f6aa", "e\u0301", "ﬃ",
-    "\ud800", "x\udfff", "<script>alert(1)</script>", "{{ 7|add:7 }}", "{% now %}", "%s%n%d", "%(name)s", "{0}",
-    "../../etc", "..", "/", "\\", "?", "#", "%00", "%ff", "C1", "c1", "C1/", "' OR 1=1 --", '";', "=1+1", "@SUM(A1)",
-    "None", "null", "true", "false", "on", "[]", "{}", "[[[[", '{"a":1}', "2031-02-30", "0000-00-00", "9999-12-31",
-    "10000-01-01", "2031-04-02T25:61", "0001-01-01", "1900-W60", "12:00", "842", "842;843", "842 / 843", "10 EUR", "€",
-    "-5 %", "1000 %", "a" * 80, "a" * 121, "a" * 401, "a" * 5000, "ä" * 3000, "a " * 50_000, "1" * 4301, "[" * 3000,
-    "#" * 3000, "00000000-0000-0000-0000-000000000000", "H1", "H99999999999999999999", "widths-0",
-    "readings-width-99999999999999999999", "readings-width-nan", "readings-plumb-left-again-again",
-)  # fmt: skip
+    "",
+    " ",
+    "0",
+    "-0",
+    "-1",
+    "1e309",
+    "-1e309",
+    "1e-400",
+    "nan",
+    "NaN",
+    "inf",
+    "-Infinity",
+    "1,5",
+    "1.234,5",
+    "1_000",
+    "0x10",
+    "٣٤٥",
+    "１２３",
+    "½",
+    "9" * 18,
+    "9" * 19,
+    "9" * 20,
+    "9" * 400,
+    "-" + "9" * 19,
+    str(2**63),
+    str(2**63 - 1),
+    str(-(2**63)),
+    str(2**31),
+    "0." + "0" * 400 + "1",
+    "1e18",
+    "1e19",
+    "1e300",
+    "99999999999999999999.99",
+    "\x00",
+    "a\x00b",
+    "\x01\x02\x1b[31m",
+    "\r\n\r\n",
+    "a\nb\nc",
+    "\u202eabc",
+    "\ufeff",
+    "\u200b",
+    "\U0001f6aa",
+    "e\u0301",
+    "ﬃ",
+    "\ud800",
+    "x\udfff",
+    "<script>alert(1)</script>",
+    "{{ 7|add:7 }}",
+    "{% now %}",
+    "%s%n%d",
+    "%(name)s",
+    "{0}",
+    "../../etc",
+    "..",
+    "/",
+    "\\",
+    "?",
+    "#",
+    "%00",
+    "%ff",
+    "C1",
+    "c1",
+    "C1/",
+    "' OR 1=1 --",
+    '";',
+    "=1+1",
+    "@SUM(A1)",
+    "None",
+    "null",
+    "true",
+    "false",
+    "on",
+    "[]",
+    "{}",
+    "[[[[",
+    '{"a":1}',
+    "2031-02-30",
+    "0000-00-00",
+    "9999-12-31",
+    "10000-01-01",
+    "2031-04-02T25:61",
+    "0001-01-01",
+    "1900-W60",
+    "12:00",
+    "842",
+    "842;843",
+    "842 / 843",
+    "10 EUR",
+    "€",
+    "-5 %",
+    "1000 %",
+    "a" * 80,
+    "a" * 121,
+    "a" * 401,
+    "a" * 5000,
+    "ä" * 3000,
+    "a " * 50_000,
+    "1" * 4301,
+    "[" * 3000,
+    "#" * 3000,
+    "00000000-0000-0000-0000-000000000000",
+    "H1",
+    "H99999999999999999999",
+    "widths-0",
+    "readings-width-99999999999999999999",
+    "readings-width-nan",
+    "readings-plumb-left-again-again",
+)
 """What is typed, pasted or made up."""
 
 
@@ -83,19 +179,19 @@ class Forms(HTMLParser):
 
     def handle_starttag(self, tag: str, attributes: list[tuple[str, str | None]]) -> None:
         """Take in what begins."""
-        told = {name: value or "" for name, value in attributes}
-        if tag == "form" and told.get("method", "get").lower() == "post":
-            self.found.append((told.get("action", ""), []))
+        values = {name: value or "" for name, value in attributes}
+        if tag == "form" and values.get("method", "get").lower() == "post":
+            self.found.append((values.get("action", ""), []))
         elif not self.found:
             return
-        elif tag in ("input", "button") and told.get("name"):
-            self._add(told["name"], told.get("value", ""), told.get("type", tag))
+        elif tag in ("input", "button") and values.get("name"):
+            self._add(values["name"], values.get("value", ""), values.get("type", tag))
         elif tag == "select":
-            self._select = told.get("name", "")
+            self._select = values.get("name", "")
         elif tag == "option" and self._select:
-            self._add(self._select, told.get("value", ""), "option")
+            self._add(self._select, values.get("value", ""), "option")
         elif tag == "textarea":
-            self._add(told.get("name", ""), "", "textarea")
+            self._add(values.get("name", ""), "", "textarea")
 
     def _add(self, name: str, value: str, kind: str) -> None:
         self.found[-1][1].append((name, value, kind))
@@ -135,39 +231,47 @@ def as_body(
         body, kind = urlencode(safe).encode(), "application/x-www-form-urlencoded"
     else:
         edge = "edge-of-a-part"
-        told = [
+        lines = [
             b'--%s\r\nContent-Disposition: form-data; name="%s"\r\n\r\n%s\r\n' % (edge.encode(), n, v) for n, v in safe
         ]
         for field, name, what, data in files:
             head = f'--{edge}\r\nContent-Disposition: form-data; name="{field}"; filename="{name}"\r\n'
             head += f"Content-Type: {what}\r\n\r\n"
-            told.append(head.encode("utf-8", "surrogatepass") + data + b"\r\n")
-        body, kind = b"".join(told) + f"--{edge}--\r\n".encode(), f"multipart/form-data; boundary={edge}"
+            lines.append(head.encode("utf-8", "surrogatepass") + data + b"\r\n")
+        body, kind = b"".join(lines) + f"--{edge}--\r\n".encode(), f"multipart/form-data; boundary={edge}"
     if draw.random() < 0.04:
         body = changed_bytes(draw, body)
     if draw.random() < 0.03:
         kind = draw.choice(
-            ("", "application/json", "text/plain", "multipart/form-data", "multipart/form-data; boundary=" + "x" * 300,
-             "application/x-www-form-urlencoded; charset=utf-16", "application/x-www-form-urlencoded; charset=none", "a/b; " * 50)
-        )  # fmt: skip
+            (
+                "",
+                "application/json",
+                "text/plain",
+                "multipart/form-data",
+                "multipart/form-data; boundary=" + "x" * 300,
+                "application/x-www-form-urlencoded; charset=utf-16",
+                "application/x-www-form-urlencoded; charset=none",
+                "a/b; " * 50,
+            )
+        )
     return body, kind
 
 
 def changed_bytes(draw: random.Random, data: bytes) -> bytes:
     """Bytes flipped, cut, doubled or put in."""
-    found = bytearray(data)
+    result = bytearray(data)
     for _ in range(draw.choice((1, 1, 2, 8, 40))):
-        at, length = draw.randrange(len(found) + 1), draw.choice((1, 1, 4, 50))
+        at, length = draw.randrange(len(result) + 1), draw.choice((1, 1, 4, 50))
         how = draw.randrange(4)
         if how == 0:
-            found[at : at + length] = bytes(draw.randrange(256) for _ in range(length))
+            result[at : at + length] = bytes(draw.randrange(256) for _ in range(length))
         elif how == 1:
-            del found[at : at + length]
+            del result[at : at + length]
         elif how == 2:
-            found[at:at] = found[at : at + length] * draw.choice((1, 2, 30))
+            result[at:at] = result[at : at + length] * draw.choice((1, 2, 30))
         else:
-            found = found[:at] if draw.random() < 0.3 else found
-    return bytes(found)
+            result = result[:at] if draw.random() < 0.3 else result
+    return bytes(result)
 
 
 def _changed_list(draw: random.Random, data: bytes) -> bytes:

@@ -62,10 +62,10 @@ def by_rectpack(pieces: Sequence[Piece], sheet: Sheet, saw: Saw) -> float | None
     rectangles = [(kind.length, kind.width) for kind in task.kinds for _ in range(kind.quantity)]
     base = guillotine.Guillotine
     algorithms = [
-        found
-        for found in vars(guillotine).values()
-        if isinstance(found, type) and issubclass(found, base)
-        if found._split is not base._split and found._section_fitness is not base._section_fitness
+        result
+        for result in vars(guillotine).values()
+        if isinstance(result, type) and issubclass(result, base)
+        if result._split is not base._split and result._section_fitness is not base._section_fitness
     ]
     best: int | None = None
     for algorithm in algorithms:
@@ -133,5 +133,5 @@ def by_cp_sat(pieces: Sequence[Piece], sheet: Sheet, saw: Saw, seconds: float) -
     solver.parameters.random_seed = 0
     status = solver.solve(model)
     price = float(sheet.price)
-    found = solver.objective_value * price if status in (cp_model.OPTIMAL, cp_model.FEASIBLE) else None
-    return found, solver.best_objective_bound * price
+    result = solver.objective_value * price if status in (cp_model.OPTIMAL, cp_model.FEASIBLE) else None
+    return result, solver.best_objective_bound * price

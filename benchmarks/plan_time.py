@@ -37,10 +37,14 @@ def one(case: str, *, papers: bool) -> None:
     planned = time.perf_counter()
     proven = [a.proven for m in plan.materials if (a := m.sheets or m.lengths)]
     figures = {
-        "load": loaded - started, "plan": planned - loaded, "parts": sum(line.quantity for line in plan.schedule),
-        "distinct": len(plan.schedule), "sizes": len(plan.sizes.sizes) if plan.sizes else 0,
-        "layouts": len(proven), "proven": sum(proven),
-    }  # fmt: skip
+        "load": loaded - started,
+        "plan": planned - loaded,
+        "parts": sum(line.quantity for line in plan.schedule),
+        "distinct": len(plan.schedule),
+        "sizes": len(plan.sizes.sizes) if plan.sizes else 0,
+        "layouts": len(proven),
+        "proven": sum(proven),
+    }
     figures["plan_mb"] = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     if papers:
         import tempfile
@@ -70,9 +74,15 @@ def main() -> None:
         median = {key: statistics.median(row[key] for row in rows) for key in rows[0]}
         parts = f"{median['parts']:.0f} ({median['distinct']:.0f} distinct)"
         cells = (
-            parts, f"{median['sizes']:.0f}", f"{median['load']:.2f}", f"{median['plan']:.2f}", f"{median['papers']:.2f}",
-            f"{median['plan_mb']:.0f}", f"{median['peak_mb']:.0f}", f"{median['proven']:.0f} of {median['layouts']:.0f}",
-        )  # fmt: skip
+            parts,
+            f"{median['sizes']:.0f}",
+            f"{median['load']:.2f}",
+            f"{median['plan']:.2f}",
+            f"{median['papers']:.2f}",
+            f"{median['plan_mb']:.0f}",
+            f"{median['peak_mb']:.0f}",
+            f"{median['proven']:.0f} of {median['layouts']:.0f}",
+        )
         print(f"{case:<18}" + "".join(f"{c:>{w}}" for c, w in zip(cells, WIDTHS, strict=True)))
 
 

@@ -61,8 +61,8 @@ def started(home: Path) -> tuple[subprocess.Popen[bytes], str]:
             [sys.executable, "-m", "rodbook", "desk", "--home", str(home), "--port", "0"], stdout=out
         )
     for _ in range(600):
-        if found := re.search(r"http://\S+/enter/\S+", log.read_text("utf-8")):
-            return process, found[0]
+        if result := re.search(r"http://\S+/enter/\S+", log.read_text("utf-8")):
+            return process, result[0]
         time.sleep(0.1)
     raise SystemExit("the desk did not start")
 

@@ -11,7 +11,7 @@ import sys
 import time
 from collections.abc import Callable
 
-from rodbook.sizes import Offer, PackerRange, fewest_sizes, spoilers, tradeoff
+from rodbook.sizes import Offer, PackerRange, fewest_sizes, spoilers, trade_off
 
 TRUE = ((842, 2030), (1012, 2032), (524, 2030), (610, 2100))
 PACKERS = PackerRange(4, 16, 4, 20)
@@ -20,11 +20,11 @@ PACKERS = PackerRange(4, 16, 4, 20)
 def drawn(openings: int, *, seed: int = 1) -> list[Offer]:
     """Openings around the true sizes."""
     draw = random.Random(seed)
-    found = []
+    results = []
     for number in range(openings):
         width, height = draw.choice(TRUE)
-        found.append(Offer(f"C{number}", width + draw.gauss(0, 5), height + draw.gauss(0, 4)))
-    return found
+        results.append(Offer(f"C{number}", width + draw.gauss(0, 5), height + draw.gauss(0, 4)))
+    return results
 
 
 def _taken[T](work: Callable[[], T]) -> tuple[float, T]:
@@ -43,8 +43,8 @@ def main() -> None:
         offers = drawn(openings)
         first, choice = _taken(lambda o=offers: fewest_sizes(o, PACKERS))
         second, spoiling = _taken(lambda o=offers: spoilers(o, PACKERS))
-        third, trades = _taken(lambda o=offers: tradeoff(o, PACKERS, more=13))
-        fourth, whole = _taken(lambda o=offers: tradeoff(o, PACKERS))
+        third, trades = _taken(lambda o=offers: trade_off(o, PACKERS, more=13))
+        fourth, whole = _taken(lambda o=offers: trade_off(o, PACKERS))
         cells = (
             openings,
             len(choice.sizes),

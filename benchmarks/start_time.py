@@ -14,9 +14,13 @@ import tempfile
 from pathlib import Path
 
 COMMANDS = {
-    "--version": 0.3, "--help": 0.3, "check book.toml": 0.5, "check job.toml": 0.5, "plan job.toml": 1.5,
+    "--version": 0.3,
+    "--help": 0.3,
+    "check book.toml": 0.5,
+    "check job.toml": 0.5,
+    "plan job.toml": 1.5,
     "papers job.toml --out papers": 3.0,
-}  # fmt: skip
+}
 """Words of the command, and the seconds that are aimed at. The job is the converted store, 14 openings."""
 
 

@@ -72,9 +72,11 @@ class House:
         d = np.array([lean[0], high])
         c = np.array([wide + lean[1], high + slope[1]])
         return cls(
-            cls._line(draw, a, d, across=0), cls._line(draw, b, c, across=0), cls._line(draw, a, b, across=1),
+            cls._line(draw, a, d, across=0),
+            cls._line(draw, b, c, across=0),
+            cls._line(draw, a, b, across=1),
             cls._line(draw, d, c, across=1),
-        )  # fmt: skip
+        )
 
     @staticmethod
     def _line(draw: np.random.Generator, start: Array, end: Array, *, across: int) -> Array:
@@ -138,8 +140,8 @@ class House:
             size = float(np.ptp(self.left[:, 1])) if "side" in reading.part else float(np.ptp(self.floor[:, 0]))
             share = 0.5 if reading.at == "middle" and reading.kind in ("plumb", "level") else 1.0
             step = 1.0 if reading.by == "tape" else 0.5
-            said = self.truth(reading) + draw.normal(0, fixed + per_metre * size * share / 1000)
-            taken.append(replace(reading, value_mm=float(np.round(said / step) * step)))
+            answer = self.truth(reading) + draw.normal(0, fixed + per_metre * size * share / 1000)
+            taken.append(replace(reading, value_mm=float(np.round(answer / step) * step)))
         return taken
 
     def front(self) -> tuple[float, float, float, float]:
@@ -167,8 +169,9 @@ def eight() -> list[Reading]:
     return [
         *(width(1, place) for place in ("foot", "middle", "head")),
         *(height(1, place) for place in ("left", "middle", "right")),
-        diagonal(1, "foot left"), diagonal(1, "foot right"),
-    ]  # fmt: skip
+        diagonal(1, "foot left"),
+        diagonal(1, "foot right"),
+    ]
 
 
 def twelve() -> list[Reading]:

@@ -125,8 +125,8 @@ def hits(openings: int) -> None:
                     readings = read(make(by), made_up(draw, bowed=make is twenty), draw)
                     row = int(draw.integers(len(readings)))
                     readings[row] = replace(readings[row], value_mm=readings[row].value_mm + slip(kind, draw))
-                    found = survey_opening(readings).suspects
-                    names = [retake.name for retake in found[0].retakes] if found else []
+                    result = survey_opening(readings).suspects
+                    names = [retake.name for retake in result[0].retakes] if result else []
                     wanted = readings[row].name
                     counts += [bool(names), names[:1] == [wanted], names == [wanted], wanted in names]
                 print(f"{name:<14}{by:<8}{kind:<12}" + "".join(f"{c / openings:>9.1%}" for c in counts))
@@ -146,8 +146,8 @@ def nearness(openings: int) -> None:
         stood = upright_rectangle(tuple(values[:3]), tuple(values[3:6]), diagonals_mm=tuple(values[6:8]))
         errors["8, as they stand"].append(stood.width.value - truth)
         for count in (8, 12, 20):
-            found = rectangle_from_shape(adjust_shape(readings[:count])).width.value
-            errors[f"{count}, adjusted"].append(found - truth)
+            result = rectangle_from_shape(adjust_shape(readings[:count])).width.value
+            errors[f"{count}, adjusted"].append(result - truth)
     for name, row in errors.items():
         print(f"{name:<20}{float(np.sqrt(np.mean(np.square(row)))):>7.2f}")
 

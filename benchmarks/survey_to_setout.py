@@ -44,10 +44,15 @@ HEADS = (
     "can't tell",
 )
 NAMES = {
-    "width at foot": ("widths", 0), "width at middle": ("widths", 1), "width at head": ("widths", 2),
-    "height at left": ("heights", 0), "height at middle": ("heights", 1), "height at right": ("heights", 2),
-    "diagonal foot left to head right": ("diagonals", 0), "diagonal foot right to head left": ("diagonals", 1),
-}  # fmt: skip
+    "width at foot": ("widths", 0),
+    "width at middle": ("widths", 1),
+    "width at head": ("widths", 2),
+    "height at left": ("heights", 0),
+    "height at middle": ("heights", 1),
+    "height at right": ("heights", 2),
+    "diagonal foot left to head right": ("diagonals", 0),
+    "diagonal foot right to head left": ("diagonals", 1),
+}
 
 
 def surveyed_job(openings: int, case: str, *, seed: int = 3) -> Any:
@@ -108,13 +113,16 @@ def one(openings: int, case: str) -> None:
     plan = plan_parts(job, book)
     total = time.perf_counter() - started
     figures = {
-        **spent, "rest": total - sum(spent.values()), "all": total, "CPU s": time.process_time() - processor,
+        **spent,
+        "rest": total - sum(spent.values()),
+        "all": total,
+        "CPU s": time.process_time() - processor,
         "peak MB": resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024,
         "parts": sum(line.quantity for line in plan.schedule),
         "standard": len(plan.sizes.sizes) if plan.sizes else 0,
         "named": sum(e.survey is not None and e.survey.is_settled and bool(e.survey.suspects) for e in plan.openings),
         "open": sum(e.survey is not None and not e.survey.is_settled for e in plan.openings),
-    }  # fmt: skip
+    }
     print("FIGURES " + json.dumps(figures))
 
 
@@ -132,8 +140,11 @@ def main() -> None:
         for _ in range(runs):
             done = subprocess.run(
                 [sys.executable, __file__, "--one", str(openings), case],
-                capture_output=True, text=True, check=True, timeout=600,
-            )  # fmt: skip
+                capture_output=True,
+                text=True,
+                check=True,
+                timeout=600,
+            )
             rows.append(json.loads(next(x for x in done.stdout.splitlines() if x.startswith("FIGURES "))[8:]))
         median = {key: statistics.median(row[key] for row in rows) for key in rows[0]}
         cells = [f"{value:.0f}" if n > 6 else f"{value:.2f}" for n, value in enumerate(median.values())]

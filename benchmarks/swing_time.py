@@ -21,7 +21,7 @@ from rodbook.hinges.swing import (
     inset_frame,
     lay_on_frame,
     swing,
-)  # fmt: skip
+)
 
 
 def case(rng: random.Random, *, pinned: bool) -> tuple[object, ...]:
@@ -37,16 +37,22 @@ def case(rng: random.Random, *, pinned: bool) -> tuple[object, ...]:
         frame = inset_frame(front, margins=3, lining_thickness=18, lining_depth=100, trim=(70, 15), trim_set_back=6)
     else:
         frame = lay_on_frame(
-            front, leaf_thickness=thickness, lap=16, margins=rng.uniform(2, 6), lining_thickness=18, lining_depth=100,
+            front,
+            leaf_thickness=thickness,
+            lap=16,
+            margins=rng.uniform(2, 6),
+            lining_thickness=18,
+            lining_depth=100,
             trim=(70, thickness),
-        )  # fmt: skip
+        )
     away = rng.uniform(20, 400)
     obstacles = [
-        *frame, Obstacle("the other leaf", other.standing(path, 0.0)),
+        *frame,
+        Obstacle("the other leaf", other.standing(path, 0.0)),
         block("the wall", (-away - 100, -away), (20, 2500)),
         block("the radiator", (front * 0.3, front * 0.6), (rng.uniform(300, 700), 800), bottom=100, top=700),
         high_spot("a high spot", (rng.uniform(0, front), rng.uniform(50, 500)), rng.uniform(0, 20)),
-    ]  # fmt: skip
+    ]
     slope = SlopingPlane("the slope", "ceiling", rng.uniform(2000, 2400), slope_y=-rng.uniform(0, 0.6))
     return leaf, path, obstacles, slope
 
@@ -61,9 +67,9 @@ def main() -> None:
         times, short = [], 0
         for leaf, path, obstacles, slope in [case(rng, pinned=pinned) for _ in range(leaves)]:
             started = time.process_time()
-            found = swing(leaf, path, obstacles, planes=[slope])  # type: ignore[arg-type]
+            result = swing(leaf, path, obstacles, planes=[slope])  # type: ignore[arg-type]
             times.append(time.process_time() - started)
-            short += not found.enough
+            short += not result.enough
         print(
             f"{name:<12}{sum(times):>9.2f}{statistics.median(times) * 1e3:>11.2f}{max(times) * 1e3:>10.1f}{short:>15}"
         )

@@ -24,9 +24,9 @@ def main() -> None:
         with tempfile.TemporaryDirectory() as folder:
             path = Path(folder) / "table.xlsx"
             path.write_bytes(nasty.changed(nasty.workbook(("first", nasty.ROWS)), part, change))
-            said, seconds, memory = nasty.taken(path)
+            answer, seconds, memory = nasty.taken(path)
             size = path.stat().st_size / 1e6
-        sys.stdout.write(f"{name:12} {size:5.1f} MB  {seconds:5.1f} s  {memory:4.0f} MB  {said}\n")
+        sys.stdout.write(f"{name:12} {size:5.1f} MB  {seconds:5.1f} s  {memory:4.0f} MB  {answer}\n")
         sys.stdout.flush()
 
 

@@ -37,26 +37,43 @@ book
 # %%
 openings = [
     {
-        "mark": "L1", "room": "landing, by the stair", "leaves": 2,
-        "widths": [842, 843, 843], "heights": [2031, 2030, 2030], "diagonals": [2199, 2196],
+        "mark": "L1",
+        "room": "landing, by the stair",
+        "leaves": 2,
+        "widths": [842, 843, 843],
+        "heights": [2031, 2030, 2030],
+        "diagonals": [2199, 2196],
         "readings": {"plumb-left": 2, "level-floor": -1},
     },
     {
-        "mark": "L2", "room": "landing, by the stair", "leaves": 2,
-        "widths": [845, 844, 846], "heights": [2029, 2029, 2031], "diagonals": [2198, 2200],
+        "mark": "L2",
+        "room": "landing, by the stair",
+        "leaves": 2,
+        "widths": [845, 844, 846],
+        "heights": [2029, 2029, 2031],
+        "diagonals": [2198, 2200],
         "readings": {"plumb-left": -1, "level-floor": 1},
     },
     {
-        "mark": "L3", "room": "landing, north wall", "leaves": 2,
-        "widths": [841, 841, 842], "heights": [2032, 2031, 2031], "diagonals": [2199, 2199],
+        "mark": "L3",
+        "room": "landing, north wall",
+        "leaves": 2,
+        "widths": [841, 841, 842],
+        "heights": [2032, 2031, 2031],
+        "diagonals": [2199, 2199],
         "readings": {"plumb-left": 0, "level-floor": 0},
     },
     {
-        "mark": "L4", "room": "landing, north wall", "leaves": 1, "hand": "left",
-        "widths": [472, 473, 473], "heights": [2030, 2030, 2029], "diagonals": [2094, 2085],
+        "mark": "L4",
+        "room": "landing, north wall",
+        "leaves": 1,
+        "hand": "left",
+        "widths": [472, 473, 473],
+        "heights": [2030, 2030, 2029],
+        "diagonals": [2094, 2085],
         "readings": {"plumb-left": 1, "plumb-right": 1, "level-floor": 0, "level-head": 0},
     },
-]  # fmt: skip
+]
 header = {"name": "Linen cupboards, landing", "date": datetime.date(2026, 11, 2), "build_up": "inset, painted"}
 
 

@@ -46,13 +46,13 @@ def locked(path: Path = LOCK) -> dict[str, str]:
 
 def installed(names: list[str]) -> dict[str, Distribution]:
     """Those that are on this machine; some are for other systems alone."""
-    found = {}
+    results = {}
     for name in names:
         try:
-            found[name] = distribution(name)
+            results[name] = distribution(name)
         except PackageNotFoundError:
             continue
-    return found
+    return results
 
 
 _NO_ENDORSEMENT = r"neither the name|names? of .{0,60}may not be used to endorse"
@@ -68,43 +68,47 @@ WORDS: dict[str, tuple[str, ...]] = {
 """Words by which a licence is told from the others of the list."""
 
 
-def licence_texts(found: Distribution) -> list[str]:
+def licence_texts(result: Distribution) -> list[str]:
     """A package's own licence files; not those of what is compiled into it."""
     named = [
-        f for f in found.files or () if "dist-info" in str(f) and re.match(r"licen[cs]e|copying", f.name, re.IGNORECASE)
+        f
+        for f in result.files or ()
+        if "dist-info" in str(f) and re.match(r"licen[cs]e|copying", f.name, re.IGNORECASE)
     ]
     own = [f for f in named if "third" not in f.name.lower()]
     return [re.sub(r"\s+", " ", f.locate().read_text("utf-8", "replace")).lower() for f in own]
 
 
-def has_words(found: Distribution, expression: str) -> bool:
+def has_words(result: Distribution, expression: str) -> bool:
     """Whether a licence file of a package has the words of every licence that an expression names."""
-    texts = licence_texts(found)
+    texts = licence_texts(result)
     pieces = re.split(r" (?:OR|AND) ", expression)
     return all(
         any(all(re.search(word, text) for word in WORDS.get(piece, ("(?!)",))) for text in texts) for piece in pieces
     )
 
 
-def known_by(found: Distribution) -> str:
+def known_by(result: Distribution) -> str:
     """How a package's licence is known: by words of its licence file, or by what the package says of itself."""
-    return "words of its licence file" if plain(found.metadata["Name"]) in LISTED["by_words"] else "the package says it"
+    return (
+        "words of its licence file" if plain(result.metadata["Name"]) in LISTED["by_words"] else "the package says it"
+    )
 
 
-def licence_of(found: Distribution) -> str:
+def licence_of(result: Distribution) -> str:
     """SPDX expression of a licence: what words of its file show, else what the package says; empty where neither is clear.
 
     Nobody has read the licence files as a whole.
     """
-    told, name = found.metadata, plain(found.metadata["Name"])
+    notes, name = result.metadata, plain(result.metadata["Name"])
     if name in LISTED["by_words"]:
         expression = str(LISTED["by_words"][name])
-        return expression if has_words(found, expression) else ""
-    if expression := told.get("License-Expression"):
+        return expression if has_words(result, expression) else ""
+    if expression := notes.get("License-Expression"):
         return expression
-    if (said := (told.get("License") or "").strip()) in LISTED["allowed"]:
-        return said
-    groups = [c.split(" :: ")[-1] for c in told.get_all("Classifier") or () if c.startswith("License ::")]
+    if (answer := (notes.get("License") or "").strip()) in LISTED["allowed"]:
+        return answer
+    groups = [c.split(" :: ")[-1] for c in notes.get_all("Classifier") or () if c.startswith("License ::")]
     return CLASSIFIERS.get(groups[0], "") if len(groups) == 1 else ""
 
 
@@ -139,11 +143,15 @@ def bill(names: set[str]) -> dict[str, Any]:
         part["licenses"] = [{"expression": licence_of(distribution(part["name"]))}]
     inside = [
         {
-            "bom-ref": f"inside-{plain(part['name'])}", "type": "file" if part["licence"].startswith("OFL") else "library",
-            "name": part["name"], "description": part["where"], "licenses": [{"expression": part["licence"]}],
-        } | ({"version": part["version"]} if "version" in part else {})
+            "bom-ref": f"inside-{plain(part['name'])}",
+            "type": "file" if part["licence"].startswith("OFL") else "library",
+            "name": part["name"],
+            "description": part["where"],
+            "licenses": [{"expression": part["licence"]}],
+        }
+        | ({"version": part["version"]} if "version" in part else {})
         for part in LISTED["inside"]
-    ]  # fmt: skip
+    ]
     refs = {part["bom-ref"] for part in kept}
     depends = [
         {**line, "dependsOn": [ref for ref in line.get("dependsOn", ()) if ref in refs]}
@@ -172,7 +180,7 @@ def main() -> int:
     out: Path = asked.parse_args().out
     versions = locked()
     here = installed(sorted(versions))
-    parts = [(name, found.version, licence_of(found), known_by(found)) for name, found in here.items()]
+    parts = [(name, result.version, licence_of(result), known_by(result)) for name, result in here.items()]
     parts += [
         (part["name"], part.get("version", ""), part["licence"], "the list of the script") for part in LISTED["inside"]
     ]

@@ -35,8 +35,8 @@ def _started(home: Path) -> tuple[subprocess.Popen[bytes], str]:
             [sys.executable, "-m", "rodbook", "desk", "--home", str(home), "--port", "0"], stdout=out
         )
     for _ in range(600):
-        if found := re.search(r"http://\S+/enter/\S+", log.read_text("utf-8")):
-            return process, found[0]
+        if result := re.search(r"http://\S+/enter/\S+", log.read_text("utf-8")):
+            return process, result[0]
         time.sleep(0.1)
     raise SystemExit("the desk did not start")
 
@@ -50,9 +50,14 @@ def _index() -> None:
     """A page with every picture on it."""
     rows = [f"| {page} | ![](laptop-{page}.png) | ![](phone-{page}.png) |" for page in PAGES]
     lines = [
-        "# Every page of the desk", "", "Made by `make pictures` from the sample job of a converted store.", "",
-        "| page | laptop | phone |", "| --- | --- | --- |", *rows,
-    ]  # fmt: skip
+        "# Every page of the desk",
+        "",
+        "Made by `make pictures` from the sample job of a converted store.",
+        "",
+        "| page | laptop | phone |",
+        "| --- | --- | --- |",
+        *rows,
+    ]
     (OUT / "README.md").write_text("\n".join(lines) + "\n", "utf-8")
 
 

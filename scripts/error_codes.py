@@ -13,11 +13,11 @@ PAGE = Path(__file__).parent.parent / "docs" / "errors.md"
 BEGIN = "<!-- codes: written by scripts/error_codes.py -->\n"
 
 
-def parameters_of(said: str | Many) -> tuple[str, ...]:
+def parameters_of(words: str | Many) -> tuple[str, ...]:
     """Names of the parameters that a sentence has, in their order."""
-    texts = (said,) if isinstance(said, str) else (said.one, said.many)
+    texts = (words,) if isinstance(words, str) else (words.one, words.many)
     names = [name for text in texts for _, name, _, _ in string.Formatter().parse(text) if name]
-    return tuple(dict.fromkeys([*names, *(() if isinstance(said, str) else (said.by,))]))
+    return tuple(dict.fromkeys([*names, *(() if isinstance(words, str) else (words.by,))]))
 
 
 def _cell(text: str) -> str:
@@ -27,17 +27,17 @@ def _cell(text: str) -> str:
 def table() -> str:
     """Every code by subject, with its sentence and its parameters."""
     subjects: dict[str, list[str]] = {}
-    for code, said in sorted(sentences().items()):
-        text = said if isinstance(said, str) else f"{said.one} / {said.many}"
-        names = ", ".join(f"`{name}`" for name in parameters_of(said))
+    for code, answer in sorted(sentences().items()):
+        text = answer if isinstance(answer, str) else f"{answer.one} / {answer.many}"
+        names = ", ".join(f"`{name}`" for name in parameters_of(answer))
         subjects.setdefault(code.partition(".")[0], []).append(f"| `{code}` | {_cell(text)} | {names} |")
     return "\n".join(_written(subjects))
 
 
 def _written(subjects: dict[str, list[str]]) -> Iterator[str]:
     for subject, rows in subjects.items():
-        said = (import_module(f"rodbook.wording.catalogue.{subject}").__doc__ or "").partition("\n")[0]
-        yield f"### {subject}\n\n{said}\n\n| code | sentence | parameters |\n| --- | --- | --- |"
+        answer = (import_module(f"rodbook.wording.catalogue.{subject}").__doc__ or "").partition("\n")[0]
+        yield f"### {subject}\n\n{answer}\n\n| code | sentence | parameters |\n| --- | --- | --- |"
         yield from rows
         yield ""
 

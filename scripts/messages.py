@@ -18,8 +18,8 @@ _WIDTH = 120
 def wording() -> Catalog:
     """Every sentence of the catalogue, with its code for whoever translates it."""
     catalog = Catalog(project="Rodbook", charset="utf-8", fuzzy=False)
-    for code, said in sorted(sentences().items()):
-        text = said if isinstance(said, str) else (said.one, said.many)
+    for code, answer in sorted(sentences().items()):
+        text = answer if isinstance(answer, str) else (answer.one, answer.many)
         place = f"catalogue/{code.partition('.')[0]}.py"
         catalog.add(text, locations=[(place, 0)], auto_comments=[code], flags=["python-brace-format"])
     return catalog

@@ -36,10 +36,17 @@ LONGEST_S = 400
 """Tests that take so much processor time have noticed: the change made a loop without end. The longest room takes 130. [s]"""
 
 COMPARED = {
-    ast.Lt: ("<", "<="), ast.LtE: ("<=", "<"), ast.Gt: (">", ">="), ast.GtE: (">=", ">"), ast.Eq: ("==", "!="),
-    ast.NotEq: ("!=", "=="), ast.In: (" in ", " not in "), ast.NotIn: (" not in ", " in "), ast.Is: (" is ", " is not "),
+    ast.Lt: ("<", "<="),
+    ast.LtE: ("<=", "<"),
+    ast.Gt: (">", ">="),
+    ast.GtE: (">=", ">"),
+    ast.Eq: ("==", "!="),
+    ast.NotEq: ("!=", "=="),
+    ast.In: (" in ", " not in "),
+    ast.NotIn: (" not in ", " in "),
+    ast.Is: (" is ", " is not "),
     ast.IsNot: (" is not ", " is "),
-}  # fmt: skip
+}
 RECKONED = {
     ast.Add: ("+", "-"),
     ast.Sub: ("-", "+"),
@@ -193,15 +200,15 @@ def _is_text(node: ast.expr) -> bool:
 
 def changes() -> list[Change]:
     """Every change of the core."""
-    found: list[Change] = []
+    results: list[Change] = []
     for room in CORE:
         for path in sorted((ROOT / "src/rodbook" / room).rglob("*.py")):
             if path.name != "__init__.py":
                 source = path.read_text("utf-8")
                 finder = _Finder(str(path.relative_to(ROOT)), source)
                 finder.visit(ast.parse(source))
-                found += finder.found
-    return found
+                results += finder.found
+    return results
 
 
 def drawn(number: int, seed: int) -> list[Change]:
@@ -221,14 +228,14 @@ def _stages(change: Change) -> Iterator[list[str]]:
         room = room.parent
     names = {word.strip("_") for word in change.within.split(".")} | {module.stem}
     near = sorted(str(path.relative_to(ROOT)) for path in (ROOT / "tests" / module.parts[2]).rglob("test_*.py"))
-    told = [path for path in near if Path(path).stem == f"test_{module.stem}"]
-    told += [
+    lines = [path for path in near if Path(path).stem == f"test_{module.stem}"]
+    lines += [
         path
         for path in near
-        if path not in told and any(n in (ROOT / path).read_text("utf-8") for n in names if len(n) > 4)
+        if path not in lines and any(n in (ROOT / path).read_text("utf-8") for n in names if len(n) > 4)
     ]
-    yield [change.path, *told]
-    yield [path for path in near if path not in told]
+    yield [change.path, *lines]
+    yield [path for path in near if path not in lines]
     yield ["tests/published", "tests/independent", "tests/plan"]
 
 
@@ -240,13 +247,31 @@ def _failed(copy: Path, tests: list[str]) -> str:
     """Run tests in a copy until one fails, and give its name; nothing where none does."""
     env = os.environ | {"PYTHONPATH": str(copy / "src"), "PYTHONDONTWRITEBYTECODE": "1"}
     done = subprocess.run(
-        [sys.executable, "-m", "pytest", "-n", "0", "-x", "-q", "--no-header", "-p", "no:cacheprovider", "--tb=no", *tests],
-        cwd=copy, env=env, capture_output=True, text=True, check=False, preexec_fn=_bounded,
-    )  # fmt: skip
+        [
+            sys.executable,
+            "-m",
+            "pytest",
+            "-n",
+            "0",
+            "-x",
+            "-q",
+            "--no-header",
+            "-p",
+            "no:cacheprovider",
+            "--tb=no",
+            *tests,
+        ],
+        cwd=copy,
+        env=env,
+        capture_output=True,
+        text=True,
+        check=False,
+        preexec_fn=_bounded,
+    )
     if done.returncode in (0, 5):
         return ""
-    told = (line for line in done.stdout.splitlines() if line.startswith(("FAILED ", "ERROR ")))
-    return next(told, f"ended by {done.returncode}").split(" - ")[0]
+    answer = (line for line in done.stdout.splitlines() if line.startswith(("FAILED ", "ERROR ")))
+    return next(answer, f"ended by {done.returncode}").split(" - ")[0]
 
 
 def _tried(change: Change, copy: Path) -> dict[str, object] | None:
@@ -292,11 +317,11 @@ def run(number: int, seed: int, log: Path, at_once: int) -> None:
         def one(change: Change) -> None:
             copy = copies.get()
             try:
-                found = _tried(change, copy)
+                result = _tried(change, copy)
             finally:
                 copies.put(copy)
-            if found is not None:
-                out.write(json.dumps(found) + "\n")
+            if result is not None:
+                out.write(json.dumps(result) + "\n")
                 out.flush()
 
         with ThreadPoolExecutor(at_once) as pool:
@@ -310,8 +335,8 @@ def _key(change: Change) -> str:
 def print_table(log: Path) -> None:
     """Print how many of each package were noticed, and name those that were not."""
     rows = [json.loads(line) for line in log.read_text("utf-8").splitlines()]
-    told = tomllib.loads(EQUIVALENT.read_text("utf-8")).get("equivalent", []) if EQUIVALENT.exists() else []
-    same = {(entry["path"], entry["within"], entry["before"], entry["after"]) for entry in told}
+    text = tomllib.loads(EQUIVALENT.read_text("utf-8")).get("equivalent", []) if EQUIVALENT.exists() else []
+    same = {(entry["path"], entry["within"], entry["before"], entry["after"]) for entry in text}
     count: Counter[tuple[str, str]] = Counter()
     survivors = []
     for row in rows:
@@ -331,8 +356,8 @@ def print_table(log: Path) -> None:
     counted = sum(n for (_, kind), n in count.items() if kind != "equivalent")
     noticed = sum(n for (_, kind), n in count.items() if kind == "noticed")
     print(f"{noticed / max(1, counted):.1%} of those that change anything were noticed")
-    for said in sorted(survivors):
-        print(f"  {said}")
+    for answer in sorted(survivors):
+        print(f"  {answer}")
 
 
 def main() -> None:

@@ -17,16 +17,28 @@ SPOKEN = frozenset({"fault", "note", "message", "error", "remark", "clash", "sus
 """What variables are called whose text is a sentence."""
 
 OTHERS = frozenset({"reading", "r", "other", "line", "key", "hanging", "c", "state", "better"})
-"""Whose `what` or `where` is no text to be read: readings, lines of invoices and of baskets, leaves that hang, places of a search."""
+"""Whose `what` or `where` is no text to be read: readings, lines of invoices, baskets, leaves that hang, places in a search."""
 
 NAMED = frozenset({"name", "label", "text", "title"})
 """What something is called: compared with an enumeration, not with a word. A `kind` is one already: the type checker knows which
 words there are."""
 
-SEARCHING = frozenset({
-    "startswith", "endswith", "removeprefix", "removesuffix", "partition", "rpartition", "split", "rsplit", "find", "index",
-    "count", "replace",
-})  # fmt: skip
+SEARCHING = frozenset(
+    {
+        "startswith",
+        "endswith",
+        "removeprefix",
+        "removesuffix",
+        "partition",
+        "rpartition",
+        "split",
+        "rsplit",
+        "find",
+        "index",
+        "count",
+        "replace",
+    }
+)
 
 PATTERNS = frozenset({"match", "fullmatch", "search", "sub", "split", "findall", "finditer"})
 
@@ -35,7 +47,7 @@ _AGAIN = "a reading that was taken once more is named after the first, which its
 STAYS: dict[tuple[str, str], str] = {
     ("desk/openings/checked.py", "more.name.removesuffix(' again')"): _AGAIN,
     ("desk/openings/measuring.py", "place.name.removesuffix('-again')"): _AGAIN,
-    ("desk/openings/checked.py", "found[readings_of(bare)[0].what]"): "what was read, which is the reading's own key",
+    ("desk/openings/checked.py", "results[readings_of(bare)[0].what]"): "what was read, which is the reading's own key",
     ("papers/pictures/swing.py", "obstacle.name.removeprefix('the ')"): "only how a name is shortened in a drawing",
 }
 """What is found and stays, by module and expression, with the reason."""
@@ -126,10 +138,10 @@ def found_in(text: str, module: str) -> Iterator[Found]:
 def lint(root: Path = SRC) -> tuple[list[Found], set[tuple[str, str]]]:
     """Everything that is found and does not stay; and what is listed to stay and is not there any more."""
     every = [
-        found
+        result
         for path in sorted(root.rglob("*.py"))
         if "wording" not in path.relative_to(root).parts and "migrations" not in path.parts
-        for found in found_in(path.read_text("utf-8"), str(path.relative_to(root)))
+        for result in found_in(path.read_text("utf-8"), str(path.relative_to(root)))
     ]
     known = {(one.module, one.expression) for one in every}
     return [one for one in every if (one.module, one.expression) not in STAYS], set(STAYS) - known

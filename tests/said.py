@@ -17,12 +17,14 @@ EMPTY = (
     (re.compile(r"\(\s*\)|\(\s*[,;]|[,;]\s*\)"), "empty brackets"),
     (re.compile(r"\b(None|nan|NaN|inf|undefined|null)\b(?! (yet|of|was|has))"), "a value of the program"),
     (re.compile(r"\b(a|an|the)\s*[.,;:)]"), "an article with no noun"),
-    (re.compile(r"(?:[:;(]\s?|\b(?:of|to|by|at|and|under|over|than|is|are)\s)(mm|m²|kg|EUR|€|%|°)(?=$|[\s.,;)])"),
-     "a unit with no figure"),
+    (
+        re.compile(r"(?:[:;(]\s?|\b(?:of|to|by|at|and|under|over|than|is|are)\s)(mm|m²|kg|EUR|€|%|°)(?=$|[\s.,;)])"),
+        "a unit with no figure",
+    ),
     (re.compile(r"[^:]\b(and|or|of|than|because|the|a|an)[.;!?]($|\s)"), "a word that leads nowhere"),
     (re.compile(r"\{[a-z_]*\}|%\([a-z_]+\)s"), "a field that was not filled"),
     (re.compile(r"(?<![-\w])([A-Za-z]{2,}) \1(?![-\w])"), "a word twice"),
-)  # fmt: skip
+)
 POINT = re.compile(r"(?<![\w.,/:-])\d+\.\d+(?![.,]?\d)(?!\w)(?!\s?€)")
 
 

@@ -69,8 +69,10 @@ def test_every_layout_of_a_sheet_can_be_drawn_and_has_all_its_cuts_and_pieces(st
         picture = ElementTree.fromstring(rodbook.draw_layout(stair, number)._repr_svg_())
         roles = [mark.get("data-role", "") for mark in picture.iter()]
         assert roles.count("raw edge") == 1
-        assert sum(role in ("piece", "wanted") and mark.tag.endswith(("rect", "path", "polygon"))
-                   for role, mark in zip(roles, picture.iter(), strict=True)) == len(layout.placed)  # fmt: skip
+        assert sum(
+            role in ("piece", "wanted") and mark.tag.endswith(("rect", "path", "polygon"))
+            for role, mark in zip(roles, picture.iter(), strict=True)
+        ) == len(layout.placed)
         assert "cut 1" in roles
     with pytest.raises(
         rodbook.InputError, match="layout 9: there is no layout of that number; they are numbered 1 to 2"

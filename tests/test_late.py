@@ -38,7 +38,7 @@ def test_a_face_has_what_it_says(name):
 
 
 @pytest.mark.parametrize(
-    ("face", "name"), [("accuracy", "sag"), ("setout", "schedule"), ("sizes", "tradeoff"), ("plan", "as_json")]
+    ("face", "name"), [("accuracy", "sag"), ("setout", "schedule"), ("sizes", "trade_off"), ("plan", "as_json")]
 )
 def test_a_module_does_not_hide_the_name_that_is_called_as_it_is(face, name):
     code = (

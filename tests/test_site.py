@@ -86,8 +86,10 @@ def test_what_leads_nowhere_is_noticed(tmp_path):
     (tmp_path / "a.html").write_text('<a href="b.html#here">x</a><a href="b.html#gone">x</a><a href="c.html">x</a>')
     (tmp_path / "b.html").write_text('<p id="here"><script src="https://somewhere.invalid/x.js"></script>')
     assert sorted(broken(tmp_path)) == [
-        "a.html: b.html#gone", "a.html: c.html", "b.html: loads https://somewhere.invalid/x.js",
-    ]  # fmt: skip
+        "a.html: b.html#gone",
+        "a.html: c.html",
+        "b.html: loads https://somewhere.invalid/x.js",
+    ]
 
 
 def test_the_search_knows_pages_and_functions(site):

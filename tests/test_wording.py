@@ -75,10 +75,16 @@ def test_both_write_english_alike(value, places):
 @pytest.mark.parametrize(
     ("value", "places", "written"),
     [
-        (36.8, None, "36.8%"), (Decimal("20.00"), None, "20%"), (0, None, "0%"), (-0.04, 1, "0.0%"), (-3.6, 1, "-3.6%"),
-        (1e-9, 0, "0%"), (Decimal(100), None, "100%"), (1 / 3, None, "0.333333%"),
+        (36.8, None, "36.8%"),
+        (Decimal("20.00"), None, "20%"),
+        (0, None, "0%"),
+        (-0.04, 1, "0.0%"),
+        (-3.6, 1, "-3.6%"),
+        (1e-9, 0, "0%"),
+        (Decimal(100), None, "100%"),
+        (1 / 3, None, "0.333333%"),
     ],
-)  # fmt: skip
+)
 def test_percentages(value, places, written):
     assert percent(value, places) == written
 

@@ -21,13 +21,21 @@ def test_no_code_decides_by_words_but_what_is_listed_with_its_reason():
 @pytest.mark.parametrize(
     "line",
     [
-        'if "No depth" in note.sentence: pass', 'if fault.where == "openings": pass', 'fault.where.split(" (")',
-        're.match("row", fault.where)', "names = {fault.where: 1 for fault in faults}", "known.get(fault.where, 0)",
-        'str(error).startswith("no")', "seen = {fault.where for fault in faults}", "words[fault.what]",
-        'if rate.name.startswith("rejects, "): pass', 'if measure.name == "plinth height": pass',
-        'if fault.where.lower() in ("a", "b"): pass', 'if element.label in ("door", "flap"): pass',
+        'if "No depth" in note.sentence: pass',
+        'if fault.where == "openings": pass',
+        'fault.where.split(" (")',
+        're.match("row", fault.where)',
+        "names = {fault.where: 1 for fault in faults}",
+        "known.get(fault.where, 0)",
+        'str(error).startswith("no")',
+        "seen = {fault.where for fault in faults}",
+        "words[fault.what]",
+        'if rate.name.startswith("rejects, "): pass',
+        'if measure.name == "plinth height": pass',
+        'if fault.where.lower() in ("a", "b"): pass',
+        'if element.label in ("door", "flap"): pass',
     ],
-)  # fmt: skip
+)
 def test_what_decides_by_words_is_found(line):
     assert len(list(words_lint.found_in(line, "m"))) == 1
 
@@ -35,10 +43,15 @@ def test_what_decides_by_words_is_found(line):
 @pytest.mark.parametrize(
     "line",
     [
-        'if fault.code == "plan.no_depth_read": pass', 'if fault.at.path == ("openings",): pass', "print(fault.where)",
-        'text = f"{fault.where}: {fault.what}"', "if rate.name == RateName.MARGIN: pass", 'path.name.startswith("new-")',
-        "if hanging.what is PartKind.DOOR: pass", "if entry.name == name: pass",
+        'if fault.code == "plan.no_depth_read": pass',
+        'if fault.at.path == ("openings",): pass',
+        "print(fault.where)",
+        'text = f"{fault.where}: {fault.what}"',
+        "if rate.name == RateName.MARGIN: pass",
+        'path.name.startswith("new-")',
+        "if hanging.what is PartKind.DOOR: pass",
+        "if entry.name == name: pass",
     ],
-)  # fmt: skip
+)
 def test_what_decides_by_data_is_not(line):
     assert list(words_lint.found_in(line, "m")) == []

@@ -63,8 +63,8 @@ def test_what_is_no_number_is_refused(value):
         Measure(value, "clear width")
 
 
-def test_nought_divides_nothing():
-    with pytest.raises(InputError, match=r"^clear width: it can't be divided by nought$"):
+def test_zero_divides_nothing():
+    with pytest.raises(InputError, match=r"^clear width: it can't be divided by zero$"):
         Measure(842, "clear width") / 0
 
 

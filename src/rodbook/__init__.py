@@ -44,10 +44,31 @@ if TYPE_CHECKING:
     from rodbook.working import Measure
 
 __all__ = [
-    "Book", "Drawn", "Fault", "Infeasible", "InputError", "Job", "Measure", "Opening", "OpeningPlan", "Plan", "Pricing",
-    "RodbookError", "StoreError", "__version__", "draw_layout", "draw_opening", "make_job", "plan_job", "price_job",
-    "read_book", "read_job", "sample_book", "sample_job", "write_papers",
-]  # fmt: skip
+    "Book",
+    "Drawn",
+    "Fault",
+    "Infeasible",
+    "InputError",
+    "Job",
+    "Measure",
+    "Opening",
+    "OpeningPlan",
+    "Plan",
+    "Pricing",
+    "RodbookError",
+    "StoreError",
+    "__version__",
+    "draw_layout",
+    "draw_opening",
+    "make_job",
+    "plan_job",
+    "price_job",
+    "read_book",
+    "read_job",
+    "sample_book",
+    "sample_job",
+    "write_papers",
+]
 
 __version__ = "0.1.0"
 

@@ -182,9 +182,9 @@ class _Placed(Message):
 
     def of(self, severity: Severity) -> Self:
         """The same, with another weight."""
-        found = type(self)(self.at, self)
-        object.__setattr__(found, "severity", severity)
-        return found
+        result = type(self)(self.at, self)
+        object.__setattr__(result, "severity", severity)
+        return result
 
     _usual = Severity.FAULT
 
@@ -216,8 +216,8 @@ class Fault(_Placed):
 
     Examples
     --------
-    >>> print(Fault("step", "sizes.step_not_above_nought", step_mm=0))
-    step: sizes can't go in steps of 0 mm; write a step above nought
+    >>> print(Fault("step", "sizes.step_not_above_zero", step_mm=0))
+    step: sizes can't go in steps of 0 mm; write a step above zero
     """
 
     @property

@@ -30,9 +30,9 @@ class _Face(ModuleType):
         if name not in known:
             raise AttributeError(f"{self.__name__} has no {name!r}; it has {', '.join(self.__all__)}")
         module, there = known[name]
-        found: object = getattr(import_module(module), there)
-        vars(self)[name] = found
-        return found
+        result: object = getattr(import_module(module), there)
+        vars(self)[name] = result
+        return result
 
     def __setattr__(self, name: str, value: Any) -> None:
         """Keep a module from hiding a name of the face that is called as it is; it is found by its own full name."""
@@ -100,10 +100,10 @@ def where_names_live(package: str) -> dict[str, tuple[str, str]]:
     source = getattr(spec and spec.loader, "get_source", lambda _: None)(package)
     if source is None:
         raise ImportError(f"{package} is there without its text; its names are read from that")
-    found: dict[str, tuple[str, str]] = {}
+    results: dict[str, tuple[str, str]] = {}
     for block in ast.parse(source).body:
         if isinstance(block, ast.If) and isinstance(block.test, ast.Name) and block.test.id == "TYPE_CHECKING":
             for line in block.body:
                 if isinstance(line, ast.ImportFrom) and line.module:
-                    found |= {alias.asname or alias.name: (line.module, alias.name) for alias in line.names}
-    return found
+                    results |= {alias.asname or alias.name: (line.module, alias.name) for alias in line.names}
+    return results

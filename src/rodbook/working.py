@@ -159,10 +159,10 @@ class Measure:
         Raises
         ------
         InputError
-            If `other` is nought.
+            If `other` is zero.
         """
         if float(other) == 0:
-            raise InputError.at(self.name or "measure", "working.divided_by_nought")
+            raise InputError.at(self.name or "measure", "working.divided_by_zero")
         return self._combine(other, "÷", self.value / float(other), _PRODUCT)
 
     # -- rounding

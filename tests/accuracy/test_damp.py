@@ -102,9 +102,11 @@ def test_a_carrier_that_swells_opens_the_margin():
 
 def test_beyond_the_straight_range_is_said():
     year = year_of_margin(
-        9, leaves=[Piece("leaf", 200, along_grain("ash, white"))], made_in=Air("made", 40, 20),
+        9,
+        leaves=[Piece("leaf", 200, along_grain("ash, white"))],
+        made_in=Air("made", 40, 20),
         seasons=BUILDINGS["unheated, or new and drying out"],
-    )  # fmt: skip
+    )
     (remark,) = year.remarks
     wet = timber_moisture(80, 12)
     assert str(remark).startswith(f"leaf: {wet:.1f}% moisture in the wet state is outside 6 to 14%")

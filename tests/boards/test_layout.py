@@ -62,8 +62,10 @@ def test_every_plan_is_valid_and_comes_again(pieces, sheets, saw, seed):
 
 
 @settings(max_examples=6, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-@given(st.lists(st.tuples(st.integers(150, 2000), st.integers(100, 700), st.integers(2, 15)), min_size=4, max_size=9),
-       st.booleans())  # fmt: skip
+@given(
+    st.lists(st.tuples(st.integers(150, 2000), st.integers(100, 700), st.integers(2, 15)), min_size=4, max_size=9),
+    st.booleans(),
+)
 def test_more_work_is_never_worse(sizes, may_turn):
     pieces = [Piece(f"{n}", length, width, q, may_turn=may_turn) for n, (length, width, q) in enumerate(sizes)]
     sheets = [BOARD, Sheet("large", 3050, 1525, Decimal("71.50"))]

@@ -35,10 +35,17 @@ def test_a_board_is_put_in_asked_about_and_taken_out(page):
     page.get_by_role("link", name="Another board").click()
     name = f"21 mm lime board {page.viewport_size['width']}"
     for label, text in {
-        "Name": name, "Thickness": "21", "Density, light end": "480", "Density, heavy end": "560",
-        "Where these figures come from": "measured", "What the size is called": f"{name} 2000 x 1000",
-        "Length, along the grain": "2000", "Width": "1000", "Price for one": "55", "Who said so": "a quote",
-    }.items():  # fmt: skip
+        "Name": name,
+        "Thickness": "21",
+        "Density, light end": "480",
+        "Density, heavy end": "560",
+        "Where these figures come from": "measured",
+        "What the size is called": f"{name} 2000 x 1000",
+        "Length, along the grain": "2000",
+        "Width": "1000",
+        "Price for one": "55",
+        "Who said so": "a quote",
+    }.items():
         page.get_by_label(label).fill(text)
     page.get_by_role("button", name="Put it in").click()
     expect(page.locator(".said")).to_contain_text("Saved as revision")

@@ -45,8 +45,16 @@ def test_a_job_is_begun_measured_and_saved_with_the_keyboard_alone(page):
     page.keyboard.press("Enter")
     expect(page.get_by_role("heading", level=1)).to_have_text("Openings")
     _to(page, "[name=r0-mark]")
-    for column, text in (("mark", "B1"), ("room", "loft"), ("wf", "542"), ("wm", "543,5"), ("wh", "543"),
-                         ("hl", "2030"), ("hm", "2030"), ("hr", "2031")):  # fmt: skip
+    for column, text in (
+        ("mark", "B1"),
+        ("room", "loft"),
+        ("wf", "542"),
+        ("wm", "543,5"),
+        ("wh", "543"),
+        ("hl", "2030"),
+        ("hm", "2030"),
+        ("hr", "2031"),
+    ):
         if column != "mark":
             _to(page, f"[name=r0-{column}]", most=4)
         page.keyboard.type(text)
@@ -130,7 +138,7 @@ def test_a_file_that_is_too_large_is_told_before_it_is_sent_and_if_it_is_sent(pa
         store + "openings/bring-in/",
         multipart={"csrfmiddlewaretoken": token, "list": large},
         headers={"Referer": page.url},
-    )  # fmt: skip
+    )
     assert reply.status == 413
     assert "nothing of it was kept" in reply.text()
     field.set_input_files([])

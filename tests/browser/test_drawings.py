@@ -19,9 +19,11 @@ def _press(context, dimension):
 
 def _overlap(a, b):
     return (
-        a["x"] < b["x"] + b["width"] and b["x"] < a["x"] + a["width"]
-        and a["y"] < b["y"] + b["height"] and b["y"] < a["y"] + a["height"]
-    )  # fmt: skip
+        a["x"] < b["x"] + b["width"]
+        and b["x"] < a["x"] + a["width"]
+        and a["y"] < b["y"] + b["height"]
+        and b["y"] < a["y"] + a["height"]
+    )
 
 
 def test_a_dimension_that_is_touched_shows_its_working_right_there(context, page, store):

@@ -16,7 +16,7 @@ def test_a_list_is_put_right_looked_at_and_put_in(page, sound):
     page.get_by_label("Whose list").fill("a list")
     _chosen(page, "name;price\n18 mm birch plywood 2440 x 1220;-3\n")
     page.get_by_role("button", name="Look at it").click()
-    expect(page.locator("#fault-list")).to_contain_text("below nought")
+    expect(page.locator("#fault-list")).to_contain_text("below zero")
     expect(page.locator("#f-list")).to_be_focused()
     sound()
     expect(page.get_by_label("Whose list")).to_have_value("a list")

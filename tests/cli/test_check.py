@@ -16,20 +16,23 @@ def _book(sample: str, old: str, new: str):
 C1 = "diagonals = [2199, 2196]\ndepth = 455"
 AMISS = {
     "readings that contradict each other": _job(
-        "converted-store", C1, "diagonals = [2199, 2176]\ndepth = 455\n"
+        "converted-store",
+        C1,
+        "diagonals = [2199, 2176]\ndepth = 455\n"
         "readings = { plumb-left = 60, plumb-right = -60, level-floor = 50, level-head = -50, bow-left = 40 }",
     ),
     "a reading that can't be told from another": _job("converted-store", C1, "diagonals = [2259, 2196]\ndepth = 455"),
     "a handle off its leaf": _book("galley", "from_edge = 40\nplace = 480", "from_edge = 40\nplace = 1480"),
     "a plate hole deeper than its board": _book("converted-store", "plate_depth = 12", "plate_depth = 24"),
     "holes that overlap": _book(
-        "galley", "spacing = 128\ndiameter = 5\nfrom_edge = 40\nplace = 480",
+        "galley",
+        "spacing = 128\ndiameter = 5\nfrom_edge = 40\nplace = 480",
         "spacing = 3\ndiameter = 5\nfrom_edge = 40\nplace = 480",
     ),
     "leaves that turn negative": _book(
         "converted-store", "meeting_gap = 3\nfloor_clearance = 8", "meeting_gap = 400\nfloor_clearance = 8"
     ),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize("what", AMISS)

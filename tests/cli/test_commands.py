@@ -62,9 +62,14 @@ def test_plan_shows_the_working_where_asked(run, folder):
 def test_json_is_nothing_but_json(folder):
     """In a process of its own, as libraries may write to the standard output behind Python's back."""
     done = subprocess.run(
-        [sys.executable, "-m", "rodbook", "plan", "timber-house.toml", "--json"], cwd=folder, capture_output=True,
-        text=True, timeout=120, check=True, env={**os.environ, "PYTHONWARNINGS": "error"},
-    )  # fmt: skip
+        [sys.executable, "-m", "rodbook", "plan", "timber-house.toml", "--json"],
+        cwd=folder,
+        capture_output=True,
+        text=True,
+        timeout=120,
+        check=True,
+        env={**os.environ, "PYTHONWARNINGS": "error"},
+    )
     assert done.stderr == ""
     plan = json.loads(done.stdout)
     assert plan["job"]["job"]["name"] == "Timber house at the orchard"
@@ -72,8 +77,9 @@ def test_json_is_nothing_but_json(folder):
 
 
 def test_a_job_that_is_worked_out_in_part_says_so(run, folder):
-    text = sample_text("stair").replace("widths = [610, 611, 609]\nheights = [1985, 1762, 1540]",
-                                        "state = 'planned'\nleaf = [560, 1500]")  # fmt: skip
+    text = sample_text("stair").replace(
+        "widths = [610, 611, 609]\nheights = [1985, 1762, 1540]", "state = 'planned'\nleaf = [560, 1500]"
+    )
     (folder / "planned.toml").write_text(text, "utf-8")
     out = run("plan", "planned.toml", cwd=folder).stdout
     assert "Not worked out yet" in out
@@ -124,8 +130,9 @@ def test_new_writes_a_job_that_checks_and_never_over_another(run, folder, tmp_pa
 def test_new_from_a_list_of_openings(run, tmp_path):
     (tmp_path / "list.csv").write_text(
         "mark;leaves;width foot;width middle;width head;height left;height middle;height right\n"
-        "C1;2;842,5;843;843;2030;2030;2030\n", "utf-8",
-    )  # fmt: skip
+        "C1;2;842,5;843;843;2030;2030;2030\n",
+        "utf-8",
+    )
     run("new", "mine.toml", "--openings", "list.csv", "--name", "Canal boat", cwd=tmp_path)
     text = (tmp_path / "mine.toml").read_text("utf-8")
     assert "842.5" in text
@@ -174,9 +181,24 @@ def test_a_folder_that_is_a_file_is_said(run, folder, tmp_path):
 
 def _desk_person(home, name, password):
     return subprocess.run(
-        [sys.executable, "-m", "rodbook", "desk-person", name, "--role", "owner", "--home", home, "--password", password],
-        capture_output=True, text=True, timeout=120, check=False,
-    )  # fmt: skip
+        [
+            sys.executable,
+            "-m",
+            "rodbook",
+            "desk-person",
+            name,
+            "--role",
+            "owner",
+            "--home",
+            home,
+            "--password",
+            password,
+        ],
+        capture_output=True,
+        text=True,
+        timeout=120,
+        check=False,
+    )
 
 
 def test_an_account_for_the_shared_desk_is_made_once(tmp_path):

@@ -42,8 +42,11 @@ def test_dates_are_printed_and_written(run, folder):
     )
     assert "house assumptions" in out
     assert sorted(path.name for path in (folder / "out").iterdir()) == [
-        "dates-ada.ics", "dates-ben.ics", "dates.ics", "dates.pdf",
-    ]  # fmt: skip
+        "dates-ada.ics",
+        "dates-ben.ics",
+        "dates.ics",
+        "dates.pdf",
+    ]
     assert (folder / "out" / "dates.pdf").read_bytes().startswith(b"%PDF")
 
 
@@ -55,9 +58,20 @@ def test_a_crew_of_nobody(run):
 
 def test_every_option_at_fault_is_told(run):
     err = run(
-        "--start", "1.12.2026", "--crew", "Ada, Ben: paintng", "--days", "mon-fry", "--off", "Ede=2026-12-24",
-        "--off", "2026-12-24", "--closed", "2026-12-24..soon", code=2,
-    ).err  # fmt: skip
+        "--start",
+        "1.12.2026",
+        "--crew",
+        "Ada, Ben: paintng",
+        "--days",
+        "mon-fry",
+        "--off",
+        "Ede=2026-12-24",
+        "--off",
+        "2026-12-24",
+        "--closed",
+        "2026-12-24..soon",
+        code=2,
+    ).err
     assert err.splitlines() == [
         "--start: '1.12.2026' is not a day; write it as 2026-12-01",
         "--days: 'fry' is not a day of the week; write mon, tue, wed, thu, fri, sat, sun, as in mon-fri or mon,tue,thu",

@@ -8,9 +8,26 @@ import pytest
 from rodbook.job.files import sample_book_text, sample_text
 
 LARGE = (
-    "PIL", "argon2", "cryptography", "django", "highspy", "holidays", "icalendar", "numba", "numpy", "openpyxl", "ortools",
-    "pydantic", "rich", "scipy.linalg", "scipy.special", "scipy.stats", "shapely", "tomlkit", "typst",
-)  # fmt: skip
+    "PIL",
+    "argon2",
+    "cryptography",
+    "django",
+    "highspy",
+    "holidays",
+    "icalendar",
+    "numba",
+    "numpy",
+    "openpyxl",
+    "ortools",
+    "pydantic",
+    "rich",
+    "scipy.linalg",
+    "scipy.special",
+    "scipy.stats",
+    "shapely",
+    "tomlkit",
+    "typst",
+)
 
 RUN = """
 import contextlib, io, sys

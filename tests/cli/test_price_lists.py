@@ -62,15 +62,17 @@ def test_a_workshop_s_charges_are_looked_at_and_then_put_beside_the_old(run, tmp
     assert "Put 3 prices into book.toml." in run(*asked).out
     rates = read_book(tmp_path / "book.toml").workshops[0].rates
     assert [(r.since.isoformat(), str(r.set_up), r.lead_days) for r in rates] == [
-        ("2026-03-02", "9.00", None), ("2027-01-01", "10.00", 15), ("2027-06-01", "10.00", 15),
-    ]  # fmt: skip
+        ("2026-03-02", "9.00", None),
+        ("2027-01-01", "10.00", 15),
+        ("2027-06-01", "10.00", 15),
+    ]
     assert "Nothing to write" in run(*asked).out
 
 
 def test_a_workshop_s_list_at_fault_writes_nothing(run, tmp_path):
     (tmp_path / "list.csv").write_text("charge;price\nset-up;-1\nvarnishing;3\n", "utf-8")
     err = run("--workshop", SHOP, "--since", "2027-01-01", "--write", code=2).err
-    assert "row 2 (set-up): a price of -1 is below nought" in err
+    assert "row 2 (set-up): a price of -1 is below zero" in err
     assert "row 3: the book knows no charge 'varnishing'" in err
     assert (tmp_path / "book.toml").read_text("utf-8") == sample_book_text()
     assert "did you mean Quarry Lane Workshop" in run("--workshop", "Quary Lane", "--since", "2027-01-01", code=2).err

@@ -61,7 +61,7 @@ def test_what_comes_too_late_is_said(run):
     ("arguments", "sentence"),
     [
         (("mill.csv", "--delivery", "bern=40"), "'bern' is none of the lists; there are mill"),
-        (("mill.csv", "--delivery", "mill=-40"), "'-40' is below nought; write it like 48.00"),
+        (("mill.csv", "--delivery", "mill=-40"), "'-40' is below zero; write it like 48.00"),
         (("mill.csv", "--until", "mill=soon"), "'soon' is not a day"),
         (("mill.csv", "--until", "bern=2026-12-01"), "'bern' is none of the lists"),
         (("mill.csv", "--delivery", "mill=40 USD"), "--delivery: '40 USD' is in USD and the book in EUR"),

@@ -65,7 +65,7 @@ def test_overtime_and_hired_hands_are_said_to_be_worth_it_or_not(run):
         ),
         ("--hire", "Dora: 5", "can't be read"),
         ("--hire", ": 5 at 260", "can't be read"),
-        ("--hire", "Dora: 0 at 260", "'0' is no number of days; write more than nought"),
+        ("--hire", "Dora: 0 at 260", "'0' is no number of days; write more than zero"),
         ("--hire", "Dora: -5 at 260", "'-5' is no number of days"),
         ("--hire", "Dora: NaN at 260", "'NaN' is no number of days"),
         ("--hire", "Dora: 1e9 at 260", "'1e9' is no number of days"),

@@ -11,7 +11,7 @@ from rodbook.errors import InputError
 @pytest.mark.parametrize(
     ("durations", "after", "sentence"),
     [
-        ({"A": -1}, {}, "A: a duration is nought or more"),
+        ({"A": -1}, {}, "A: a duration is zero or more"),
         ({"A": 1}, {"A": ["B"]}, "network: there is no activity B"),
         ({"A": 1, "B": 1}, {"A": ["B"], "B": ["A"]}, "a circle that can never begin"),
     ],

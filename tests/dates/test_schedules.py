@@ -224,9 +224,15 @@ def test_the_same_question_gets_the_same_answer(calendar) -> None:
 
 def test_every_fault_is_told_at_once(calendar) -> None:
     tasks = [
-        task("a", 4, "c"), task("b", -4, "a"), task("c", 4, "b"), task("d", 10_000), task("e", 4, "nowhere"),
-        task("f", 4, Wait("a", days=-1)), task("g", 4, hands=3), task("h", 4, trade="glazing"),
-    ]  # fmt: skip
+        task("a", 4, "c"),
+        task("b", -4, "a"),
+        task("c", 4, "b"),
+        task("d", 10_000),
+        task("e", 4, "nowhere"),
+        task("f", 4, Wait("a", days=-1)),
+        task("g", 4, hands=3),
+        task("h", 4, trade="glazing"),
+    ]
     works = [Work("j", "Mill", due=date(2026, 11, 30))]
     people = [
         Person("A", ("joinery",), off=(Absence(date(2026, 12, 9), date(2026, 12, 8)),)),
@@ -238,10 +244,10 @@ def test_every_fault_is_told_at_once(calendar) -> None:
         "crew: 'A' is there 2 times; tell them apart by name",
         "days off of 'A': 2026-12-09 to 2026-12-08 ends before it begins; write the earlier day first",
         "job 'Mill': it is to end on 2026-11-30, before it begins on 2026-12-01; choose a later day",
-        "task 'task b': it takes -1 hours; a time is nought or more",
+        "task 'task b': it takes -1 hours; a time is zero or more",
         "task 'task d': it takes 2500 hours, more than the 480 of the calendar's 60 days; split it, or put more hands to it",
         "task 'task e': it waits for 'nowhere', which is not among the tasks; name one that is",
-        "task 'task f': its wait after 'task a' is less than nought; a wait is nought or more",
+        "task 'task f': its wait after 'task a' is less than zero; a wait is zero or more",
         "task 'task g': it takes 3 people, and the crew has 2; add to the crew",
         "task 'task h': it takes 1 people who do glazing, and the crew has 0; add to the crew",
         CIRCLE,

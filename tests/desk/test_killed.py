@@ -72,8 +72,10 @@ def _started(home):
     log = home / "said"
     with log.open("w") as out:
         process = subprocess.Popen(
-            [sys.executable, "-m", "rodbook", "desk", "--home", str(home), "--port", "0"], stdout=out, stderr=out,
-        )  # fmt: skip
+            [sys.executable, "-m", "rodbook", "desk", "--home", str(home), "--port", "0"],
+            stdout=out,
+            stderr=out,
+        )
     for _ in range(600):
         if found := re.search(r"http://\S+/enter/\S+", log.read_text("utf-8")):
             link = urlparse(found[0])

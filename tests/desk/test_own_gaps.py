@@ -59,10 +59,15 @@ def test_kept_in_the_book_both_histories_say_so(inside, store_job):
     assert "inset, painted: margin 4 → nothing" in history
 
 
-@pytest.mark.parametrize(("gaps", "sentence"), [
-    ({PAINTED: {"margin": 201}}, "200"), ({"no such": {"margin": 3}}, "there is no build-up"),
-    ({PAINTED: {"lap": 3}}, "has no such gap"), ({PAINTED: {"step": 1}}, "step"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("gaps", "sentence"),
+    [
+        ({PAINTED: {"margin": 201}}, "200"),
+        ({"no such": {"margin": 3}}, "there is no build-up"),
+        ({PAINTED: {"lap": 3}}, "has no such gap"),
+        ({PAINTED: {"step": 1}}, "step"),
+    ],
+)
 def test_a_gap_that_can_not_be_is_told_at_its_place(inside, store_job, gaps, sentence):
     folder = Folder.objects.get(pk=store_job)
     raw = {**store.as_document(store.job_now(folder)[1]), "gaps": gaps}

@@ -75,11 +75,17 @@ def test_whatever_makes_a_revision_seals_it(home):
 @pytest.mark.parametrize(
     "change",
     [
-        "document = replace(document, 'somebody', 'somebodx')", "who = 'Eve'", "undoes = 3", '"when" = \'2031-04-02 10:00:00\'',
-        "changes = replace(changes, 'note', 'nota')", "text = 'x'", "document = '{'", "document = substr(document, 9)",
+        "document = replace(document, 'somebody', 'somebodx')",
+        "who = 'Eve'",
+        "undoes = 3",
+        "\"when\" = '2031-04-02 10:00:00'",
+        "changes = replace(changes, 'note', 'nota')",
+        "text = 'x'",
+        "document = '{'",
+        "document = substr(document, 9)",
         "number = 9",
     ],
-)  # fmt: skip
+)
 def test_a_revision_changed_by_hand_is_named(home, change):
     _by_hand(home, f"UPDATE desk_revision SET {change} WHERE folder_id = 2 AND number = 4")
     found = [damage for damage in check_home(home) if damage.kind is DamageKind.REVISION]

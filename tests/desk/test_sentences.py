@@ -15,9 +15,20 @@ from rodbook.plan.schedule.dates import plan_dates, wanted_by
 
 SAMPLES = ("converted-store", "galley", "stair", "timber-house")
 NOT_PAGES = {
-    "enter", "health", "worker", "manifest", "outbox", "along", "job-file", "paper", "papers-pack", "photo", "logout",
-    "dates-file", "all-dates-file",
-}  # fmt: skip
+    "enter",
+    "health",
+    "worker",
+    "manifest",
+    "outbox",
+    "along",
+    "job-file",
+    "paper",
+    "papers-pack",
+    "photo",
+    "logout",
+    "dates-file",
+    "all-dates-file",
+}
 
 
 def _addresses(pk, mark, part):
@@ -100,14 +111,33 @@ def test_nor_has_one_of_an_empty_job_in_the_book_of_a_new_firm(newcomer):
 
 def test_nor_has_one_of_a_book_with_as_little_as_a_book_may_have(newcomer):
     book = parse_book(new_book_text("Mill"))
-    bare = book.model_copy(update={
-        "workshops": (), "taxes": (), "fittings": (), "rates": book.rates[:1], "sections": (),
-        "build_ups": tuple(b.model_copy(update={"trim": None, "handle": None, "catch": None, "drawer_fixing": None,
-                                                "flap_stay": None, "apron_fixing": None, "apron_top": 0, "apron_bottom": 0})
-                           for b in book.build_ups if b.family == "inset"),
-        "boards": tuple(b for b in book.boards if b.name in ("22 mm MDF", "18 mm MDF")),
-        "dates": book.dates.model_copy(update={"crew": ()}),
-    })  # fmt: skip
+    bare = book.model_copy(
+        update={
+            "workshops": (),
+            "taxes": (),
+            "fittings": (),
+            "rates": book.rates[:1],
+            "sections": (),
+            "build_ups": tuple(
+                b.model_copy(
+                    update={
+                        "trim": None,
+                        "handle": None,
+                        "catch": None,
+                        "drawer_fixing": None,
+                        "flap_stay": None,
+                        "apron_fixing": None,
+                        "apron_top": 0,
+                        "apron_bottom": 0,
+                    }
+                )
+                for b in book.build_ups
+                if b.family == "inset"
+            ),
+            "boards": tuple(b for b in book.boards if b.name in ("22 mm MDF", "18 mm MDF")),
+            "dates": book.dates.model_copy(update={"crew": ()}),
+        }
+    )
     store.begin_book(bare, who="Ann")
     name = store.book_now()[2].build_ups[0].name
     pk = int(newcomer.post("/jobs/new/", {"name": "Loft", "build_up": name}).headers["Location"].split("/")[2])

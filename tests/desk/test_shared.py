@@ -137,9 +137,16 @@ def test_a_maker_sees_no_price_anywhere(come, job):
         assert client.get(f"/{address}").status_code == 403, address
         assert client.post(f"/{address}").status_code in (403, 405), address
     for address in (
-        "price", "price/paper", "price/put", "price/given", "quotes", "quotes/add", "quotes/paper", "quotes/bring-in",
+        "price",
+        "price/paper",
+        "price/put",
+        "price/given",
+        "quotes",
+        "quotes/add",
+        "quotes/paper",
+        "quotes/bring-in",
         "quotes/1/out",
-    ):  # fmt: skip
+    ):
         assert client.get(f"/jobs/{job}/{address}/").status_code in (403, 405), address
         assert client.post(f"/jobs/{job}/{address}/", {"base": 1}).status_code in (403, 405), address
     assert f'/jobs/{job}/price/"' not in client.get(f"/jobs/{job}/").content.decode()
@@ -215,9 +222,16 @@ def test_somebody_is_let_in_by_an_owner(come):
 
 @pytest.mark.parametrize(
     ("wrong", "field"),
-    [({"name": ""}, "name"), ({"name": "jo jo"}, "name"), ({"name": "OWNER-of-it"}, "name"), ({"role": "boss"}, "role"),
-     ({"password": "short"}, "password"), ({"password": "password1234"}, "password"), ({"name": "x" * 90}, "name")],
-)  # fmt: skip
+    [
+        ({"name": ""}, "name"),
+        ({"name": "jo jo"}, "name"),
+        ({"name": "OWNER-of-it"}, "name"),
+        ({"role": "boss"}, "role"),
+        ({"password": "short"}, "password"),
+        ({"password": "password1234"}, "password"),
+        ({"name": "x" * 90}, "name"),
+    ],
+)
 def test_a_wrong_account_is_said_beside_its_field(come, wrong, field):
     client = come("owner")
     reply = client.post("/people/add/", {"name": "jo", "role": "maker", "password": PASSWORD} | wrong)

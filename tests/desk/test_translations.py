@@ -26,9 +26,20 @@ MONTHS = "January|February|March|April|May|June|July|August|September|October|No
 ATTRIBUTES = ("aria-label", "alt", "title", "placeholder")
 SILENT = ("script", "style", "template")
 NOT_PAGES = {
-    "enter", "health", "worker", "manifest", "outbox", "along", "job-file", "paper", "papers-pack", "photo", "logout",
-    "dates-file", "all-dates-file",
-}  # fmt: skip
+    "enter",
+    "health",
+    "worker",
+    "manifest",
+    "outbox",
+    "along",
+    "job-file",
+    "paper",
+    "papers-pack",
+    "photo",
+    "logout",
+    "dates-file",
+    "all-dates-file",
+}
 
 EXCEPTIONS = (
     "rodbook",
@@ -245,9 +256,16 @@ def test_the_search_finds_what_is_unmarked():
     assert _is_core(["opening", "width"], core)
 
 
-@pytest.mark.parametrize(("wish", "locale", "found"), [
-    ("", "de_AT", "de"), ("", "en", "en-gb"), ("", "fr", "en-gb"), ("de", "en", "de"), ("xx", "en", "en-gb"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("wish", "locale", "found"),
+    [
+        ("", "de_AT", "de"),
+        ("", "en", "en-gb"),
+        ("", "fr", "en-gb"),
+        ("de", "en", "de"),
+        ("xx", "en", "en-gb"),
+    ],
+)
 def test_the_language_is_the_desks_or_the_books_or_english(db, settings, wish, locale, found):
     settings.LANGUAGES = [("en-gb", "English"), ("de", "de")]
     settings.DESK_LANGUAGE = wish

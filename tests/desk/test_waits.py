@@ -25,9 +25,12 @@ def _waits():
                 continue
             for call in ast.walk(function):
                 if (
-                    isinstance(call, ast.Call) and isinstance(call.func, ast.Attribute)
-                    and call.func.attr in NEVER_ENDING and not call.args and not call.keywords
-                ):  # fmt: skip
+                    isinstance(call, ast.Call)
+                    and isinstance(call.func, ast.Attribute)
+                    and call.func.attr in NEVER_ENDING
+                    and not call.args
+                    and not call.keywords
+                ):
                     yield path.name, function.name, call.func.attr
 
 

@@ -15,9 +15,20 @@ TABLE = tuple(
     HingeCount(hinges=n, height=h, mass=m) for n, h, m in ((2, 1016, 5), (3, 1524, 9), (4, 2032, 15), (5, 2438, 22))
 )
 HINGE = HingeType(
-    name="h", cup_diameter=35, cup_depth=13, cup_edge=5, pilot_spacing=45, pilot_set_in=9.5, pilot_diameter=2.5,
-    pilot_depth=8, plate_set_back=37, plate_spacing=32, plate_diameter=5, plate_depth=12, source="common practice",
-)  # fmt: skip
+    name="h",
+    cup_diameter=35,
+    cup_depth=13,
+    cup_edge=5,
+    pilot_spacing=45,
+    pilot_set_in=9.5,
+    pilot_diameter=2.5,
+    pilot_depth=8,
+    plate_set_back=37,
+    plate_spacing=32,
+    plate_diameter=5,
+    plate_depth=12,
+    source="common practice",
+)
 
 
 def _mm(value, name="x"):
@@ -52,8 +63,10 @@ def test_a_low_leaf_has_no_room_for_many():
 def test_holes_lie_where_the_hinge_wants_them():
     left = cup_borings(HINGE, [_mm(100)], _mm(400, "leaf width"), edge="left")
     assert [(b.kind, b.x.value, b.y.value, b.diameter) for b in left] == [
-        ("cup", 22.5, 100, 35), ("pilot", 32, 77.5, 2.5), ("pilot", 32, 122.5, 2.5),
-    ]  # fmt: skip
+        ("cup", 22.5, 100, 35),
+        ("pilot", 32, 77.5, 2.5),
+        ("pilot", 32, 122.5, 2.5),
+    ]
     right = cup_borings(HINGE, [_mm(100)], _mm(400, "leaf width"), edge="right")
     assert [b.x.value for b in right] == [377.5, 368, 368]
     assert right[0].x.working() == ("from left edge = leaf width 400.0 − cup centre from hinge edge 22.5 = 377.5")
@@ -62,5 +75,5 @@ def test_holes_lie_where_the_hinge_wants_them():
 
 
 def test_mass_needs_a_size():
-    with pytest.raises(InputError, match="above nought"):
+    with pytest.raises(InputError, match="above zero"):
         board_mass(0, 1, 1, density_kg_per_m3=(700, 700))

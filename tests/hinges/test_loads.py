@@ -17,14 +17,19 @@ from rodbook.hinges import (
     hinge_number,
     leaf_mass,
     top_hinge_pull,
-)  # fmt: skip
+)
 
 
 def test_the_shares_of_a_leaf_add_up():
     leaf = leaf_mass(
-        2000, 500, 22, density_kg_per_m3=(700, 760), film=Film((200, 300)), fittings=[Fitting("knob", (0.05, 0.1))],
+        2000,
+        500,
+        22,
+        density_kg_per_m3=(700, 760),
+        film=Film((200, 300)),
+        fittings=[Fitting("knob", (0.05, 0.1))],
         panes=[Pane("mirror", 400, 1500, 4)],
-    )  # fmt: skip
+    )
     assert [name for name, _ in leaf.shares] == ["board", "finish", "mirror", "knob"]
     assert leaf.total.low == pytest.approx(sum(m.low for _, m in leaf.shares))
     # By hand: 2.11 m2 of faces and edges, 200 um at 1200 kg/m3 and 300 um at 1600 kg/m3.
@@ -46,9 +51,14 @@ def test_glass_in_place_of_board_takes_the_board_away():
 def test_all_faults_of_a_leaf_at_once():
     with pytest.raises(InputError) as caught:
         leaf_mass(
-            1000, 500, 20, density_kg_per_m3=(700, 700), panes=[Pane("mirror", 600, 800, 4)], film=Film((300, 200)),
+            1000,
+            500,
+            20,
+            density_kg_per_m3=(700, 700),
+            panes=[Pane("mirror", 600, 800, 4)],
+            film=Film((300, 200)),
             fittings=[Fitting("lock", (2, 1))],
-        )  # fmt: skip
+        )
     assert [fault.where for fault in caught.value.faults] == ["pane mirror", "fitting lock", "finish"]
 
 
@@ -84,5 +94,5 @@ def test_what_hangs_on_a_leaf_pulls_too():
 
 
 def test_hinges_without_a_distance():
-    with pytest.raises(InputError, match="hinges: their distance has to be above nought, not 0 mm"):
+    with pytest.raises(InputError, match="hinges: their distance has to be above zero, not 0 mm"):
         top_hinge_pull(10, 600, distance_mm=0)

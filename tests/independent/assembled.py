@@ -191,8 +191,14 @@ class _Front:
             if housed:
                 inner = (t - housed, t) if side == "left" else (self.width - t, self.width - t + housed)
                 left, right = inner
-                groove = Polygon([(left, self.top(left) - t * self.stretch), (right, self.top(right) - t * self.stretch),
-                                  (right, self.top(right) + 1), (left, self.top(left) + 1)])  # fmt: skip
+                groove = Polygon(
+                    [
+                        (left, self.top(left) - t * self.stretch),
+                        (right, self.top(right) - t * self.stretch),
+                        (right, self.top(right) + 1),
+                        (left, self.top(left) + 1),
+                    ]
+                )
                 shape = shape.difference(groove)
                 if sills:
                     shape = shape.difference(box(inner[0], 0.0, inner[1], t))
@@ -295,8 +301,7 @@ class _Front:
         if self.build_up.meeting != "cover strip":
             return
         leaves = _placed(self.front, "door")
-        pairs = [(a, b) for a, b in pairwise(leaves)
-                 if (a.hinge_side, b.hinge_side) == ("left", "right")]  # fmt: skip
+        pairs = [(a, b) for a, b in pairwise(leaves) if (a.hinge_side, b.hinge_side) == ("left", "right")]
         for number, (part, (a, b)) in enumerate(zip(_each(self.front, "cover strip"), pairs, strict=True), 1):
             middle, half = (a.x + a.width + b.x) / 2, part.width.value / 2
             shape = box(middle - half, a.y, middle + half, a.y + part.length.value)
@@ -392,8 +397,21 @@ def misplaced(front, build_up, *, within: float = 0.6) -> list[str]:
     what runs on over several openings.
     """
     found = []
-    for kind in ("lining leg", "lining head", "lining sill", "hinge lining", "division", "rail", "plinth", "drawer front",
-                 "flap", "apron", "end panel", "cover strip", "door"):  # fmt: skip
+    for kind in (
+        "lining leg",
+        "lining head",
+        "lining sill",
+        "hinge lining",
+        "division",
+        "rail",
+        "plinth",
+        "drawer front",
+        "flap",
+        "apron",
+        "end panel",
+        "cover strip",
+        "door",
+    ):
         if kind == "door" and build_up.meeting == "rebated":
             continue
         if front.falls_to and build_up.head_joint == "housed" and kind in ("lining leg", "lining head"):

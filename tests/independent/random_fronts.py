@@ -28,10 +28,13 @@ class Made:
 
 def stock_for(book: Book, build_up) -> Stock:
     return Stock(
-        book.board(build_up.leaf_board), book.board(build_up.lining_board),
-        book.section(build_up.trim) if build_up.trim else None, book.hinge(build_up.hinge), book.hinge_counts,
+        book.board(build_up.leaf_board),
+        book.board(build_up.lining_board),
+        book.section(build_up.trim) if build_up.trim else None,
+        book.hinge(build_up.hinge),
+        book.hinge_counts,
         strip=book.section(build_up.cover_strip) if build_up.cover_strip else None,
-    )  # fmt: skip
+    )
 
 
 def _build_up(rng: random.Random, book: Book, *, plinth: bool | None = None):
@@ -41,38 +44,55 @@ def _build_up(rng: random.Random, book: Book, *, plinth: bool | None = None):
     sections = [s.name for s in book.sections if s.width >= 40]
     change: dict[str, object] = {
         "leaf_board": rng.choice([b for b in boards if book.board(b).thickness >= 15] or boards),
-        "lining_board": rng.choice(boards), "lining_depth": float(rng.randrange(90, 600, 5)),
-        "head_joint": rng.choice(["between", "over", "housed"]), "housing": float(rng.choice([4, 6, 9])),
-        "trim_joint": rng.choice(["mitred", "butted"]), "meeting_gap": rng.choice([2.0, 3.0, 4.5]),
-        "floor_clearance": float(rng.choice([0, 3, 8, 15])), "step": rng.choice([0.1, 0.5, 1.0]),
-        "meeting": rng.choice(["plain", "plain", "rebated", "cover strip"]), "meeting_rebate": float(rng.choice([8, 12])),
-        "row_rails": rng.random() < 0.5, "apron_top": float(rng.choice([0, 0, 0, 60])),
-        "apron_bottom": float(rng.choice([0, 0, 0, 80])), "end_panel_scribe": float(rng.choice([0, 15])),
-    }  # fmt: skip
+        "lining_board": rng.choice(boards),
+        "lining_depth": float(rng.randrange(90, 600, 5)),
+        "head_joint": rng.choice(["between", "over", "housed"]),
+        "housing": float(rng.choice([4, 6, 9])),
+        "trim_joint": rng.choice(["mitred", "butted"]),
+        "meeting_gap": rng.choice([2.0, 3.0, 4.5]),
+        "floor_clearance": float(rng.choice([0, 3, 8, 15])),
+        "step": rng.choice([0.1, 0.5, 1.0]),
+        "meeting": rng.choice(["plain", "plain", "rebated", "cover strip"]),
+        "meeting_rebate": float(rng.choice([8, 12])),
+        "row_rails": rng.random() < 0.5,
+        "apron_top": float(rng.choice([0, 0, 0, 60])),
+        "apron_bottom": float(rng.choice([0, 0, 0, 80])),
+        "end_panel_scribe": float(rng.choice([0, 15])),
+    }
     if change["meeting"] == "cover strip":
         change["cover_strip"] = rng.choice([s.name for s in book.sections])
     if plinth if plinth is not None else rng.random() < 0.6:
         change |= {
-            "plinth": float(rng.choice([60, 80, 100, 150])), "plinth_set_back": float(rng.choice([0, 4, 15, 40, 60])),
-        }  # fmt: skip
+            "plinth": float(rng.choice([60, 80, 100, 150])),
+            "plinth_set_back": float(rng.choice([0, 4, 15, 40, 60])),
+        }
         change["at_plinth"] = rng.choice(["notched", "stood on", "bays"])
     if base.family == "inset":
         change |= {
-            "margin": rng.choice([2.0, 3.0, 5.0]), "margin_top": rng.choice([2.0, 4.0]), "margin_bottom": 3.0,
-            "hinge_lining": rng.random() < 0.6, "hinge_lining_width": rng.choice([None, 45.0, 60.0, 80.0]),
-            "trim": rng.choice([None, *sections]), "trim_set_back": float(rng.choice([0, 4, 8])),
-        }  # fmt: skip
+            "margin": rng.choice([2.0, 3.0, 5.0]),
+            "margin_top": rng.choice([2.0, 4.0]),
+            "margin_bottom": 3.0,
+            "hinge_lining": rng.random() < 0.6,
+            "hinge_lining_width": rng.choice([None, 45.0, 60.0, 80.0]),
+            "trim": rng.choice([None, *sections]),
+            "trim_set_back": float(rng.choice([0, 4, 8])),
+        }
     elif base.family == "lay-on within trim":
         change |= {
-            "lap": float(rng.choice([8, 10, 14])), "lap_top": float(rng.choice([6, 10])),
-            "lap_bottom": float(rng.choice([6, 10])), "margin": rng.choice([3.0, 4.0]), "hinge_lining": rng.random() < 0.5,
-            "hinge_lining_width": rng.choice([None, 60.0]), "trim": rng.choice(sections),
-        }  # fmt: skip
+            "lap": float(rng.choice([8, 10, 14])),
+            "lap_top": float(rng.choice([6, 10])),
+            "lap_bottom": float(rng.choice([6, 10])),
+            "margin": rng.choice([3.0, 4.0]),
+            "hinge_lining": rng.random() < 0.5,
+            "hinge_lining_width": rng.choice([None, 60.0]),
+            "trim": rng.choice(sections),
+        }
     else:
         change |= {
-            "side_lap": rng.choice(["full", "half"]), "reveal": rng.choice([0.0, 2.0, 4.0]),
+            "side_lap": rng.choice(["full", "half"]),
+            "reveal": rng.choice([0.0, 2.0, 4.0]),
             "middle_division": rng.random() < 0.7,
-        }  # fmt: skip
+        }
     return base.model_copy(update=change)
 
 
@@ -86,7 +106,7 @@ def _rows(rng: random.Random) -> tuple[FrontRow, ...]:
     return tuple(
         FrontRow(kind=kind, height=0.0 if n == open_one or kind == "leaves" else float(rng.randrange(160, 420, 5)))
         for n, kind in enumerate(kinds)
-    )  # fmt: skip
+    )
 
 
 def _wanted(rng: random.Random, leaves: int) -> Wanted:
@@ -123,10 +143,16 @@ def random_front(rng: random.Random, book: Book, *, tries: int = 200) -> Made:
             frame = RakedFrame(width, *ends, leaves, hand, sill, floor_finish=finish)
         else:
             frame = Frame(
-                width, Measure(high, "lining height"), leaves, hand, sill, wanted=_wanted(rng, leaves), floor_finish=finish,
+                width,
+                Measure(high, "lining height"),
+                leaves,
+                hand,
+                sill,
+                wanted=_wanted(rng, leaves),
+                floor_finish=finish,
                 rows=_rows(rng),
                 end_panels=rng.choice(["none", "left", "right", "both"]) if not build_up.trim else "none",
-            )  # fmt: skip
+            )
         try:
             front = set_out(build_up, stock_for(book, build_up), frame)
         except (Infeasible, InputError):
@@ -150,13 +176,22 @@ def random_run(rng: random.Random, book: Book, sample: Job, *, tries: int = 100)
         openings = tuple(
             pattern.model_copy(
                 update={
-                    "mark": f"U{n}", "state": "planned", "leaves": (leaves := rng.randint(1, 3)), "build_up": changed.name,
-                    "leaf": None, "clear": (float(rng.randrange(340, 560)) * leaves, 1200.0 + changed.floor_clearance),
-                    "rows": (), "end_panels": "none", "sill": False, "head": "level", "leaf_widths": None, "leaf_shares": None,
+                    "mark": f"U{n}",
+                    "state": "planned",
+                    "leaves": (leaves := rng.randint(1, 3)),
+                    "build_up": changed.name,
+                    "leaf": None,
+                    "clear": (float(rng.randrange(340, 560)) * leaves, 1200.0 + changed.floor_clearance),
+                    "rows": (),
+                    "end_panels": "none",
+                    "sill": False,
+                    "head": "level",
+                    "leaf_widths": None,
+                    "leaf_shares": None,
                 }
             )
             for n in range(1, count + 1)
-        )  # fmt: skip
+        )
         piers = tuple(float(rng.randrange(40, 400)) for _ in range(count - 1))
         run = sample.runs[0].model_copy(update={"openings": tuple(o.mark for o in openings), "piers": piers})
         job = sample.model_copy(update={"openings": openings, "runs": (run,), "panels": (), "sizes": {}})

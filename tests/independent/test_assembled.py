@@ -64,9 +64,7 @@ def front_of(name, *, width=827.0, height=2024.0, leaves=2, sill=False, **change
 
 def changed(front, kind, **changes):
     """The front with every part of a kind changed."""
-    parts = tuple(
-        replace(p, part=replace(p.part, **changes)) if p.part.kind is kind else p for p in front.parts
-    )  # fmt: skip
+    parts = tuple(replace(p, part=replace(p.part, **changes)) if p.part.kind is kind else p for p in front.parts)
     return replace(front, parts=parts)
 
 
@@ -137,9 +135,7 @@ def test_what_is_drawn_elsewhere_is_found():
     """A head that lies over its legs was drawn between them, and the legs as high as the lining."""
     front, build_up = front_of("inset", head_joint="over", trim=None)
     assert misplaced(front, build_up) == []
-    as_it_was = tuple(
-        replace(e, height=2024.0) if e.kind is PartKind.LINING_LEG else e for e in front.elements
-    )  # fmt: skip
+    as_it_was = tuple(replace(e, height=2024.0) if e.kind is PartKind.LINING_LEG else e for e in front.elements)
     assert len(misplaced(replace(front, elements=as_it_was), build_up)) == 2
 
 
@@ -153,9 +149,15 @@ def test_legs_of_trim_on_a_narrow_pier_are_found():
     assert clashes(row_of_fronts(fronts, build_up, between)) == []
     section = BOOK.section(build_up.trim).width
     whole = [
-        replace(f, elements=tuple(
-            replace(e, x=e.x - (section - e.width if e.x < 0 else 0.0), width=section) if e.kind is PartKind.TRIM_LEG else e
-            for e in f.elements))
+        replace(
+            f,
+            elements=tuple(
+                replace(e, x=e.x - (section - e.width if e.x < 0 else 0.0), width=section)
+                if e.kind is PartKind.TRIM_LEG
+                else e
+                for e in f.elements
+            ),
+        )
         for f in (changed(f, PartKind.TRIM_LEG, width=Measure(section)) for f in fronts)
-    ]  # fmt: skip
+    ]
     assert any("trim leg" in str(c) for c in clashes(row_of_fronts(whole, build_up, between)))

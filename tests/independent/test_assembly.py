@@ -39,7 +39,7 @@ def test_every_body_is_where_other_code_puts_it(seed):
     for kind in {body.kind for body in bodies}:
         theirs = [
             (other(s), sum(p.outline.area * (p.high - p.low) for p in s.prisms)) for s in solids if s.kind == str(kind)
-        ]  # fmt: skip
+        ]
         for body in (b for b in bodies if b.kind is kind):
             block = outer(body)
             nearest = min(theirs, key=lambda one: max(abs(a - b) for a, b in zip(block, one[0], strict=True)))
@@ -64,8 +64,13 @@ def test_a_plumb_cut_through_a_notched_hinge_lining_by_hand():
     assert lining.plumb(40.0) == ()
     profile = set(lining.profile()) - {(-102.0, 100.0)}  # where its two pieces meet
     assert profile == {
-        (-102.0, 0.0), (-58.0, 0.0), (-58.0, 100.0), (-22.0, 100.0), (-22.0, 2006.0), (-102.0, 2006.0),
-    }  # fmt: skip
+        (-102.0, 0.0),
+        (-58.0, 0.0),
+        (-58.0, 100.0),
+        (-22.0, 100.0),
+        (-22.0, 2006.0),
+        (-102.0, 2006.0),
+    }
 
 
 def test_a_level_cut_through_an_inset_pair_by_hand():

@@ -37,10 +37,15 @@ def _sized(draw, least, most):
 @st.composite
 def _openings(draw):
     fields = {
-        "mark": draw(MARKS), "room": draw(LINES), "leaves": draw(st.integers(1, 3)), "sill": draw(st.booleans()),
-        "hand": draw(st.sampled_from(["left", "right"])), "build_up": draw(st.none() | WORDS), "note": draw(NOTES),
+        "mark": draw(MARKS),
+        "room": draw(LINES),
+        "leaves": draw(st.integers(1, 3)),
+        "sill": draw(st.booleans()),
+        "hand": draw(st.sampled_from(["left", "right"])),
+        "build_up": draw(st.none() | WORDS),
+        "note": draw(NOTES),
         "depth": draw(st.none() | st.floats(0.001, 900) | st.integers(1, 900)),
-    }  # fmt: skip
+    }
     if draw(st.booleans()):
         size = (draw(st.floats(200, 1200)), draw(st.integers(300, 2400)))
         return Opening.model_validate({**fields, "state": "planned", draw(st.sampled_from(["leaf", "clear"])): size})
@@ -60,10 +65,15 @@ def _several():
 @st.composite
 def _jobs(draw):
     header = {
-        "name": draw(WORDS), "number": draw(LINES), "client": draw(NOTES), "revision": draw(WORDS), "note": draw(NOTES),
-        "build_up": draw(WORDS), "workshop": draw(st.none() | WORDS),
+        "name": draw(WORDS),
+        "number": draw(LINES),
+        "client": draw(NOTES),
+        "revision": draw(WORDS),
+        "note": draw(NOTES),
+        "build_up": draw(WORDS),
+        "workshop": draw(st.none() | WORDS),
         "date": draw(st.dates(datetime.date(1990, 1, 1), datetime.date(2100, 1, 1))),
-    }  # fmt: skip
+    }
     kinds = st.sampled_from(["door", "lining leg", "trim head", "panel"])
     making = draw(st.dictionaries(kinds, st.sampled_from(["site-made", "bought-in", "cheaper"])))
     openings = draw(_several())

@@ -304,9 +304,21 @@ def test_with_grain_a_wanted_piece_has_to_lie_along_the_sheet(book):
 
 @pytest.mark.parametrize(
     "wrong",
-    [{"length": 0}, {"length": "nan"}, {"width": -3}, {"number": 0}, {"number": 501}, {"worth": 0}, {"worth": "-1"},
-     {"worth": "nan"}, {"label": ""}, {"label": " "}, {"since": "yesterday"}, {"colour": "red"}],
-)  # fmt: skip
+    [
+        {"length": 0},
+        {"length": "nan"},
+        {"width": -3},
+        {"number": 0},
+        {"number": 501},
+        {"worth": 0},
+        {"worth": "-1"},
+        {"worth": "nan"},
+        {"label": ""},
+        {"label": " "},
+        {"since": "yesterday"},
+        {"colour": "red"},
+    ],
+)
 def test_a_wanted_piece_that_is_none_is_refused(wrong):
     with pytest.raises(ValidationError):
         WantedPiece.model_validate({"label": "W-1", "length": 300, "width": 90} | wrong)
@@ -481,11 +493,15 @@ MORE = "there is such a hole, so this has to be more than 0 mm"
         ("hinges", "cup hinge", {"pilot_diameter": 0}, f"pilot_diameter (cup hinge): {MORE}"),
         ("hinges", "cup hinge", {"pilot_spacing": 0, "pilot_depth": 0}, None),
         ("fittings", "gas stay", {"leg_depth": 0}, f"leg_depth (gas stay): {MORE}"),
-        ("fittings", "gas stay", {"spacing": 0}, "spacing (gas stay): two holes need the distance between them, more than 0 mm"),
-        ("fittings", "push-to-open, bored in", {"head_depth": 0},
-         f"head_depth (push-to-open, bored in): {MORE}"),
+        (
+            "fittings",
+            "gas stay",
+            {"spacing": 0},
+            "spacing (gas stay): two holes need the distance between them, more than 0 mm",
+        ),
+        ("fittings", "push-to-open, bored in", {"head_depth": 0}, f"head_depth (push-to-open, bored in): {MORE}"),
     ],
-)  # fmt: skip
+)
 def test_a_hole_needs_its_depth(book, group, name, change, said):
     number = next(n for n, entry in enumerate(getattr(book, group)) if entry.name == name)
     assert changed(book, (group, number), **change) == ([] if said is None else [f"{group}[{number + 1}].{said}"])

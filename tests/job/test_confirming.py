@@ -21,11 +21,15 @@ def test_every_price_rate_charge_and_tax_of_the_sample_is_marked(sample):
     kinds = {kind: sum(figure.kind is kind for figure in found) for kind in FigureKind}
     sold = [size for board in sample.boards for size in board.sheets]
     assert kinds == {
-        FigureKind.FIRM: 1, FigureKind.SHEET: sum(len(size.prices) for size in sold),
+        FigureKind.FIRM: 1,
+        FigureKind.SHEET: sum(len(size.prices) for size in sold),
         FigureKind.LENGTH: sum(len(size.prices) for section in sample.sections for size in section.lengths),
-        FigureKind.RATE: len(sample.rates), FigureKind.WORKSHOP: 1, FigureKind.TAX: 1,
-        FigureKind.CREW: len(sample.dates.crew), FigureKind.OFFCUT: sum(len(board.offcuts) for board in sample.boards),
-    }  # fmt: skip
+        FigureKind.RATE: len(sample.rates),
+        FigureKind.WORKSHOP: 1,
+        FigureKind.TAX: 1,
+        FigureKind.CREW: len(sample.dates.crew),
+        FigureKind.OFFCUT: sum(len(board.offcuts) for board in sample.boards),
+    }
 
 
 def test_a_new_firm_has_its_own_name_an_empty_shop_nothing_wanted_and_one_person(sample):

@@ -123,7 +123,8 @@ def test_money_that_is_none_is_told(amount, sentence):
     [
         (PriceExtra, {"hours": "much"}, "hours: 'much' is not a number of hours; write it in figures"),
         (
-            PriceExtra, {"hours": "1.00000000001"},
+            PriceExtra,
+            {"hours": "1.00000000001"},
             "hours: '1.00000000001' has too many digits for a number of hours; write it as 2.5",
         ),
         (PriceExtra, {"cost": "much"}, "cost: 'much' is not an amount of money; write it in figures"),
@@ -131,7 +132,7 @@ def test_money_that_is_none_is_told(amount, sentence):
         (TaxLine, {"percent": "20 p.c."}, "percent: '20 p.c.' is not a percentage; write it in figures"),
         (Hours, {"done": "all"}, "done: 'all' is not a number; write it in figures"),
     ],
-)  # fmt: skip
+)
 def test_a_number_that_is_kept_as_it_was_written_is_called_what_it_is(model, given, sentence):
     assert sentence in lines(model, given)
 

@@ -30,5 +30,5 @@ def test_a_figure_below_nothing_keeps_its_sign_and_decimals():
     assert by_tens(84.0) == (840.0, 8.4)
 
 
-def test_no_nought_comes_to_stand_first():
+def test_no_zero_comes_to_stand_first():
     assert digits_exchanged(205.0) == [250.0]

@@ -25,9 +25,26 @@ def test_a_name_says_what_was_read_and_where(name, meaning):
 
 
 @pytest.mark.parametrize(
-    "name", ["", "plumb", "plumb-foot", "level-left", "bow", "bow-left-head", "width-", "width-0", "width-99999", "-again",
-             "height-head", "diagonal-up", "depth-9", "Plumb-left", "plumb left", "width-foot-again-again"],
-)  # fmt: skip
+    "name",
+    [
+        "",
+        "plumb",
+        "plumb-foot",
+        "level-left",
+        "bow",
+        "bow-left-head",
+        "width-",
+        "width-0",
+        "width-99999",
+        "-again",
+        "height-head",
+        "diagonal-up",
+        "depth-9",
+        "Plumb-left",
+        "plumb left",
+        "width-foot-again-again",
+    ],
+)
 def test_what_is_no_name_is_none(name):
     assert reading_name(name) is None
 

@@ -58,9 +58,17 @@ def make_line(
     borings = [hole(k, n) for n in range(1, cups + 1) for k in ("cup", "pilot", "pilot")]
     borings += [hole("plate", n) for n in range(1, plate_holes + 1)]
     part = Part(
-        PartKind(kind), stock, sectional, Measure(length, "length"), Measure(width, "width"),
-        Measure(thickness, "thickness"), grain=grain, edges=edges, borings=tuple(borings), coats=coats,  # type: ignore[arg-type]
-    )  # fmt: skip
+        PartKind(kind),
+        stock,
+        sectional,
+        Measure(length, "length"),
+        Measure(width, "width"),
+        Measure(thickness, "thickness"),
+        grain=grain,
+        edges=edges,
+        borings=tuple(borings),
+        coats=coats,  # type: ignore[arg-type]
+    )
     return ScheduleLine(mark, part, sum(n for _, n in openings), tuple(openings))
 
 

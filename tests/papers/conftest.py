@@ -85,9 +85,12 @@ def front(book):
     def make(name, width, height, leaves, hand="left", *, sill=False, wanted=EQUAL, **changes):
         build_up = book.build_up(name).model_copy(update=changes)
         stock = Stock(
-            book.board(build_up.leaf_board), book.board(build_up.lining_board),
-            book.section(build_up.trim) if build_up.trim else None, book.hinge(build_up.hinge), book.hinge_counts,
-        )  # fmt: skip
+            book.board(build_up.leaf_board),
+            book.board(build_up.lining_board),
+            book.section(build_up.trim) if build_up.trim else None,
+            book.hinge(build_up.hinge),
+            book.hinge_counts,
+        )
         frame = Frame(Measure(width, "lining width"), Measure(height, "lining height"), leaves, hand, sill, wanted)
         return build_up, set_out(build_up, stock, frame)
 

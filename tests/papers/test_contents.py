@@ -28,10 +28,16 @@ from rodbook.plan import from_waste
 from rodbook.setout import PartKind
 
 ALL = {
-    "summary": summary_content, "parts-schedule": parts_content, "workshop-order": order_content,
-    "layouts": layouts_content, "openings": openings_content, "survey": survey_content,
-    "survey-blank": blank_survey_content, "packers": packers_content, "site-parts": site_parts_content,
-}  # fmt: skip
+    "summary": summary_content,
+    "parts-schedule": parts_content,
+    "workshop-order": order_content,
+    "layouts": layouts_content,
+    "openings": openings_content,
+    "survey": survey_content,
+    "survey-blank": blank_survey_content,
+    "packers": packers_content,
+    "site-parts": site_parts_content,
+}
 
 
 @pytest.fixture(scope="module")
@@ -101,8 +107,9 @@ def test_the_order_is_for_what_is_bought_in(plan_of, content):
     order = content("timber-house", "workshop-order").content
     assert [row[0] for row in order["rows"]] == [line.mark for line in lines]
     assert [s["mark"] for s in order["sheets"]] + [c["mark"] for c in order["cards"]] == [
-        *(line.mark for line in lines if line.part.borings), *(line.mark for line in lines if not line.part.borings),
-    ]  # fmt: skip
+        *(line.mark for line in lines if line.part.borings),
+        *(line.mark for line in lines if not line.part.borings),
+    ]
 
 
 def test_where_nothing_is_bought_in_it_is_an_enquiry_for_everything(plan_of):
@@ -175,9 +182,12 @@ def test_the_summary_counts(plan_of):
     plan = plan_of("converted-store")
     figures = {word: int(n) for n, word in summary_content(plan).content["figures"]}
     assert figures == {
-        "openings": 14, "leaves": 23, "standard sizes": 3, "parts": sum(line.quantity for line in plan.schedule),
+        "openings": 14,
+        "leaves": 23,
+        "standard sizes": 3,
+        "parts": sum(line.quantity for line in plan.schedule),
         "distinct parts": len(plan.schedule),
-    }  # fmt: skip
+    }
 
 
 def test_the_summary_says_how_good_the_layouts_are(plan_of, content):
@@ -241,12 +251,16 @@ def test_what_is_not_worked_out_is_on_every_paper_that_lists_parts(plan_of):
 
 
 CAUTIONS = {
-    "summary": {"Lifting", "Structure", "Fire"}, "parts-schedule": {"Dust", "Blades"},
-    "workshop-order": {"Dust", "Lifting", "Fire"}, "layouts": {"Dust", "Blades", "Lifting"},
-    "openings": {"Structure", "Fire", "Lifting"}, "survey": {"Structure"},
-    "survey-blank": {"Height", "Structure"}, "packers": {"Structure", "Fire"},
+    "summary": {"Lifting", "Structure", "Fire"},
+    "parts-schedule": {"Dust", "Blades"},
+    "workshop-order": {"Dust", "Lifting", "Fire"},
+    "layouts": {"Dust", "Blades", "Lifting"},
+    "openings": {"Structure", "Fire", "Lifting"},
+    "survey": {"Structure"},
+    "survey-blank": {"Height", "Structure"},
+    "packers": {"Structure", "Fire"},
     "site-parts": {"Dust", "Blades"},
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize("paper", ALL)
@@ -288,10 +302,16 @@ def test_pieces_wanted_elsewhere_are_listed_with_their_layouts(plan_of, content)
     made, found = content("galley", "layouts").content, from_waste(plan_of("galley"))
     assert found
     assert made["from_waste"] == [
-        [w.label, str(w.number), "18 mm MDF", f"{w.length:g} × {w.width:g}", ", ".join(str(n) for n, _ in w.layouts),
-         w.purpose]
+        [
+            w.label,
+            str(w.number),
+            "18 mm MDF",
+            f"{w.length:g} × {w.width:g}",
+            ", ".join(str(n) for n, _ in w.layouts),
+            w.purpose,
+        ]
         for w in found
-    ]  # fmt: skip
+    ]
     for number, sheet in enumerate(made["sheets"], 1):
         cut = {w.name: dict(w.layouts).get(number, 0) // sheet["count"] for w in found}
         said = {name: int(count) for count, name in re.findall(r"(\d+) × (W-\d)", sheet["sum"])}

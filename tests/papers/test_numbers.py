@@ -13,9 +13,14 @@ ENGLISH, AUSTRIAN = Numbers("en", "EUR"), Numbers("de_AT", "EUR")
 
 @pytest.mark.parametrize(
     ("value", "english", "austrian"),
-    [(842, "842.0", "842,0"), (2015.5, "2015.5", "2015,5"), (416.25, "416.25", "416,25"), (-0.0, "0.0", "0,0"),
-        (1 / 3, "0.333", "0,333")],
-)  # fmt: skip
+    [
+        (842, "842.0", "842,0"),
+        (2015.5, "2015.5", "2015,5"),
+        (416.25, "416.25", "416,25"),
+        (-0.0, "0.0", "0,0"),
+        (1 / 3, "0.333", "0,333"),
+    ],
+)
 def test_lengths_in_columns(value, english, austrian):
     assert (ENGLISH.mm(value), AUSTRIAN.mm(value)) == (english, austrian)
 

@@ -12,9 +12,12 @@ NAMES = [file.removesuffix(".pdf") for file in PAPERS if file.endswith(".pdf")]
 PLANS = ["timber-house", "stair", "raked"]
 EACH = [
     *((plan, paper) for plan in ("stair", "raked") for paper in NAMES),
-    ("timber-house", "summary"), ("timber-house", "workshop-order"), ("converted-store", "summary"),
-    ("converted-store", "openings"), ("converted-store", "parts-schedule"),
-]  # fmt: skip
+    ("timber-house", "summary"),
+    ("timber-house", "workshop-order"),
+    ("converted-store", "summary"),
+    ("converted-store", "openings"),
+    ("converted-store", "parts-schedule"),
+]
 
 
 def squeezed(text):
@@ -53,11 +56,13 @@ def test_the_summary_is_one_page(text_of):
 
 def test_a_job_without_parts_says_so_on_every_paper(text_of):
     sentences = {
-        "summary": "Not worked out yet", "parts-schedule": "There are no parts: no front of this job is worked out yet.",
-        "workshop-order": "There are no parts to ask for", "layouts": "There is nothing to cut",
+        "summary": "Not worked out yet",
+        "parts-schedule": "There are no parts: no front of this job is worked out yet.",
+        "workshop-order": "There are no parts to ask for",
+        "layouts": "There is nothing to cut",
         "leaves": "There are no leaves in this job: no front of it is worked out.",
         "openings": "Not worked out yet: nothing is made for this opening.",
-    }  # fmt: skip
+    }
     for paper, sentence in sentences.items():
         assert squeezed(sentence) in squeezed(text_of("raked", paper)[0])
     assert "0 parts" in text_of("raked", "summary")[0]

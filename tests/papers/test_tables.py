@@ -19,13 +19,28 @@ def test_parts_read_back(plan_of, name):
     rows = rows_of(parts_csv(plan))
     assert tuple(rows[0]) == PART_COLUMNS
     assert [
-        (r["mark"], r["kind"], int(r["quantity"]), float(r["length mm"]), float(r["width mm"]),
-            float(r["thickness mm"]), r["stock"])
+        (
+            r["mark"],
+            r["kind"],
+            int(r["quantity"]),
+            float(r["length mm"]),
+            float(r["width mm"]),
+            float(r["thickness mm"]),
+            r["stock"],
+        )
         for r in rows
     ] == [
-        (s.mark, str(s.part.kind), s.quantity, s.part.length.value, s.part.width.value, s.part.thickness.value, s.part.stock)
+        (
+            s.mark,
+            str(s.part.kind),
+            s.quantity,
+            s.part.length.value,
+            s.part.width.value,
+            s.part.thickness.value,
+            s.part.stock,
+        )
         for s in plan.schedule
-    ]  # fmt: skip
+    ]
     assert [r["hand"] for r in rows] == [s.part.hand for s in plan.schedule]
 
 

@@ -83,8 +83,12 @@ def test_a_part_longer_than_any_length_sets_its_own_opening_aside():
 
 
 def test_with_nothing_left_every_fault_is_raised():
-    job = STORE.model_copy(update={"openings": tuple(o.model_copy(update={"widths": (843.0, 700.0, 843.0)})
-                                                     for o in STORE.openings[:3]), "panels": ()})  # fmt: skip
+    job = STORE.model_copy(
+        update={
+            "openings": tuple(o.model_copy(update={"widths": (843.0, 700.0, 843.0)}) for o in STORE.openings[:3]),
+            "panels": (),
+        }
+    )
     with pytest.raises(InputError) as caught:
         plan_parts(job, BOOK)
     assert [entry_of(fault)[1] for fault in caught.value.faults] == [1, 2, 3, 3, 3]

@@ -51,18 +51,30 @@ def everything(job, book):
     """Plan, price, change, re-price, weeks, dates and papers of a job, as far as they can be held against each other."""
     plan = make_plan(job, book, seconds=1, outlook=True)
     fewer = make_plan(job.model_copy(update={"openings": job.openings[:-1], "runs": ()}), book, seconds=1, outlook=True)
-    wanted = [weeks_wanted(plan, "a", first_week=1, last_week=5, promised=True,
-                           besides=days_besides(plan, people=2), income=income_of(plan))]  # fmt: skip
+    wanted = [
+        weeks_wanted(
+            plan,
+            "a",
+            first_week=1,
+            last_week=5,
+            promised=True,
+            besides=days_besides(plan, people=2),
+            income=income_of(plan),
+        )
+    ]
     weeks = capacity(
         wanted, [WeekDays(2.0)] * 5, currency=book.currency, more=[MoreDays("overtime", Decimal(300), {2: 2.0})]
     )
     days = plan_dates([plan], wanted_by(book, [job], today=DAY), effort=0.05)
     return {
-        "plan": plan_json(plan), "price": price_job(plan), "re-price": reprice_job(plan, date(2027, 6, 1)),
+        "plan": plan_json(plan),
+        "price": price_job(plan),
+        "re-price": reprice_job(plan, date(2027, 6, 1)),
         "change": change_of(fewer, plan, what="one more"),
-        "weeks": weeks, "days": (days.chance, days.orders),
+        "weeks": weeks,
+        "days": (days.chance, days.orders),
         "papers": [price_pdf(plan, price_job(plan)), *(paper_pdf(plan, name) for name in ("summary", "layouts"))],
-    }  # fmt: skip
+    }
 
 
 @pytest.mark.parametrize("name", ["stair", "galley"])

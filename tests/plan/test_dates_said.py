@@ -85,11 +85,14 @@ def test_the_books_people_and_days(planned):
     assert (wanted.days.weekdays, wanted.days.country) == ((0, 5), "AT")
 
 
-@pytest.mark.parametrize(("said", "what"), [
-    ({"start": "2026-12-02", "by": "2026-12-01"}, "2026-12-01 is before the start, 2026-12-02; choose a later day"),
-    ({"tasks": [{"name": "a", "after": ["a"]}]}, "'a' can't wait for itself; name another task"),
-    ({"tasks": [{"name": "a"}, {"name": "a"}]}, "'a' is already the name of dates.tasks[1]; each needs its own"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("said", "what"),
+    [
+        ({"start": "2026-12-02", "by": "2026-12-01"}, "2026-12-01 is before the start, 2026-12-02; choose a later day"),
+        ({"tasks": [{"name": "a", "after": ["a"]}]}, "'a' can't wait for itself; name another task"),
+        ({"tasks": [{"name": "a"}, {"name": "a"}]}, "'a' is already the name of dates.tasks[1]; each needs its own"),
+    ],
+)
 def test_faults_of_a_job(planned, said, what):
     assert [fault.what for fault in check_job(_saying(planned("stair"), **said).job, None)] == [what]
 
@@ -99,8 +102,10 @@ def test_faults_of_a_book(planned):
     said = {"crew": [{"name": "Ada", "off": [away]}, {"name": "ada"}], "closed": [away]}
     ends = "2027-01-06 to 2026-12-24 ends before it begins; write the earlier day first"
     assert [fault.what for fault in check_book(_book(planned("stair"), **said))] == [
-        "'ada' is already the name of dates.crew[1]; each needs its own", ends, ends,
-    ]  # fmt: skip
+        "'ada' is already the name of dates.crew[1]; each needs its own",
+        ends,
+        ends,
+    ]
 
 
 def test_the_days_of_suppliers(planned):

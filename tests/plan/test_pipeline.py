@@ -45,9 +45,13 @@ def test_store_opening_c4_by_hand(planned):
     for p in front.parts:
         kinds[p.part.kind] += p.quantity
     assert kinds == {
-        PartKind.DOOR: 2, PartKind.LINING_LEG: 2, PartKind.LINING_HEAD: 1, PartKind.HINGE_LINING: 2,
-        PartKind.TRIM_LEG: 2, PartKind.TRIM_HEAD: 1,
-    }  # fmt: skip
+        PartKind.DOOR: 2,
+        PartKind.LINING_LEG: 2,
+        PartKind.LINING_HEAD: 1,
+        PartKind.HINGE_LINING: 2,
+        PartKind.TRIM_LEG: 2,
+        PartKind.TRIM_HEAD: 1,
+    }
 
 
 def test_house_opening_w1_by_hand(planned):
@@ -243,9 +247,11 @@ def test_another_number_of_sizes_is_followed_by_linings_packers_and_leaves(plann
 
 @pytest.mark.parametrize(
     ("number", "count", "said"),
-    [(1, 3, "1 size was asked for the openings in 'inset painted', but they need 3 at the least, so there are 3."),
-     (400, None, "400 sizes were asked for the openings in 'inset painted', but with")],
-)  # fmt: skip
+    [
+        (1, 3, "1 size was asked for the openings in 'inset painted', but they need 3 at the least, so there are 3."),
+        (400, None, "400 sizes were asked for the openings in 'inset painted', but with"),
+    ],
+)
 def test_a_number_of_sizes_that_cannot_be_is_said_and_the_nearest_taken(planned, number, count, said):
     plan = _with_sizes(planned, number)
     said = said.replace("inset painted", plan.job.job.build_up)
@@ -300,5 +306,7 @@ def test_no_part_of_a_sample_can_be_taken_for_an_opening(planned, name):
     assert len(set(parts)) == len(parts)
     assert not [(p, o) for p in parts for o in openings if p.startswith(o) or o.startswith(p)]
     for entry in (*plan.job.openings, *plan.job.panels):
-        assert all(entry.mark in dict(next(x for x in plan.schedule if x.mark == mark).openings)
-                   for mark, _ in marks_in(plan.schedule, entry.mark))  # fmt: skip
+        assert all(
+            entry.mark in dict(next(x for x in plan.schedule if x.mark == mark).openings)
+            for mark, _ in marks_in(plan.schedule, entry.mark)
+        )

@@ -72,10 +72,20 @@ def test_timber_change(size, coefficient, change, printed, places):
 
 @pytest.mark.parametrize(
     ("name", "radial", "tangential"),
-    [("ash, white", 4.9, 7.8), ("beech, American", 5.5, 11.9), ("cherry, black", 3.7, 7.1), ("walnut, black", 5.5, 7.8),
-     ("birch, yellow", 7.3, 9.5), ("basswood, American", 6.6, 9.3), ("alder, red", 4.4, 7.3), ("fir, white", 3.3, 7.0),
-     ("Douglas fir, coast", 4.8, 7.6), ("tulip", 4.6, 8.2), ("redcedar, western", 2.4, 5.0)],
-)  # fmt: skip
+    [
+        ("ash, white", 4.9, 7.8),
+        ("beech, American", 5.5, 11.9),
+        ("cherry, black", 3.7, 7.1),
+        ("walnut, black", 5.5, 7.8),
+        ("birch, yellow", 7.3, 9.5),
+        ("basswood, American", 6.6, 9.3),
+        ("alder, red", 4.4, 7.3),
+        ("fir, white", 3.3, 7.0),
+        ("Douglas fir, coast", 4.8, 7.6),
+        ("tulip", 4.6, 8.2),
+        ("redcedar, western", 2.4, 5.0),
+    ],
+)
 def test_coefficients_against_shrinkage(name, radial, tangential):
     """Table 13-5 from table 4-3 (seen): (S/3000) / (1 - 20 S/3000), shrinkage from 30% re-based to the size at 10%.
 
@@ -88,13 +98,25 @@ def test_coefficients_against_shrinkage(name, radial, tangential):
 
 @pytest.mark.parametrize(
     ("name", "radial", "tangential"),
-    [("alder, red", 0.00151, 0.00256), ("ash, white", 0.00169, 0.00274), ("ash, black", 0.00172, 0.00274),
-     ("basswood, American", 0.00230, 0.00330), ("beech, American", 0.00190, 0.00431), ("birch, yellow", 0.00256, 0.00338),
-     ("birch, paper", 0.00219, 0.00304), ("cherry, black", 0.00126, 0.00248), ("chestnut, American", 0.00116, 0.00234),
-     ("maple, sugar", 0.00165, 0.00353), ("maple, red", 0.00137, 0.00289), ("oak, red", 0.00158, 0.00369),
-     ("oak, white", 0.00180, 0.00365), ("sycamore, American", 0.00172, 0.00296), ("sweetgum", 0.00183, 0.00365),
-     ("walnut, black", 0.00190, 0.00274)],
-)  # fmt: skip
+    [
+        ("alder, red", 0.00151, 0.00256),
+        ("ash, white", 0.00169, 0.00274),
+        ("ash, black", 0.00172, 0.00274),
+        ("basswood, American", 0.00230, 0.00330),
+        ("beech, American", 0.00190, 0.00431),
+        ("birch, yellow", 0.00256, 0.00338),
+        ("birch, paper", 0.00219, 0.00304),
+        ("cherry, black", 0.00126, 0.00248),
+        ("chestnut, American", 0.00116, 0.00234),
+        ("maple, sugar", 0.00165, 0.00353),
+        ("maple, red", 0.00137, 0.00289),
+        ("oak, red", 0.00158, 0.00369),
+        ("oak, white", 0.00180, 0.00365),
+        ("sycamore, American", 0.00172, 0.00296),
+        ("sweetgum", 0.00183, 0.00365),
+        ("walnut, black", 0.00190, 0.00274),
+    ],
+)
 def test_coefficients_as_printed(name, radial, tangential):
     """Wood Handbook, FPL-GTR-190, 2010, table 13-5 (seen)."""
     assert (TIMBERS[name].radial, TIMBERS[name].tangential) == (radial, tangential)

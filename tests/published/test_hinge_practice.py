@@ -10,10 +10,20 @@ from rodbook.working import Measure
 def hinge(cup_edge: float = 5) -> HingeType:
     """A hinge by catalogue figures (quoted): cup 35, screws 45 apart and 9.5 further in, plates 37 back with holes 32 apart."""
     return HingeType(
-        name="of catalogues", cup_diameter=35, cup_depth=12.6, cup_edge=cup_edge, pilot_spacing=45, pilot_set_in=9.5,
-        pilot_diameter=2, pilot_depth=8, plate_set_back=37, plate_spacing=32, plate_diameter=5, plate_depth=11,
+        name="of catalogues",
+        cup_diameter=35,
+        cup_depth=12.6,
+        cup_edge=cup_edge,
+        pilot_spacing=45,
+        pilot_set_in=9.5,
+        pilot_diameter=2,
+        pilot_depth=8,
+        plate_set_back=37,
+        plate_spacing=32,
+        plate_diameter=5,
+        plate_depth=11,
         source="catalogues",
-    )  # fmt: skip
+    )
 
 
 @pytest.mark.parametrize(

@@ -37,11 +37,12 @@ def test_the_firm_s_basket_comes_to_the_printed_sums(quantities, before, after, 
     then, now = date(2020, 1, 1), date(2021, 1, 1)
     basket = [
         FirmItem(
-            BasketKey(BasketKind.SHEETS, "", name), "piece",
+            BasketKey(BasketKind.SHEETS, "", name),
+            "piece",
             BasketItem(name, quantity, ((then, BEFORE[name]), (now, AFTER[name]))),
         )
         for name, quantity in quantities.items()
-    ]  # fmt: skip
+    ]
     found = firm_index(basket, now)
     assert (found.cost_before, found.cost_after, found.index) == (before, after, D(index))
 

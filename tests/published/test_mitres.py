@@ -20,9 +20,7 @@ def test_the_angle_from_the_edge():
     assert 90 - mitre(135) == 67.5
 
 
-@pytest.mark.parametrize(
-    ("slope", "low", "high"), [(30, 30, 60), (35, 27.5, 62.5), (12.5, 38.75, 51.25)]
-)  # fmt: skip
+@pytest.mark.parametrize(("slope", "low", "high"), [(30, 30, 60), (35, 27.5, 62.5), (12.5, 38.75, 51.25)])
 def test_the_two_corners_of_a_raked_head(slope, low, high):
     """Corners of 90 + slope and 90 - slope, by the same rule (computed)."""
     assert mitre(90 + slope) == low

@@ -40,19 +40,51 @@ def test_seven_activities_on_nodes() -> None:
     durations = {"A": 6, "B": 2, "C": 2, "D": 3, "F": 2, "E": 4, "G": 1}
     after = {"B": "A", "C": "A", "D": "B", "F": "C", "E": "DF", "G": "E"}
     assert _rows(durations, after) == {
-        "A": (0, 6, 0, 6, 0), "B": (6, 8, 6, 8, 0), "C": (6, 8, 7, 9, 1), "D": (8, 11, 8, 11, 0),
-        "F": (8, 10, 9, 11, 1), "E": (11, 15, 11, 15, 0), "G": (15, 16, 15, 16, 0),
-    }  # fmt: skip
+        "A": (0, 6, 0, 6, 0),
+        "B": (6, 8, 6, 8, 0),
+        "C": (6, 8, 7, 9, 1),
+        "D": (8, 11, 8, 11, 0),
+        "F": (8, 10, 9, 11, 1),
+        "E": (11, 15, 11, 15, 0),
+        "G": (15, 16, 15, 16, 0),
+    }
     path = critical_path(durations, after)
     assert [key for key, a in path.items() if a.critical] == list("ABDEG")
     # computed: free floats
     assert {key: a.float_free for key, a in path.items() if a.float_free} == {"F": 1}
 
 
-FOURTEEN = {"A": 2, "B": 10, "C": 13, "D": 12, "E": 12, "F": 7, "G": 10, "H": 16, "I": 6, "J": 12, "K": 5, "L": 8,
-            "M": 5, "N": 3}  # fmt: skip
-FOURTEEN_AFTER = {"B": "A", "C": "A", "D": "A", "E": "B", "F": "B", "G": "D", "H": "D", "I": "F", "J": "CG", "K": "I",
-                  "L": "EK", "M": "H", "N": "JLM"}  # fmt: skip
+FOURTEEN = {
+    "A": 2,
+    "B": 10,
+    "C": 13,
+    "D": 12,
+    "E": 12,
+    "F": 7,
+    "G": 10,
+    "H": 16,
+    "I": 6,
+    "J": 12,
+    "K": 5,
+    "L": 8,
+    "M": 5,
+    "N": 3,
+}
+FOURTEEN_AFTER = {
+    "B": "A",
+    "C": "A",
+    "D": "A",
+    "E": "B",
+    "F": "B",
+    "G": "D",
+    "H": "D",
+    "I": "F",
+    "J": "CG",
+    "K": "I",
+    "L": "EK",
+    "M": "H",
+    "N": "JLM",
+}
 
 
 def test_fourteen_activities() -> None:
@@ -87,8 +119,16 @@ def test_activities_on_arrows(printed: str) -> None:
     assert _rows(durations, after) == {arc: row[1:] for arc, row in rows.items()}
 
 
-PAPER_MILL = {"A": (1, 2, 3), "B": (2, 3, 4), "C": (1, 2, 3), "D": (2, 4, 6), "E": (1, 4, 7), "F": (1, 2, 9),
-              "G": (3, 4, 11), "H": (1, 2, 3)}  # fmt: skip
+PAPER_MILL = {
+    "A": (1, 2, 3),
+    "B": (2, 3, 4),
+    "C": (1, 2, 3),
+    "D": (2, 4, 6),
+    "E": (1, 4, 7),
+    "F": (1, 2, 9),
+    "G": (3, 4, 11),
+    "H": (1, 2, 3),
+}
 
 
 def test_three_guesses_of_a_whole_network() -> None:
@@ -157,10 +197,18 @@ def test_people_of_four_trades() -> None:
     activities = {words[0]: (int(words[1]), words[2], int(words[3])) for words in (row[0].split() for row in rows)}
     follows = {row[0].split()[0]: row[1].split() for row in rows}
     tasks = [
-        Task(key, key, "j", Stage.MAKE, time, hands=amount, trade=trade,
-             waits=tuple(Wait(p) for p, names in follows.items() if key in names))
+        Task(
+            key,
+            key,
+            "j",
+            Stage.MAKE,
+            time,
+            hands=amount,
+            trade=trade,
+            waits=tuple(Wait(p) for p, names in follows.items() if key in names),
+        )
         for key, (time, trade, amount) in activities.items()
-    ]  # fmt: skip
+    ]
     crew = [Person(f"{trade}-{n}", (trade,)) for trade, count in CAPACITY.items() for n in range(count)]
     calendar = make_calendar(date(2026, 1, 5))
     works = [Work("j", "J30 1 1")]

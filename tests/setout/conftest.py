@@ -28,8 +28,11 @@ def lay_on(book) -> LayOnBuildUp:
 def stock(book):
     def of(build_up) -> Stock:
         return Stock(
-            book.board(build_up.leaf_board), book.board(build_up.lining_board),
-            book.section(build_up.trim) if build_up.trim else None, book.hinge(build_up.hinge), book.hinge_counts,
-        )  # fmt: skip
+            book.board(build_up.leaf_board),
+            book.board(build_up.lining_board),
+            book.section(build_up.trim) if build_up.trim else None,
+            book.hinge(build_up.hinge),
+            book.hinge_counts,
+        )
 
     return of

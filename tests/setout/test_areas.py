@@ -62,7 +62,7 @@ def _set_out(name="inset, painted", *, sill=False, **changes):
     build_up = BOOK.build_up(name).model_copy(update={"trim_joint": "butted", **changes})
     stock = Stock(
         BOOK.board("22 mm MDF"), BOOK.board("18 mm MDF"), BOOK.section(build_up.trim), BOOK.hinges[0], BOOK.hinge_counts
-    )  # fmt: skip
+    )
     return set_out(build_up, stock, RakedFrame(mm(642), mm(2100), mm(1618.5), 1, "left", sill=sill))
 
 

@@ -12,8 +12,14 @@ from rodbook.working import Measure
 
 
 def _front(build_up, stock, leaves, width=1800.0, hand="left", wanted=None):
-    frame = Frame(Measure(width, "lining width"), Measure(2024, "lining height"), leaves, hand, sill=False,
-                  wanted=wanted or Wanted())  # fmt: skip
+    frame = Frame(
+        Measure(width, "lining width"),
+        Measure(2024, "lining height"),
+        leaves,
+        hand,
+        sill=False,
+        wanted=wanted or Wanted(),
+    )
     return set_out(build_up, stock, frame)
 
 
@@ -36,9 +42,12 @@ def test_where_there_is_no_division_nothing_is_told(inset, stock):
 
 
 @given(
-    width=st.floats(1100, 1500).map(lambda v: round(v, 1)), leaves=st.sampled_from([3, 4]),
-    hand=st.sampled_from(["left", "right"]), shares=st.lists(st.integers(3, 4), min_size=4, max_size=4), lies_on=st.booleans(),
-)  # fmt: skip
+    width=st.floats(1100, 1500).map(lambda v: round(v, 1)),
+    leaves=st.sampled_from([3, 4]),
+    hand=st.sampled_from(["left", "right"]),
+    shares=st.lists(st.integers(3, 4), min_size=4, max_size=4),
+    lies_on=st.booleans(),
+)
 def test_it_stands_behind_the_middle_of_a_gap(inset, lay_on, stock, width, leaves, hand, shares, lies_on):
     build_up = lay_on if lies_on else inset
     front = _front(build_up, stock(build_up), leaves, width, hand, Wanted(shares=tuple(shares[:leaves])))

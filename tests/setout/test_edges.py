@@ -29,10 +29,17 @@ def test_every_kind_says_which_edges_are_seen():
 @pytest.mark.parametrize(
     ("kind", "metres"),
     [
-        (PartKind.DOOR, 2.2), (PartKind.STRIP, 2.2), (PartKind.PANEL, 2.2), (PartKind.LINING_HEAD, 1.0), (PartKind.RAIL, 1.0),
-        (PartKind.PLINTH, 1.0), (PartKind.END_PANEL, 1.1), (PartKind.TRIM_LEG, 2.0), (PartKind.TRIM_HEAD, 2.0),
+        (PartKind.DOOR, 2.2),
+        (PartKind.STRIP, 2.2),
+        (PartKind.PANEL, 2.2),
+        (PartKind.LINING_HEAD, 1.0),
+        (PartKind.RAIL, 1.0),
+        (PartKind.PLINTH, 1.0),
+        (PartKind.END_PANEL, 1.1),
+        (PartKind.TRIM_LEG, 2.0),
+        (PartKind.TRIM_HEAD, 2.0),
     ],
-)  # fmt: skip
+)
 def test_metres_of_edge_of_a_part_of_1000_by_100(kind, metres):
     """Of what lies the top runs along the length: a plinth has a metre of edge, not its height of it."""
     part = _part(kind)

@@ -43,8 +43,13 @@ def test_an_end_panel_by_hand(base, stock):
     assert panel.edges == ("front", "top")
     assert "15 mm to scribe" in panel.ends
     assert [(b.x.value, b.y.value) for b in panel.borings] == [
-        (485, 100), (65, 100), (485, 435), (65, 435), (485, 770), (65, 770),
-    ]  # fmt: skip
+        (485, 100),
+        (65, 100),
+        (485, 435),
+        (65, 435),
+        (485, 770),
+        (65, 770),
+    ]
     assert result.dimension("width over the end panels").value == 818
     assert result.outer_width.value == 800
 
@@ -87,7 +92,13 @@ def test_a_free_side_has_neither_timber_nor_packing(free, width):
     """Lining 800, packers 6, panels 18: the framer's width goes to the panel's outer face."""
     nothing = Measure(0, "nothing")
     framed = framed_size(
-        Measure(800, "lining width"), Measure(870, "lining height"), packer=Measure(6, "packer"), head_packer=nothing,
-        reveal_board=nothing, floor_to_come=nothing, free=free, end_panel=Measure(18, "end panel"),
-    )  # fmt: skip
+        Measure(800, "lining width"),
+        Measure(870, "lining height"),
+        packer=Measure(6, "packer"),
+        head_packer=nothing,
+        reveal_board=nothing,
+        floor_to_come=nothing,
+        free=free,
+        end_panel=Measure(18, "end panel"),
+    )
     assert framed.width.value == width

@@ -206,10 +206,17 @@ def test_a_mirrored_opening_gives_mirrored_borings(book, stock, size, leaves, li
 
     def holes(result, *, mirror):
         return sorted(
-            (p.part.kind.value, swap[p.part.hand] if mirror else p.part.hand, p.quantity, b.kind,
-             round(p.part.width.value - b.x.value if mirror else b.x.value, 6), round(b.y.value, 6))
-            for p in result.parts for b in p.part.borings
-        )  # fmt: skip
+            (
+                p.part.kind.value,
+                swap[p.part.hand] if mirror else p.part.hand,
+                p.quantity,
+                b.kind,
+                round(p.part.width.value - b.x.value if mirror else b.x.value, 6),
+                round(b.y.value, 6),
+            )
+            for p in result.parts
+            for b in p.part.borings
+        )
 
     assert holes(one, mirror=True) == holes(other, mirror=False)
 

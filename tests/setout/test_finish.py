@@ -31,9 +31,11 @@ def test_paint_closes_a_gap_from_both_sides_and_rounding_opens_it(inset, stock):
     painted = inset.model_copy(update={"film": 60.0, "coats": 3, "step": 1.0})
     result = set_out(painted, stock(painted), _frame(828))
     assert _seen(result) == {
-        "margin at each side": (3, 3.5, 3.14), "gap over the leaf": (3, 3, 2.64), "gap under the leaf": (8, 8, 7.82),
+        "margin at each side": (3, 3.5, 3.14),
+        "gap over the leaf": (3, 3, 2.64),
+        "gap under the leaf": (8, 8, 7.82),
         "meeting gap": (3, 3, 2.64),
-    }  # fmt: skip
+    }
     (margin,) = [gap.seen for gap in result.seen if gap.name == "margin at each side"]
     assert margin.working() == (
         "margin at each side, as it will be seen = margin at each side 3.5 − 2 × film on each face 0.18 = 3.14"
@@ -53,9 +55,14 @@ def test_what_the_workshops_step_does_to_the_margin(inset, stock, step, leaf, ma
 def test_lipping_is_taken_off_the_core_on_the_edges_that_are_seen(inset, stock):
     """Leaf 391 x 1995 with 5 mm lippings: core 381 x 1985, cut 3 mm over: 384 x 1988. Legs: front edge alone, 140 - 2 = 138."""
     lipped = inset.model_copy(
-        update={"leaf_edge": "lipped", "leaf_edge_thickness": 5.0, "lining_edge": "taped", "lining_edge_thickness": 2.0,
-                "machining": 3.0}
-    )  # fmt: skip
+        update={
+            "leaf_edge": "lipped",
+            "leaf_edge_thickness": 5.0,
+            "lining_edge": "taped",
+            "lining_edge_thickness": 2.0,
+            "machining": 3.0,
+        }
+    )
     result = set_out(lipped, stock(lipped), _frame())
     door = _door(result)
     assert (door.length.value, door.width.value) == (1995, 391)
@@ -71,15 +78,16 @@ def test_lipping_is_taken_off_the_core_on_the_edges_that_are_seen(inset, stock):
 
 
 def test_edging_put_on_over_the_size_closes_margins_once_and_the_meeting_gap_twice(inset, stock):
-    taped = inset.model_copy(
-        update={"leaf_edge": "taped", "leaf_edge_thickness": 1.0, "edging_taken_off": False}
-    )  # fmt: skip
+    taped = inset.model_copy(update={"leaf_edge": "taped", "leaf_edge_thickness": 1.0, "edging_taken_off": False})
     result = set_out(taped, stock(taped), _frame())
     door = _door(result)
     assert [m.value for m in door.core] == [door.length.value, door.width.value]
     assert {g.name: g.seen.value for g in result.seen} == {
-        "margin at each side": 2, "gap over the leaf": 2, "gap under the leaf": 7, "meeting gap": 1,
-    }  # fmt: skip
+        "margin at each side": 2,
+        "gap over the leaf": 2,
+        "gap under the leaf": 7,
+        "meeting gap": 1,
+    }
 
 
 def test_the_core_of_a_sloping_leaf_is_its_outline_drawn_in(inset, stock):
@@ -115,16 +123,28 @@ quiet = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCh
 
 @quiet
 @given(
-    st.floats(500, 1500).map(round), st.integers(1, 3), st.sampled_from([0.1, 0.5, 1.0]), st.floats(0, 90), st.integers(0, 3),
-    st.floats(0.5, 6).map(lambda v: round(v, 1)), st.booleans(), st.booleans(),
-)  # fmt: skip
+    st.floats(500, 1500).map(round),
+    st.integers(1, 3),
+    st.sampled_from([0.1, 0.5, 1.0]),
+    st.floats(0, 90),
+    st.integers(0, 3),
+    st.floats(0.5, 6).map(lambda v: round(v, 1)),
+    st.booleans(),
+    st.booleans(),
+)
 def test_leaf_film_edging_and_seen_gap_fill_the_opening(
     book, stock, width, leaves, step, film, coats, edging, taken_off, lies_on
 ):
     build_up = book.build_ups[1 if lies_on else 0].model_copy(
-        update={"step": step, "film": film, "coats": coats, "leaf_edge": "lipped", "leaf_edge_thickness": edging,
-                "edging_taken_off": taken_off}
-    )  # fmt: skip
+        update={
+            "step": step,
+            "film": film,
+            "coats": coats,
+            "leaf_edge": "lipped",
+            "leaf_edge_thickness": edging,
+            "edging_taken_off": taken_off,
+        }
+    )
     try:
         result = set_out(build_up, stock(build_up), _frame(width, leaves=leaves))
     except Infeasible:

@@ -112,9 +112,13 @@ def test_under_a_slope_the_handle_keeps_its_height_and_the_catch_is_said(inset, 
 
 @quiet
 @given(
-    st.sampled_from([0, 1, 2]), st.floats(500, 1900).map(round), st.integers(1, 4), st.sampled_from(["left", "right"]),
-    st.booleans(), st.sampled_from(["plain", "rebated"]),
-)  # fmt: skip
+    st.sampled_from([0, 1, 2]),
+    st.floats(500, 1900).map(round),
+    st.integers(1, 4),
+    st.sampled_from(["left", "right"]),
+    st.booleans(),
+    st.sampled_from(["plain", "rebated"]),
+)
 def test_mirrored_openings_have_mirrored_fittings_in_every_family(
     book, stock, family, width, leaves, hand, sill, meeting
 ):

@@ -57,9 +57,12 @@ def test_under_a_slope_too(inset, stock):
 
 @quiet
 @given(
-    st.sampled_from([0, 1, 2]), st.floats(1200, 2100).map(round), st.integers(1, 4), st.floats(0, 150).map(round),
+    st.sampled_from([0, 1, 2]),
+    st.floats(1200, 2100).map(round),
+    st.integers(1, 4),
+    st.floats(0, 150).map(round),
     st.floats(0, 30).map(round),
-)  # fmt: skip
+)
 def test_finish_plinth_gap_leaf_and_lap_fill_the_height(book, stock, family, height, leaves, plinth, finish):
     build_up = book.build_ups[family].model_copy(update={"plinth": float(plinth)})
     frame = Frame(

@@ -19,9 +19,19 @@ from rodbook.working import Measure
 quiet = settings(max_examples=120, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 
 STAY = Fitting(
-    name="s", sort="flap stay", holes=1, diameter=3, depth=12, from_edge=20, place=70, leg_diameter=5, leg_depth=12,
-    leg_set_back=37, leg_down=110, source="t",
-)  # fmt: skip
+    name="s",
+    sort="flap stay",
+    holes=1,
+    diameter=3,
+    depth=12,
+    from_edge=20,
+    place=70,
+    leg_diameter=5,
+    leg_depth=12,
+    leg_set_back=37,
+    leg_down=110,
+    source="t",
+)
 CARRY = (PartKind.LINING_LEG, PartKind.HINGE_LINING, PartKind.DIVISION)
 
 
@@ -34,9 +44,10 @@ def _cups(result):
     found = []
     for leaf in (e for e in result.elements if e.kind is PartKind.DOOR):
         part = next(
-            p for p in _parts(result, PartKind.DOOR)
+            p
+            for p in _parts(result, PartKind.DOOR)
             if p.hand == leaf.hinge_side and abs(p.width.value - leaf.width) < 1e-6
-        )  # fmt: skip
+        )
         top = leaf.y + leaf.height
         found.append((leaf.hinge_side, [round(top - b.y.value, 3) for b in part.borings if b.kind == "cup"]))
     return found
@@ -56,15 +67,28 @@ def _plates(result, kind, side):
 @quiet
 @given(
     family=st.sampled_from(["inset, painted", "lay-on within trim, painted", "lay-on without trim, run of cupboards"]),
-    kinds=st.sampled_from([
-        "leaves", "drawer leaves", "leaves drawer", "flap leaves", "leaves flap", "apron leaves apron", "drawer flap leaves",
-        "flap drawer", "drawer leaves flap",
-    ]),
-    leaves=st.integers(1, 4), hand=st.sampled_from(["left", "right"]), sill=st.booleans(),
+    kinds=st.sampled_from(
+        [
+            "leaves",
+            "drawer leaves",
+            "leaves drawer",
+            "flap leaves",
+            "leaves flap",
+            "apron leaves apron",
+            "drawer flap leaves",
+            "flap drawer",
+            "drawer leaves flap",
+        ]
+    ),
+    leaves=st.integers(1, 4),
+    hand=st.sampled_from(["left", "right"]),
+    sill=st.booleans(),
     joint=st.sampled_from(["between", "over"]),
-    carrier=st.booleans(), size=st.tuples(st.integers(700, 1600), st.integers(1300, 2100)), low=st.integers(150, 260),
+    carrier=st.booleans(),
+    size=st.tuples(st.integers(700, 1600), st.integers(1300, 2100)),
+    low=st.integers(150, 260),
     rails=st.booleans(),
-)  # fmt: skip
+)
 def test_hinges_and_stays_meet_what_carries_them(
     book, stock, family, kinds, leaves, hand, sill, joint, carrier, size, low, rails
 ):

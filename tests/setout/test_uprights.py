@@ -16,9 +16,12 @@ INSET, PLAIN = "inset, painted", "lay-on without trim, run of cupboards"
 def front(name=INSET, leaves=2, *, width=827.0, finish=0.0, rows=(), **changes):
     build_up = BOOK.build_up(name).model_copy(update={"plinth": 100.0, "plinth_set_back": 40.0, **changes})
     stock = Stock(
-        BOOK.board(build_up.leaf_board), BOOK.board(build_up.lining_board),
-        BOOK.section(build_up.trim) if build_up.trim else None, BOOK.hinge(build_up.hinge), BOOK.hinge_counts,
-    )  # fmt: skip
+        BOOK.board(build_up.leaf_board),
+        BOOK.board(build_up.lining_board),
+        BOOK.section(build_up.trim) if build_up.trim else None,
+        BOOK.hinge(build_up.hinge),
+        BOOK.hinge_counts,
+    )
     frame = Frame(Measure(width, "w"), Measure(2024.0, "h"), leaves, "left", sill=False, floor_finish=finish, rows=rows)
     return set_out(build_up, stock, frame)
 
@@ -98,7 +101,7 @@ def test_under_a_slope_too():
     build_up = BOOK.build_up(INSET).model_copy(update={"plinth": 80.0, "plinth_set_back": 40.0})
     stock = Stock(
         BOOK.board("22 mm MDF"), BOOK.board("18 mm MDF"), BOOK.section(build_up.trim), BOOK.hinges[0], BOOK.hinge_counts
-    )  # fmt: skip
+    )
     frame = RakedFrame(Measure(636, "w"), Measure(2000, "l"), Measure(1523, "r"), 1, "left", sill=False)
     boards = parts(set_out(build_up, stock, frame), PartKind.HINGE_LINING)
     assert [(b.notch.deep.value, b.notch.high.value) for b in boards] == [(36, 80), (36, 80)]
@@ -112,9 +115,12 @@ def test_under_a_slope_too():
 
 @settings(max_examples=60, deadline=None)
 @given(
-    st.sampled_from([INSET, "lay-on within trim, painted", PLAIN]), st.integers(1, 4), st.sampled_from([60, 80, 100]),
-    st.sampled_from([0, 15, 40, 60]), st.sampled_from(["notched", "stood on", "bays"]),
-)  # fmt: skip
+    st.sampled_from([INSET, "lay-on within trim, painted", PLAIN]),
+    st.integers(1, 4),
+    st.sampled_from([60, 80, 100]),
+    st.sampled_from([0, 15, 40, 60]),
+    st.sampled_from(["notched", "stood on", "bays"]),
+)
 def test_leaves_are_the_same_whatever_gives_way(name, leaves, plinth, back, way):
     changes = {"plinth": float(plinth), "plinth_set_back": float(back)}
     try:

@@ -39,8 +39,11 @@ def test_a_pair_without_trim_by_hand(plain, stock):
     assert result.dimension("lap over each leg").value == 16
     assert result.dimension("lap of the leaf over the division").value == 7.5
     assert [(g.name, g.made.value, g.asked.value) for g in result.seen] == [
-        ("reveal at each side", 2, 2), ("reveal over the leaf", 2, 2), ("gap under the leaf", 10, 10), ("meeting gap", 3, 3),
-    ]  # fmt: skip
+        ("reveal at each side", 2, 2),
+        ("reveal over the leaf", 2, 2),
+        ("gap under the leaf", 10, 10),
+        ("meeting gap", 3, 3),
+    ]
     ((division, number),) = _parts(result, PartKind.DIVISION)
     assert (division.length.value, division.width.value, number, division.borings) == (2004, 350, 1, ())
     legs = {part.hand: part for part, _ in _parts(result, PartKind.LINING_LEG)}
@@ -63,8 +66,9 @@ def test_four_leaves_hang_two_on_the_linings_and_two_back_to_back(inset, stock):
     assert [s.side for s in result.leaf_sizes] == ["left", "right", "left", "right"]
     assert result.leaf_width.value == 447
     assert [(p.hand, n, bool(p.borings)) for p, n in _parts(result, PartKind.DIVISION)] == [
-        ("right", 1, True), ("left", 1, True),
-    ]  # fmt: skip
+        ("right", 1, True),
+        ("left", 1, True),
+    ]
     assert result.dimension("lap of the leaf over the division").value == 16.5
     boards = [e for e in result.elements if e.kind is PartKind.DIVISION]
     assert [e.x for e in boards] == [902, 920]
@@ -176,10 +180,18 @@ def test_mirrored_openings_have_mirrored_borings_in_every_family(book, stock, fa
 
     def holes(result, *, mirror):
         return sorted(
-            (p.part.kind.value, swap[p.part.hand] if mirror else p.part.hand, p.quantity, b.kind, p.part.width.value,
-             round(p.part.width.value - b.x.value if mirror else b.x.value, 6), round(b.y.value, 6))
-            for p in result.parts for b in p.part.borings
-        )  # fmt: skip
+            (
+                p.part.kind.value,
+                swap[p.part.hand] if mirror else p.part.hand,
+                p.quantity,
+                b.kind,
+                p.part.width.value,
+                round(p.part.width.value - b.x.value if mirror else b.x.value, 6),
+                round(b.y.value, 6),
+            )
+            for p in result.parts
+            for b in p.part.borings
+        )
 
     assert holes(one, mirror=True) == holes(other, mirror=False)
 

@@ -43,7 +43,11 @@ def test_no_fewer_heights_will_do_and_all_are_served(rows):
     ]
     ends = sorted({high for _, high in intervals})
     fewest = next(
-        k for k in range(1, len(ends) + 1)
-        if any(all(any(lo <= h <= hi for h in chosen) for lo, hi in intervals) for chosen in itertools.combinations(ends, k))
-    )  # fmt: skip
+        k
+        for k in range(1, len(ends) + 1)
+        if any(
+            all(any(lo <= h <= hi for h in chosen) for lo, hi in intervals)
+            for chosen in itertools.combinations(ends, k)
+        )
+    )
     assert len({s.height for s in after.sizes}) == fewest

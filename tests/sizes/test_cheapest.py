@@ -5,11 +5,11 @@ from decimal import Decimal
 import pytest
 
 from rodbook.errors import InputError
-from rodbook.sizes import Offer, PackerRange, tradeoff, weigh_money
+from rodbook.sizes import Offer, PackerRange, trade_off, weigh_money
 
-TRADES = tradeoff(
+TRADES = trade_off(
     [Offer(f"C{k}", width, 2030) for k, width in enumerate((840, 842, 845, 850, 852, 855))], PackerRange(4, 16, 4, 20)
-)  # fmt: skip
+)
 
 
 def _cheapest(set_up, packing_mm):

@@ -32,10 +32,16 @@ class MadeUp:
 
         return cls(
             {
-                "A": a, "F": middle(a, b, 0, bows[0]), "B": b, "R": middle(b, c, bows[1], 0), "C": c,
-                "H": middle(d, c, 0, bows[2]), "D": d, "L": middle(a, d, bows[3], 0),
+                "A": a,
+                "F": middle(a, b, 0, bows[0]),
+                "B": b,
+                "R": middle(b, c, bows[1], 0),
+                "C": c,
+                "H": middle(d, c, 0, bows[2]),
+                "D": d,
+                "L": middle(a, d, bows[3], 0),
             }
-        )  # fmt: skip
+        )
 
     @property
     def outline(self) -> list[tuple[float, float]]:

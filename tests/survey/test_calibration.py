@@ -33,9 +33,7 @@ def test_sizes_and_packers_are_within_what_is_stated_95_times_in_100(count):
     for _ in range(150):
         house = calibration.House.old(draw)
         calibration.survey_one(house, house.read(calibration.SETS[count](), draw), kept)
-    within = {
-        name: np.mean(np.abs(one.out) <= 1.96 * np.array(one.stated)) for name, one in kept.items()
-    }  # fmt: skip
+    within = {name: np.mean(np.abs(one.out) <= 1.96 * np.array(one.stated)) for name, one in kept.items()}
     assert all(0.90 <= share <= 0.995 for share in within.values()), within
     # Nor are they stated so wide that anything would be within them.
     stated = kept["upright width"]
@@ -60,7 +58,7 @@ def test_a_reading_that_was_not_taken_leaves_the_size_unsure_and_the_shape_says_
     errors = {
         name: upright_front(adjust_shape(readings, building=building)).width_error_mm
         for name, building in (("exact", None), *BUILDINGS.items())
-    }  # fmt: skip
+    }
     assert errors["new"] < errors["settled"] < errors["old"]
     shape = adjust_shape(readings)
     assert {(one.state, one.part) for one in shape.assumed} >= {("level", "floor"), ("plumb", "left side")}
@@ -81,9 +79,17 @@ def test_the_reading_that_helps_most_is_the_one_after_which_the_sizes_are_surest
         front = upright_front(adjust_shape([*readings, *house.read([also], np.random.default_rng(1))]))
         return np.hypot(front.width_error_mm, front.left_height_error_mm)
 
-    tried = {r.what: unsure(r) for r in (
-        plumb("left", 0), plumb("right", 0), level("floor", 0), level("head", 0), bow("left", 0), bow("head", 0),
-    )}  # fmt: skip
+    tried = {
+        r.what: unsure(r)
+        for r in (
+            plumb("left", 0),
+            plumb("right", 0),
+            level("floor", 0),
+            level("head", 0),
+            bow("left", 0),
+            bow("head", 0),
+        )
+    }
     assert named.gain > 0.1
     # What the readings turn out to say matters a little besides.
     assert tried[named.name] < min(tried.values()) * 1.1

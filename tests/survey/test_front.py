@@ -20,7 +20,7 @@ from rodbook.survey import (
     rectangle_from_shape,
     upright_front,
     width,
-)  # fmt: skip
+)
 
 adjust_shape = partial(survey.adjust_shape, building=None)
 """By the readings alone: what follows by hand, or from a known outline, must not rest on what a building is like."""
@@ -56,8 +56,13 @@ def test_the_front_lies_inside_and_cannot_grow_any_way(making, head, raked):
         shape = adjust_shape(making.opening(rng, raked=raked).read(making.full()), raked=raked)
         outline = list(shape.points)
         front = upright_front(shape, head=head)
-        sides = [front.left_mm, front.right_mm, front.foot_mm,
-                 front.foot_mm + front.left_height.value, front.foot_mm + front.right_height.value]  # fmt: skip
+        sides = [
+            front.left_mm,
+            front.right_mm,
+            front.foot_mm,
+            front.foot_mm + front.left_height.value,
+            front.foot_mm + front.right_height.value,
+        ]
         assert all(_inside(point, outline) for point in _border(*sides))
         for grown in ([0], [1], [2], [3, 4]):
             bigger = [v + (0.3 if i in (1, 3, 4) else -0.3) * (i in grown) for i, v in enumerate(sides)]
@@ -84,8 +89,17 @@ def test_a_raked_front_under_a_head_that_sags():
     # By hand: head from 2000 to 2400 over 800, its middle 10 mm low (square to it): 10 / cos(26.57 deg) = 11.18 plumb.
     sag = 10.0
     shape = adjust_shape(
-        [width(800, "foot"), height(2000, "left"), height(2400, "right"), plumb("left", 0), plumb("right", 0),
-         level("floor", 0), bow("head", sag)], raked=True)  # fmt: skip
+        [
+            width(800, "foot"),
+            height(2000, "left"),
+            height(2400, "right"),
+            plumb("left", 0),
+            plumb("right", 0),
+            level("floor", 0),
+            bow("head", sag),
+        ],
+        raked=True,
+    )
     front = upright_front(shape, head="raked")
     low = sag / math.cos(math.atan2(400, 800))
     assert (front.left_height.value, front.right_height.value) == pytest.approx((2000 - low, 2400 - low), abs=1e-3)
@@ -166,8 +180,16 @@ def test_what_cannot_be_fitted_is_said():
         fit_front(shape, height_mm=(1900, 2000))
     with pytest.raises(InputError, match="3000 mm is not on the front"):
         fit_front(shape, fixing_heights_mm=(3000,))
-    thin = adjust_shape([width(200, "foot"), width(200, "head"), height(2000, "left"), height(2000, "right"),
-                         plumb("left", 300), plumb("right", 300)])  # fmt: skip
+    thin = adjust_shape(
+        [
+            width(200, "foot"),
+            width(200, "head"),
+            height(2000, "left"),
+            height(2000, "right"),
+            plumb("left", 300),
+            plumb("right", 300),
+        ]
+    )
     with pytest.raises(Infeasible, match="the sides lean so far that nothing upright fits between them"):
         upright_front(thin)
 

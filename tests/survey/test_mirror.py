@@ -15,7 +15,7 @@ from rodbook.survey import (
     rectangle_from_shape,
     survey_opening,
     upright_rectangle,
-)  # fmt: skip
+)
 
 _TURNED = {"left": "right", "right": "left"}
 _PLACES = {"A": "B", "B": "A", "C": "D", "D": "C", "L": "R", "R": "L", "F": "F", "H": "H"}
@@ -69,9 +69,10 @@ def test_mirrored_readings_give_the_mirrored_shape_and_equal_sizes(making, count
 
 
 @given(
-    widths=st.tuples(*[st.floats(800, 830)] * 3), heights=st.tuples(*[st.floats(2000, 2020)] * 3),
+    widths=st.tuples(*[st.floats(800, 830)] * 3),
+    heights=st.tuples(*[st.floats(2000, 2020)] * 3),
     lean=st.floats(-12, 12),
-)  # fmt: skip
+)
 def test_eight_readings_as_they_stand_have_no_left_or_right(widths, heights, lean):
     """Before, a bow was always the right side's: a mirrored opening got a width up to 4.5 mm from its own."""
     foot, _, head = widths

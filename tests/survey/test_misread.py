@@ -16,13 +16,20 @@ from rodbook.survey import (
     plumb,
     survey_opening,
     width,
-)  # fmt: skip
+)
 from rodbook.survey.slips import common_slips
 
 NINE = [
-    width(842, "foot"), width(842, "head"), height(2010, "left"), height(2010, "right"), plumb("left", 0),
-    plumb("right", 0), level("floor", 0), diagonal(2179.2, "foot left"), diagonal(2179.2, "foot right"),
-]  # fmt: skip
+    width(842, "foot"),
+    width(842, "head"),
+    height(2010, "left"),
+    height(2010, "right"),
+    plumb("left", 0),
+    plumb("right", 0),
+    level("floor", 0),
+    diagonal(2179.2, "foot left"),
+    diagonal(2179.2, "foot right"),
+]
 TEN = [*NINE, level("head", 0)]
 
 
@@ -52,9 +59,7 @@ def test_a_planted_slip_of_ten_millimetres_and_more_is_named(making, by):
 def test_sound_readings_are_left_in_peace(making):
     """Twenty readings at a risk of 0.001 each: at most two openings in a hundred are troubled for nothing."""
     rng = np.random.default_rng(23)
-    troubled = sum(
-        bool(survey_opening(making.opening(rng).read(making.full(), rng)).suspects) for _ in range(300)
-    )  # fmt: skip
+    troubled = sum(bool(survey_opening(making.opening(rng).read(making.full(), rng)).suspects) for _ in range(300))
     assert troubled <= 12
 
 
@@ -159,9 +164,11 @@ def test_where_all_is_checked_nothing_more_is_asked_for(making):
 
 def test_what_nothing_checks_at_all_goes_before_what_is_checked_a_little():
     eight = [
-        *(width(842, at) for at in ("foot", "middle", "head")), *(height(2010, at) for at in ("left", "middle", "right")),
-        diagonal(2179.2, "foot left"), diagonal(2179.2, "foot right"),
-    ]  # fmt: skip
+        *(width(842, at) for at in ("foot", "middle", "head")),
+        *(height(2010, at) for at in ("left", "middle", "right")),
+        diagonal(2179.2, "foot left"),
+        diagonal(2179.2, "foot right"),
+    ]
     more = one_more_reading(eight)
     assert "width at foot" not in adjust_shape(eight).unchecked
     assert set(more.checks) & set(adjust_shape(eight).unchecked)

@@ -61,9 +61,12 @@ def _inside(x: float, y: float, corners: list[tuple[float, float]]) -> bool:
 
 
 @given(
-    foot=st.floats(400, 1500), spread=st.floats(-8, 8), lean=st.floats(-15, 15), left=st.floats(1800, 2200),
+    foot=st.floats(400, 1500),
+    spread=st.floats(-8, 8),
+    lean=st.floats(-15, 15),
+    left=st.floats(1800, 2200),
     right=st.floats(-10, 10),
-)  # fmt: skip
+)
 def test_with_true_readings_the_rectangle_fits_and_no_wider_one_does(foot, spread, lean, left, right):
     head, right = foot + spread, left + right
     corners = [(0, 0), (foot, 0), (lean + head, right), (lean, left)]

@@ -24,7 +24,7 @@ from rodbook.survey import (
     rectangle_from_shape,
     upright_rectangle,
     width,
-)  # fmt: skip
+)
 
 adjust_shape = partial(survey.adjust_shape, building=None)
 """By the readings alone: what follows by hand, or from a known outline, must not rest on what a building is like."""
@@ -91,21 +91,40 @@ def test_two_readings_give_a_rectangle_and_say_what_was_taken_for_granted():
 @pytest.mark.parametrize(
     ("readings", "raked", "sentence"),
     [
-        ([width(800, "foot")], False,
-         "readings: no height was read, so the outline can't be found; read the height at left"),
-        ([height(2000, "left")], False,
-         "readings: no width was read, so the outline can't be found; read the width at foot"),
+        (
+            [width(800, "foot")],
+            False,
+            "readings: no height was read, so the outline can't be found; read the height at left",
+        ),
+        (
+            [height(2000, "left")],
+            False,
+            "readings: no width was read, so the outline can't be found; read the width at foot",
+        ),
         ([], False, "readings: no height was read, so the outline can't be found; read the height at left"),
-        ([width(800, "foot"), height(2000, "left")], True,
-         "readings: the head is raked and the outline can't be found from these readings; read the height at right as well"),
-        ([width(-5, "foot"), height(2000, "top")], False, (
-         "width at foot: -5 mm can't be; a width is above 0 and not above 20000 mm\n"
-         "height at top: 'top' is no place to read at; give left, middle or right, or millimetres from the left foot")),
-        ([width(math.nan, "foot"), height(2000, "left", by="stick")], False, (
-         "width at foot: nan is not a length; write it in millimetres\n"
-         "height at left: 'stick' is no instrument in the table, which has tape, laser, level, plumb")),
+        (
+            [width(800, "foot"), height(2000, "left")],
+            True,
+            "readings: the head is raked and the outline can't be found from these readings; read the height at right as well",
+        ),
+        (
+            [width(-5, "foot"), height(2000, "top")],
+            False,
+            (
+                "width at foot: -5 mm can't be; a width is above 0 and not above 20000 mm\n"
+                "height at top: 'top' is no place to read at; give left, middle or right, or millimetres from the left foot"
+            ),
+        ),
+        (
+            [width(math.nan, "foot"), height(2000, "left", by="stick")],
+            False,
+            (
+                "width at foot: nan is not a length; write it in millimetres\n"
+                "height at left: 'stick' is no instrument in the table, which has tape, laser, level, plumb"
+            ),
+        ),
     ],
-)  # fmt: skip
+)
 def test_what_cannot_be_is_said_in_a_sentence(readings, raked, sentence):
     with pytest.raises(InputError) as caught:
         adjust_shape(readings, raked=raked)
@@ -126,9 +145,17 @@ def test_an_outline_that_crosses_itself_is_refused_by_the_name_of_a_reading():
 
 
 def test_a_level_reading_frees_the_floor():
-    shape = adjust_shape([width(800, "foot"), width(800, "head"), height(2000, "left"), height(2000, "right"),
-                          level("floor", 4), diagonal(math.hypot(800, 2004), "foot left"),
-                          diagonal(math.hypot(800, 1996), "foot right")])  # fmt: skip
+    shape = adjust_shape(
+        [
+            width(800, "foot"),
+            width(800, "head"),
+            height(2000, "left"),
+            height(2000, "right"),
+            level("floor", 4),
+            diagonal(math.hypot(800, 2004), "foot left"),
+            diagonal(math.hypot(800, 1996), "foot right"),
+        ]
+    )
     assert shape.vertex("B").y_mm == pytest.approx(4)
     assert not any("floor is taken as level" in sentence for sentence in shape.assumed)
 
@@ -158,9 +185,12 @@ def test_a_sharper_instrument_weighs_more():
 
 
 @given(
-    foot=st.floats(500, 1500), spread=st.floats(-8, 8), lean=st.floats(-12, 12), left=st.floats(1800, 2300),
+    foot=st.floats(500, 1500),
+    spread=st.floats(-8, 8),
+    lean=st.floats(-12, 12),
+    left=st.floats(1800, 2300),
     rise=st.floats(-8, 8),
-)  # fmt: skip
+)
 def test_with_readings_that_agree_it_says_what_the_upright_rectangle_says(foot, spread, lean, left, rise):
     """With straight sides: of a bow that may be in either the rectangle takes the lesser, readings alone the right side's."""
     head, right = foot + spread, left + rise

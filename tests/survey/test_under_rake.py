@@ -14,10 +14,17 @@ adjust_shape = partial(survey.adjust_shape, building=None)
 
 def test_a_plumb_opening_gives_its_readings_back():
     shape = adjust_shape(
-        [width(1000, "foot"), width(1000, "head"), height(2400, "left"), height(1900, "right"), plumb("left", 0),
-         plumb("right", 0), level("floor", 0)],
+        [
+            width(1000, "foot"),
+            width(1000, "head"),
+            height(2400, "left"),
+            height(1900, "right"),
+            plumb("left", 0),
+            plumb("right", 0),
+            level("floor", 0),
+        ],
         raked=True,
-    )  # fmt: skip
+    )
     found = raked_rectangle_from_shape(shape)
     assert found.width.value == pytest.approx(1000, abs=1e-6)
     assert found.heads_mm == pytest.approx((2400, 2150, 1900), abs=1e-6)
@@ -28,10 +35,18 @@ def test_a_plumb_opening_gives_its_readings_back():
 def test_the_head_is_carried_on_to_the_feet_of_leaning_sides():
     """Sides that lean 10 mm to the right under a head that falls 1 in 2: over x = 0 the head is 5 mm above its left end."""
     shape = adjust_shape(
-        [width(1000, "foot"), width(1000, "head"), height(2400, "left"), height(1905, "right"), plumb("left", 10),
-         plumb("right", 7.92), level("floor", 0), level("head", -500)],
+        [
+            width(1000, "foot"),
+            width(1000, "head"),
+            height(2400, "left"),
+            height(1905, "right"),
+            plumb("left", 10),
+            plumb("right", 7.92),
+            level("floor", 0),
+            level("head", -500),
+        ],
         raked=True,
-    )  # fmt: skip
+    )
     found = raked_rectangle_from_shape(shape)
     left, _, right = found.heads_mm
     corner = shape.vertex("D")

@@ -15,8 +15,17 @@ from rodbook.wording.catalogue import sentences
 ROOT = Path(rodbook.__file__).parent
 parameters_of = run_path(str(Path(__file__).parent.parent.parent / "scripts" / "error_codes.py"))["parameters_of"]
 CATALOGUE = sentences()
-MAKERS = {"Fault": 1, "Note": 1, "at": 1, "Message": 0, "Infeasible": 0, "StoreError": 0, "RenderError": 0, "Unread": 0,
-          "RodbookError": 0}  # fmt: skip
+MAKERS = {
+    "Fault": 1,
+    "Note": 1,
+    "at": 1,
+    "Message": 0,
+    "Infeasible": 0,
+    "StoreError": 0,
+    "RenderError": 0,
+    "Unread": 0,
+    "RodbookError": 0,
+}
 """What takes a code, and which of its arguments that is."""
 
 OWN = {"items"}
@@ -61,8 +70,12 @@ SITES = list(_sites())
 
 
 def test_every_code_that_is_used_stands_in_the_catalogue():
-    unknown = [f"{where}:{node.lineno} {code}" for where, node, said, _ in SITES for code in _codes(said) or ()
-               if code not in CATALOGUE]  # fmt: skip
+    unknown = [
+        f"{where}:{node.lineno} {code}"
+        for where, node, said, _ in SITES
+        for code in _codes(said) or ()
+        if code not in CATALOGUE
+    ]
     assert not unknown
 
 
@@ -97,9 +110,13 @@ def test_a_sentence_is_handed_on_as_text_only_where_it_may_be():
 
 
 def test_no_place_is_put_together_as_text():
-    glued = [f"{where}:{node.lineno}" for where, node, _, at in SITES
-             if isinstance(at, ast.JoinedStr | ast.BinOp) and not where.startswith(GLUED)
-             and not (isinstance(at, ast.BinOp) and isinstance(at.op, ast.Div))]  # fmt: skip
+    glued = [
+        f"{where}:{node.lineno}"
+        for where, node, _, at in SITES
+        if isinstance(at, ast.JoinedStr | ast.BinOp)
+        and not where.startswith(GLUED)
+        and not (isinstance(at, ast.BinOp) and isinstance(at.op, ast.Div))
+    ]
     assert not glued
 
 

@@ -35,19 +35,35 @@ def catalogue(monkeypatch):
 @pytest.mark.parametrize(
     ("code", "value", "sentence"),
     [
-        ("t.said", "a\nb\x00", "a\\nb\\x00"), ("t.said", "x" * 400, "x" * 299 + "…"), ("t.said", None, ""),
-        ("t.said", True, "true"), ("t.said", 842.0, "842.0"), ("t.quoted", "it's", '"it\'s"'),
-        ("t.quoted", "a\tb", "'a\\tb'"), ("t.quoted", 2.5, "2.5"),
-        ("t.quoted", ("a", "b"), "'a', 'b'"), ("t.short", "abcdefgh", "'abcd…'"), ("t.list", ("a", 1), "a, 1"),
-        ("t.both", ("a", "b"), "a and b"), ("t.sizes", (1.0, 2.5), "1 or 2.5"), ("t.length", 842, "842.0"),
-        ("t.length", Measure(416.25, "leaf width"), "416.25"), ("t.share", 36.78, "36.8%"),
-        ("t.typed", "", "nothing"), ("t.typed", "abcdefghij", "'abcdefg…'"), ("t.tenths", 842.0, "842"),
+        ("t.said", "a\nb\x00", "a\\nb\\x00"),
+        ("t.said", "x" * 400, "x" * 299 + "…"),
+        ("t.said", None, ""),
+        ("t.said", True, "true"),
+        ("t.said", 842.0, "842.0"),
+        ("t.quoted", "it's", '"it\'s"'),
+        ("t.quoted", "a\tb", "'a\\tb'"),
+        ("t.quoted", 2.5, "2.5"),
+        ("t.quoted", ("a", "b"), "'a', 'b'"),
+        ("t.short", "abcdefgh", "'abcd…'"),
+        ("t.list", ("a", 1), "a, 1"),
+        ("t.both", ("a", "b"), "a and b"),
+        ("t.sizes", (1.0, 2.5), "1 or 2.5"),
+        ("t.length", 842, "842.0"),
+        ("t.length", Measure(416.25, "leaf width"), "416.25"),
+        ("t.share", 36.78, "36.8%"),
+        ("t.typed", "", "nothing"),
+        ("t.typed", "abcdefghij", "'abcdefg…'"),
+        ("t.tenths", 842.0, "842"),
         ("t.tenths", 842.54, "842.5"),
-        ("t.last", ("a", "b", "c"), "'a', 'b' and 'c'"), ("t.last", ("a",), "'a'"),
-        ("t.inner", Message("t.short", value="C1"), "about 'C1'"), ("t.inner", (Message("t.said", value=1), "x"), "about 1, x"),
-        ("t.count", ("C1",), "C1 stands"), ("t.count", ("C1", "C2"), "C1, C2 stand"), ("t.count", 1, "1 stands"),
+        ("t.last", ("a", "b", "c"), "'a', 'b' and 'c'"),
+        ("t.last", ("a",), "'a'"),
+        ("t.inner", Message("t.short", value="C1"), "about 'C1'"),
+        ("t.inner", (Message("t.said", value=1), "x"), "about 1, x"),
+        ("t.count", ("C1",), "C1 stands"),
+        ("t.count", ("C1", "C2"), "C1, C2 stand"),
+        ("t.count", 1, "1 stands"),
     ],
-)  # fmt: skip
+)
 def test_each_form(code, value, sentence):
     assert str(Message(code, value=value)) == sentence
 
@@ -63,12 +79,17 @@ def test_messages_with_the_same_parameters_are_the_same():
 @pytest.mark.parametrize(
     ("at", "said"),
     [
-        (Place(("openings", 2, "widths"), "C3"), "openings[3].widths (C3)"), (Place(("file",)), "the file"),
-        (Place(("file",), document="a.toml"), "a.toml, the file"), (Place((), document="a.toml"), "a.toml"),
-        (Place(("a\nb", "")), 'a\\nb.""'), (Place(("x" * 90,)), "x" * 59 + "…"), (Place((), "C1"), "C1"),
-        (Place(("ceiling", "rows", 1)), "ceiling.rows[2]"), (Place(("job", "build_up")), "job.build_up"),
+        (Place(("openings", 2, "widths"), "C3"), "openings[3].widths (C3)"),
+        (Place(("file",)), "the file"),
+        (Place(("file",), document="a.toml"), "a.toml, the file"),
+        (Place((), document="a.toml"), "a.toml"),
+        (Place(("a\nb", "")), 'a\\nb.""'),
+        (Place(("x" * 90,)), "x" * 59 + "…"),
+        (Place((), "C1"), "C1"),
+        (Place(("ceiling", "rows", 1)), "ceiling.rows[2]"),
+        (Place(("job", "build_up")), "job.build_up"),
     ],
-)  # fmt: skip
+)
 def test_places(at, said):
     assert at.path == tuple(at.path)
     assert str(Fault(at, "t.said", value="x")) == f"{said}: x"
@@ -85,10 +106,15 @@ def test_a_place_within_another_and_beneath_it():
 
 def test_places_that_are_no_fields_have_names_of_their_own():
     said = {
-        ("rows", 4, "width"): "row 5, width", ("rows", 4, "column", 27): "row 5, column AB", ("cells", 11, 2): "cell C12",
-        ("lines", 6): "line 7", ("tasks", "hang leaves"): "task 'hang leaves'",
-        ("book", "boards", "18 mm MDF"): "book, board '18 mm MDF'", ("list",): "the list", ("--keep",): "--keep",
-    }  # fmt: skip
+        ("rows", 4, "width"): "row 5, width",
+        ("rows", 4, "column", 27): "row 5, column AB",
+        ("cells", 11, 2): "cell C12",
+        ("lines", 6): "line 7",
+        ("tasks", "hang leaves"): "task 'hang leaves'",
+        ("book", "boards", "18 mm MDF"): "book, board '18 mm MDF'",
+        ("list",): "the list",
+        ("--keep",): "--keep",
+    }
     assert {path: str(Place(path)) for path in said} == said
 
 

@@ -10,9 +10,16 @@ from rodbook.accuracy.moisture import board_moisture, timber_moisture
 from rodbook.errors import Fault, InputError, Message
 
 __all__ = [
-    "BUILDINGS", "Air", "MarginYear", "Piece", "SeasonMargin", "moisture_of", "movement", "timber_change",
+    "BUILDINGS",
+    "Air",
+    "MarginYear",
+    "Piece",
+    "SeasonMargin",
+    "moisture_of",
+    "movement",
+    "timber_change",
     "year_of_margin",
-]  # fmt: skip
+]
 
 LEAST_MOISTURE, MOST_MOISTURE = 6.0, 14.0
 """The coefficients hold between about these (Wood Handbook 2010, chapter 13, seen). [%]"""
@@ -63,7 +70,7 @@ def timber_change(size_mm: float, coefficient: float, *, made_at_pct: float, com
     Returns
     -------
     float
-        Above nought when it swells. [mm]
+        Above zero when it swells. [mm]
 
     Raises
     ------
@@ -110,12 +117,12 @@ def moisture_of(travel: Travel, air: Air) -> Range:
     """
     if travel.kind == "board":
         return board_moisture(air.humidity_pct)
-    found = timber_moisture(air.humidity_pct, air.temperature_c)
-    return found, found
+    result = timber_moisture(air.humidity_pct, air.temperature_c)
+    return result, result
 
 
 def movement(size_mm: float, travel: Travel, *, made_in: Air, comes_to: Air) -> Range:
-    """Least and most change of a size between two states of the air, above nought when it swells. [mm]
+    """Least and most change of a size between two states of the air, above zero when it swells. [mm]
 
     Both ends of the travel are carried. A board that lies low in its range of moisture in one air is taken to lie low in
     the other, too; so its change of moisture is the range of low-to-low and high-to-high.
@@ -178,7 +185,7 @@ class MarginYear:
     narrowest_in : str
         Name of the season in which it is least.
     closes : bool
-        Whether it may fall to nought.
+        Whether it may fall to zero.
     remarks : tuple of Message
         What has to be said.
     """
@@ -241,13 +248,13 @@ def year_of_margin(
     """
     if not seasons or not leaves:
         raise InputError.at("margin", "accuracy.no_leaf_or_state")
-    found = []
+    results = []
     for air in seasons:
         swells, opens = _together(leaves, made_in, air), _together(carriers, made_in, air)
-        found.append(
+        results.append(
             SeasonMargin(air, margin_mm - swells[1] + opens[0], margin_mm - swells[0] + opens[1], swells, opens)
         )
-    narrowest = min(found, key=lambda s: s.least_mm)
+    narrowest = min(results, key=lambda s: s.least_mm)
     remarks = []
     if narrowest.least_mm <= 0:
         remarks.append(
@@ -267,9 +274,14 @@ def year_of_margin(
         )
     remarks += _beyond([*leaves, *carriers], (made_in, *seasons))
     return MarginYear(
-        margin_mm, tuple(found), narrowest.least_mm, max(s.most_mm for s in found), narrowest.air.name,
-        narrowest.least_mm <= 0, tuple(remarks),
-    )  # fmt: skip
+        margin_mm,
+        tuple(results),
+        narrowest.least_mm,
+        max(s.most_mm for s in results),
+        narrowest.air.name,
+        narrowest.least_mm <= 0,
+        tuple(remarks),
+    )
 
 
 def _together(pieces: Sequence[Piece], made_in: Air, air: Air) -> Range:
@@ -279,13 +291,17 @@ def _together(pieces: Sequence[Piece], made_in: Air, air: Air) -> Range:
 
 def _beyond(pieces: Sequence[Piece], airs: Sequence[Air]) -> list[Message]:
     """Say where timber leaves the range in which its coefficients hold."""
-    said = {}
+    values = {}
     for piece in pieces:
         for air in airs:
             moisture, _ = moisture_of(piece.travel, air)
             if piece.travel.kind == "timber" and not LEAST_MOISTURE <= moisture <= MOST_MOISTURE:
-                said[piece.name, air.name] = Message(
-                    "accuracy.movement_is_a_guess", piece=piece.name, moisture_pct=moisture, state=air.name,
-                    least_pct=LEAST_MOISTURE, most_pct=MOST_MOISTURE,
-                )  # fmt: skip
-    return list(said.values())
+                values[piece.name, air.name] = Message(
+                    "accuracy.movement_is_a_guess",
+                    piece=piece.name,
+                    moisture_pct=moisture,
+                    state=air.name,
+                    least_pct=LEAST_MOISTURE,
+                    most_pct=MOST_MOISTURE,
+                )
+    return list(values.values())

@@ -50,50 +50,72 @@ TIMBERS = {
         (
             HANDBOOK,
             (
-                ("alder, red", 0.00151, 0.00256), ("ash, white", 0.00169, 0.00274), ("ash, black", 0.00172, 0.00274),
-                ("basswood, American", 0.00230, 0.00330), ("beech, American", 0.00190, 0.00431),
-                ("birch, yellow", 0.00256, 0.00338), ("birch, paper", 0.00219, 0.00304),
-                ("cherry, black", 0.00126, 0.00248), ("chestnut, American", 0.00116, 0.00234),
-                ("maple, sugar", 0.00165, 0.00353), ("maple, red", 0.00137, 0.00289),
-                ("oak, red", 0.00158, 0.00369), ("oak, white", 0.00180, 0.00365),
-                ("sycamore, American", 0.00172, 0.00296), ("sweetgum", 0.00183, 0.00365),
+                ("alder, red", 0.00151, 0.00256),
+                ("ash, white", 0.00169, 0.00274),
+                ("ash, black", 0.00172, 0.00274),
+                ("basswood, American", 0.00230, 0.00330),
+                ("beech, American", 0.00190, 0.00431),
+                ("birch, yellow", 0.00256, 0.00338),
+                ("birch, paper", 0.00219, 0.00304),
+                ("cherry, black", 0.00126, 0.00248),
+                ("chestnut, American", 0.00116, 0.00234),
+                ("maple, sugar", 0.00165, 0.00353),
+                ("maple, red", 0.00137, 0.00289),
+                ("oak, red", 0.00158, 0.00369),
+                ("oak, white", 0.00180, 0.00365),
+                ("sycamore, American", 0.00172, 0.00296),
+                ("sweetgum", 0.00183, 0.00365),
                 ("walnut, black", 0.00190, 0.00274),
             ),
         ),
         (
             BRIDGED,
             (
-                ("fir, white", 0.00112, 0.00245), ("Douglas fir, coast", 0.00165, 0.00267),
-                ("tulip", 0.00158, 0.00289), ("redcedar, western", 0.00081, 0.00172),
+                ("fir, white", 0.00112, 0.00245),
+                ("Douglas fir, coast", 0.00165, 0.00267),
+                ("tulip", 0.00158, 0.00289),
+                ("redcedar, western", 0.00081, 0.00172),
             ),
         ),
         (
             RECALLED,
             (
-                ("pine, eastern white", 0.00071, 0.00212), ("pine, ponderosa", 0.00133, 0.00216),
-                ("mahogany", 0.00172, 0.00238), ("khaya", 0.00141, 0.00201), ("teak", 0.00101, 0.00186),
+                ("pine, eastern white", 0.00071, 0.00212),
+                ("pine, ponderosa", 0.00133, 0.00216),
+                ("mahogany", 0.00172, 0.00238),
+                ("khaya", 0.00141, 0.00201),
+                ("teak", 0.00101, 0.00186),
             ),
         ),
     )
     for name, radial, tangential in rows
-}  # fmt: skip
+}
 """Timbers by name. For redwood, sapele and the European oak and beech no coefficient with a source was found."""
 
 BOARDS = {
     "MDF": Travel(
-        "MDF", 0.00025, 0.00050, "board",
+        "MDF",
+        0.00025,
+        0.00050,
+        "board",
         "0.025% (UK trade magazine, quoted) to 0.05% (European MDF producers, seen) per 1%; sources disagree",
     ),
     "particleboard": Travel(
-        "particleboard", 0.00025, 0.00033, "board",
+        "particleboard",
+        0.00025,
+        0.00033,
+        "board",
         "1 mm a metre from 9 to 12% and from 12 to 16% (Australasian panel producers' association, quoted)",
     ),
     "plywood": Travel(
-        "plywood", 0.00007, 0.00013, "timber",
+        "plywood",
+        0.00007,
+        0.00013,
+        "timber",
         "0.2% from dry to saturated, taken over 28% (construction manual, seen) to 0.02% per 10% humidity, taken as 1.5% "
         "moisture (panel association, quoted)",
     ),
-}  # fmt: skip
+}
 """Boards by name, in the plane."""
 
 
@@ -123,10 +145,10 @@ def timber_travel(name: str, cut: Literal["flat", "quarter", "unknown"] = "unkno
     """
     if name not in TIMBERS:
         raise InputError.at("timber", "accuracy.no_such_timber", name=name, timbers=sorted(TIMBERS))
-    found = TIMBERS[name]
-    low = found.tangential if cut == "flat" else found.radial
-    high = found.radial if cut == "quarter" else found.tangential
-    return Travel(name, low, high, "timber", found.source)
+    result = TIMBERS[name]
+    low = result.tangential if cut == "flat" else result.radial
+    high = result.radial if cut == "quarter" else result.tangential
+    return Travel(name, low, high, "timber", result.source)
 
 
 def along_grain(name: str) -> Travel:

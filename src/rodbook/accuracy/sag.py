@@ -84,7 +84,7 @@ def sag(load_n: float, span_mm: float, *, modulus_n_per_mm2: float, inertia_mm4:
     4.35
     """
     faults = [
-        Fault("sag", "accuracy.not_above_nought", what=what, value=value)
+        Fault("sag", "accuracy.not_above_zero", what=what, value=value)
         for what, value in (("span", span_mm), ("modulus", modulus_n_per_mm2), ("inertia", inertia_mm4))
         if value <= 0
     ]

@@ -51,13 +51,13 @@ class Board:
 
     def rows(self) -> list[Row]:
         """List this board and all that comes of it, each before its parts: its own fields and the number of its parts."""
-        found: list[Row] = []
+        results: list[Row] = []
         waiting = [self]
         while waiting:
             b = waiting.pop()
-            found.append((b.use, b.x, b.y, b.length, b.width, b.name, b.turned, b.cut, len(b.parts)))
+            results.append((b.use, b.x, b.y, b.length, b.width, b.name, b.turned, b.cut, len(b.parts)))
             waiting.extend(reversed(b.parts))
-        return found
+        return results
 
     @staticmethod
     def of_rows(rows: Sequence[Row]) -> Board:

@@ -102,29 +102,29 @@ def lay_out(
     wanted = [kind.quantity if able else 0 for kind, able in zip(task.kinds, placeable, strict=True)]
     steps = Steps()
 
-    def checked(found: Solved) -> SheetPlan:
+    def checked(result: Solved) -> SheetPlan:
         """Put names to what was found and check it."""
-        plan = _plan_of(task, found, pieces, sheets, saw)
+        plan = _plan_of(task, result, pieces, sheets, saw)
         faults = check_sheet_plan(plan, pieces, sheets, saw)
         if faults:
             raise RodbookError("boards.layout_not_valid", faults=faults[:5])
         return plan
 
-    found = solve(task, wanted, clock=clock, seed=seed, on_progress=on_progress)
-    plan = steps.tried("check", None, lambda: checked(found))
+    result = solve(task, wanted, clock=clock, seed=seed, on_progress=on_progress)
+    plan = steps.tried("check", None, lambda: checked(result))
     if plan is None:
         plain = solve(task, wanted, clock=clock, seed=seed, plain=True)
-        plan = checked(replace(plain, broken_off=(*found.broken_off, *plain.broken_off)))
+        plan = checked(replace(plain, broken_off=(*result.broken_off, *plain.broken_off)))
     stands = plan
     if fillers:
         plan = steps.tried("fillers", stands, lambda: fill_waste(stands, pieces, sheets, saw, fillers))
     return replace(plan, broken_off=(*plan.broken_off, *steps.broken_off))
 
 
-def _plan_of(task: Task, found: Solved, pieces: Sequence[Piece], sheets: Sequence[Sheet], saw: Saw) -> SheetPlan:
+def _plan_of(task: Task, result: Solved, pieces: Sequence[Piece], sheets: Sequence[Sheet], saw: Saw) -> SheetPlan:
     """Put names to the pieces, and say what could not be had and what is proven."""
     names = _Names(task, pieces)
-    layouts = _layouts(task, sheets, found.cuttings, names)
+    layouts = _layouts(task, sheets, result.cuttings, names)
     unplaced = [
         Unplaced(pieces[n].name, pieces[n].quantity, no_sheet_fits(pieces[n], sheets, saw))
         for k, kind in enumerate(task.kinds)
@@ -136,21 +136,21 @@ def _plan_of(task: Task, found: Solved, pieces: Sequence[Piece], sheets: Sequenc
     ]
     return SheetPlan(
         layouts=layouts,
-        cost=task.scale.price(found.cost),
-        bound=task.scale.price(found.bound),
-        proven=found.cost == found.bound and not any(found.missing),
+        cost=task.scale.price(result.cost),
+        bound=task.scale.price(result.bound),
+        proven=result.cost == result.bound and not any(result.missing),
         unplaced=tuple(unplaced),
-        tries=found.tries,
-        ended=found.ended,
+        tries=result.tries,
+        ended=result.ended,
         proof=proof_in_words(
-            task.scale.price(found.cost),
-            task.scale.price(found.bound),
+            task.scale.price(result.cost),
+            task.scale.price(result.bound),
             [sheet.price for sheet in sheets],
             noun="sheet",
-            ran_out=any(found.missing),
+            ran_out=any(result.missing),
             anything=bool(layouts),
         ),
-        broken_off=found.broken_off,
+        broken_off=result.broken_off,
     )
 
 
@@ -181,17 +181,17 @@ class _Names:
 
 def _layouts(task: Task, sheets: Sequence[Sheet], cuttings: Sequence[Cutting], names: _Names) -> tuple[Layout, ...]:
     """Put names to the pieces and gather sheets that come out alike, dearest sheet first."""
-    found: Counter[Layout] = Counter()
+    results: Counter[Layout] = Counter()
     for cutting in cuttings:
         leaves = sorted(cutting.filled.leaves)
         alike = Counter(tuple(names.take(cutting.filled.leaves[leaf]) for leaf in leaves) for _ in range(cutting.count))
         for numbers, count in alike.items():
-            found[_layout(task, sheets[cutting.stock], cutting, dict(zip(leaves, numbers, strict=True)), names)] += (
+            results[_layout(task, sheets[cutting.stock], cutting, dict(zip(leaves, numbers, strict=True)), names)] += (
                 count
             )
     return tuple(
         Layout(x.sheet, x.length, x.width, x.price, count, x.placed, x.tree, x.offcuts, x.largest_offcut)
-        for x, count in sorted(found.items(), key=lambda item: -item[0].price)
+        for x, count in sorted(results.items(), key=lambda item: -item[0].price)
     )
 
 

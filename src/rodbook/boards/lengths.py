@@ -122,15 +122,15 @@ def _job_of(sticks: Sequence[Stick], bars: Sequence[Bar], kerf_mm: float) -> _Jo
     step = max(1, PriceScale.common_step(units))
     usable = [max(0, hundredths(bar.length) - sum(squared(bar))) + kerf for bar in bars]
     longest = max(usable, default=0)
-    found: dict[int, list[int]] = {}
+    results: dict[int, list[int]] = {}
     for number, stick in enumerate(sticks):
-        found.setdefault(hundredths(stick.length) + kerf, []).append(number)
-    lengths = tuple(sorted((length for length in found if length <= longest), reverse=True))
+        results.setdefault(hundredths(stick.length) + kerf, []).append(number)
+    lengths = tuple(sorted((length for length in results if length <= longest), reverse=True))
     return _Job(
         lengths=lengths,
-        wanted=tuple(sum(sticks[n].quantity for n in found[length]) for length in lengths),
-        sticks=tuple(tuple(found[length]) for length in lengths),
-        too_long=tuple(n for length, numbers in found.items() if length > longest for n in numbers),
+        wanted=tuple(sum(sticks[n].quantity for n in results[length]) for length in lengths),
+        sticks=tuple(tuple(results[length]) for length in lengths),
+        too_long=tuple(n for length, numbers in results.items() if length > longest for n in numbers),
         bars=tuple(
             BarKind(length, price // step, bar.quantity) for length, bar, price in zip(usable, bars, units, strict=True)
         ),
@@ -151,11 +151,13 @@ def _plan_of(job: _Job, answer: BarAnswer, sticks: Sequence[Stick], bars: Sequen
             queues[k].pop()
         return int(number)
 
-    found: Counter[tuple[int, tuple[int, ...]]] = Counter()
+    results: Counter[tuple[int, tuple[int, ...]]] = Counter()
     for cutting in answer.plan.cuttings:
         for _ in range(cutting.count):
-            found[cutting.bar, tuple(take(k) for k, n in enumerate(cutting.cuts) for _ in range(n))] += 1
-    patterns = [_pattern_of(job, bars[b], [sticks[n] for n in numbers], count) for (b, numbers), count in found.items()]
+            results[cutting.bar, tuple(take(k) for k, n in enumerate(cutting.cuts) for _ in range(n))] += 1
+    patterns = [
+        _pattern_of(job, bars[b], [sticks[n] for n in numbers], count) for (b, numbers), count in results.items()
+    ]
     unplaced = [Unplaced(sticks[n].name, sticks[n].quantity, no_bar_fits(sticks[n], bars)) for n in job.too_long]
     unplaced += [
         Unplaced(sticks[n].name, number, bars_ran_out(sticks[n], bars))

@@ -50,9 +50,9 @@ def warm() -> None:
         if turns is None:
             dearest.held([12, 6], [3, 2])
             dearest.tightest([1, 1])
-            found = gather(dearest, [12, 6], [40.0], 40.0, 1000)
-            assert found is not None
-            found.shape(max(found.patterns, key=lambda pattern: sum(pattern[1])))
+            result = gather(dearest, [12, 6], [40.0], 40.0, 1000)
+            assert result is not None
+            result.shape(max(result.patterns, key=lambda pattern: sum(pattern[1])))
     whole = np.array([3, 2], dtype=np.int64)
     knapsack.dearest(7, whole, whole, whole, 100)
     knapsack.by_table(7, whole, whole, whole)

@@ -55,8 +55,8 @@ def fill_waste(
     layouts = filled_layouts(plan.layouts, saw, fillers)
     worth = {filler.name: filler.worth for filler in fillers}
     total = sum((worth[p.name] * x.count for x in layouts for p in x.placed if p.name in worth), Decimal(0))
-    found = replace(plan, layouts=layouts, fillers_worth=total)
-    faults = check_sheet_plan(found, pieces, sheets, saw, fillers)
+    result = replace(plan, layouts=layouts, fillers_worth=total)
+    faults = check_sheet_plan(result, pieces, sheets, saw, fillers)
     if faults:
         raise RodbookError("boards.layout_not_valid", faults=faults[:5])
-    return found
+    return result

@@ -27,9 +27,11 @@ __all__ = ["account"]
 @click.command()
 @click.argument("job", type=click.Path(path_type=Path))
 @click.option(
-    "--actuals", "took", type=click.Path(path_type=Path),
+    "--actuals",
+    "took",
+    type=click.Path(path_type=Path),
     help="Hours and invoices as TOML; else JOB.actuals.toml beside the job.",
-)  # fmt: skip
+)
 @click.option("--book", type=click.Path(path_type=Path), help="The firm's book; else book.toml beside the job.")
 @click.option("--pdf", type=click.Path(path_type=Path, dir_okay=False), help="Write it as a paper too.")
 @click.option(
@@ -44,21 +46,21 @@ def account(job: Path, took: Path | None, book: Path | None, pdf: Path | None, s
     the_book, whose = book_for(job, book)
     kept = read_actuals(took or job.with_suffix(".actuals.toml"))
     plan = work_out(read_job(job, the_book), the_book, seconds, 0)
-    found = account_of(plan, kept)
+    result = account_of(plan, kept)
     console = paper_wide(the_book)
-    for sentence in found.account.sentences:
+    for sentence in result.account.sentences:
         console.print(sentence, highlight=False, markup=False)
-    _print(found, the_book, console)
+    _print(result, the_book, console)
     _print_updates(kept, the_book, console)
     if pdf is not None:
         from rodbook.papers import account_pdf
 
-        put_paper(pdf, account_pdf(plan, found))
+        put_paper(pdf, account_pdf(plan, result))
     click.echo(f"Book: {whose}")
 
 
-def _print(found: JobAccount, book: Book, console: Console) -> None:
-    rows = account_rows(found, Numbers.of(book))
+def _print(result: JobAccount, book: Book, console: Console) -> None:
+    rows = account_rows(result, Numbers.of(book))
     columns = ("what", "hours planned", "hours taken", "cost planned", "cost", "still to come", "more or less")
     lines = table(*columns, right=columns[1:])
     for row in rows.lines:

@@ -24,30 +24,34 @@ from rodbook.working import percent
 __all__ = ["ahead"]
 
 
-def print_ahead(found: tuple[Ahead, ...], book: Book, console: Console) -> None:
+def print_ahead(results: tuple[Ahead, ...], book: Book, console: Console) -> None:
     """Print, for each leaf that is wanted, what could be had instead and what the whole job's boards then come to.
 
     Parameters
     ----------
-    found : tuple of Ahead
+    results : tuple of Ahead
     book : Book
         For the currency.
     console : Console
     """
-    if not found:
+    if not results:
         console.print("No opening of this job is still to be framed.")
         return
     rows = table(
         "openings", "leaf, mm", "frame to, mm", "sheets", "boards", "used", "", right=("sheets", "boards", "used")
     )
-    for ahead in found:
+    for ahead in results:
         for place, offer in enumerate(ahead.offers):
-            said = "as wanted" if offer.wanted else "cheapest" if place == 0 else ""
+            text = "as wanted" if offer.wanted else "cheapest" if place == 0 else ""
             rows.add_row(
-                ", ".join(ahead.openings) if place == 0 else "", short_size(*offer.leaf), short_size(*offer.framed),
-                str(offer.sheets), format_currency(offer.cost, book.currency, locale=book.locale),
-                percent(100 * offer.used, 0), said,
-            )  # fmt: skip
+                ", ".join(ahead.openings) if place == 0 else "",
+                short_size(*offer.leaf),
+                short_size(*offer.framed),
+                str(offer.sheets),
+                format_currency(offer.cost, book.currency, locale=book.locale),
+                percent(100 * offer.used, 0),
+                text,
+            )
         rows.add_section()
     console.print(rows)
     console.print(
@@ -75,12 +79,12 @@ def ahead(job: Path, less: str, more: str, book: Path | None) -> None:
     if aside := plan_parts(the_job, the_book).aside:
         raise InputError(fault for one in aside for fault in one.faults)
     with progress() as tell, only_ours_on_stdout():
-        found = frame_ahead(
+        result = frame_ahead(
             the_job,
             the_book,
             less=_length("--less", less),
             more=_length("--more", more),
             on_try=lambda done, of: tell("leaves tried", done, of),
         )
-    print_ahead(found, the_book, paper_wide(the_book))
+    print_ahead(result, the_book, paper_wide(the_book))
     click.echo(f"Book: {whose}")

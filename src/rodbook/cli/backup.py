@@ -39,12 +39,12 @@ def backup(home: Path | None, to: Path, passphrase: str) -> None:
 
     now = datetime.now(UTC)
     path = to / name_of(now) if to.is_dir() else to
-    found = make_backup(_place(home), path, passphrase=passphrase, now=now)
-    note_made(_place(home), found)
-    held = found.contents
-    click.echo(f"Backup in {found.path}, {found.length / 1e6:.1f} MB{', sealed' if passphrase else ''}:")
+    result = make_backup(_place(home), path, passphrase=passphrase, now=now)
+    note_made(_place(home), result)
+    held = result.contents
+    click.echo(f"Backup in {result.path}, {result.length / 1e6:.1f} MB{', sealed' if passphrase else ''}:")
     click.echo(
-        f"  {held.documents} documents with {held.revisions} revisions, {held.photos} pictures, {found.files} files."
+        f"  {held.documents} documents with {held.revisions} revisions, {held.photos} pictures, {result.files} files."
     )
     if held.newest is not None:
         click.echo(f"  Newest: {held.newest.document}, revision {held.newest.number}, {held.newest.when[:16]} UTC.")
@@ -63,16 +63,16 @@ def restore(file: Path, home: Path | None, passphrase: str, *, rehearse: bool) -
     if backups.is_sealed(file) and not passphrase:
         passphrase = click.prompt("Passphrase", hide_input=True)
     if rehearse:
-        found = backups.rehearse(file, passphrase=passphrase)
+        result = backups.rehearse(file, passphrase=passphrase)
         click.echo(f"{file} can be brought back: all its files are as they were written, its database is sound.")
     else:
-        found = backups.restore(file, _place(home), passphrase=passphrase)
-        click.echo(f"{found.home} is as it was when the backup was made, {found.made[:16].replace('T', ' ')} UTC.")
-        if found.before is not None:
-            click.echo(f"What was there before is in {found.before}; remove it once all is well.")
-    held = found.contents
+        result = backups.restore(file, _place(home), passphrase=passphrase)
+        click.echo(f"{result.home} is as it was when the backup was made, {result.made[:16].replace('T', ' ')} UTC.")
+        if result.before is not None:
+            click.echo(f"What was there before is in {result.before}; remove it once all is well.")
+    held = result.contents
     click.echo(
-        f"  {held.documents} documents with {held.revisions} revisions, {held.photos} pictures, {found.files} files."
+        f"  {held.documents} documents with {held.revisions} revisions, {held.photos} pictures, {result.files} files."
     )
     if held.newest is not None:
         click.echo(
@@ -130,11 +130,11 @@ def desk_check(home: Path | None) -> None:
     from rodbook.desk.platform.soundness import check_home
 
     where = _place(home)
-    found = check_home(where)
-    if not found:
+    result = check_home(where)
+    if not result:
         there = (where / "desk.sqlite3").exists()
         click.echo(f"All that the desk in {where} keeps is whole." if there else f"There is no desk in {where}.")
         return
-    for damage in found:
+    for damage in result:
         click.echo(f"Damaged: {in_words(damage)}.")
-    raise StoreError("cli.desk_damaged", number=len(found), hint=way_back(where))
+    raise StoreError("cli.desk_damaged", number=len(result), hint=way_back(where))

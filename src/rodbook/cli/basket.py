@@ -33,9 +33,15 @@ __all__ = ["basket_command"]
     "--seconds", type=click.FloatRange(min=0.1, max=600), default=10.0, help="Search for each board's layouts."
 )
 def basket_command(
-    jobs: tuple[Path, ...], base: str | None, until: str | None, pdf: Path | None, book: Path | None, seconds: float,
-    *, hours: bool,
-) -> None:  # fmt: skip
+    jobs: tuple[Path, ...],
+    base: str | None,
+    until: str | None,
+    pdf: Path | None,
+    book: Path | None,
+    seconds: float,
+    *,
+    hours: bool,
+) -> None:
     """Hold what several jobs buy against the prices of the book through time.
 
     Sheets, lengths and workshops' charges of all the jobs are one basket; it stays, and its prices move.
@@ -45,18 +51,18 @@ def basket_command(
     first = day_of("--base", base) if base else None
     the_book, whose = book_for(jobs[0], book)
     plans = [work_out(job, the_book, seconds, 0) for job in read_jobs(jobs, the_book)]
-    found = firm_index(firm_basket(the_book, bought_together(plans, hours=hours)), last, first)
-    _print(found, the_book, len(plans), paper_wide(the_book))
+    result = firm_index(firm_basket(the_book, bought_together(plans, hours=hours)), last, first)
+    _print(result, the_book, len(plans), paper_wide(the_book))
     if pdf is not None:
         from rodbook.papers import basket_pdf
 
-        put_paper(pdf, basket_pdf(the_book, found, [plan.job.job.name for plan in plans], day=today))
+        put_paper(pdf, basket_pdf(the_book, result, [plan.job.job.name for plan in plans], day=today))
     click.echo(f"Book: {whose}")
 
 
-def _print(found: FirmIndex, book: Book, jobs: int, console: Console) -> None:
+def _print(result: FirmIndex, book: Book, jobs: int, console: Console) -> None:
     write = Numbers.of(book)
-    rows = basket_rows(found, write, jobs)
+    rows = basket_rows(result, write, jobs)
     for sentence in rows.sentences:
         console.print(sentence, highlight=False, markup=False)
     days = table("day", "index", "moved most since the first day, in points", right=("index",))

@@ -53,9 +53,11 @@ def _kinds(texts: tuple[str, ...], plans: tuple[Plan, Plan]) -> frozenset[PartKi
 @click.argument("wanted", type=click.Path(path_type=Path))
 @click.option("--what", default="the change", show_default=True, help="What the client wants, in a line.")
 @click.option(
-    "--made", multiple=True, metavar="KINDS",
+    "--made",
+    multiple=True,
+    metavar="KINDS",
     help="Kinds of part made or ordered already, as in 'door, lining leg', or 'all': none of them is saved.",
-)  # fmt: skip
+)
 @click.option("--book", type=click.Path(path_type=Path), help="The firm's book; else book.toml beside AGREED.")
 @click.option("--paper", type=click.Path(path_type=Path, dir_okay=False), help="Write the client's paper as a PDF.")
 @click.option("--json", "as_text", is_flag=True, help="Print it as JSON.")
@@ -63,9 +65,16 @@ def _kinds(texts: tuple[str, ...], plans: tuple[Plan, Plan]) -> frozenset[PartKi
     "--seconds", type=click.FloatRange(min=0.1, max=600), default=10.0, help="Search for each board's layouts."
 )
 def change(
-    agreed: Path, wanted: Path, what: str, made: tuple[str, ...], book: Path | None, paper: Path | None, seconds: float,
-    *, as_text: bool,
-) -> None:  # fmt: skip
+    agreed: Path,
+    wanted: Path,
+    what: str,
+    made: tuple[str, ...],
+    book: Path | None,
+    paper: Path | None,
+    seconds: float,
+    *,
+    as_text: bool,
+) -> None:
     """Price a change by the client: the job file AGREED as it was priced, against WANTED, the same job as it is wanted now.
 
     Both are planned by one book and at the prices of WANTED's day, so that prices which moved by themselves are no matter of
@@ -87,11 +96,14 @@ def change(
     except (InputError, Infeasible) as error:
         why_no_days = str(error)
     if as_text:
-        found = {
-            "change": order, "effect": effect, "rules": rules_of(plans[1]),
-            "hand_over": None if days is None else {"without": days[0], "with": days[1]}, "no_hand_over": why_no_days,
-        }  # fmt: skip
-        click.echo(json.dumps(as_json(found), indent=1, ensure_ascii=False))
+        results = {
+            "change": order,
+            "effect": effect,
+            "rules": rules_of(plans[1]),
+            "hand_over": None if days is None else {"without": days[0], "with": days[1]},
+            "no_hand_over": why_no_days,
+        }
+        click.echo(json.dumps(as_json(results), indent=1, ensure_ascii=False))
     else:
         console = paper_wide(the_book)
         _print_money(order, rules_of(plans[1]), write, console)
@@ -99,8 +111,8 @@ def change(
             console.print(sentence, highlight=False, markup=False)
         if days is not None:
             then, now = map(write.date, days)
-            told = f"{then} either way" if days[0] == days[1] else f"{then} without it, {now} with it"
-            console.print(f"Hand-over, nine in ten by: {told}.", highlight=False, markup=False)
+            text = f"{then} either way" if days[0] == days[1] else f"{then} without it, {now} with it"
+            console.print(f"Hand-over, nine in ten by: {text}.", highlight=False, markup=False)
         else:
             console.print(f"The hand-over is not planned: {why_no_days}", highlight=False, markup=False)
         if before.job.name != after.job.name:
@@ -132,11 +144,12 @@ def _print_money(order: ChangeOrder, rules: PriceRules, write: Numbers, console:
     console.print(rows)
     overhead = [f"{write.money(rules.overhead_an_hour)} on each crew hour more"] if rules.overhead_an_hour else []
     overhead += [f"{write.percent(rules.overhead_share, 1)} on cost"] if rules.overhead_share else []
-    told = f"overhead of {' and '.join(overhead)}" if overhead else "no overhead"
+    text = f"overhead of {' and '.join(overhead)}" if overhead else "no overhead"
     console.print(
-        f"Net is cost with {told}, and a mark-up of {write.percent(rules.mark_up, 1)} on both, rounded line by line.",
-        highlight=False, markup=False,
-    )  # fmt: skip
+        f"Net is cost with {text}, and a mark-up of {write.percent(rules.mark_up, 1)} on both, rounded line by line.",
+        highlight=False,
+        markup=False,
+    )
     for tax in price.taxes:
         console.print(f"{tax.name} on {write.money(tax.on)}: {write.money(tax.amount)}.", highlight=False, markup=False)
     console.print(_asked(order, write), highlight=False, markup=False)
@@ -146,5 +159,5 @@ def _asked(order: ChangeOrder, write: Numbers) -> str:
     gross = order.price.gross
     if not gross:
         return "There is nothing to ask the client for, and nothing to give back."
-    told = "Ask the client for" if gross > 0 else "The client pays less by"
-    return f"{told} {write.money(abs(gross))}; it holds until {write.date(order.price.valid_until)}."
+    text = "Ask the client for" if gross > 0 else "The client pays less by"
+    return f"{text} {write.money(abs(gross))}; it holds until {write.date(order.price.valid_until)}."

@@ -34,20 +34,20 @@ def check(files: tuple[Path, ...], book: Path | None, *, as_text: bool) -> None:
     A job is worked out as far as its parts, so that what is called sound here is not refused by `rodbook plan`.
     """
     faults = 0
-    told: list[dict[str, object]] = []
+    lines: list[dict[str, object]] = []
     for path in files:
         try:
             sound = _check_one(path, book)
-            told.append({"file": str(path), "faults": []})
+            lines.append({"file": str(path), "faults": []})
             if not as_text:
                 click.echo(f"{path}: {sound}")
         except InputError as error:
             faults += len(error.faults)
-            told.append({"file": str(path), "faults": [said_as_data(fault) for fault in error.faults]})
+            lines.append({"file": str(path), "faults": [said_as_data(fault) for fault in error.faults]})
             for fault in () if as_text else error.faults:
                 click.echo(f"{path}: {fault}", err=True)
     if as_text:
-        click.echo(json.dumps({"files": told}, indent=1, ensure_ascii=False))
+        click.echo(json.dumps({"files": lines}, indent=1, ensure_ascii=False))
         sys.exit(EXIT_INPUT if faults else 0)
     if faults:
         click.echo(f"{faults} {'fault' if faults == 1 else 'faults'} to put right.", err=True)
@@ -67,9 +67,9 @@ def _check_one(path: Path, book: Path | None) -> str:
 
     the_book, _ = book_for(path, book)
     job = read_job(path, the_book)
-    found = plan_parts(job, the_book)
-    faults = [fault for one in found.aside for fault in one.faults]
-    faults += [Fault(note.at, note) for note in found.not_worked_out]
+    result = plan_parts(job, the_book)
+    faults = [fault for one in result.aside for fault in one.faults]
+    faults += [Fault(note.at, note) for note in result.not_worked_out]
     if faults:
         raise InputError(faults)
     return f"a job: {_count(len(job.openings), 'opening')}, {_count(len(job.panels), 'panel')}, sound."

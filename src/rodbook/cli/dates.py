@@ -52,14 +52,29 @@ def _today() -> Date:
     "--out", type=click.Path(path_type=Path, file_okay=False), help="Folder for the paper and the calendar files."
 )
 @click.option(
-    "--effort", type=click.FloatRange(min=0, max=60), default=0.3, show_default=True,
+    "--effort",
+    type=click.FloatRange(min=0, max=60),
+    default=0.3,
+    show_default=True,
     help="How much the search may do; 0.3 is a few seconds.",
-)  # fmt: skip
+)
 @click.option("--seed", default=0, show_default=True, help="Of search and simulation.")
 def dates(
-    jobs: tuple[Path, ...], crew: str | None, start: str, by: str, holidays: str, days: str, hours: str,
-    closed: tuple[str, ...], off: tuple[str, ...], late: str, book: Path | None, out: Path | None, effort: float, seed: int,
-) -> None:  # fmt: skip
+    jobs: tuple[Path, ...],
+    crew: str | None,
+    start: str,
+    by: str,
+    holidays: str,
+    days: str,
+    hours: str,
+    closed: tuple[str, ...],
+    off: tuple[str, ...],
+    late: str,
+    book: Path | None,
+    out: Path | None,
+    effort: float,
+    seed: int,
+) -> None:
     """Plan the dates of jobs that share people.
 
     Who does what when, by when to order, which dates hold how surely, and what a late delivery moves.
@@ -101,8 +116,8 @@ def print_dates(programme: Programme, console: Console, *, locale: str) -> None:
 
     _print_top(programme, console, locale)
     if programme.done:
-        told = [f"{written(done.day)} {done.what}" for done in programme.done]
-        console.print(f"Done: {'; '.join(told)}.", highlight=False, markup=False)
+        lines = [f"{written(done.day)} {done.what}" for done in programme.done]
+        console.print(f"Done: {'; '.join(lines)}.", highlight=False, markup=False)
     _print_tasks(programme, console, written)
     _print_orders(programme, console, written)
     sure = table("hand-over", "nine in ten by", "as likely as not by", "planned", "holds", right=("holds",))
@@ -129,9 +144,9 @@ def _print_top(programme: Programme, console: Console, locale: str) -> None:
 
     console.print(Text(headline(programme, written), style="bold"))
     for work in programme.works:
-        if said := wanted_said(programme, work.key, written):
-            told = f"{work.name}: {said}" if len(programme.works) > 1 else said
-            console.print(told, highlight=False, markup=False)
+        if answer := wanted_said(programme, work.key, written):
+            text = f"{work.name}: {answer}" if len(programme.works) > 1 else answer
+            console.print(text, highlight=False, markup=False)
     console.print(planned_said(programme, written), highlight=False, markup=False)
 
 
@@ -144,9 +159,13 @@ def _print_tasks(programme: Programme, console: Console, written: Callable[[Date
         spare = programme.floats[entry.task.key] // quarters
         first, last = programme.start_of(entry), programme.end_of(entry)
         rows.add_row(
-            written(first), "" if first == last else written(last), entry.task.name, ", ".join(entry.people),
-            *([names[entry.task.job]] if several else []), f"{spare} days" if spare > 1 else "1 day" if spare else "",
-        )  # fmt: skip
+            written(first),
+            "" if first == last else written(last),
+            entry.task.name,
+            ", ".join(entry.people),
+            *([names[entry.task.job]] if several else []),
+            f"{spare} days" if spare > 1 else "1 day" if spare else "",
+        )
     console.print(rows, "")
 
 
@@ -161,7 +180,7 @@ def _print_orders(programme: Programme, console: Console, written: Callable[[Dat
         orders.add_row(order.supplier, by, planned, written(order.delivered), lead, *([order.job] if several else []))
     console.print(orders)
     for order in programme.orders:
-        if said := order_said(order, written):
+        if answer := order_said(order, written):
             whose = f"{order.supplier}, {order.job}" if several else order.supplier
-            console.print(f"{whose}: {said}", highlight=False, markup=False)
+            console.print(f"{whose}: {answer}", highlight=False, markup=False)
     console.print("")

@@ -24,9 +24,12 @@ __all__ = ["demo"]
 
 @click.command()
 @click.option(
-    "--out", type=click.Path(path_type=Path, file_okay=False), default=Path("out/demo"), show_default=True,
+    "--out",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=Path("out/demo"),
+    show_default=True,
     help="Folder to write the papers to.",
-)  # fmt: skip
+)
 @click.option("--sample", default="converted-store", show_default=True, help="Which sample job.")
 def demo(out: Path, sample: str) -> None:
     """Plan a sample job, print its summary and write its papers."""

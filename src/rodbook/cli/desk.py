@@ -13,9 +13,11 @@ __all__ = ["desk"]
 
 @click.command()
 @click.option(
-    "--home", type=click.Path(path_type=Path, file_okay=False), default=None,
+    "--home",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=None,
     help="Folder for the desk's database and photos; ~/.rodbook where left out.",
-)  # fmt: skip
+)
 @click.option("--port", type=click.IntRange(0, 65535), default=8765, show_default=True, help="0 takes any free one.")
 @click.option("--share", is_flag=True, help="Let people with accounts in over the firm's own network.")
 @click.option(
@@ -25,9 +27,11 @@ __all__ = ["desk"]
     help="With --share: address of this machine to listen on; 0.0.0.0 for all of them.",
 )
 @click.option(
-    "--name", "names", multiple=True,
+    "--name",
+    "names",
+    multiple=True,
     help="With --share: name by which people ask for the desk, once for each; by itself the address and `hostname`.",
-)  # fmt: skip
+)
 @click.option("--tls", is_flag=True, help="With --share: something in front of the desk speaks TLS.")
 @click.option(
     "--proxy", default="127.0.0.1", show_default=True, help="With --tls: address of what stands in front of the desk."

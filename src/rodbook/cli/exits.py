@@ -27,9 +27,9 @@ def _wanted_as_json() -> bool:
 def _fail(error: RodbookError) -> NoReturn:
     code = EXIT_INPUT if isinstance(error, InputError) else EXIT_FAILED
     if _wanted_as_json():
-        said = error.faults if isinstance(error, InputError) else (error.message,)
-        told = {"faults": [said_as_data(one) for one in said]}
-        click.echo(json.dumps(told, indent=1, ensure_ascii=False), err=True)
+        answer = error.faults if isinstance(error, InputError) else (error.message,)
+        values = {"faults": [said_as_data(one) for one in answer]}
+        click.echo(json.dumps(values, indent=1, ensure_ascii=False), err=True)
         sys.exit(code)
     lines = [str(fault) for fault in error.faults] if isinstance(error, InputError) else [str(error)]
     for line in lines:

@@ -41,7 +41,7 @@ COMMANDS = {
         "quotes:quotes_command",
         "Hold workshops' lists (CSV or XLSX) against what a job orders, line by line.",
     ),
-    "re-price": ("re_price:re_price", "Hold a job as it was priced against another day's book."),
+    "re-price": ("repricing:repricing", "Hold a job as it was priced against another day's book."),
     "restore": ("backup:restore", "Bring a backup back; what was there before stands beside it under another name."),
     "schema": ("schema:schema", "Print the JSON Schema of a job or a book."),
     "sizes": ("sizes:sizes", "Weigh how many standard sizes the openings get against how thick the packers are."),
@@ -65,8 +65,8 @@ class LateGroup(click.Group):
         if cmd_name not in COMMANDS:
             return None
         module, _, name = COMMANDS[cmd_name][0].partition(":")
-        found: click.Command = getattr(import_module(f"rodbook.cli.{module}"), name)
-        return found
+        result: click.Command = getattr(import_module(f"rodbook.cli.{module}"), name)
+        return result
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
         """List them without loading any."""

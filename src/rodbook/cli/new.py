@@ -40,9 +40,18 @@ __all__ = ["new"]
 @click.option("--currency", default="", help="Of every price, three letters.")
 @click.option("--holidays", default="", help="Whose public holidays are kept, such as AT or DE-BY.")
 def new(
-    file: Path, sample: str | None, name: str, openings: Path | None, firm: str | None, person: str, locale: str,
-    currency: str, holidays: str, *, with_book: bool,
-) -> None:  # fmt: skip
+    file: Path,
+    sample: str | None,
+    name: str,
+    openings: Path | None,
+    firm: str | None,
+    person: str,
+    locale: str,
+    currency: str,
+    holidays: str,
+    *,
+    with_book: bool,
+) -> None:
     """Begin a new job file, with its figures explained."""
     if sample is not None and openings is not None:
         raise InputError.at("--sample", "cli.sample_and_list")
@@ -52,8 +61,11 @@ def new(
     elif with_book:
         targets[file.parent / "book.toml"] = new_book_text(
             firm if firm is not None else click.prompt("The firm's name, as on every paper"),
-            person=person, locale=locale, currency=currency.upper(), holidays=holidays,
-        )  # fmt: skip
+            person=person,
+            locale=locale,
+            currency=currency.upper(),
+            holidays=holidays,
+        )
     standing = [path for path in targets if path.exists()]
     if standing:
         raise StoreError("file.there_already", path=standing[0])
@@ -74,8 +86,8 @@ def _today() -> date:
 def _first_text(sample: str | None, name: str, openings: Path | None) -> str:
     if sample is None:
         first = parse_book(sample_book_text()).build_ups[0].name
-        found = tuple(map(opening_with_leaves, read_openings(openings))) if openings else ()
-        return new_job(name, date=_today(), build_up=first, openings=found)
+        result = tuple(map(opening_with_leaves, read_openings(openings))) if openings else ()
+        return new_job(name, date=_today(), build_up=first, openings=result)
     if sample not in sample_names():
         raise InputError.at("--sample", "cli.unknown_sample", name=sample, names=sample_names())
     return sample_text(sample)

@@ -17,9 +17,12 @@ __all__ = ["papers", "write_all"]
 @click.command()
 @plan_options
 @click.option(
-    "--out", type=click.Path(path_type=Path, file_okay=False), default=Path("papers"), show_default=True,
+    "--out",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=Path("papers"),
+    show_default=True,
     help="Folder to write to; made where there is none.",
-)  # fmt: skip
+)
 def papers(job: Path, book: Path | None, seconds: float, seed: int, out: Path) -> None:
     """Write the papers of a job: survey sheets, openings, packers, parts, order, layouts, summary, lists for a spreadsheet.
 

@@ -81,12 +81,12 @@ def price(job: Path, book: Path | None, seconds: float, seed: int, paper: Path |
     """
     the_book, whose = book_for(job, book)
     the_plan = work_out_apart(job, the_book, seconds, seed)
-    found = price_job(the_plan)
-    print_price(the_plan, found, paper_wide(the_book))
+    result = price_job(the_plan)
+    print_price(the_plan, result, paper_wide(the_book))
     say_unconfirmed(the_plan, PaperFor.CLIENT)
     if paper is not None:
         from rodbook.papers import price_pdf
 
-        put_paper(paper, price_pdf(the_plan, found))
+        put_paper(paper, price_pdf(the_plan, result))
     click.echo(f"Book: {whose}")
     say_aside(the_plan)

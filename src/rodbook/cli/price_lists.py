@@ -56,9 +56,16 @@ def day_of(option: str, text: str) -> Date:
 @click.option("--write", is_flag=True, help="Put the new prices into the book, beside those that it has.")
 @click.option("--blank", is_flag=True, help="Write a blank list to FILE, to be filled in, and read nothing.")
 def price_list_command(
-    file: Path, book: Path, since: str | None, workshop: str | None, source: str | None, sheet: str | None,
-    *, write: bool, blank: bool,
-) -> None:  # fmt: skip
+    file: Path,
+    book: Path,
+    since: str | None,
+    workshop: str | None,
+    source: str | None,
+    sheet: str | None,
+    *,
+    write: bool,
+    blank: bool,
+) -> None:
     """Hold a price list (CSV or XLSX) against the book and print what would change.
 
     A merchant's list needs headings for name and price; names are those of the book's sheets and lengths. A workshop's list
@@ -73,19 +80,20 @@ def price_list_command(
         return
     if since is None:
         raise InputError.at("--since", "cli.no_since")
-    day, said = day_of("--since", since), source or f"list {file.name}"
+    day, answer = day_of("--since", since), source or f"list {file.name}"
     rows = price_rows(file, sheet)
     if workshop is not None:
-        charges = workshop_list(rows, the_book, workshop, since=day, source=said)
+        charges = workshop_list(rows, the_book, workshop, since=day, source=answer)
         _print_charges(charges, the_book, paper_wide(the_book))
         text = add_charges(text_in(book), charges.workshop, charges.sets) if charges.sets else ""
         _kept(book, text, len(charges.changes), write=write)
         return
-    found = price_list(rows, the_book, since=day, source=said)
-    _print(found, the_book, paper_wide(the_book))
+    result = price_list(rows, the_book, since=day, source=answer)
+    _print(result, the_book, paper_wide(the_book))
     new = Price.model_validate  # one price for each change, all from the same list
     prices = {
-        (c.stock, c.name): new({"amount": c.after, "since": found.since, "source": found.source}) for c in found.changes
+        (c.stock, c.name): new({"amount": c.after, "since": result.since, "source": result.source})
+        for c in result.changes
     }
     text = add_prices(text_in(book), prices) if prices else ""
     _kept(book, text, len(prices), write=write)
@@ -118,26 +126,26 @@ def _blank(file: Path, book: Book, workshop: str | None) -> None:
     click.echo(f"Wrote {file}, a blank list of {len(rows) - 1} rows.")
 
 
-def _print_charges(found: WorkshopList, book: Book, console: Console) -> None:
+def _print_charges(result: WorkshopList, book: Book, console: Console) -> None:
     write = Numbers.of(book)
-    if found.changes:
+    if result.changes:
         right = ("row", "until now", "new", "change")
         rows = table("row", "charge", "per", "until now", "new", "change", "from", right=right)
-        for row in charge_rows(found, write):
+        for row in charge_rows(result, write):
             rows.add_row(*(cell or "–" for cell in row))
         console.print(rows)
     else:
         console.print("No charge would change.")
-    for remark in found.remarks:
+    for remark in result.remarks:
         console.print(str(remark), highlight=False, markup=False)
-    for what, names in (("Stay as they are", found.unchanged), ("Not in the list", found.not_listed)):
+    for what, names in (("Stay as they are", result.unchanged), ("Not in the list", result.not_listed)):
         if names:
             console.print(f"{what}: {'; '.join(names)}.", highlight=False, markup=False)
 
 
-def _print(found: PriceList, book: Book, console: Console) -> None:
+def _print(result: PriceList, book: Book, console: Console) -> None:
     write = Numbers.of(book)
-    if found.changes:
+    if result.changes:
         rows = table(
             "row",
             "as sold",
@@ -147,16 +155,16 @@ def _print(found: PriceList, book: Book, console: Console) -> None:
             "change",
             right=("row", "until now", "new price", "change"),
         )
-        for change in found.changes:
+        for change in result.changes:
             before = "–" if change.before is None else write.money(change.before)
             more = "–" if change.percent is None else write.in_hundred(change.percent, signed=True)
             rows.add_row(str(change.row), change.name, change.stock, before, write.money(change.after), more)
         console.print(rows)
     else:
         console.print("No price would change.")
-    for row, shown, name in found.nearly:
+    for row, shown, name in result.nearly:
         console.print(f"Row {row}, {shown!r}, was left alone; the book has {name!r}.", highlight=False, markup=False)
-    for what, names in (("Stay as they are", found.unchanged), ("Not in the list", found.not_listed)):
+    for what, names in (("Stay as they are", result.unchanged), ("Not in the list", result.not_listed)):
         if names:
             console.print(f"{what}: {'; '.join(names)}.", highlight=False, markup=False)
 

@@ -42,7 +42,7 @@ def _amount(option: str, typed: str, book: Book) -> Decimal:
     except Unread as error:
         raise InputError.at(option, error.message) from None
     if value < 0:
-        raise InputError.at(option, "cli.amount_below_nought", typed=typed.strip(), example=money_example(book.locale))
+        raise InputError.at(option, "cli.amount_below_zero", typed=typed.strip(), example=money_example(book.locale))
     return value
 
 
@@ -67,7 +67,7 @@ def _named[T](option: str, texts: Sequence[str], names: Sequence[str], read: Cal
     InputError
         With every one that is not of a list that is there, or can't be read.
     """
-    found: dict[str, T] = {}
+    results: dict[str, T] = {}
     faults: list[Fault] = []
     for text in texts:
         name, _, typed = (part.strip() for part in text.rpartition("="))
@@ -75,12 +75,12 @@ def _named[T](option: str, texts: Sequence[str], names: Sequence[str], read: Cal
             if name not in names:
                 faults.append(Fault(option, "cli.unknown_list", name=name or text, names=names))
             else:
-                found[name] = read(option, typed)
+                results[name] = read(option, typed)
         except InputError as error:
             faults += error.faults
     if faults:
         raise InputError(faults)
-    return found
+    return results
 
 
 @click.command("quotes")
@@ -100,9 +100,18 @@ def _named[T](option: str, texts: Sequence[str], names: Sequence[str], read: Cal
     "--seconds", type=click.FloatRange(min=0.1, max=600), default=10.0, help="Search for each board's layouts."
 )
 def quotes_command(
-    job: Path, lists: tuple[Path, ...], delivery: tuple[str, ...], least: tuple[str, ...], lead: tuple[str, ...],
-    until: tuple[str, ...], needed: int | None, trouble: str, pdf: Path | None, book: Path | None, seconds: float,
-) -> None:  # fmt: skip
+    job: Path,
+    lists: tuple[Path, ...],
+    delivery: tuple[str, ...],
+    least: tuple[str, ...],
+    lead: tuple[str, ...],
+    until: tuple[str, ...],
+    needed: int | None,
+    trouble: str,
+    pdf: Path | None,
+    book: Path | None,
+    seconds: float,
+) -> None:
     """Hold workshops' lists (CSV or XLSX) against what a job orders, line by line, and say to whom to give which parts.
 
     A list has the headings mark, and amount or each; perhaps how many, made from and currency. A workshop is called as its
@@ -124,12 +133,17 @@ def quotes_command(
     today = datetime.now().astimezone().date()
     quotes = [
         Quote(
-            name, min(today, valid.get(name, today)), valid.get(name, Date.max), the_book.currency, leads.get(name, 0),
+            name,
+            min(today, valid.get(name, today)),
+            valid.get(name, Date.max),
+            the_book.currency,
+            leads.get(name, 0),
             quote_lines(price_rows(path), wanted, the_book.currency, the_book.locale),
-            delivery=deliveries.get(name, Decimal(0)), least_order=charges.get(name, Decimal(0)),
+            delivery=deliveries.get(name, Decimal(0)),
+            least_order=charges.get(name, Decimal(0)),
         )
         for name, path in zip(names, lists, strict=True)
-    ]  # fmt: skip
+    ]
     held = hold_quotes(order, quotes, currency=the_book.currency, day=today, needed_days=needed, trouble=extra)
     console = paper_wide(the_book)
     _print(held, Numbers.of(the_book), console)
@@ -142,16 +156,16 @@ def quotes_command(
 
 
 def _print(held: QuotesHeld, write: Numbers, console: Console) -> None:
-    found = held.compared
-    names = [each.quote.workshop for each in found]
+    result = held.compared
+    names = [each.quote.workshop for each in result]
     rows = table("mark", "kind", "how many", *names, right=("how many", *names))
-    for line, cells in quote_cells(held.order, found, write):
+    for line, cells in quote_cells(held.order, result, write):
         rows.add_row(line.mark, str(line.part.kind), str(line.quantity), *(cell.text for cell in cells))
     rows.add_section()
-    sums = ["" if each.comparable is None else write.money(each.comparable) for each in found]
+    sums = ["" if each.comparable is None else write.money(each.comparable) for each in result]
     rows.add_row("as ordered, delivered", "", "", *sums)
     console.print(rows)
-    for each, verdict in zip(found, held.verdicts, strict=True):
+    for each, verdict in zip(result, held.verdicts, strict=True):
         console.print(f"\n{each.quote.workshop}", style="bold", highlight=False, markup=False)
         console.print(verdict.sentence, highlight=False, markup=False)
         for finding in each.findings:

@@ -30,15 +30,15 @@ def read_jobs(paths: Sequence[Path], book: Book) -> list[Job]:
     InputError
         With the faults of all files.
     """
-    found: list[Job] = []
+    results: list[Job] = []
     faults: list[Fault] = []
     for path in paths:
         try:
-            found.append(read_job(path, book))
+            results.append(read_job(path, book))
         except InputError as error:
             faults += [
                 fault.moved(Place(("files", str(path), *fault.at.path), fault.at.mark)) for fault in error.faults
             ]
     if faults:
         raise InputError(faults)
-    return found
+    return results

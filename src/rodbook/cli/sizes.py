@@ -14,24 +14,24 @@ from rodbook.cli.working_out import say_aside
 from rodbook.job.files import read_job
 from rodbook.papers.numbers import Numbers
 from rodbook.plan import plan_parts
-from rodbook.plan.analyses.trade_off import SizesTraded, trade_off
+from rodbook.plan.analyses.trade_off import SizesTraded, sizes_traded
 
 __all__ = ["sizes"]
 
 
-def print_trade_off(found: tuple[SizesTraded, ...], write: Numbers, console: Console) -> None:
+def print_trade_off(results: tuple[SizesTraded, ...], write: Numbers, console: Console) -> None:
     """Print, for each number of sizes, the least packing that so many can do with.
 
     Parameters
     ----------
-    found : tuple of SizesTraded
+    results : tuple of SizesTraded
     write : Numbers
         How the book writes figures.
     console : Console
     """
-    if not found:
+    if not results:
         console.print("No opening of this job stands yet: sizes come of the readings of openings that do.")
-    for one in found:
+    for one in results:
         console.print(f"{one.build_up}, {len(one.openings)} {'opening' if len(one.openings) == 1 else 'openings'}")
         figures = ("all packing, mm", "less by", "thickest at a side", "thickest over a head")
         rows = table("sizes", *figures, "", right=figures)
@@ -53,7 +53,7 @@ def print_trade_off(found: tuple[SizesTraded, ...], write: Numbers, console: Con
             names = ", ".join(spoiler.opening for spoiler in one.spoilers)
             console.print(f"Without any one of these, {one.fewest - 1} {would} would do: {names}.")
         console.print()
-    if found:
+    if results:
         console.print("Fewer sizes are fewer set-ups; how many the job has is said in its file, under sizes.")
 
 
@@ -64,6 +64,6 @@ def sizes(job: Path, book: Path | None) -> None:
     """Weigh how many standard sizes the openings get against how thick the packers are."""
     the_book, whose = book_for(job, book)
     plan = plan_parts(read_job(job, the_book), the_book)
-    print_trade_off(trade_off(plan), Numbers.of(the_book, plan.job), paper_wide(the_book))
+    print_trade_off(sizes_traded(plan), Numbers.of(the_book, plan.job), paper_wide(the_book))
     click.echo(f"Book: {whose}")
     say_aside(plan)

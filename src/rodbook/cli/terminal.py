@@ -26,17 +26,24 @@ __all__ = ["print_aside", "print_summary", "put_paper", "short_size", "table"]
 
 _FOLDED = frozenset(
     {
-        "assumed where too little was read", "read next", "openings", "takes", "spacers, mm", "for", "done in it", "bought",
+        "assumed where too little was read",
+        "read next",
+        "openings",
+        "takes",
+        "spacers, mm",
+        "for",
+        "done in it",
+        "bought",
         "moved most since the first day, in points",
     }
-)  # fmt: skip
+)
 """Columns that may run over several lines."""
 
 MADE_BY = {Making.SITE: "on site", Making.BOUGHT: "bought in"}
 
 
 def short_size(*sizes: Measure | float) -> str:
-    """Sizes in a row, whole millimetres without their nought: ``827 × 2022``."""
+    """Sizes in a row, whole millimetres without their zero: ``827 × 2022``."""
     return " × ".join(number(float(size)).removesuffix(".0") for size in sizes)
 
 
@@ -137,10 +144,13 @@ def _sizes(plan: Plan, console: Console) -> None:
             heads = [v for o in members if o.packers for v in o.packers.head_mm]
             front = next(o.set_out for o in members if o.set_out)
             rows.add_row(
-                str(size_number), short_size(size.width, size.height),
-                _leaves(front), ", ".join(size.openings),
-                _range(sides), _range(heads),
-            )  # fmt: skip
+                str(size_number),
+                short_size(size.width, size.height),
+                _leaves(front),
+                ", ".join(size.openings),
+                _range(sides),
+                _range(heads),
+            )
         console.print(rows)
         count = len(plan.sizes.sizes)
         served = sum(len(size.openings) for size in plan.sizes.sizes)
@@ -158,26 +168,29 @@ def _sizes(plan: Plan, console: Console) -> None:
             assert entry.set_out is not None
             front = entry.set_out
             rows.add_row(
-                entry.opening.mark, short_size(entry.framed.width, entry.framed.height),
+                entry.opening.mark,
+                short_size(entry.framed.width, entry.framed.height),
                 ", ".join(short_size(spacer) for spacer in entry.framed.spacers),
                 short_size(front.outer_width, front.outer_height),
                 _leaves(front),
-            )  # fmt: skip
+            )
         console.print(rows, "")
 
 
 def _offers(plan: Plan, console: Console) -> None:
     """What openings that stand offer, how sure that is, what it rests on, and which reading would help most."""
-    found = [(entry, offer) for entry in plan.openings if (offer := offered(entry, plan.book)) is not None]
-    if not found:
+    results = [(entry, offer) for entry in plan.openings if (offer := offered(entry, plan.book)) is not None]
+    if not results:
         return
     rows = table("opening", "offers, mm", "within", "assumed where too little was read", "read next", right=("within",))
-    for entry, offer in found:
+    for entry, offer in results:
         rows.add_row(
-            entry.opening.mark, f"{offer.width_mm:.0f} × {offer.height_mm:.0f}",
-            f"± {offer.width_within_mm:.1f} × {offer.height_within_mm:.1f}", in_words(offer.assumed) or "nothing",
+            entry.opening.mark,
+            f"{offer.width_mm:.0f} × {offer.height_mm:.0f}",
+            f"± {offer.width_within_mm:.1f} × {offer.height_within_mm:.1f}",
+            in_words(offer.assumed) or "nothing",
             f"{offer.helps.name} (−{percent(100 * offer.helps.gain, 0)})" if offer.helps else "",
-        )  # fmt: skip
+        )
     console.print(rows)
     console.print(
         "95 times in 100 an opening is within what follows the ±, in width and in height; read next: what would take most off "
@@ -194,9 +207,13 @@ def _parts(plan: Plan, console: Console) -> None:
         part = line.part
         made = MADE_BY[plan.money.maker_of(part.kind)] if plan.money else ""
         rows.add_row(
-            line.mark, part.kind.value, str(line.quantity), short_size(part.length, part.width, part.thickness),
-            part.stock, made,
-        )  # fmt: skip
+            line.mark,
+            part.kind.value,
+            str(line.quantity),
+            short_size(part.length, part.width, part.thickness),
+            part.stock,
+            made,
+        )
     console.print(rows)
     console.print(f"{sum(line.quantity for line in plan.schedule)} parts, {len(plan.schedule)} of them distinct.\n")
 
@@ -222,25 +239,32 @@ def _materials(plan: Plan, console: Console) -> None:
         answer = material.sheets or material.lengths
         assert answer is not None
         rows.add_row(
-            material.stock, MADE_BY[material.maker], _counts(material), _money_text(answer.cost, plan),
+            material.stock,
+            MADE_BY[material.maker],
+            _counts(material),
+            _money_text(answer.cost, plan),
             _money_text(answer.bound, plan) + (" (proven)" if answer.proven else ""),
-        )  # fmt: skip
+        )
     console.print(rows, "")
     _from_waste(plan, console)
 
 
 def _from_waste(plan: Plan, console: Console) -> None:
     """Wanted pieces that come out of the waste of what is cut on site."""
-    found = from_waste(plan)
-    if not found:
+    result = from_waste(plan)
+    if not result:
         return
     rows = table("from waste", "number", "size, mm", "board", "layouts", "worth", "for", right=("number", "worth"))
-    for piece in found:
+    for piece in result:
         rows.add_row(
-            piece.label, f"{piece.number} of {piece.wanted}", short_size(piece.length, piece.width), piece.stock,
+            piece.label,
+            f"{piece.number} of {piece.wanted}",
+            short_size(piece.length, piece.width),
+            piece.stock,
             ", ".join(str(number) for number, _ in piece.layouts),
-            _money_text(piece.worth_of_all, plan) if piece.worth else "", piece.purpose,
-        )  # fmt: skip
+            _money_text(piece.worth_of_all, plan) if piece.worth else "",
+            piece.purpose,
+        )
     console.print(rows)
     console.print(
         "Wanted elsewhere, and cut from what would be waste: no sheet more, and nothing of it in the costs.\n"
@@ -263,9 +287,14 @@ def _money(plan: Plan, console: Console) -> None:
         numbers = [] if turning is None else [str(n) for n in (turning.fewer, turning.more) if n is not None]
         at = f"{' and '.join(numbers)} of {turning.mark}" if turning and numbers else "none"
         rows.add_row(
-            choice.kind.value, str(choice.parts), _money_text(choice.site_amount, plan), bought,
-            f"{choice.crew_hours_saved:.1f}", MADE_BY[choice.decision], at,
-        )  # fmt: skip
+            choice.kind.value,
+            str(choice.parts),
+            _money_text(choice.site_amount, plan),
+            bought,
+            f"{choice.crew_hours_saved:.1f}",
+            MADE_BY[choice.decision],
+            at,
+        )
     console.print(rows)
     console.print(f"* How many of the part there would have to be for its kind to be made otherwise. {ASSUMED}")
     totals = plan.money.totals

@@ -25,8 +25,14 @@ from rodbook.plan import Plan, make_plan
 from rodbook.plan.analyses.unconfirmed import PaperFor, not_confirmed_under
 
 __all__ = [
-    "only_ours_on_stdout", "plan_options", "progress", "say_aside", "say_unconfirmed", "work_out", "work_out_apart",
-]  # fmt: skip
+    "only_ours_on_stdout",
+    "plan_options",
+    "progress",
+    "say_aside",
+    "say_unconfirmed",
+    "work_out",
+    "work_out_apart",
+]
 
 
 @contextmanager
@@ -52,9 +58,12 @@ def progress() -> Iterator[Callable[[str, int, int], None]]:
     """A bar on stderr, where somebody is looking; it goes when the work is done."""
     console = Console(stderr=True)
     bar = Progress(
-        TextColumn("{task.description}"), BarColumn(bar_width=30), console=console, transient=True,
+        TextColumn("{task.description}"),
+        BarColumn(bar_width=30),
+        console=console,
+        transient=True,
         disable=not console.is_terminal,
-    )  # fmt: skip
+    )
     with bar:
         task = bar.add_task("reading", total=1)
 
@@ -72,10 +81,10 @@ def work_out(job: Job, book: Book, seconds: float, seed: int) -> Plan:
     InputError
         With every fault, also where only some openings are at fault: for what makes no sense with a part of the job.
     """
-    found = _worked_out(job, book, seconds, seed)
-    if found.aside:
-        raise InputError(fault for one in found.aside for fault in one.faults)
-    return found
+    result = _worked_out(job, book, seconds, seed)
+    if result.aside:
+        raise InputError(fault for one in result.aside for fault in one.faults)
+    return result
 
 
 def _worked_out(job: Job, book: Book, seconds: float, seed: int, aside: Sequence[Aside] = ()) -> Plan:
@@ -120,11 +129,14 @@ def plan_options[F: Callable[..., object]](command: F) -> F:
     for option in (
         click.option("--seed", default=0, show_default=True, help="Where the search for layouts starts."),
         click.option(
-            "--seconds", type=click.FloatRange(min=0.1, max=600), default=10.0, show_default=True,
+            "--seconds",
+            type=click.FloatRange(min=0.1, max=600),
+            default=10.0,
+            show_default=True,
             help="About how long the layouts of one board are searched for; counted work ends it, not the clock.",
         ),
         click.option("--book", type=click.Path(path_type=Path), help="The firm's book; else book.toml beside the job."),
         click.argument("job", type=click.Path(path_type=Path)),
-    ):  # fmt: skip
+    ):
         command = option(command)
     return command

@@ -18,9 +18,9 @@ def earliest_ends(problem: Problem) -> list[int]:
     The larger of its longest chain, and the first end that can't be refuted by counting hands (see `refuted`).
     """
     early = problem.earliest()
-    found = problem.ends(start + task.quarters for start, task in zip(early, problem.tasks, strict=True))
+    result = problem.ends(start + task.quarters for start, task in zip(early, problem.tasks, strict=True))
     followers = problem.followers()
-    for job, least in enumerate(found):
+    for job, least in enumerate(result):
         members = [n for n, j in enumerate(problem.job) if j == job]
         refuted_end, open_end = (
             least - 1,
@@ -32,8 +32,8 @@ def earliest_ends(problem: Problem) -> list[int]:
                 refuted_end = middle
             else:
                 open_end = middle
-        found[job] = refuted_end + 1
-    return found
+        result[job] = refuted_end + 1
+    return result
 
 
 def refuted(
@@ -157,16 +157,16 @@ def _shared(problem: Problem, cores: Sequence[Core]) -> int:
 
 def _whole(problem: Problem) -> list[Core]:
     """All the work of each job, from its first day on."""
-    found = [(0, 0, 0)] * len(problem.works)
+    result = [(0, 0, 0)] * len(problem.works)
     for task, job, begin in zip(problem.tasks, problem.job, problem.release, strict=True):
-        found[job] = (begin, found[job][1] + task.quarters * task.hands, 0)
-    return found
+        result[job] = (begin, result[job][1] + task.quarters * task.hands, 0)
+    return result
 
 
 def _cores(problem: Problem, crowd: int) -> list[Core]:
     """Of each job the work between some head and some tail that makes it longest if so many jobs like it are done at once."""
     early, tails = problem.earliest(), _tails(problem)
-    found: list[Core] = []
+    results: list[Core] = []
     for job in range(len(problem.works)):
         rows = [
             (early[n], tails[n], task.quarters * task.hands)
@@ -182,15 +182,15 @@ def _cores(problem: Problem, crowd: int) -> list[Core]:
                 length = head + crowd * work / len(problem.people) + tail
                 if length > longest:
                     longest, best = length, (head, work, tail)
-        found.append(best)
-    return found
+        results.append(best)
+    return results
 
 
 def _tails(problem: Problem) -> list[int]:
     """Working time that has to pass after each task until its job ends; what dries may dry overnight. [quarters]"""
-    found = [0] * len(problem.tasks)
+    result = [0] * len(problem.tasks)
     for n, followers in reversed(list(enumerate(problem.followers()))):
         for f, gap in followers:
             if problem.job[f] == problem.job[n]:
-                found[n] = max(found[n], gap.least + problem.tasks[f].quarters + found[f])
-    return found
+                result[n] = max(result[n], gap.least + problem.tasks[f].quarters + result[f])
+    return result

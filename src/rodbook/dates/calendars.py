@@ -84,15 +84,15 @@ class WorkCalendar:
     def blocks(self, absences: Iterable[Absence]) -> tuple[tuple[int, int], ...]:
         """Stretches of working time that fall into absences, none of them touching another. [quarters]"""
         spans = sorted((self.morning(a.first), self.evening(a.last)) for a in absences)
-        found: list[tuple[int, int]] = []
+        results: list[tuple[int, int]] = []
         for first, last in spans:
             if last <= first:
                 continue
-            if found and first <= found[-1][1]:
-                found[-1] = (found[-1][0], max(found[-1][1], last))
+            if results and first <= results[-1][1]:
+                results[-1] = (results[-1][0], max(results[-1][1], last))
             else:
-                found.append((first, last))
-        return tuple(found)
+                results.append((first, last))
+        return tuple(results)
 
     def spans(self, start: int, end: int) -> Iterator[tuple[datetime, datetime]]:
         """A task's stretches by the clock, one for each day that it runs over."""
@@ -139,17 +139,17 @@ def public_holidays(country: str, years: Sequence[int]) -> dict[Date, str]:
 
     code, _, part = country.upper().partition("-")
     try:
-        found = holidays.country_holidays(code, subdiv=part or None, years=list(years))
+        result = holidays.country_holidays(code, subdiv=part or None, years=list(years))
     except NotImplementedError:
         known = holidays.list_supported_countries().get(code)
         if known:
-            said = Message("dates.holidays_of_parts", country=country, code=code, parts=tuple(known))
+            answer = Message("dates.holidays_of_parts", country=country, code=code, parts=tuple(known))
         elif known is not None:
-            said = Message("dates.holidays_without_part", country=country, code=code, part=part)
+            answer = Message("dates.holidays_without_part", country=country, code=code, part=part)
         else:
-            said = Message("dates.no_such_country", country=country)
-        raise InputError.at("holidays", said) from None
-    return dict(sorted(found.items()))
+            answer = Message("dates.no_such_country", country=country)
+        raise InputError.at("holidays", answer) from None
+    return dict(sorted(result.items()))
 
 
 def _faults(
@@ -223,16 +223,16 @@ def make_calendar(
         faults += error.faults
     if faults:
         raise InputError(faults)
-    found: list[Date] = []
+    results: list[Date] = []
     day, last = start, start + timedelta(days=7 * length + 800)
-    while len(found) < length and day < last:
+    while len(results) < length and day < last:
         if day.weekday() in week and day not in kept and not any(a.first <= day <= a.last for a in closed):
-            found.append(day)
+            results.append(day)
         day += timedelta(days=1)
-    if not found:
+    if not results:
         raise InputError.at("closed", "dates.never_open")
-    inside = tuple((d, name) for d, name in kept.items() if found[0] <= d <= found[-1])
-    return WorkCalendar(tuple(found), round(hours * QUARTERS_AN_HOUR), begins, inside)
+    inside = tuple((d, name) for d, name in kept.items() if results[0] <= d <= results[-1])
+    return WorkCalendar(tuple(results), round(hours * QUARTERS_AN_HOUR), begins, inside)
 
 
 def open_days(

@@ -108,8 +108,8 @@ class Play:
     def of_job(self, problem: Problem, job: int) -> Floats:
         """End of a job in each play. [quarters]"""
         mine = [n for n, other in enumerate(problem.job) if other == job]
-        found: Floats = self.ends[mine].max(axis=0)
-        return found
+        result: Floats = self.ends[mine].max(axis=0)
+        return result
 
 
 class _Shared:
@@ -149,8 +149,8 @@ def shared_factor(spread: float, crew: Floats, kind: Floats) -> Floats:
 
     Factors of tasks of one kind are the same; logarithms of those of two kinds have the correlation c.
     """
-    found: Floats = np.exp(_sigma(spread) * (math.sqrt(CREW_SHARE) * crew + math.sqrt(1 - CREW_SHARE) * kind))
-    return found
+    result: Floats = np.exp(_sigma(spread) * (math.sqrt(CREW_SHARE) * crew + math.sqrt(1 - CREW_SHARE) * kind))
+    return result
 
 
 def _sigma(spread: float) -> float:
@@ -230,26 +230,26 @@ def _likely(ends: Floats, planned: int, problem: Problem) -> Likely:
     return Likely(calendar.day_of_end(planned), day(middle), day(nine), share_by(ends, evening_of(problem, planned)))
 
 
-def likely_days(problem: Problem, schedule: Schedule, found: Play, *, seed: int = 0) -> Chance:
+def likely_days(problem: Problem, schedule: Schedule, result: Play, *, seed: int = 0) -> Chance:
     """How sure each task's day and each job's hand-over are.
 
     Parameters
     ----------
     problem : Problem
     schedule : Schedule
-    found : Play
+    result : Play
         Of that schedule.
     seed : int
         Of the play.
     """
     tasks = {
-        task.key: _likely(found.ends[n], schedule.of(task.key).end, problem) for n, task in enumerate(problem.tasks)
+        task.key: _likely(result.ends[n], schedule.of(task.key).end, problem) for n, task in enumerate(problem.tasks)
     }
     jobs: dict[str, Likely] = {}
     for j, (work, finish) in enumerate(zip(problem.works, schedule.finishes, strict=True)):
-        ends = found.of_job(problem, j)
+        ends = result.of_job(problem, j)
         one, due = _likely(ends, finish.end, problem), problem.due[j]
         if due is not None:
             one = replace(one, wanted=work.due, wanted_holds=share_by(ends, due))
         jobs[work.key] = one
-    return Chance(found.ends.shape[1], seed, tasks, jobs)
+    return Chance(result.ends.shape[1], seed, tasks, jobs)

@@ -29,18 +29,18 @@ def breaches(
     calendar : WorkCalendar
     """
     by_key = {entry.task.key: entry for entry in schedule.placed}
-    found: list[str] = []
+    results: list[str] = []
     if sorted(by_key) != sorted(task.key for task in tasks) or len(by_key) != len(schedule.placed):
-        found.append("not every task is placed once")
-        return tuple(found)
+        results.append("not every task is placed once")
+        return tuple(results)
     for task in tasks:
-        found += _of_one(by_key[task.key], task, works, calendar)
+        results += _of_one(by_key[task.key], task, works, calendar)
         for wait in task.waits:
-            found += _of_wait(by_key[task.key], by_key[wait.after], wait, calendar)
-    found += _of_people(schedule, people, calendar)
-    found += _of_places(schedule)
-    found += _of_finishes(schedule, works, calendar)
-    return tuple(found)
+            results += _of_wait(by_key[task.key], by_key[wait.after], wait, calendar)
+    results += _of_people(schedule, people, calendar)
+    results += _of_places(schedule)
+    results += _of_finishes(schedule, works, calendar)
+    return tuple(results)
 
 
 def _of_one(entry: Placed, task: Task, works: Sequence[Work], calendar: WorkCalendar) -> Iterator[str]:
@@ -59,16 +59,16 @@ def _of_one(entry: Placed, task: Task, works: Sequence[Work], calendar: WorkCale
 
 
 def _of_wait(entry: Placed, before: Placed, wait: Wait, calendar: WorkCalendar) -> Iterator[str]:
-    told = f"{entry.task.key} does not wait for {before.task.key}"
+    text = f"{entry.task.key} does not wait for {before.task.key}"
     if entry.start - before.end < wait.working:
-        yield f"{told}: {wait.working} quarters"
+        yield f"{text}: {wait.working} quarters"
     if wait.days:
         ended, begins = calendar.ends_at(before.end).date(), calendar.starts_at(entry.start).date()
         if _worked(ended, begins, wait, calendar) < wait.days:
-            yield f"{told}: {wait.days} mornings"
+            yield f"{text}: {wait.days} mornings"
     passed = calendar.starts_at(entry.start) - calendar.ends_at(before.end)
     if passed < timedelta(hours=wait.drying):
-        yield f"{told}: {wait.drying} hours of drying"
+        yield f"{text}: {wait.drying} hours of drying"
 
 
 def _worked(ended: Date, begins: Date, wait: Wait, calendar: WorkCalendar) -> int:

@@ -31,14 +31,14 @@ def in_order(tasks: Sequence[Task]) -> tuple[Task, ...]:
         for wait in task.waits:
             followers[wait.after].append(task)
     ready = [task for task in tasks if not task.waits]
-    found: list[Task] = []
+    results: list[Task] = []
     for task in ready:  # grows as it is gone through
-        found.append(task)
+        results.append(task)
         for follower in followers[task.key]:
             left[follower.key] -= 1
             if not left[follower.key]:
                 ready.append(follower)
-    return tuple(found)
+    return tuple(results)
 
 
 def _circles(tasks: Sequence[Task]) -> Iterator[Fault]:
@@ -50,8 +50,8 @@ def _circles(tasks: Sequence[Task]) -> Iterator[Fault]:
             TopologicalSorter(waits).prepare()
         except CycleError as error:
             circle: list[str] = error.args[1]
-            told = [names[key] for key in reversed(circle)]
-            yield Fault(("tasks", names[circle[0]]), "dates.circle_of_tasks", tasks=told)
+            lines = [names[key] for key in reversed(circle)]
+            yield Fault(("tasks", names[circle[0]]), "dates.circle_of_tasks", tasks=lines)
             waits[circle[0]] = set()
         else:
             return
@@ -77,14 +77,14 @@ def _wait_faults(task: Task, names: Mapping[str, str]) -> Iterator[Fault]:
             yield Fault(where, "dates.waits_for_no_task", after=wait.after)
         shown = names.get(wait.after, wait.after)
         if wait.working < 0 or wait.days < 0 or not (math.isfinite(wait.drying) and wait.drying >= 0):
-            yield Fault(where, "dates.wait_below_nought", after=shown)
+            yield Fault(where, "dates.wait_below_zero", after=shown)
 
 
 def _task_faults(task: Task, people: Sequence[Person], calendar: WorkCalendar) -> Iterator[Fault]:
     where = Place(("tasks", task.name))
     hours, longest = task.quarters / 4, calendar.length / 4
     if task.quarters < 0:
-        yield Fault(where, "dates.task_below_nought", hours=hours)
+        yield Fault(where, "dates.task_below_zero", hours=hours)
     elif task.quarters > calendar.length:
         yield Fault(
             where, "dates.task_longer_than_calendar", hours=hours, calendar_hours=longest, days=len(calendar.days)
@@ -94,7 +94,7 @@ def _task_faults(task: Task, people: Sequence[Person], calendar: WorkCalendar) -
     if task.done is not None and task.quarters:
         yield Fault(where, "dates.done_task_takes_hours", done=task.done, hours=hours)
     if task.hands < 0:
-        yield Fault(where, "dates.hands_below_nought", people=task.hands)
+        yield Fault(where, "dates.hands_below_zero", people=task.hands)
     if task.spread < 1:
         yield Fault(where, "dates.spread_below_one", spread=task.spread)
     able = sum(person.does(task.trade) for person in people)

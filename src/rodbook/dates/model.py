@@ -13,9 +13,20 @@ from datetime import timedelta
 from enum import StrEnum
 
 __all__ = [
-    "QUARTERS_AN_HOUR", "Absence", "Done", "Finish", "OpenDays", "Person", "Placed", "Schedule", "Stage", "Task", "Wait",
-    "Work", "quarters_of",
-]  # fmt: skip
+    "QUARTERS_AN_HOUR",
+    "Absence",
+    "Done",
+    "Finish",
+    "OpenDays",
+    "Person",
+    "Placed",
+    "Schedule",
+    "Stage",
+    "Task",
+    "Wait",
+    "Work",
+    "quarters_of",
+]
 
 QUARTERS_AN_HOUR = 4
 
@@ -48,7 +59,7 @@ class Stage(StrEnum):
 
 
 def quarters_of(hours: float) -> int:
-    """Quarters of an hour that a time takes, a part of one counting whole; nought stays nought.
+    """Quarters of an hour that a time takes, a part of one counting whole; zero stays zero.
 
     Parameters
     ----------
@@ -109,8 +120,8 @@ class OpenDays:
         """The so many-th such day after a day; the day itself for none. Where none is open for years, every day is."""
         if not count:
             return day
-        found = self.between(day + timedelta(days=1), day + timedelta(days=14 * count + LONGEST_CLOSED))
-        return found[count - 1] if len(found) >= count else day + timedelta(days=14 * count + LONGEST_CLOSED)
+        result = self.between(day + timedelta(days=1), day + timedelta(days=14 * count + LONGEST_CLOSED))
+        return result[count - 1] if len(result) >= count else day + timedelta(days=14 * count + LONGEST_CLOSED)
 
 
 @dataclass(frozen=True)

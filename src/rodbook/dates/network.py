@@ -62,7 +62,7 @@ def critical_path(durations: Mapping[str, float], after: Mapping[str, Sequence[s
     Raises
     ------
     InputError
-        If activities wait in a circle or for something unknown, or a duration is less than nought.
+        If activities wait in a circle or for something unknown, or a duration is less than zero.
 
     References
     ----------
@@ -78,7 +78,7 @@ def critical_path(durations: Mapping[str, float], after: Mapping[str, Sequence[s
     bad = [key for key, duration in durations.items() if not (math.isfinite(duration) and duration >= 0)]
     unknown = {name for names in after.values() for name in names} - durations.keys()
     if bad:
-        raise InputError.at(", ".join(bad), "dates.duration_below_nought")
+        raise InputError.at(", ".join(bad), "dates.duration_below_zero")
     if unknown:
         raise InputError.at("network", "dates.no_such_activity", names=sorted(unknown))
     try:

@@ -87,9 +87,9 @@ class OrderBy:
     key: str = ""
 
 
-def _latest_starts(problem: Problem, kept: Kept, found: Play, job: int, evening: int) -> dict[int, Floats]:
+def _latest_starts(problem: Problem, kept: Kept, result: Play, job: int, evening: int) -> dict[int, Floats]:
     """Last start, in each play, of every task that a job's end waits for, so that the job is over by an evening. [quarters]"""
-    draws = found.ends.shape[1]
+    draws = result.ends.shape[1]
     ends: dict[int, Floats] = {}
     starts: dict[int, Floats] = {}
     for n in reversed(kept.order):
@@ -99,25 +99,25 @@ def _latest_starts(problem: Problem, kept: Kept, found: Play, job: int, evening:
             end = own if end is None else np.minimum(end, own)
         if end is None:
             continue
-        takes = found.takes[n]
+        takes = result.takes[n]
         start = end - takes
         for first, last in reversed(kept.blocks[n]):
             start = np.where((start < last - 1e-6) & (start + takes > first + 1e-6), first - takes, start)
         starts[n] = start
         for k, (p, gap) in enumerate(kept.before[n]):
-            before = gap.latest_of(start, found.late.get((n, k), 0.0))
+            before = gap.latest_of(start, result.late.get((n, k), 0.0))
             ends[p] = np.minimum(ends[p], before) if p in ends else before
     return starts
 
 
-def order_days(problem: Problem, kept: Kept, found: Play, job: int, evening: int) -> dict[Order, Floats]:
+def order_days(problem: Problem, kept: Kept, result: Play, job: int, evening: int) -> dict[Order, Floats]:
     """Last day on which each order may go out in each play, so that a job is over by an evening.
 
     Parameters
     ----------
     problem : Problem
     kept : Kept
-    found : Play
+    result : Play
     job : int
     evening : int
         [quarters]
@@ -128,16 +128,16 @@ def order_days(problem: Problem, kept: Kept, found: Play, job: int, evening: int
         By the task that takes it in and the number of its wait, for every order that the job's end waits for, of whichever job:
         numbers of working days; -1 where no order is soon enough, or the job is late whatever is ordered.
     """
-    starts = _latest_starts(problem, kept, found, job, evening)
-    over = found.of_job(problem, job) <= evening + 1e-6
+    starts = _latest_starts(problem, kept, result, job, evening)
+    over = result.of_job(problem, job) <= evening + 1e-6
     days: dict[Order, Floats] = {}
-    for n, k in found.late:
+    for n, k in result.late:
         if n not in starts:
             continue
         gap = kept.before[n][k][1]
         assert gap.lead is not None, "what is ordered has a lead time"
         number = np.floor(starts[n] / gap.day + 1e-6)
-        last = gap.lead.ordered_by_of(np.maximum(number, -1.0), found.late[n, k])
+        last = gap.lead.ordered_by_of(np.maximum(number, -1.0), result.late[n, k])
         days[n, k] = np.where(over, last, -1.0)
     return days
 
@@ -166,17 +166,17 @@ class _Together:
         for other, last in self.days[job].items():
             if other != order and other in latest:
                 held &= last >= latest[other]
-        found: Floats = held.astype(float)
-        return found
+        result: Floats = held.astype(float)
+        return result
 
     def _held(self, order: Order, share: float, latest: Mapping[Order, int]) -> int:
         """Last day of an order that holds every job in such a share of plays, others going out on their days."""
-        found = self.last
+        result = self.last
         for job, days in enumerate(self.days):
             if order in days:
                 numbers = np.sort(np.where(self._others(job, order, latest) > 0, days[order], -1.0))[::-1]
-                found = min(found, int(numbers[math.ceil(share * len(numbers) - 1e-9) - 1]))
-        return max(found, self.planned[order])
+                result = min(result, int(numbers[math.ceil(share * len(numbers) - 1e-9) - 1]))
+        return max(result, self.planned[order])
 
     def _enough(self, latest: Mapping[Order, int]) -> bool:
         jobs = (job for job, days in enumerate(self.days) if days)
@@ -188,7 +188,7 @@ class _Together:
         return float(np.mean(held & (self.days[job][order] >= number)))
 
 
-def order_by(problem: Problem, kept: Kept, schedule: Schedule, chance: Chance, found: Play) -> tuple[OrderBy, ...]:
+def order_by(problem: Problem, kept: Kept, schedule: Schedule, chance: Chance, result: Play) -> tuple[OrderBy, ...]:
     """By when everything with a lead time has to be ordered, the soonest first, and last what is ordered already.
 
     Parameters
@@ -197,21 +197,21 @@ def order_by(problem: Problem, kept: Kept, schedule: Schedule, chance: Chance, f
     kept : Kept
     schedule : Schedule
     chance : Chance
-    found : Play
+    result : Play
         That the chance comes from.
     """
     calendar = problem.calendar
     goals = [_goal(chance.jobs[work.key]) for work in problem.works]
-    days = [order_days(problem, kept, found, job, calendar.evening(goal)) for job, goal in enumerate(goals)]
+    days = [order_days(problem, kept, result, job, calendar.evening(goal)) for job, goal in enumerate(goals)]
     planned = {
         (n, k): (schedule.of(problem.tasks[n].waits[k].after).end - 1) // calendar.quarters
-        for n, k in found.late
+        for n, k in result.late
         if schedule.of(problem.tasks[n].waits[k].after).task.done is None
     }
     soonest = {order: max(0, number) for order, number in planned.items()}
     together = _Together(soonest, days, len(calendar.days) - 1)
-    rows = [_row(problem, schedule, order) for order in found.late]
-    for at, order in enumerate(found.late):
+    rows = [_row(problem, schedule, order) for order in result.late]
+    for at, order in enumerate(result.late):
         if order not in planned:
             continue
         job = problem.job[order[0]]
@@ -219,10 +219,15 @@ def order_by(problem: Problem, kept: Kept, schedule: Schedule, chance: Chance, f
         later = max(latest, calendar.evening(calendar.days[latest] + LATER) // calendar.quarters - 1)
         held = goals[job] == likely.wanted
         rows[at] = replace(
-            rows[at], latest=calendar.days[latest], goal=goals[job], holds=together.chance(job, order, latest),
-            later=calendar.days[later], later_holds=together.chance(job, order, later),
-            wanted=None if held else likely.wanted, wanted_holds=0.0 if held else likely.wanted_holds,
-        )  # fmt: skip
+            rows[at],
+            latest=calendar.days[latest],
+            goal=goals[job],
+            holds=together.chance(job, order, latest),
+            later=calendar.days[later],
+            later_holds=together.chance(job, order, later),
+            wanted=None if held else likely.wanted,
+            wanted_holds=0.0 if held else likely.wanted_holds,
+        )
     return tuple(sorted(rows, key=lambda row: (row.ordered is not None, row.latest, row.job, row.supplier)))
 
 
@@ -239,6 +244,4 @@ def _row(problem: Problem, schedule: Schedule, order: Order) -> OrderBy:
     placed = schedule.of(wait.after)
     day = calendar.day_of_end(placed.end)
     comes = calendar.day_of_start(schedule.of(task.key).start)
-    return OrderBy(
-        work.name, wait.supplier, day, day, comes, wait.days, placed.task.done, wait.promised, key=work.key
-    )  # fmt: skip
+    return OrderBy(work.name, wait.supplier, day, day, comes, wait.days, placed.task.done, wait.promised, key=work.key)

@@ -103,7 +103,7 @@ def slack(problem: Problem, kept: Kept, schedule: Schedule) -> dict[str, int]:
         for p, gap in waits:
             followers[p].append((n, gap))
     begin = [0] * len(problem.tasks)
-    found: dict[str, int] = {}
+    results: dict[str, int] = {}
     for n in reversed(kept.order):
         task = problem.tasks[n]
         end = min((gap.latest(begin[f]) for f, gap in followers[n]), default=limit[problem.job[n]])
@@ -112,8 +112,8 @@ def slack(problem: Problem, kept: Kept, schedule: Schedule) -> dict[str, int]:
         for first, last in reversed(kept.blocks[n]):
             if begin[n] < last and begin[n] + task.quarters > first:
                 begin[n] = first - task.quarters
-        found[task.key] = begin[n] + task.quarters - schedule.of(task.key).end
-    return found
+        results[task.key] = begin[n] + task.quarters - schedule.of(task.key).end
+    return results
 
 
 @dataclass(frozen=True)
@@ -153,7 +153,7 @@ def slips(problem: Problem, kept: Kept, late_days: int) -> tuple[Slip, ...]:
     quarters = [task.quarters for task in problem.tasks]
     usual = forward(problem, kept)
     ends = problem.ends(_added(usual, quarters))
-    found: list[Slip] = []
+    results: list[Slip] = []
     for task in problem.tasks:
         for wait in task.waits:
             if not wait.supplier:
@@ -166,8 +166,8 @@ def slips(problem: Problem, kept: Kept, late_days: int) -> tuple[Slip, ...]:
                 for work, a, b in zip(problem.works, ends, then_ends, strict=True)
             ]
             job = next(work.name for work in problem.works if work.key == task.job)
-            found.append(Slip(job, wait.supplier, late_days, moved, tuple(row for row in days if row[1] != row[2])))
-    return tuple(found)
+            results.append(Slip(job, wait.supplier, late_days, moved, tuple(row for row in days if row[1] != row[2])))
+    return tuple(results)
 
 
 def _added(starts: Sequence[int], quarters: Sequence[int]) -> list[int]:

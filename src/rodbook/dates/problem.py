@@ -53,27 +53,27 @@ class Problem:
 
     def earliest(self) -> list[int]:
         """First start of each task if there were people enough: a forward pass. [quarters]"""
-        found: list[int] = []
+        results: list[int] = []
         for n in range(len(self.tasks)):
-            arrivals = (gap.earliest(found[p] + self.tasks[p].quarters) for p, gap in self.before[n])
-            found.append(max(arrivals, default=0))
-            found[n] = max(found[n], self.release[n])
-        return found
+            arrivals = (gap.earliest(results[p] + self.tasks[p].quarters) for p, gap in self.before[n])
+            results.append(max(arrivals, default=0))
+            results[n] = max(results[n], self.release[n])
+        return results
 
     def followers(self) -> list[list[tuple[int, Gap]]]:
         """For each task what waits for it."""
-        found: list[list[tuple[int, Gap]]] = [[] for _ in self.tasks]
+        results: list[list[tuple[int, Gap]]] = [[] for _ in self.tasks]
         for n, waits in enumerate(self.before):
             for p, gap in waits:
-                found[p].append((n, gap))
-        return found
+                results[p].append((n, gap))
+        return results
 
     def ends(self, finishes: Iterable[int]) -> list[int]:
         """When each job ends if its tasks end then. [quarters]"""
-        found = [0] * len(self.works)
+        result = [0] * len(self.works)
         for n, end in enumerate(finishes):
-            found[self.job[n]] = max(found[self.job[n]], end)
-        return found
+            result[self.job[n]] = max(result[self.job[n]], end)
+        return result
 
     def cost(self, finishes: Iterable[int], lateness: int) -> int:
         """Ends of all jobs, and `lateness` times what is late, added up. [quarters]"""

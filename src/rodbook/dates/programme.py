@@ -75,9 +75,14 @@ class Programme:
 
 
 def make_schedule(
-    tasks: Sequence[Task], people: Sequence[Person], works: Sequence[Work], calendar: WorkCalendar, *,
-    effort: float = 0.3, seed: int = 0,
-) -> Schedule:  # fmt: skip
+    tasks: Sequence[Task],
+    people: Sequence[Person],
+    works: Sequence[Work],
+    calendar: WorkCalendar,
+    *,
+    effort: float = 0.3,
+    seed: int = 0,
+) -> Schedule:
     """The schedule whose jobs end soonest, with its proof or its bound.
 
     Parameters
@@ -114,11 +119,14 @@ def _schedule(problem: Problem, effort: float, seed: int) -> Schedule:
         alone = [max(alone[0], _end_of_cost(solved.bound, problem.due[0]))]
     finishes = tuple(
         Finish(
-            work, end, calendar.day_of_end(end), calendar.day_of_end(least),
+            work,
+            end,
+            calendar.day_of_end(end),
+            calendar.day_of_end(least),
             0 if due is None else max(0, -(-(end - due) // calendar.quarters)),
         )
         for work, end, least, due in zip(problem.works, ends, alone, problem.due, strict=True)
-    )  # fmt: skip
+    )
     gap = (solved.cost - solved.bound) / calendar.quarters / len(finishes)
     return Schedule(tuple(placed), finishes, solved.proven, solved.cost, solved.bound, gap)
 
@@ -131,10 +139,18 @@ def _end_of_cost(cost: int, due: int | None) -> int:
 
 
 def make_programme(
-    tasks: Sequence[Task], people: Sequence[Person], works: Sequence[Work], calendar: WorkCalendar, *,
-    effort: float = 0.3, seed: int = 0, draws: int = DRAWS, late_days: int = LATE_DAYS, remarks: Sequence[Message] = (),
+    tasks: Sequence[Task],
+    people: Sequence[Person],
+    works: Sequence[Work],
+    calendar: WorkCalendar,
+    *,
+    effort: float = 0.3,
+    seed: int = 0,
+    draws: int = DRAWS,
+    late_days: int = LATE_DAYS,
+    remarks: Sequence[Message] = (),
     on_stage: Callable[[str, int, int], None] | None = None,
-) -> Programme:  # fmt: skip
+) -> Programme:
     """Plan dates: the schedule, by when to order, what a late delivery moves, and which days hold how surely.
 
     Parameters
@@ -168,15 +184,15 @@ def make_programme(
     schedule = _schedule(problem, effort, seed)
     tell("which dates hold", 2, 3)
     kept = kept_order(problem, schedule)
-    found = play(problem, kept, draws=draws, seed=seed)
-    chance = likely_days(problem, schedule, found, seed=seed)
+    result = play(problem, kept, draws=draws, seed=seed)
+    chance = likely_days(problem, schedule, result, seed=seed)
     return Programme(
         problem.people,
         problem.works,
         calendar,
         schedule,
         slack(problem, kept, schedule),
-        order_by(problem, kept, schedule, chance, found),
+        order_by(problem, kept, schedule, chance, result),
         slips(problem, kept, late_days),
         chance,
         tuple(remarks),

@@ -87,24 +87,24 @@ def planned_said(programme: Programme, day: Written) -> str:
         return _planned_jobs(schedule, day)
     (finish,) = schedule.finishes
     holds = hundred(programme.chance.jobs[finish.work.key].holds)
-    told = f"If everything takes its planned time: {day(finish.day)}, which holds in {holds} cases of 100; "
+    text = f"If everything takes its planned time: {day(finish.day)}, which holds in {holds} cases of 100; "
     if finish.earliest_day == finish.day:
-        return f"{told}no earlier day can be planned with these people."
-    return f"{told}nothing before {day(finish.earliest_day)} can be planned with these people."
+        return f"{text}no earlier day can be planned with these people."
+    return f"{text}nothing before {day(finish.earliest_day)} can be planned with these people."
 
 
 def _planned_jobs(schedule: Schedule, day: Written) -> str:
     finishes = schedule.finishes
     last = day(max(finish.day for finish in finishes))
-    told = f"If everything takes its planned time, the last is over on {last}"
+    text = f"If everything takes its planned time, the last is over on {last}"
     if late := sum(finish.late_days > 0 for finish in finishes):
-        told += f", {late} of them even then after the day that was wanted"
+        text += f", {late} of them even then after the day that was wanted"
     if schedule.proven:
-        return f"{told}; no other order of work plans them sooner on the whole."
+        return f"{text}; no other order of work plans them sooner on the whole."
     if schedule.gap_days >= MOST_GAP_DAYS:
-        return f"{told}."
+        return f"{text}."
     return (
-        f"{told}; how much sooner they could be planned on the whole is not known exactly, but it is proven to be less than "
+        f"{text}; how much sooner they could be planned on the whole is not known exactly, but it is proven to be less than "
         f"{schedule.gap_days:.1f} working days for each job."
     )
 
@@ -128,5 +128,5 @@ def slip_said(slip: Slip, day: Written) -> str:
     tasks = "one task comes" if slip.moved == 1 else f"{slip.moved} tasks come"
     if not slip.hand_overs:
         return f"{whose}, {tasks} later and every planned hand-over keeps its day."
-    told = ", ".join(f"{name} from {day(a)} to {day(b)}" for name, a, b in slip.hand_overs)
-    return f"{whose}, {tasks} later and the planned hand-over moves: {told}."
+    text = ", ".join(f"{name} from {day(a)} to {day(b)}" for name, a, b in slip.hand_overs)
+    return f"{whose}, {tasks} later and the planned hand-over moves: {text}."

@@ -125,19 +125,19 @@ def in_turn(problem: Problem, order: Sequence[int], people: Sequence[tuple[int, 
                     items=[task.key],
                 )
             if not task.quarters:
-                found: tuple[int, ...] | None = ()
+                results: tuple[int, ...] | None = ()
                 break
             clear = _clear(room, start, start + task.quarters)
             if clear > start:
                 start = clear
                 continue
             able = problem.able[n] if people is None else people[n]
-            found, start = _free_people(able, busy, start, task.quarters, task.hands if people is None else len(able))
-            if found is not None:
+            results, start = _free_people(able, busy, start, task.quarters, task.hands if people is None else len(able))
+            if results is not None:
                 break
-        assert found is not None, "the loop is left with people, or with nobody where nobody is needed"
-        starts[n], chosen[n] = start, found
-        for person in found:
+        assert results is not None, "the loop is left with people, or with nobody where nobody is needed"
+        starts[n], chosen[n] = start, results
+        for person in results:
             _take(busy[person], start, start + task.quarters)
         if task.place and task.quarters:
             _take(room, start, start + task.quarters)
@@ -149,13 +149,13 @@ def latest_starts(problem: Problem) -> list[int]:
     early = problem.earliest()
     ends = problem.ends(start + task.quarters for start, task in zip(early, problem.tasks, strict=True))
     followers = problem.followers()
-    found = [0] * len(problem.tasks)
+    result = [0] * len(problem.tasks)
     for n in range(len(problem.tasks) - 1, -1, -1):
-        last = min((gap.latest(found[f]) for f, gap in followers[n]), default=ends[problem.job[n]])
+        last = min((gap.latest(result[f]) for f, gap in followers[n]), default=ends[problem.job[n]])
         due = problem.due[problem.job[n]]
         slack = 0 if due is None else due - ends[problem.job[n]]
-        found[n] = last - problem.tasks[n].quarters + (slack if not followers[n] else 0)
-    return found
+        result[n] = last - problem.tasks[n].quarters + (slack if not followers[n] else 0)
+    return result
 
 
 def _by_priority(problem: Problem, priority: Sequence[float]) -> list[int]:
@@ -164,15 +164,15 @@ def _by_priority(problem: Problem, priority: Sequence[float]) -> list[int]:
     followers = problem.followers()
     ready = [(priority[n], n) for n, count in enumerate(left) if not count]
     heapq.heapify(ready)
-    found: list[int] = []
+    results: list[int] = []
     while ready:
         _, n = heapq.heappop(ready)
-        found.append(n)
+        results.append(n)
         for f, _gap in followers[n]:
             left[f] -= 1
             if not left[f]:
                 heapq.heappush(ready, (priority[f], f))
-    return found
+    return results
 
 
 def first_answer(problem: Problem, *, lateness: int, seed: int, tries: int = TRIES) -> Answer:

@@ -59,10 +59,10 @@ def solve(problem: Problem, *, effort: float = 0.3, seed: int = 0) -> Solved:
     cost = problem.cost(first.ends(problem), LATENESS)
     bound = simple_bound(problem, LATENESS)
     if cost > bound and effort > 0:
-        found, better = _Search(problem, first, cost, bound).run(effort, seed)
+        result, better = _Search(problem, first, cost, bound).run(effort, seed)
         bound = max(bound, better)
-        if found is not None:
-            first = found
+        if result is not None:
+            first = result
     # Each task as early as it goes with these people in this turn: never later than what the search left.
     order = sorted(range(len(problem.tasks)), key=lambda n: (first.starts[n], n))
     best = in_turn(problem, order, first.people)
@@ -89,8 +89,10 @@ class _Search:
         self.horizon = min(problem.calendar.length, max(ends) if one else max(ends) + max(ends) // 2)
         self.groups = self._grouped()
         early = problem.earliest()
-        self.starts = [self.model.new_int_var(early[n], max(early[n], self.horizon - t.quarters), f"s{n}")
-                       for n, t in enumerate(problem.tasks)]  # fmt: skip
+        self.starts = [
+            self.model.new_int_var(early[n], max(early[n], self.horizon - t.quarters), f"s{n}")
+            for n, t in enumerate(problem.tasks)
+        ]
         self.spans = [
             self.model.new_fixed_size_interval_var(self.starts[n], t.quarters, f"i{n}")
             for n, t in enumerate(problem.tasks)
@@ -105,11 +107,11 @@ class _Search:
             self.model.add_hint(self.starts[n], start)
 
     def _grouped(self) -> list[tuple[int, ...]]:
-        found: dict[object, list[int]] = {}
+        results: dict[object, list[int]] = {}
         for n, person in enumerate(self.problem.people):
             key = n if self.problem.blocks[n] else tuple(sorted(person.trades))
-            found.setdefault(key, []).append(n)
-        return [tuple(members) for members in found.values()]
+            results.setdefault(key, []).append(n)
+        return [tuple(members) for members in results.values()]
 
     def _end(self, n: int) -> Var:
         return self.starts[n] + self.problem.tasks[n].quarters

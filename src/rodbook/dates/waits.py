@@ -129,8 +129,8 @@ class Lead:
         needed, days = self.clock.ordinals(numbers), self.days + np.asarray(late_days)
         place = np.searchsorted(self._array, needed, "right") - days
         after: Times = self._array[np.clip(place, 0, len(self.open) - 1).astype(np.int64)]
-        found = np.where(days > 0, self.clock.numbers(after) - 1, numbers)
-        return np.where((numbers >= 0) & (place >= 0), found, -1.0)
+        result = np.where(days > 0, self.clock.numbers(after) - 1, numbers)
+        return np.where((numbers >= 0) & (place >= 0), result, -1.0)
 
 
 @dataclass(frozen=True)
@@ -182,42 +182,42 @@ class Gap:
     def earliest(self, end: int, late_days: int = 0) -> int:
         """First quarter with which what waits may begin, a delivery being so many days late."""
         number = max(1, -(-end // self.day)) - 1
-        found = end + self.working
+        result = end + self.working
         if self.lead is not None:
-            found = max(found, self.day * self.lead.comes_by(number, late_days))
+            result = max(result, self.day * self.lead.comes_by(number, late_days))
         if self.drying:
             dry = QUARTERS_A_DAY * self.clock.ordinal(number) + end - self.day * number + self.drying
             then = self.clock.number(-(-(dry - self.day) // QUARTERS_A_DAY))
-            found = max(found, self.day * then + max(0, dry - QUARTERS_A_DAY * self.clock.ordinal(then)))
-        return found
+            result = max(result, self.day * then + max(0, dry - QUARTERS_A_DAY * self.clock.ordinal(then)))
+        return result
 
     def earliest_of(self, ends: Times, late_days: Times | float = 0.0, ordered: int = 0) -> Times:
         """The same for many ends at once; what is ordered is ordered on that day, by its number, or later."""
         number = np.maximum(1.0, np.ceil(ends / self.day - 1e-9)) - 1
-        found = ends + self.working
+        result = ends + self.working
         if self.lead is not None:
-            found = np.maximum(found, self.day * self.lead.comes_by_of(np.maximum(number, ordered), late_days))
+            result = np.maximum(result, self.day * self.lead.comes_by_of(np.maximum(number, ordered), late_days))
         if self.drying:
             dry = QUARTERS_A_DAY * self.clock.ordinals(number) + ends - self.day * number + self.drying
             then = self.clock.numbers(np.ceil((dry - self.day) / QUARTERS_A_DAY - 1e-9))
-            found = np.maximum(
-                found, self.day * then + np.maximum(0.0, dry - QUARTERS_A_DAY * self.clock.ordinals(then))
+            result = np.maximum(
+                result, self.day * then + np.maximum(0.0, dry - QUARTERS_A_DAY * self.clock.ordinals(then))
             )
-        return found
+        return result
 
     def latest(self, start: int) -> int:
         """Last end with which what waits may still begin at `start`; IMPOSSIBLE where there is none."""
-        found = start - self.working
+        result = start - self.working
         number = start // self.day
         if start < 0:
-            return min(found, IMPOSSIBLE) if self.lead or self.drying else found
+            return min(result, IMPOSSIBLE) if self.lead or self.drying else result
         if self.lead is not None:
             ordered = self.lead.ordered_by(number)
-            found = min(found, self.day * (ordered + 1) if ordered >= 0 else IMPOSSIBLE)
+            result = min(result, self.day * (ordered + 1) if ordered >= 0 else IMPOSSIBLE)
         if self.drying:
             over = QUARTERS_A_DAY * self.clock.ordinal(number) + start - self.day * number - self.drying
-            found = min(found, self._ended_by(over))
-        return found
+            result = min(result, self._ended_by(over))
+        return result
 
     def _ended_by(self, over: int) -> int:
         """Last end that is not after a time by the clock."""
@@ -229,13 +229,13 @@ class Gap:
 
     def latest_of(self, starts: Times, late_days: Times | float = 0.0) -> Times:
         """As `latest`, for many starts at once; minus infinity where there is no end early enough. [quarters, days]"""
-        found = starts - self.working
+        result = starts - self.working
         if self.lead is None and not self.drying:
-            return found
+            return result
         number = np.floor(starts / self.day + TINY)
         if self.lead is not None:
             ordered = self.lead.ordered_by_of(number, late_days)
-            found = np.minimum(found, np.where(ordered >= 0, self.day * (ordered + 1), -math.inf))
+            result = np.minimum(result, np.where(ordered >= 0, self.day * (ordered + 1), -math.inf))
         if self.drying:
             known = np.maximum(number, 0.0)
             over = (
@@ -245,8 +245,8 @@ class Gap:
             ended = self.day * last + np.minimum(self.day, over - QUARTERS_A_DAY * self.clock.ordinals(last))
             first = QUARTERS_A_DAY * self.clock.ordinal(0)
             ended = np.where(over > first + TINY, ended, np.where(over >= first - TINY, 0.0, -math.inf))
-            found = np.minimum(found, ended)
-        return np.where(number < 0, -math.inf, found)
+            result = np.minimum(result, ended)
+        return np.where(number < 0, -math.inf, result)
 
 
 @lru_cache(maxsize=64)

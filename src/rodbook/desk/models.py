@@ -122,8 +122,8 @@ class Revision(models.Model):
     def sealed(self) -> str:
         """What its seal has to be."""
         when = self.when.astimezone(UTC).strftime("%Y-%m-%d %H:%M:%S.%f")
-        told = (self.folder_id, self.number, self.document, self.text, self.changes, self.who, when, self.undoes)
-        return seal_of(Kept(*told))
+        lines = (self.folder_id, self.number, self.document, self.text, self.changes, self.who, when, self.undoes)
+        return seal_of(Kept(*lines))
 
     def changed(self) -> tuple[Change, ...]:
         """What changed since the revision before; compared anew where it was kept before changes were data."""

@@ -126,10 +126,10 @@ def look(home: Path) -> list[Damage]:
     StoreError
         With the way back.
     """
-    found = check_home(home, photos=False)
-    damage = next((d for d in found if d.kind in CANNOT_START), None)
+    result = check_home(home, photos=False)
+    damage = next((d for d in result if d.kind in CANNOT_START), None)
     if damage is None:
-        return found
+        return result
     what = (
         f"the database desk.sqlite3 is missing from {home}, though a desk worked there"
         if damage.kind is DamageKind.DATABASE_MISSING
@@ -139,9 +139,16 @@ def look(home: Path) -> list[Damage]:
 
 
 def serve(
-    home: Path, *, port: int, host: str = "127.0.0.1", names: Sequence[str] = (), share: bool = False, tls: bool = False,
-    proxy: str = "127.0.0.1", say: Callable[[str], None] = print,
-) -> None:  # fmt: skip
+    home: Path,
+    *,
+    port: int,
+    host: str = "127.0.0.1",
+    names: Sequence[str] = (),
+    share: bool = False,
+    tls: bool = False,
+    proxy: str = "127.0.0.1",
+    say: Callable[[str], None] = print,
+) -> None:
     """Run the desk until it is stopped.
 
     Parameters
@@ -173,8 +180,8 @@ def serve(
     try:
         damage = look(home)
         forget_pages(home)
-        for found in damage:
-            say(f"Damaged: {in_words(found)}.")
+        for result in damage:
+            say(f"Damaged: {in_words(result)}.")
         if damage:
             say(f"The rest can be worked with; {way_back(home)}.")
         opened += prepare(home, share=share, host=host, names=names, tls=tls)
@@ -185,9 +192,17 @@ def serve(
 
 
 def _serve(
-    held: Held, opened: Sequence[str], *, port: int, host: str, names: Sequence[str], share: bool, tls: bool, proxy: str,
+    held: Held,
+    opened: Sequence[str],
+    *,
+    port: int,
+    host: str,
+    names: Sequence[str],
+    share: bool,
+    tls: bool,
+    proxy: str,
     say: Callable[[str], None],
-) -> None:  # fmt: skip
+) -> None:
     """Run the desk in a folder that is held and prepared."""
     from django.core.wsgi import get_wsgi_application
 

@@ -26,7 +26,7 @@ from rodbook.desk.make import quote_views as quotes
 from rodbook.desk.money import account_views as account
 from rodbook.desk.money import change_views as change
 from rodbook.desk.money import price_views as price
-from rodbook.desk.money import reprice_views as re_price
+from rodbook.desk.money import repricing_views as re_price
 from rodbook.desk.openings import measuring_views as measuring
 from rodbook.desk.openings import offline_views as offline
 from rodbook.desk.openings import photo_views as photos

@@ -143,9 +143,16 @@ def head_cup_borings(hinge: HingeType, stations: Sequence[Measure]) -> tuple[Bor
             pilot_in = (from_edge + set_in).named("pilot from the flap's top")
             half = Measure(hinge.pilot_spacing, "pilot spacing", source=source) / 2
             bores += [
-                Boring("pilot", x.named("pilot from left edge"), pilot_in, hinge.pilot_diameter, hinge.pilot_depth, pilot_in)
+                Boring(
+                    "pilot",
+                    x.named("pilot from left edge"),
+                    pilot_in,
+                    hinge.pilot_diameter,
+                    hinge.pilot_depth,
+                    pilot_in,
+                )
                 for x in (station - half, station + half)
-            ]  # fmt: skip
+            ]
     return tuple(bores)
 
 

@@ -172,7 +172,7 @@ class Clash:
     first, second : str
         Their names.
     distance_mm : float
-        Wood left between them; nought where they meet, below nought beyond an edge or a face. [mm]
+        Wood left between them; zero where they meet, below zero beyond an edge or a face. [mm]
     least_mm : float
         What it would have to be. [mm]
     remedy : Message
@@ -188,10 +188,10 @@ class Clash:
     @property
     def message(self) -> Message:
         """What is wrong, by how much, and what would be right."""
-        told = {"first": self.first, "second": self.second, "least_mm": self.least_mm, "remedy": self.remedy}
+        values = {"first": self.first, "second": self.second, "least_mm": self.least_mm, "remedy": self.remedy}
         if self.distance_mm <= 0:
-            return Message("hinges.runs_into", **told)
-        return Message("hinges.too_near", distance_mm=self.distance_mm, **told)
+            return Message("hinges.runs_into", **values)
+        return Message("hinges.too_near", distance_mm=self.distance_mm, **values)
 
     def __str__(self) -> str:
         """In English, on one line."""
@@ -245,22 +245,22 @@ def clashes(
     _check(part, bodies, lippings)
     fine = {frozenset(pair) for pair in may_meet}
     solids = [(body, body.solid(part)) for body in bodies]
-    found: list[Clash] = []
+    results: list[Clash] = []
     for (a, one), (b, other) in combinations(solids, 2):
         gap = _gap(one, other, least.between)
         if gap < least.between and frozenset((a.name, b.name)) not in fine:
-            found.append(_meeting(a.name, one, b.name, other, gap, least.between))
+            results.append(_meeting(a.name, one, b.name, other, gap, least.between))
     for lipping in lippings:
         line = lipping.solid(part)
         for body, solid in solids:
             gap = _gap(solid, line, least.to_glue_line)
             if gap < least.to_glue_line and not isinstance(body, EdgeHole):
-                found.append(_meeting(body.name, solid, lipping.name, line, gap, least.to_glue_line))
+                results.append(_meeting(body.name, solid, lipping.name, line, gap, least.to_glue_line))
     for body, solid in solids:
         if isinstance(solid, Cylinder):
-            found += _to_outside(body, solid, part, least)
+            results += _to_outside(body, solid, part, least)
     return tuple(
-        sorted((c for c in found if c.distance_mm < c.least_mm - 1e-6), key=lambda c: c.distance_mm - c.least_mm)
+        sorted((c for c in results if c.distance_mm < c.least_mm - 1e-6), key=lambda c: c.distance_mm - c.least_mm)
     )
 
 
@@ -311,7 +311,7 @@ def _to_outside(body: Body, hole: Cylinder, part: PartSize, least: Least) -> lis
         ("the inner face", "the outer face"),
     )
     low, high = _reach(hole)
-    found = []
+    results = []
     for i in range(3):
         wanted = least.to_face if i == 2 else least.to_edge
         for end, gap in enumerate((low[i], size[i] - high[i])):
@@ -319,13 +319,13 @@ def _to_outside(body: Body, hole: Cylinder, part: PartSize, least: Least) -> lis
             if gap >= wanted or mouth:
                 continue
             remedy = Message("hinges.bore_less_deep" if i == hole.axis else "hinges.move_in", by_mm=wanted - gap)
-            found.append(Clash(body.name, names[i][end], gap, wanted, remedy))
-    return found
+            results.append(Clash(body.name, names[i][end], gap, wanted, remedy))
+    return results
 
 
 def _check(part: PartSize, bodies: Sequence[Body], lippings: Sequence[Lipping]) -> None:
     faults = [
-        Fault("part", "hinges.not_above_nought", what=what, value_mm=value)
+        Fault("part", "hinges.not_above_zero", what=what, value_mm=value)
         for what, value in (("width", part.width), ("length", part.length), ("thickness", part.thickness))
         if value <= 0
     ]

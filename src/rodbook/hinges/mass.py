@@ -130,7 +130,7 @@ def board_mass(
     16.2 kg
     """
     if min(length_mm, width_mm, thickness_mm, *density_kg_per_m3) <= 0:
-        raise InputError.at("mass", "hinges.size_not_above_nought")
+        raise InputError.at("mass", "hinges.size_not_above_zero")
     volume_m3 = length_mm * width_mm * thickness_mm * 1e-9
     low, high = density_kg_per_m3
     return MassRange(volume_m3 * low, volume_m3 * high)

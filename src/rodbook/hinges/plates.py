@@ -13,9 +13,17 @@ from typing import Literal
 from rodbook.errors import InputError
 
 __all__ = [
-    "COMMON_ARMS", "COMMON_BORING_DISTANCES", "COMMON_PLATE_HEIGHTS", "COMMON_SIDE_ADJUSTMENT", "Arm", "PlateFit",
-    "arm_for", "lap_reached", "plate_fits", "plate_line",
-]  # fmt: skip
+    "COMMON_ARMS",
+    "COMMON_BORING_DISTANCES",
+    "COMMON_PLATE_HEIGHTS",
+    "COMMON_SIDE_ADJUSTMENT",
+    "Arm",
+    "PlateFit",
+    "arm_for",
+    "lap_reached",
+    "plate_fits",
+    "plate_line",
+]
 
 STRAIGHT_CONSTANT_MM = 13.0
 """Constant of a straight arm, so that 5 mm boring distance and no plate height lap 18 mm (from memory). [mm]"""
@@ -56,7 +64,7 @@ COMMON_PLATE_HEIGHTS = (0.0, 2.0, 3.0, 4.0, 6.0, 9.0)
 """Heights of plates on hand (from memory; set your own). [mm]"""
 
 COMMON_SIDE_ADJUSTMENT = (-2.0, 2.0)
-"""What the side screw moves, towards more lap above nought (from memory). [mm]"""
+"""What the side screw moves, towards more lap above zero (from memory). [mm]"""
 
 
 def lap_reached(constant_mm: float, boring_distance_mm: float, plate_height_mm: float) -> float:
@@ -93,7 +101,7 @@ class PlateFit:
     lap_mm : float
         Before adjustment. [mm]
     adjust_mm : float
-        What the side screw still has to do, above nought towards more lap. [mm]
+        What the side screw still has to do, above zero towards more lap. [mm]
     in_range : bool
     remark : str
         What has to be said, empty where nothing has.
@@ -152,14 +160,14 @@ def plate_fits(
     low, high = side_adjustment
     if not (arms and boring_distances and plate_heights) or low > high or most < 1:
         raise InputError.at("plates", "hinges.plates_incomplete")
-    found = []
+    results = []
     for rank_arm, arm in enumerate(arms):
         for rank_boring, boring in enumerate(boring_distances):
             for rank_plate, plate in enumerate(plate_heights):
                 left = lap_mm - lap_reached(arm.constant_mm, boring, plate)
-                found.append((round(abs(left), 6), rank_arm, rank_boring, rank_plate, left, arm, boring, plate))
-    found.sort(key=lambda row: row[:4])
-    return tuple(_fit(lap_mm, left, arm, boring, plate, (low, high)) for *_, left, arm, boring, plate in found[:most])
+                results.append((round(abs(left), 6), rank_arm, rank_boring, rank_plate, left, arm, boring, plate))
+    results.sort(key=lambda row: row[:4])
+    return tuple(_fit(lap_mm, left, arm, boring, plate, (low, high)) for *_, left, arm, boring, plate in results[:most])
 
 
 def _fit(lap: float, left: float, arm: Arm, boring: float, plate: float, reach: tuple[float, float]) -> PlateFit:
@@ -176,7 +184,7 @@ def _fit(lap: float, left: float, arm: Arm, boring: float, plate: float, reach: 
 
 
 def arm_for(lap_mm: float, *, shared: bool = False) -> str:
-    """Which arm a lap usually asks for: inset below nought, half cranked where two leaves share one edge.
+    """Which arm a lap usually asks for: inset below zero, half cranked where two leaves share one edge.
 
     Examples
     --------

@@ -36,7 +36,7 @@ def top_hinge_pull(
     distance_mm : float
         From the top hinge to the bottom one; hinges between them are left out, which is careful. [mm]
     offset_mm : float
-        From the pivot to the leaf's hinge edge; below nought where the pivot stands within the leaf. [mm]
+        From the pivot to the leaf's hinge edge; below zero where the pivot stands within the leaf. [mm]
     gravity_m_per_s2 : float
         [m/s2]
 
@@ -62,7 +62,7 @@ def top_hinge_pull(
     26.5
     """
     faults = [
-        Fault("hinges", "hinges.pull_not_above_nought", what=what, value_mm=value)
+        Fault("hinges", "hinges.pull_not_above_zero", what=what, value_mm=value)
         for what, value in (("their distance", distance_mm), ("the leaf's width", width_mm))
         if value <= 0
     ]

@@ -46,7 +46,7 @@ class Skin:
     nominal_mm, worst_mm : float
         Under the flat of the cup: at nominal sizes, and at the thinnest board with the deepest boring in tolerance. [mm]
     under_point_mm : float
-        Under the drill's point, at nominal sizes; below nought where the point comes through. [mm]
+        Under the drill's point, at nominal sizes; below zero where the point comes through. [mm]
     chance_through : float
         That the cup itself breaks through.
     chance_point_through : float
@@ -63,7 +63,7 @@ class Skin:
     remark: str
 
 
-def _chance_below_nought(mean: float, deviation: float) -> float:
+def _chance_below_zero(mean: float, deviation: float) -> float:
     if deviation > 0:
         return float(NormalDist(mean, deviation).cdf(0.0))
     return 1.0 if mean <= 0 else 0.0
@@ -92,7 +92,7 @@ def skin_under(thickness: Spread, depth: Spread, *, point_mm: float = 0.0) -> Sk
     Raises
     ------
     InputError
-        If a size is not positive, or a tolerance or the point is below nought.
+        If a size is not positive, or a tolerance or the point is below zero.
 
     Notes
     -----
@@ -109,7 +109,7 @@ def skin_under(thickness: Spread, depth: Spread, *, point_mm: float = 0.0) -> Sk
     deviation = _together(thickness, depth)
     nominal = thickness.nominal - depth.nominal
     under_point = nominal - point_mm
-    chance = _chance_below_nought(under_point, deviation)
+    chance = _chance_below_zero(under_point, deviation)
     worst = nominal - thickness.tolerance - depth.tolerance
     remark = ""
     if chance > BEARABLE_CHANCE:
@@ -123,7 +123,7 @@ def skin_under(thickness: Spread, depth: Spread, *, point_mm: float = 0.0) -> Sk
         remark = (
             f"As little as {worst:.1f} mm may be left under the cup: it may show on a painted face; bore with a stop."
         )
-    return Skin(nominal, worst, under_point, _chance_below_nought(nominal, deviation), chance, remark)
+    return Skin(nominal, worst, under_point, _chance_below_zero(nominal, deviation), chance, remark)
 
 
 def _often(chance: float) -> str:

@@ -80,27 +80,27 @@ class Cylinder:
 
     def nearest(self, point: Vector) -> Vector:
         """The hole's point nearest to this one. [mm]"""
-        found = list(point)
+        results = list(point)
         low, high = self.span
-        found[self.axis] = min(max(point[self.axis], low), high)
+        results[self.axis] = min(max(point[self.axis], low), high)
         i, j = (k for k in range(3) if k != self.axis)
         off_i, off_j = point[i] - self.mouth[i], point[j] - self.mouth[j]
         off = math.hypot(off_i, off_j)
         if off > self.radius:
-            found[i] = self.mouth[i] + off_i * self.radius / off
-            found[j] = self.mouth[j] + off_j * self.radius / off
-        return found[0], found[1], found[2]
+            results[i] = self.mouth[i] + off_i * self.radius / off
+            results[j] = self.mouth[j] + off_j * self.radius / off
+        return results[0], results[1], results[2]
 
     @property
     def middle(self) -> Vector:
         """Half-way down. [mm]"""
-        found = list(self.mouth)
-        found[self.axis] = sum(self.span) / 2
-        return found[0], found[1], found[2]
+        results = list(self.mouth)
+        results[self.axis] = sum(self.span) / 2
+        return results[0], results[1], results[2]
 
 
 def clear_distance(first: Solid, second: Solid) -> float:
-    """Clear distance between two bodies; nought where they meet. [mm]
+    """Clear distance between two bodies; zero where they meet. [mm]
 
     Notes
     -----

@@ -40,7 +40,7 @@ class InvoicedLine(Document):
 
     what: Word = Field(description="The line of the plan that it belongs to: a board, paint, the workshop.")
     amount: Annotated[Decimal, Field(max_digits=12, allow_inf_nan=False)] = Field(
-        description="Net of tax; below nought for a credit. [the invoice's currency]"
+        description="Net of tax; below zero for a credit. [the invoice's currency]"
     )
 
 

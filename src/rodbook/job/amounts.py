@@ -68,8 +68,8 @@ def _signs(currency: str, locale: str) -> frozenset[str]:
     """
     spoken = get_global("territory_languages").get(currency[:2], {})
     home = max(spoken, key=lambda language: float(spoken[language].get("population_percent", 0)), default="en")
-    known = [found for name in (locale, "en", home) if (found := _locale(name)) is not None]
-    signs = {currency, *(get_currency_symbol(currency, found) for found in known)}
+    known = [result for name in (locale, "en", home) if (result := _locale(name)) is not None]
+    signs = {currency, *(get_currency_symbol(currency, result) for result in known)}
     signs |= {sign.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ") for sign in signs if unicodedata.category(sign[-1]) == "Sc"}
     return frozenset(sign.casefold().rstrip(".") for sign in signs)
 
@@ -79,7 +79,7 @@ def _others(sign: str, locale: str) -> str:
     """The currency that a sign or code means where it is not the book's: its code, or the sign where several have it."""
     if sign.upper() in list_currencies():
         return sign.upper()
-    known = [found for name in (locale, "en") if (found := _locale(name)) is not None]
+    known = [result for name in (locale, "en") if (result := _locale(name)) is not None]
     codes = {
         code
         for code in list_currencies()

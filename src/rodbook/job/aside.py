@@ -11,9 +11,18 @@ from rodbook.errors import Fault, InputError, Place
 from rodbook.job.models import Job
 
 __all__ = [
-    "GROUPS", "Aside", "Group", "asides_of", "broken_runs", "can_stand_aside", "entry_of", "in_order", "numbered_as",
-    "set_aside", "without",
-]  # fmt: skip
+    "GROUPS",
+    "Aside",
+    "Group",
+    "asides_of",
+    "broken_runs",
+    "can_stand_aside",
+    "entry_of",
+    "in_order",
+    "numbered_as",
+    "set_aside",
+    "without",
+]
 
 type Group = Literal["openings", "panels", "runs"]
 
@@ -176,14 +185,14 @@ def numbered_as(aside: Iterable[Aside], earlier: Sequence[Aside]) -> tuple[Aside
     >>> found.number, found.faults[0].where
     (3, 'openings[3]')
     """
-    found: list[Aside] = []
+    results: list[Aside] = []
     for one in aside:
         number = one.number
         for taken in sorted(other.number for other in earlier if other.group == one.group):
             number += taken <= number
         faults = tuple(_renumbered(fault, one.group, number) for fault in one.faults)
-        found.append(Aside(one.group, number, one.mark, faults))
-    return tuple(found)
+        results.append(Aside(one.group, number, one.mark, faults))
+    return tuple(results)
 
 
 def _renumbered(fault: Fault, group: Group, number: int) -> Fault:

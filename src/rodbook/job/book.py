@@ -15,11 +15,34 @@ from rodbook.job.models import Document, Source, Text, Word
 from rodbook.job.units import THROUGH, Gap, HoleDepth, Millimetres, Size
 
 __all__ = [
-    "BOOK_FORMAT", "AnyBuildUp", "Board", "Book", "BuildUp", "EdgeWay", "Firm", "Fitting", "HingeCount", "HingeType",
-    "InsetBuildUp", "LayOnBuildUp", "LengthSize", "Offcut", "PlainLayOnBuildUp", "Price", "Rate", "ReadingInstrument",
-    "SawFigures", "Section", "SheetSize", "TaxLine", "TaxProfile", "WantedPiece", "Workshop", "WorkshopRates",
-    "standing_on",
-]  # fmt: skip
+    "BOOK_FORMAT",
+    "AnyBuildUp",
+    "Board",
+    "Book",
+    "BuildUp",
+    "EdgeWay",
+    "Firm",
+    "Fitting",
+    "HingeCount",
+    "HingeType",
+    "InsetBuildUp",
+    "LayOnBuildUp",
+    "LengthSize",
+    "Offcut",
+    "PlainLayOnBuildUp",
+    "Price",
+    "Rate",
+    "ReadingInstrument",
+    "SawFigures",
+    "Section",
+    "SheetSize",
+    "TaxLine",
+    "TaxProfile",
+    "WantedPiece",
+    "Workshop",
+    "WorkshopRates",
+    "valid_on",
+]
 
 BOOK_FORMAT: Literal[2] = 2
 """Version of a book's document layout; older ones are brought up to it as they are read."""
@@ -268,7 +291,7 @@ class Workshop(Document):
 
     def lead_on(self, day: Date) -> int:
         """Working days from order to delivery on a day: those of the rates that hold then, else its own. [days]"""
-        rates = standing_on(self.rates, day)
+        rates = valid_on(self.rates, day)
         return self.lead_days if rates is None or rates.lead_days is None else rates.lead_days
 
 
@@ -373,7 +396,7 @@ class Book(Document):
 when_changed(lambda: Book.model_rebuild(force=True))
 
 
-def standing_on[T: (Price, Rate, TaxProfile, WorkshopRates)](entries: tuple[T, ...], day: Date) -> T | None:
+def valid_on[T: (Price, Rate, TaxProfile, WorkshopRates)](entries: tuple[T, ...], day: Date) -> T | None:
     """The entry that holds on a day: the latest that began on it or before; none where all begin later."""
     begun = [entry for entry in entries if entry.since <= day]
     return max(begun, key=lambda entry: entry.since) if begun else None

@@ -71,11 +71,17 @@ def _found(book: Book) -> Iterator[Figure]:
         yield Figure("firm", FigureKind.FIRM, book.firm.name)
     yield from _in_the_shop(book)
     sold: list[tuple[str, FigureKind, str, SheetSize | LengthSize]] = [
-        *((f"boards[{n}].sheets[{m}]", FigureKind.SHEET, b.name, size)
-          for n, b in enumerate(book.boards, 1) for m, size in enumerate(b.sheets, 1)),
-        *((f"sections[{n}].lengths[{m}]", FigureKind.LENGTH, s.name, size)
-          for n, s in enumerate(book.sections, 1) for m, size in enumerate(s.lengths, 1)),
-    ]  # fmt: skip
+        *(
+            (f"boards[{n}].sheets[{m}]", FigureKind.SHEET, b.name, size)
+            for n, b in enumerate(book.boards, 1)
+            for m, size in enumerate(b.sheets, 1)
+        ),
+        *(
+            (f"sections[{n}].lengths[{m}]", FigureKind.LENGTH, s.name, size)
+            for n, s in enumerate(book.sections, 1)
+            for m, size in enumerate(s.lengths, 1)
+        ),
+    ]
     for place, kind, of, size in sold:
         for n, price in enumerate(size.prices, 1):
             if not price.confirmed:
@@ -110,19 +116,26 @@ _STEP = re.compile(r"([a-z_]+)(?:\[([1-9][0-9]{0,5})\])?")
 
 def _entry(document: Any, path: str) -> Any:
     """The table at a place of a book's document."""
-    found = document
+    result = document
     for step in path.split("."):
         name = _STEP.fullmatch(step)
         if name is None:
             raise KeyError(step)
-        found = found[name[1]]
+        result = result[name[1]]
         if name[2]:
-            found = found[int(name[2]) - 1]
-    return found
+            result = result[int(name[2]) - 1]
+    return result
 
 
-_LISTS = (("dates", "crew"), ("boards", "sheets", "prices"), ("boards", "offcuts"), ("sections", "lengths", "prices"),
-          ("rates",), ("workshops", "rates"), ("taxes",))  # fmt: skip
+_LISTS = (
+    ("dates", "crew"),
+    ("boards", "sheets", "prices"),
+    ("boards", "offcuts"),
+    ("sections", "lengths", "prices"),
+    ("rates",),
+    ("workshops", "rates"),
+    ("taxes",),
+)
 """Where entries that may be marked stand in a book's document, besides the firm."""
 
 _NAMED_BY = ("name", "label")
@@ -133,11 +146,11 @@ def _entries(
     document: Any, steps: tuple[str, ...], above: tuple[str, ...] = ()
 ) -> Iterator[tuple[tuple[str, ...], dict[str, Any]]]:
     """Every entry of a list in a document, with the names of what it stands in."""
-    found = document.get(steps[0]) if isinstance(document, dict) else None
+    result = document.get(steps[0]) if isinstance(document, dict) else None
     if len(steps) == 1:
-        yield from ((above, entry) for entry in found or () if isinstance(entry, dict))
+        yield from ((above, entry) for entry in result or () if isinstance(entry, dict))
         return
-    for inner in found if isinstance(found, list | tuple) else (found,):
+    for inner in result if isinstance(result, list | tuple) else (result,):
         if isinstance(inner, dict):
             name = next((str(inner[by]) for by in _NAMED_BY if by in inner), "")
             yield from _entries(inner, steps[1:], (*above, name))

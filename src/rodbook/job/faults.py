@@ -99,8 +99,8 @@ def _leaves_of(annotation: object) -> list[type]:
 
 
 def _models_in(annotation: object) -> _Models:
-    found = [leaf for leaf in _leaves_of(annotation) if issubclass(leaf, BaseModel)]
-    return [one for leaf in found for one in (models() if leaf is BuildUpBase else (leaf,))]
+    results = [leaf for leaf in _leaves_of(annotation) if issubclass(leaf, BaseModel)]
+    return [one for leaf in results for one in (models() if leaf is BuildUpBase else (leaf,))]
 
 
 def _models_at(model: type[BaseModel], steps: Location) -> _Models:
@@ -109,7 +109,7 @@ def _models_at(model: type[BaseModel], steps: Location) -> _Models:
     for step in steps:
         if isinstance(step, str):
             fields = [m.model_fields[step].annotation for m in standing if step in m.model_fields]
-            standing = [found for annotation in fields for found in _models_in(annotation)]
+            standing = [result for annotation in fields for result in _models_in(annotation)]
     return standing
 
 
@@ -117,8 +117,8 @@ def _described(model: type[BaseModel], steps: Location) -> str:
     """What the model says of a field; nothing where it says nothing, or the place is none."""
     if not steps or not isinstance(steps[-1], str):
         return ""
-    found = [m.model_fields[steps[-1]] for m in _models_at(model, steps[:-1]) if steps[-1] in m.model_fields]
-    return next((f.description for f in found if f.description), "")
+    results = [m.model_fields[steps[-1]] for m in _models_at(model, steps[:-1]) if steps[-1] in m.model_fields]
+    return next((f.description for f in results if f.description), "")
 
 
 def _description(model: type[BaseModel], steps: Location) -> Message | None:
@@ -249,8 +249,8 @@ def _too_many(entry: _Entry) -> Message:
 
 def _exactly(entry: _Entry) -> Message:
     """What is wrong with a number that is kept as it was written: money, hours, a percentage, a share."""
-    found = re.search(r"\[([^]]+)\]$", _described(entry.model, entry.steps).rstrip("."))
-    unit = found[1] if found else ""
+    result = re.search(r"\[([^]]+)\]$", _described(entry.model, entry.steps).rstrip("."))
+    unit = result[1] if result else ""
     what, example = next(
         (code, example)
         for known, code, example in _EXACT
@@ -282,14 +282,14 @@ def _plainly(entry: _Entry) -> Message:
 
 
 def _message(entry: _Entry) -> Message:
-    if isinstance(said := entry.context.get("said"), Message):
-        return said
+    if isinstance(answer := entry.context.get("said"), Message):
+        return answer
     if entry.kind in _LIMITS:
         return _beyond(entry)
     if entry.kind in _PLAIN:
         return _plainly(entry)
-    found = _BY_KIND.get(entry.kind)
-    return found(entry) if found else Message("field.wont_do", value=_shown(entry.value))
+    result = _BY_KIND.get(entry.kind)
+    return result(entry) if result else Message("field.wont_do", value=_shown(entry.value))
 
 
 _BY_KIND: dict[str, typing.Callable[[_Entry], Message]] = {
@@ -335,14 +335,14 @@ def complaints_of(error: ValidationError, model: type[BaseModel], raw: object) -
     for loc in (c["loc"] for c in complaints if c["type"] == "missing"):
         if isinstance(loc[-1], int):
             needed[loc[:-1]] = max(needed.get(loc[:-1], 0), loc[-1] + 1)
-    found: list[tuple[Location, Message]] = []
+    results: list[tuple[Location, Message]] = []
     for complaint in complaints:
         context = typing.cast("Mapping[str, typing.Any]", complaint.get("ctx") or {})
         context = {**context, "needed": needed.get(complaint["loc"][:-1])}
         steps = _steps(complaint["loc"])
         entry = _Entry(complaint["type"], context, complaint.get("input"), steps, model, raw)
-        found.append((complaint["loc"], _message(entry)))
-    return found
+        results.append((complaint["loc"], _message(entry)))
+    return results
 
 
 def faults_of(error: ValidationError, model: type[BaseModel], raw: object) -> list[Fault]:
@@ -357,8 +357,8 @@ def faults_of(error: ValidationError, model: type[BaseModel], raw: object) -> li
     raw : object
         What was read, for the marks in the places.
     """
-    found = [Fault(place(loc, raw), said) for loc, said in complaints_of(error, model, raw)]
-    return list(dict.fromkeys(found))
+    results = [Fault(place(loc, raw), answer) for loc, answer in complaints_of(error, model, raw)]
+    return list(dict.fromkeys(results))
 
 
 def loose_faults(model: type[BaseModel], raw: object) -> list[Fault]:
@@ -371,7 +371,7 @@ def loose_faults(model: type[BaseModel], raw: object) -> list[Fault]:
     raw : object
         What was read.
     """
-    return [Fault(place(steps, raw), said) for steps, said in _loose(model, raw, ())]
+    return [Fault(place(steps, raw), answer) for steps, answer in _loose(model, raw, ())]
 
 
 def _loose(model: type[BaseModel], raw: object, at: tuple[str | int, ...]) -> Iterable[tuple[Location, Message]]:
@@ -385,8 +385,8 @@ def _loose(model: type[BaseModel], raw: object, at: tuple[str | int, ...]) -> It
             steps = (*at, name, *step)
             if documents:
                 yield from _loose(_fitting(documents, single), single, steps)
-            elif said := _quiet_change(single, {leaf for leaf in leaves if not issubclass(leaf, Enum)}):
-                yield steps, said
+            elif answer := _quiet_change(single, {leaf for leaf in leaves if not issubclass(leaf, Enum)}):
+                yield steps, answer
 
 
 def _singles(value: object) -> Iterable[tuple[tuple[str | int, ...], object]]:

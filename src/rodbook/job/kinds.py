@@ -162,20 +162,44 @@ FACTS: dict[PartKind, KindFacts] = {
     PartKind.PANEL: KindFacts("panel", ALL_EDGES, Stands.APART, Group.PANELS),
     # Behind or beside the leaves: their front edge shows in the gap, and all of it once a leaf is open.
     PartKind.LINING_LEG: KindFacts(
-        "leg", FRONT_EDGE, Stands.FLUSH, Group.LININGS, Edging.LINING, at_side=True, carries="beside", drawn_lying=True,
-        behind_plinth=True, on_floor=True,
+        "leg",
+        FRONT_EDGE,
+        Stands.FLUSH,
+        Group.LININGS,
+        Edging.LINING,
+        at_side=True,
+        carries="beside",
+        drawn_lying=True,
+        behind_plinth=True,
+        on_floor=True,
     ),
     PartKind.LINING_HEAD: KindFacts(
         "head", FRONT_EDGE, Stands.FLUSH, Group.LININGS, Edging.LINING, lies=True, carries="above", behind_plinth=True
     ),
     PartKind.LINING_SILL: KindFacts("sill", FRONT_EDGE, Stands.FLUSH, Group.LININGS, Edging.LINING, lies=True),
     PartKind.HINGE_LINING: KindFacts(
-        "sub", FRONT_EDGE, Stands.BEHIND, Group.LININGS, Edging.LINING, at_side=True, carries="beside", drawn_lying=True,
-        behind_plinth=True, gives_way=True,
+        "sub",
+        FRONT_EDGE,
+        Stands.BEHIND,
+        Group.LININGS,
+        Edging.LINING,
+        at_side=True,
+        carries="beside",
+        drawn_lying=True,
+        behind_plinth=True,
+        gives_way=True,
     ),
     PartKind.DIVISION: KindFacts(
-        "div", FRONT_EDGE, Stands.BEHIND, Group.LININGS, Edging.LINING, carries="beside", drawn_lying=True,
-        behind_plinth=True, gives_way=True, on_floor=True,
+        "div",
+        FRONT_EDGE,
+        Stands.BEHIND,
+        Group.LININGS,
+        Edging.LINING,
+        carries="beside",
+        drawn_lying=True,
+        behind_plinth=True,
+        gives_way=True,
+        on_floor=True,
     ),
     PartKind.RAIL: KindFacts(
         "rail", FRONT_EDGE, Stands.BEHIND, Group.LININGS, Edging.LINING, lies=True, carries="above", behind_plinth=True
@@ -189,7 +213,7 @@ FACTS: dict[PartKind, KindFacts] = {
     # Proud of the wall by their thickness: outer and inner edge; ends are mitred, on the floor or under a head.
     PartKind.TRIM_LEG: KindFacts("trim", ("left", "right"), Stands.AHEAD, Group.TRIMS, at_side=True, drawn_lying=True),
     PartKind.TRIM_HEAD: KindFacts("cross", ("top", "bottom"), Stands.AHEAD, Group.TRIMS, lies=True, runs_on=True),
-}  # fmt: skip
+}
 
 
 def kinds_that(holds: Callable[[KindFacts], object]) -> tuple[PartKind, ...]:

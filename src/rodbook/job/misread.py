@@ -10,7 +10,7 @@ __all__ = ["by_tens", "digits_exchanged", "likely_slip"]
 def digits_exchanged(value_mm: float) -> list[float]:
     """Each figure that becomes this one when two neighbouring digits before the point change places. [mm]
 
-    A nought does not come to stand first, as nobody writes 034 for 34.
+    A zero does not come to stand first, as nobody writes 034 for 34.
 
     >>> digits_exchanged(482.5)
     [842.5, 428.5]

@@ -17,10 +17,29 @@ from rodbook.job.rows import rows_from_text
 from rodbook.job.units import Millimetres
 
 __all__ = [
-    "FORMAT", "GREATEST_OPENING_MM", "LEAST_OPENING_MM", "Ceiling", "FrontRow", "GivenPrice", "Hand", "Job", "JobHeader",
-    "JobOffcut", "Making", "Obstacle", "Opening", "Panel", "PriceExtra", "PriceTerms", "Run", "Source", "TakenPiece", "Text",
-    "Three", "Word",
-]  # fmt: skip
+    "FORMAT",
+    "GREATEST_OPENING_MM",
+    "LEAST_OPENING_MM",
+    "Ceiling",
+    "FrontRow",
+    "GivenPrice",
+    "Hand",
+    "Job",
+    "JobHeader",
+    "JobOffcut",
+    "Making",
+    "Obstacle",
+    "Opening",
+    "Panel",
+    "PriceExtra",
+    "PriceTerms",
+    "Run",
+    "Source",
+    "TakenPiece",
+    "Text",
+    "Three",
+    "Word",
+]
 
 FORMAT = 1
 """Version of the job document that this code reads and writes; older ones are brought up by `versions`."""
@@ -49,12 +68,13 @@ def _plausible(value: float) -> float:
     small = value < LEAST_OPENING_MM
     guess = by_tens(value)[0 if small else 1]
     likely = LEAST_OPENING_MM <= guess <= GREATEST_OPENING_MM
-    said = Message(
-        "length.below_smallest_opening" if small else "length.above_largest_opening", value_mm=value,
+    answer = Message(
+        "length.below_smallest_opening" if small else "length.above_largest_opening",
+        value_mm=value,
         limit_mm=LEAST_OPENING_MM if small else GREATEST_OPENING_MM,
         hint=Message("value.did_you_mean_figure", value=guess) if likely else None,
-    )  # fmt: skip
-    raise PydanticCustomError("implausible", "no reading", {"said": said})
+    )
+    raise PydanticCustomError("implausible", "no reading", {"said": answer})
 
 
 Reading = Annotated[Millimetres, AfterValidator(_plausible)]

@@ -42,7 +42,7 @@ def decimal_sign(locale: str) -> str:
 
 def _readings(digits: str) -> list[Decimal]:
     """What an unsigned number may mean: with each decimal sign, its thousands marked throughout or not at all."""
-    found = []
+    results = []
     for sign in _POINTS:
         whole, mark, decimals = digits.partition(sign)
         if mark and not re.fullmatch(r"[0-9]+", decimals):
@@ -56,8 +56,8 @@ def _readings(digits: str) -> list[Decimal]:
             if not groups:
                 continue
             whole = whole.replace(groups[0], "")
-        found.append(Decimal(f"{whole}.{decimals}" if mark else whole))
-    return list(dict.fromkeys(found))
+        results.append(Decimal(f"{whole}.{decimals}" if mark else whole))
+    return list(dict.fromkeys(results))
 
 
 def read_decimal(text: str, locale: str | None, *, strict: bool = False) -> Decimal:
@@ -98,10 +98,10 @@ def read_decimal(text: str, locale: str | None, *, strict: bool = False) -> Deci
     if one and (strict or one[1] != sign):
         shown = re.sub("[.,]", sign or ".", digits)
         raise TwoReadings("form.two_readings", typed=text.strip(), one=re.sub("[.,]", "", digits), other=shown)
-    found = [Decimal(digits.replace(sign, "."))] if one else _readings(digits)
-    if len(found) != 1:
+    result = [Decimal(digits.replace(sign, "."))] if one else _readings(digits)
+    if len(result) != 1:
         raise Unread("form.not_a_number", typed=text.strip()[:40], example=as_typed(Decimal("48.50"), locale or "en"))
-    return -found[0] if negative else found[0]
+    return -result[0] if negative else result[0]
 
 
 def in_figures(text: str) -> bool:
@@ -124,7 +124,7 @@ def number_or_none(text: str, locale: str | None) -> Decimal | None:
 def as_typed(value: Decimal | float | None, locale: str) -> str:
     """A number as a form shows it, to be read again as what it is: no thousands marked, the locale's decimal sign.
 
-    Three decimals get a nought more, so that nobody takes them for thousands.
+    Three decimals get a zero more, so that nobody takes them for thousands.
 
     >>> as_typed(Decimal("1234.50"), "de"), as_typed(0.18, "de"), as_typed(4.0, "en"), as_typed(1.125, "de")
     ('1234,50', '0,18', '4', '1,1250')

@@ -64,12 +64,12 @@ def with_leaves_proposed(raw: Mapping[str, object]) -> dict[str, object]:
     >>> "leaves" in with_leaves_proposed({"mark": "W1", "leaf": [447, 2100]})
     False
     """
-    found = dict(raw)
-    if found.get("leaves") is None and not any(found.get(name) for name in ("leaf", "leaf_widths", "leaf_shares")):
-        width = _width(found)
+    results = dict(raw)
+    if results.get("leaves") is None and not any(results.get(name) for name in ("leaf", "leaf_widths", "leaf_shares")):
+        width = _width(results)
         if width is not None and width > 0 and math.isfinite(width) and (number := leaves_proposed(width)) > 1:
-            found["leaves"] = number
-    return found
+            results["leaves"] = number
+    return results
 
 
 def opening_with_leaves(opening: Opening) -> Opening:

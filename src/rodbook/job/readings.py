@@ -25,9 +25,17 @@ LARGEST_OFFSET_MM = 120.0
 """A side, floor or level head that is further out of plumb, level or straight is taken for a slip (house assumption)."""
 
 USUAL = (
-    "plumb-left", "plumb-right", "level-floor", "level-head", "bow-left", "bow-right", "bow-head", "bow-floor",
-    "plumb-left-middle", "plumb-right-middle",
-)  # fmt: skip
+    "plumb-left",
+    "plumb-right",
+    "level-floor",
+    "level-head",
+    "bow-left",
+    "bow-right",
+    "bow-head",
+    "bow-floor",
+    "plumb-left-middle",
+    "plumb-right-middle",
+)
 """The ones that are worth a place of their own, in the order in which they help most."""
 
 _AGAIN = "-again"
@@ -100,5 +108,5 @@ def kind_of(name: str) -> Kind | None:
     """
     if name in KINDS:
         return next(kind for kind in KINDS if kind == name)
-    found = reading_name(name)
-    return found.kind if found else None
+    result = reading_name(name)
+    return result.kind if result else None

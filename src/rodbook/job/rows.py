@@ -35,16 +35,16 @@ def rows_from_text(text: str) -> list[dict[str, Any]]:
     >>> rows_from_text("drawer 200, drawer 2 shares, leaves")
     [{'kind': 'drawer', 'height': 200.0}, {'kind': 'drawer', 'share': 2.0}, {'kind': 'leaves'}]
     """
-    found: list[dict[str, Any]] = []
-    for said in filter(None, (row.strip() for row in re.split(r"[,;]", text))):
-        read = _ROW.fullmatch(said.casefold())
+    results: list[dict[str, Any]] = []
+    for answer in filter(None, (row.strip() for row in re.split(r"[,;]", text))):
+        read = _ROW.fullmatch(answer.casefold())
         if read is None or read[1] not in ROW_KINDS:
-            raise Unread("length.no_row_of_front", row=said)
+            raise Unread("length.no_row_of_front", row=answer)
         row: dict[str, Any] = {"kind": read[1]}
         if read[2]:
             row["share" if (read[3] or "").startswith("share") else "height"] = float(read[2])
-        found.append(row)
-    return found
+        results.append(row)
+    return results
 
 
 def rows_in_text(rows: Sequence[Any]) -> str:
@@ -53,14 +53,14 @@ def rows_in_text(rows: Sequence[Any]) -> str:
     >>> rows_in_text([{"kind": "drawer", "height": 200.0}, {"kind": "leaves"}])
     'drawer 200, leaves'
     """
-    said: list[str] = []
+    texts: list[str] = []
     for row in rows:
         if not isinstance(row, dict) or "kind" not in row:
             continue
         height, share = row.get("height"), row.get("share")
         size = f" {_plain(height)}" if height else f" {_plain(share)} shares" if share not in (None, 1, 1.0) else ""
-        said.append(f"{row['kind']}{size}")
-    return ", ".join(said)
+        texts.append(f"{row['kind']}{size}")
+    return ", ".join(texts)
 
 
 def _plain(value: object) -> str:

@@ -12,8 +12,16 @@ from pydantic_core import PydanticCustomError
 from rodbook.errors import Message, Unread
 
 __all__ = [
-    "LARGEST_MM", "LENGTH_PATTERN", "THROUGH", "Depth", "Gap", "HoleDepth", "Millimetres", "Size", "parse_length",
-]  # fmt: skip
+    "LARGEST_MM",
+    "LENGTH_PATTERN",
+    "THROUGH",
+    "Depth",
+    "Gap",
+    "HoleDepth",
+    "Millimetres",
+    "Size",
+    "parse_length",
+]
 
 LARGEST_MM = 100_000.0
 """No single length in a house fit-out is longer than 100 m (house assumption); beyond it a number is a slip."""
@@ -120,16 +128,16 @@ def _depth(value: object) -> Depth:
     try:
         depth = parse_length(value)
     except Unread as error:
-        said = Message("length.or_through", said=error.message)
-        raise PydanticCustomError("length", "no length", {"said": said}) from None
+        answer = Message("length.or_through", said=error.message)
+        raise PydanticCustomError("length", "no length", {"said": answer}) from None
     if not 0 < depth <= DEEPEST_MM:
-        said = Message("length.no_depth_of_hole", depth_mm=depth, most_mm=DEEPEST_MM)
-        raise PydanticCustomError("length", "no depth", {"said": said})
+        answer = Message("length.no_depth_of_hole", depth_mm=depth, most_mm=DEEPEST_MM)
+        raise PydanticCustomError("length", "no depth", {"said": answer})
     return depth
 
 
 Size = Annotated[Millimetres, Field(gt=0, le=10_000)]
-"""A size of a part or a board: above nought."""
+"""A size of a part or a board: above zero."""
 
 Gap = Annotated[Millimetres, Field(ge=0, le=200)]
 """A gap, a lap or a thickness that may be none."""
@@ -142,4 +150,4 @@ HoleDepth = Annotated[
         | Annotated[str, Field(pattern=LENGTH_PATTERN.replace("^", "^(through|", 1).replace("$", ")$"))],
     ),
 ]
-"""The depth of a hole in a document: a length above nought, or "through"."""
+"""The depth of a hole in a document: a length above zero, or "through"."""

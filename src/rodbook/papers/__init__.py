@@ -22,7 +22,7 @@ if TYPE_CHECKING:
         price_pdf,
         price_png,
         quotes_pdf,
-        reprice_pdf,
+        repricing_pdf,
         survey_sheet_pdf,
         weeks_pdf,
     )
@@ -47,7 +47,7 @@ __all__ = [
     "price_pdf",
     "price_png",
     "quotes_pdf",
-    "reprice_pdf",
+    "repricing_pdf",
     "survey_sheet_pdf",
     "weeks_pdf",
     "write_dates",

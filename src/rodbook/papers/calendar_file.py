@@ -121,13 +121,13 @@ def _idents(programme: Programme, editions: Mapping[str, Edition] | Edition) -> 
         return _edition(editions, work.key).ident or work.ident or work.name
 
     shared = Counter(first(work) for work in programme.works)
-    found: dict[str, str] = {}
+    results: dict[str, str] = {}
     taken: Counter[str] = Counter()
     for work in programme.works:
         ident = first(work) if shared[first(work)] == 1 else f"{first(work)}\n{work.name}"
         taken[ident] += 1
-        found[work.key] = ident if taken[ident] == 1 else f"{ident}\n{taken[ident]}"
-    return found
+        results[work.key] = ident if taken[ident] == 1 else f"{ident}\n{taken[ident]}"
+    return results
 
 
 def _every(programme: Programme, idents: Mapping[str, str], person: str) -> Iterator[tuple[str, Event]]:
@@ -159,7 +159,7 @@ def _events(entry: Placed, job: str, ident: str, programme: Programme) -> list[E
     if entry.task.stage is Stage.HAND_OVER:
         holds = hundred(programme.chance.tasks[entry.task.key].holds)
         summary = f"{summary} as planned, which holds in {holds} cases of 100"
-    found: list[Event] = []
+    results: list[Event] = []
     for number, (begin, end) in enumerate(spans, 1):
         event = Event()
         event.add("uid", _uid(ident, entry.task.ident or entry.task.name, number))
@@ -169,8 +169,8 @@ def _events(entry: Placed, job: str, ident: str, programme: Programme) -> list[E
         event.add("description", "\n".join(filter(None, [job, ", ".join(entry.people), entry.task.working])))
         if entry.task.place:
             event.add("location", entry.task.place.partition(": ")[2] or entry.task.place)
-        found.append(event)
-    return found
+        results.append(event)
+    return results
 
 
 def _whole_day(day: date, summary: str, description: str) -> Event:
@@ -185,8 +185,8 @@ def _whole_day(day: date, summary: str, description: str) -> Event:
 
 def _order(order: OrderBy, ident: str) -> Event:
     lead = f"lead time {order.lead_days} working days, as promised"
-    told = "\n".join((order.job, lead, order_said(order, str)))
-    event = _whole_day(order.latest, f"last day to order from {order.supplier}", told)
+    text = "\n".join((order.job, lead, order_said(order, str)))
+    event = _whole_day(order.latest, f"last day to order from {order.supplier}", text)
     event.add("uid", _uid(ident, order.supplier, "order by"))
     return event
 
@@ -208,8 +208,8 @@ def _events_in(before: bytes) -> dict[str, Component]:
 def _content(event: Component) -> dict[str, bytes]:
     lines = event.to_ical().replace(b"\r\n ", b"").split(b"\r\n")
     pairs = (line.partition(b":") for line in lines)
-    found = {name.partition(b";")[0].decode(): value for name, _, value in pairs}
-    return {name: value for name, value in found.items() if name not in _OF_THE_EDITION}
+    results = {name.partition(b";")[0].decode(): value for name, _, value in pairs}
+    return {name: value for name, value in results.items() if name not in _OF_THE_EDITION}
 
 
 def _sequence(event: Component) -> int:

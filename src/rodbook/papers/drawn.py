@@ -58,10 +58,10 @@ def draw_opening(plan: Plan, mark: str) -> Drawn:
     >>> rodbook.draw_opening(plan, "S1")
     <Drawing 1:20, 87 × 146 mm on paper>
     """
-    found = plan.opening(mark)
-    if found.set_out is None:
+    result = plan.opening(mark)
+    if result.set_out is None:
         raise InputError.at(mark, "papers.not_set_out")
-    return _shown(draw_front(found.set_out, mark))
+    return _shown(draw_front(result.set_out, mark))
 
 
 def draw_layout(plan: Plan, number: int) -> Drawn:
@@ -91,11 +91,11 @@ def draw_layout(plan: Plan, number: int) -> Drawn:
     <Drawing 1:10, 253 × 139 mm on paper>
     """
     layouts = list(plan.layouts())
-    found = next(((material, layout) for own, material, layout in layouts if own == number), None)
-    if found is None:
+    result = next(((material, layout) for own, material, layout in layouts if own == number), None)
+    if result is None:
         hint = Message("papers.layouts_numbered", last=len(layouts)) if layouts else Message("papers.no_layouts")
         raise InputError.at(("layouts", number - 1), "papers.no_such_layout", hint=hint)
-    material, layout = found
+    material, layout = result
     saw, labels = saw_of(plan.book), {kept.layout: kept.label for kept in kept_offcuts(plan)}
     keep = layout.kept_offcut(plan.book.saw.keep_from)
     drawing = draw_sheet(

@@ -113,8 +113,8 @@ class Numbers:
 
     def span(self, values: Iterable[float]) -> str:
         """Least and greatest of several lengths to the tenth, or the one where they are alike."""
-        found = list(values)
-        low, high = self.tenth(min(found)), self.tenth(max(found))
+        results = list(values)
+        low, high = self.tenth(min(results)), self.tenth(max(results))
         return low if low == high else f"{low} to {high}"
 
     def money(self, amount: Decimal) -> str:
@@ -182,11 +182,11 @@ class Numbers:
             return line
         kept = [span for name in self.names for span in _spans(name, line)]
 
-        def written(found: re.Match[str]) -> str:
-            start, end = found.span()
+        def written(result: re.Match[str]) -> str:
+            start, end = result.span()
             money = _symbol(line[:start].rstrip()[-1:]) or _symbol(line[end:].lstrip()[:1])
             inside = any(first <= start and end <= last for first, last in kept)
-            return found[0] if money or inside else f"{found[1]}{sign}{found[2]}"
+            return result[0] if money or inside else f"{result[1]}{sign}{result[2]}"
 
         return _FIGURE.sub(written, line)
 

@@ -21,18 +21,31 @@ from rodbook.papers.dates.content import dates_content
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.price.content import price_content
 from rodbook.papers.quotes.content import quotes_content
-from rodbook.papers.re_price.content import reprice_content
 from rodbook.papers.registry import Kind, file_names, paper_of
+from rodbook.papers.repricing.content import repricing_content
 from rodbook.papers.survey.content import blank_survey_content
 from rodbook.papers.typeset import set_pdf, set_png
 from rodbook.papers.weeks.content import weeks_content
 from rodbook.plan import JobAccount, JobRepriced, Plan, Pricing, WeeksDecided
 
 __all__ = [
-    "OnPaper", "account_pdf", "basket_pdf", "change_pdf",
-    "dates_bytes", "dates_pdf", "paper_bytes", "paper_file", "paper_pdf", "paper_png",
-    "price_pdf", "price_png", "quotes_pdf", "reprice_pdf", "survey_sheet_pdf", "weeks_pdf",
-]  # fmt: skip
+    "OnPaper",
+    "account_pdf",
+    "basket_pdf",
+    "change_pdf",
+    "dates_bytes",
+    "dates_pdf",
+    "paper_bytes",
+    "paper_file",
+    "paper_pdf",
+    "paper_png",
+    "price_pdf",
+    "price_png",
+    "quotes_pdf",
+    "repricing_pdf",
+    "survey_sheet_pdf",
+    "weeks_pdf",
+]
 
 type OnPaper = Callable[[str, int, int], None]
 """Told which paper is being made, how many are done and how many there are."""
@@ -115,7 +128,7 @@ def survey_sheet_pdf(job: Job, book: Book) -> bytes:
     return _pdf(blank_survey_content(nothing_yet), writer(nothing_yet), day=job.job.date)
 
 
-def account_pdf(plan: Plan, found: JobAccount) -> bytes:
+def account_pdf(plan: Plan, result: JobAccount) -> bytes:
     """A job's account as PDF.
 
     Raises
@@ -123,10 +136,10 @@ def account_pdf(plan: Plan, found: JobAccount) -> bytes:
     RenderError
         If it can't be typeset.
     """
-    return _pdf(account_content(plan, found), writer(plan), day=plan.job.job.date)
+    return _pdf(account_content(plan, result), writer(plan), day=plan.job.job.date)
 
 
-def reprice_pdf(plan: Plan, found: JobRepriced) -> bytes:
+def repricing_pdf(plan: Plan, result: JobRepriced) -> bytes:
     """A job as it was priced against another day, as PDF.
 
     Raises
@@ -134,7 +147,7 @@ def reprice_pdf(plan: Plan, found: JobRepriced) -> bytes:
     RenderError
         If it can't be typeset.
     """
-    return _pdf(reprice_content(plan, found), writer(plan), day=plan.job.job.date)
+    return _pdf(repricing_content(plan, result), writer(plan), day=plan.job.job.date)
 
 
 def quotes_pdf(plan: Plan, held: QuotesHeld) -> bytes:
@@ -148,7 +161,7 @@ def quotes_pdf(plan: Plan, held: QuotesHeld) -> bytes:
     return _pdf(quotes_content(plan, held), writer(plan), day=held.day)
 
 
-def basket_pdf(book: Book, found: FirmIndex, jobs: Sequence[str], *, day: Date) -> bytes:
+def basket_pdf(book: Book, result: FirmIndex, jobs: Sequence[str], *, day: Date) -> bytes:
     """What the firm buys at the prices of its book through time, as PDF.
 
     Raises
@@ -156,7 +169,7 @@ def basket_pdf(book: Book, found: FirmIndex, jobs: Sequence[str], *, day: Date) 
     RenderError
         If it can't be typeset.
     """
-    return _pdf(basket_content(book, found, jobs, day=day), Numbers.of(book), day=day)
+    return _pdf(basket_content(book, result, jobs, day=day), Numbers.of(book), day=day)
 
 
 def weeks_pdf(book: Book, decided: WeeksDecided) -> bytes:

@@ -194,10 +194,10 @@ def paper_of(name: str, kind: Kind | None = None) -> Paper:
         If there is no such paper.
     """
     file = f"{name}.{kind}" if kind else name
-    found = next((paper for paper in _PAPERS if paper.file == file), None)
-    if found is None:
+    result = next((paper for paper in _PAPERS if paper.file == file), None)
+    if result is None:
         raise InputError.at("paper", "papers.unknown_paper", name=name, names=[paper.name for paper in _PAPERS])
-    return found
+    return result
 
 
 @contextmanager

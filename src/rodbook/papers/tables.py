@@ -12,14 +12,32 @@ from rodbook.working import number
 __all__ = ["BORING_COLUMNS", "NOT_IN_IT", "PART_COLUMNS", "borings_csv", "parts_csv"]
 
 PART_COLUMNS = (
-    "mark", "kind", "quantity", "length mm", "width mm", "thickness mm", "stock", "edges seen", "hand", "ends", "finish",
+    "mark",
+    "kind",
+    "quantity",
+    "length mm",
+    "width mm",
+    "thickness mm",
+    "stock",
+    "edges seen",
+    "hand",
+    "ends",
+    "finish",
     "openings",
-)  # fmt: skip
+)
 """Columns of the parts."""
 
 BORING_COLUMNS = (
-    "mark", "quantity", "hole", "kind", "x mm", "y mm", "diameter mm", "depth mm", "drawn",
-)  # fmt: skip
+    "mark",
+    "quantity",
+    "hole",
+    "kind",
+    "x mm",
+    "y mm",
+    "diameter mm",
+    "depth mm",
+    "drawn",
+)
 """Columns of the holes; their depth is a number or "through"; x runs right and y down from the top left
 corner of the face drawn."""
 
@@ -60,10 +78,17 @@ def borings_csv(plan: Plan) -> str:
     """Every hole of every distinct part, one a line, in the order of the drawings; then what stands aside, one a line."""
     rows = [
         [
-            safe_text(line.mark), str(line.quantity), str(hole.number), hole.boring.kind, number(hole.boring.x.value),
-            number(hole.boring.y.value), number(hole.boring.diameter), depth_words(hole.boring, number), face_words(line.part),
+            safe_text(line.mark),
+            str(line.quantity),
+            str(hole.number),
+            hole.boring.kind,
+            number(hole.boring.x.value),
+            number(hole.boring.y.value),
+            number(hole.boring.diameter),
+            depth_words(hole.boring, number),
+            face_words(line.part),
         ]
         for line in plan.schedule
         for hole in holes(line.part)
-    ]  # fmt: skip
+    ]
     return text_from_rows([BORING_COLUMNS, *rows, *_missing(plan, BORING_COLUMNS, "drawn")], ",")

@@ -43,9 +43,9 @@ def _sources(sheet: Sheetful) -> dict[str, bytes]:
 
 
 def _refuse(warnings: Iterable[typst.TypstWarning]) -> None:
-    told = [warning.message for warning in warnings]
-    if told:
-        raise RenderError("papers.not_typeset_cleanly", warnings=told)
+    lines = [warning.message for warning in warnings]
+    if lines:
+        raise RenderError("papers.not_typeset_cleanly", warnings=lines)
 
 
 _NO_LETTER = re.compile(r'the text `"(.*)"` could not be displayed', re.DOTALL)

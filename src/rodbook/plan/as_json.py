@@ -66,14 +66,14 @@ def as_json(value: object) -> JSON:
 
 def _boards(tree: Board) -> list[JSON]:
     """List the boards of a sheet's cuts."""
-    found: list[JSON] = []
+    results: list[JSON] = []
     waiting: list[tuple[Board, int | None]] = [(tree, None)]
     while waiting:
         board, out_of = waiting.pop()
-        waiting += [(part, len(found)) for part in reversed(board.parts)]
+        waiting += [(part, len(results)) for part in reversed(board.parts)]
         own = {f.name: as_json(getattr(board, f.name)) for f in fields(board) if f.name != "parts"}
-        found.append({"out_of": out_of, **own})
-    return found
+        results.append({"out_of": out_of, **own})
+    return results
 
 
 def plan_json(plan: Plan) -> dict[str, JSON]:

@@ -22,8 +22,16 @@ if TYPE_CHECKING:  # what a plan holds is loaded by whoever works it out
     from rodbook.survey import FrontFit, Survey, UprightRectangle
 
 __all__ = [
-    "KindOutlook", "Material", "Note", "OpeningPlan", "Outlook", "Plan", "RakedFit", "SizesCost", "Wanted",
-]  # fmt: skip
+    "KindOutlook",
+    "Material",
+    "Note",
+    "OpeningPlan",
+    "Outlook",
+    "Plan",
+    "RakedFit",
+    "SizesCost",
+    "Wanted",
+]
 
 
 @dataclass(frozen=True)
@@ -104,7 +112,7 @@ class Wanted:
     number : int
         How many could be used.
     worth : Decimal
-        Of one; nought where it is ticked off already. [currency]
+        Of one; zero where it is ticked off already. [currency]
     weight : Decimal
         What one counts against the others.
     purpose : str
@@ -159,8 +167,8 @@ class Material:
     @property
     def layouts(self) -> tuple[Layout, ...]:
         """How its sheets are sawn; none of a section."""
-        found = self.filled or self.sheets
-        return found.layouts if found else ()
+        result = self.filled or self.sheets
+        return result.layouts if result else ()
 
     @property
     def wanted_names(self) -> frozenset[str]:
@@ -246,9 +254,9 @@ class Outlook:
 
     def of_kind(self, kind: PartKind) -> KindOutlook:
         """The outlook of a kind; KeyError where the job has no part of it."""
-        for found in self.kinds:
-            if found.kind == kind:
-                return found
+        for result in self.kinds:
+            if result.kind == kind:
+                return result
         raise KeyError(kind)
 
 
@@ -305,26 +313,32 @@ class Plan:
         InputError
             If there is none of that mark in the plan.
         """
-        found = next((one for one in self.openings if one.opening.mark == mark), None)
-        if found is None:
+        result = next((one for one in self.openings if one.opening.mark == mark), None)
+        if result is None:
             aside = next((one for one in self.aside if one.mark == mark), None)
             if aside:
                 raise InputError.at(mark, "plan.opening_aside")
             raise InputError.at(mark, "plan.unknown_opening", marks=[one.opening.mark for one in self.openings])
-        return found
+        return result
 
     @property
     def parts(self) -> list[dict[str, object]]:
         """Each distinct part as a record: mark, kind, quantity, size in mm, stock, edges, finish, openings."""
         return [
             {
-                "mark": line.mark, "kind": line.part.kind.value, "quantity": line.quantity,
-                "length_mm": line.part.length.value, "width_mm": line.part.width.value,
-                "thickness_mm": line.part.thickness.value, "stock": line.part.stock, "edges": ", ".join(line.part.edges),
-                "finish": line.part.finish, "openings": ", ".join(mark for mark, _ in line.openings),
+                "mark": line.mark,
+                "kind": line.part.kind.value,
+                "quantity": line.quantity,
+                "length_mm": line.part.length.value,
+                "width_mm": line.part.width.value,
+                "thickness_mm": line.part.thickness.value,
+                "stock": line.part.stock,
+                "edges": ", ".join(line.part.edges),
+                "finish": line.part.finish,
+                "openings": ", ".join(mark for mark, _ in line.openings),
             }
             for line in self.schedule
-        ]  # fmt: skip
+        ]
 
     def __repr__(self) -> str:
         """The plan on one line."""

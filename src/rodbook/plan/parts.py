@@ -64,8 +64,8 @@ def planned(left: Job, book: Book, gone: tuple[Aside, ...]) -> Plan:
         except InputError as error:
             left, gone = set_aside(left, error.faults, gone)
     lines = schedule(_placed(left, book, openings))
-    said = said_once((*remarks, *_in_the_way(openings, book), *neighbour_notes(openings, left, book)))
-    return Plan(left, book, openings, sizes, lines, (), None, (), not_worked_out, said, runs=runs, aside=gone)
+    answer = said_once((*remarks, *_in_the_way(openings, book), *neighbour_notes(openings, left, book)))
+    return Plan(left, book, openings, sizes, lines, (), None, (), not_worked_out, answer, runs=runs, aside=gone)
 
 
 def _in_the_way(openings: Sequence[OpeningPlan], book: Book) -> list[Note]:
@@ -73,15 +73,15 @@ def _in_the_way(openings: Sequence[OpeningPlan], book: Book) -> list[Note]:
 
     Single leaves and pairs that stand free are looked at when they are shown.
     """
-    found: list[Note] = []
+    results: list[Note] = []
     for entry in openings:
         several = entry.set_out is not None and entry.set_out.leaves > 2
         if entry.opening.obstacles or entry.opening.ceiling or several:
             swing = front_swing(entry, book)
-            found += [
+            results += [
                 Note(entry.opening.mark, "plain.text", text=sentence) for sentence in (swing.amiss if swing else ())
             ]
-    return found
+    return results
 
 
 def _placed(job: Job, book: Book, openings: Sequence[OpeningPlan]) -> list[tuple[str, Part, int]]:

@@ -132,11 +132,18 @@ def _laid(
 
 
 def _by_maker(
-    lines: Sequence[ScheduleLine], common: tuple[Material, ...], money: MakeOrBuy, job: Job, book: Book, *,
-    seconds: float, seed: int, kept: Kept | None,
-) -> tuple[Material, ...]:  # fmt: skip
+    lines: Sequence[ScheduleLine],
+    common: tuple[Material, ...],
+    money: MakeOrBuy,
+    job: Job,
+    book: Book,
+    *,
+    seconds: float,
+    seed: int,
+    kept: Kept | None,
+) -> tuple[Material, ...]:
     """Layouts for each maker's own parts; the common ones serve where one maker has the whole board and its offcuts."""
-    found: list[Material] = []
+    results: list[Material] = []
     for maker in (Making.SITE, Making.BOUGHT):
         mine = [line for line in lines if money.maker_of(line.part.kind) is maker]
         for (stock, sectional), members in by_stock(mine).items():
@@ -144,7 +151,7 @@ def _by_maker(
             all_mine = len(members) == sum(line.part.stock == stock for line in lines)
             has_offcuts = not sectional and bool(book.board(stock).offcuts)
             if all_mine and (maker is Making.SITE or not has_offcuts):
-                found.append(replace(whole, maker=maker))
+                results.append(replace(whole, maker=maker))
             else:
-                found += lay_out_lines(members, job, book, maker, seconds=seconds, seed=seed, kept=kept)
-    return tuple(found)
+                results += lay_out_lines(members, job, book, maker, seconds=seconds, seed=seed, kept=kept)
+    return tuple(results)

@@ -5,7 +5,7 @@ room, a level or a plumb section cuts through it, what a leaf may strike stands 
 
     x  to the right from the lining's left outer face
     y  up from the floor that the linings stand on
-    z  from the lining's front edge into the room; what stands behind it is below nought
+    z  from the lining's front edge into the room; what stands behind it is below zero
 """
 
 from __future__ import annotations
@@ -166,10 +166,13 @@ class Body:
 
     def profile(self) -> tuple[Point, ...]:
         """What is seen of it from the side, z across and y up. [mm]"""
-        return _around([
-            _rectangle(prism.back, foot, prism.front, top)
-            for prism in self.prisms for _, foot, _, top in (bounds(prism.outline),)
-        ])  # fmt: skip
+        return _around(
+            [
+                _rectangle(prism.back, foot, prism.front, top)
+                for prism in self.prisms
+                for _, foot, _, top in (bounds(prism.outline),)
+            ]
+        )
 
 
 def _around(pieces: list[tuple[Point, ...]]) -> tuple[Point, ...]:
@@ -232,9 +235,17 @@ def assemble(pieces: Pieces) -> Assembly:
             prisms = [(outline, back, front)]
         if part is not None and part.notch is not None:
             prisms = [one for prism in prisms for one in _notched(prism, part.notch.deep.value, part.notch.high.value)]
-        bodies.append(Body(
-            element.kind, element.label, side, part, tuple(Prism(*one) for one in prisms), element.hinge_ys, element.hinge_xs
-        ))  # fmt: skip
+        bodies.append(
+            Body(
+                element.kind,
+                element.label,
+                side,
+                part,
+                tuple(Prism(*one) for one in prisms),
+                element.hinge_ys,
+                element.hinge_xs,
+            )
+        )
     return Assembly(tuple(bodies))
 
 
@@ -253,9 +264,9 @@ def _taken(element: Element, side: str, pool: list[Part], tongue: float) -> Part
     mine = [p for p in pool if p.kind is element.kind and (not side or p.hand in ("", side))]
     if not mine:
         return None
-    found = min(mine, key=lambda part: _misfit(element, part, tongue))
-    pool.remove(found)
-    return found
+    result = min(mine, key=lambda part: _misfit(element, part, tongue))
+    pool.remove(result)
+    return result
 
 
 def _misfit(element: Element, part: Part, tongue: float) -> float:
@@ -372,17 +383,15 @@ def _rebated(
     second = part.width.value > element.width + 1e-6
     middle = back + part.thickness.value / 2
     ends = (back, middle) if second else (middle, front)
-    return [
-        (beyond(outline, 0, line, more=not right), back, front), (beyond(outline, 0, line, more=right), *ends)
-    ]  # fmt: skip
+    return [(beyond(outline, 0, line, more=not right), back, front), (beyond(outline, 0, line, more=right), *ends)]
 
 
 def _notched(piece: _Piece, deep: float, high: float) -> list[_Piece]:
     """A piece with the front of its foot taken off."""
     outline, back, front = piece
     line = bounds(outline)[1] + high
-    found = [
+    results = [
         (beyond(outline, 1, line, more=True), back, front),
         (beyond(outline, 1, line, more=False), back, front - deep),
     ]
-    return [one for one in found if one[0]]
+    return [one for one in results if one[0]]

@@ -104,13 +104,13 @@ def cut_words(cuts: tuple[Cut, ...]) -> str:
     >>> cut_words((Cut("top", Measure(36.1, "slope", unit="°"), "thickness", "outer face"),))
     'top bevelled 36.1° from square through the thickness, long point on the outer face'
     """
-    said: dict[str, list[str]] = {}
+    values: dict[str, list[str]] = {}
     for cut in cuts:
         how = "mitred" if cut.through == "face" else "bevelled"
         through = "" if cut.through == "face" else " through the thickness"
         words = f"{how} {cut.degrees.value:.1f}° from square{through}, long point on the {cut.long_point}"
-        said.setdefault(words, []).append(cut.end if cut.end in ("top", "foot") else f"{cut.end} end")
-    return "; ".join(f"{' and '.join(ends)} {words}" for words, ends in said.items())
+        values.setdefault(words, []).append(cut.end if cut.end in ("top", "foot") else f"{cut.end} end")
+    return "; ".join(f"{' and '.join(ends)} {words}" for words, ends in values.items())
 
 
 def cut_brief(cuts: tuple[Cut, ...]) -> str:
@@ -119,7 +119,9 @@ def cut_brief(cuts: tuple[Cut, ...]) -> str:
     >>> cut_brief((Cut("left", Measure(63.04, "mitre", "°"), "face", "outer edge"),))
     'left mitre 63.0°'
     """
-    said: dict[str, list[str]] = {}
+    values: dict[str, list[str]] = {}
     for cut in cuts:
-        said.setdefault(f"{'mitre' if cut.through == 'face' else 'bevel'} {cut.degrees.value:.1f}°", []).append(cut.end)
-    return ", ".join(f"{' and '.join(ends)} {words}" for words, ends in said.items())
+        values.setdefault(f"{'mitre' if cut.through == 'face' else 'bevel'} {cut.degrees.value:.1f}°", []).append(
+            cut.end
+        )
+    return ", ".join(f"{' and '.join(ends)} {words}" for words, ends in values.items())

@@ -68,40 +68,44 @@ def elements(outline: Outline) -> tuple[Element, ...]:
     floor = t if frame.sill else 0.0
     clear_width, clear_height = outline.clear.width.value, outline.clear.height.value
     leg, head = (height - t, (0.0, width)) if outline.head_over else (height, (t, clear_width))
-    found = [
+    results = [
         Element(PartKind.LINING_LEG, 0.0, 0.0, t, leg),
         Element(PartKind.LINING_LEG, width - t, 0.0, t, leg),
         Element(PartKind.LINING_HEAD, head[0], height - t, head[1], t),
     ]
     if frame.sill:
-        found.append(Element(PartKind.LINING_SILL, t, 0.0, clear_width, t))
+        results.append(Element(PartKind.LINING_SILL, t, 0.0, clear_width, t))
     if outline.hinge_lining:
         thick = outline.hinge_lining
-        found += [
-            Element(PartKind.HINGE_LINING, x, floor, thick, clear_height) for x in (t, width - t - thick)
-        ]  # fmt: skip
+        results += [Element(PartKind.HINGE_LINING, x, floor, thick, clear_height) for x in (t, width - t - thick)]
     row = outline.row
     lefts = row.starts((width - row.block.value) / 2)
     if outline.division:
-        found += [
+        results += [
             Element(PartKind.DIVISION, t + place.value, floor, t, clear_height)
             for place in division_places(row, outline.clear.width, Measure(t, "lining thickness"), outline.division)
-        ]  # fmt: skip
+        ]
     if outline.sight and outline.trim:
-        found += _trim(outline, outline.sight[0].value, outline.sight[1].value)
+        results += _trim(outline, outline.sight[0].value, outline.sight[1].value)
     top = outline.leaf_top
     if not outline.hinges:
-        return tuple(found)
+        return tuple(results)
     for number, (left, own, side, hinges) in enumerate(
         zip(lefts, row.widths, row.sides, outline.hinges, strict=True), 1
     ):
-        found.append(
+        results.append(
             Element(
-                PartKind.DOOR, left, top - outline.leaf_height, own.value, outline.leaf_height, label=f"leaf {number}",
-                hinge_side=side, hinge_ys=tuple(top - y for y in hinges),
+                PartKind.DOOR,
+                left,
+                top - outline.leaf_height,
+                own.value,
+                outline.leaf_height,
+                label=f"leaf {number}",
+                hinge_side=side,
+                hinge_ys=tuple(top - y for y in hinges),
             )
-        )  # fmt: skip
-    return tuple(found)
+        )
+    return tuple(results)
 
 
 def division_places(row: LeafRow, clear_width: Measure, thickness: Measure, boards: int) -> tuple[Measure, ...]:
@@ -145,11 +149,11 @@ def _trim(outline: Outline, sight_width: float, sight_height: float) -> list[Ele
     trim, foot = outline.trim, outline.sight_foot
     left = (outline.frame.width.value - sight_width) / 2
     right, top = left + sight_width, foot + sight_height
-    found = [
+    results = [
         Element(PartKind.TRIM_LEG, left - trim, foot, trim, sight_height),
         Element(PartKind.TRIM_LEG, right, foot, trim, sight_height),
         Element(PartKind.TRIM_HEAD, left - trim, top, sight_width + 2 * trim, trim),
     ]
     if outline.frame.sill:
-        found.append(Element(PartKind.TRIM_HEAD, left - trim, foot - trim, sight_width + 2 * trim, trim))
-    return found
+        results.append(Element(PartKind.TRIM_HEAD, left - trim, foot - trim, sight_width + 2 * trim, trim))
+    return results

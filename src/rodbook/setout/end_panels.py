@@ -77,16 +77,33 @@ def with_end_panels(build_up: AnyBuildUp, stock: Stock, frame: Frame, result: Se
     ends = f"{build_up.end_panel_scribe:g} mm to scribe on the back edge" if build_up.end_panel_scribe else ""
     for side in sides:
         bores = [
-            Boring("fixing", x.named("from left edge") if side == "left" else (width - x).named("from left edge"), y,
-                   *PILOT_MM, x)
-            for y in down for x in across
-        ]  # fmt: skip
+            Boring(
+                "fixing",
+                x.named("from left edge") if side == "left" else (width - x).named("from left edge"),
+                y,
+                *PILOT_MM,
+                x,
+            )
+            for y in down
+            for x in across
+        ]
         part = Part(
-            PartKind.END_PANEL, board.name, sectional=False, length=length, width=width, thickness=thickness,
-            grain=board.grain, edges=seen_edges(PartKind.END_PANEL), borings=tuple(bores), bored_face="inner", hand=side,
-            ends=ends, joint_sizes=(build_up.end_panel_scribe,) if build_up.end_panel_scribe else (),
-            finish=build_up.finish, coats=build_up.coats,
-        )  # fmt: skip
+            PartKind.END_PANEL,
+            board.name,
+            sectional=False,
+            length=length,
+            width=width,
+            thickness=thickness,
+            grain=board.grain,
+            edges=seen_edges(PartKind.END_PANEL),
+            borings=tuple(bores),
+            bored_face="inner",
+            hand=side,
+            ends=ends,
+            joint_sizes=(build_up.end_panel_scribe,) if build_up.end_panel_scribe else (),
+            finish=build_up.finish,
+            coats=build_up.coats,
+        )
         parts.append(Placed(part, 1))
         x = -board.thickness if side == "left" else frame.width.value
         elements.append(

@@ -82,9 +82,7 @@ class Span:
 class ClearFor[M: BuildUpBase](Protocol):
     """Clear size inside the linings that gives a wanted leaf."""
 
-    def __call__(
-        self, build_up: M, stock: Stock, leaf: tuple[Measure, Measure], *, leaves: int, sill: bool
-    ) -> Clear:  # fmt: skip
+    def __call__(self, build_up: M, stock: Stock, leaf: tuple[Measure, Measure], *, leaves: int, sill: bool) -> Clear:
         """Width and height. [mm]"""
 
 

@@ -131,9 +131,10 @@ def finished(build_up: AnyBuildUp, result: SetOut, *, sill: bool) -> SetOut:
     parts = tuple(replace(placed, part=worked(build_up, placed.part)) for placed in result.parts)
     seen = tuple(_seen(build_up, gap, sill=sill) for gap in result.gaps)
     tight = [
-        Message("setout.gap_would_be", gap=gap.name, seen_mm=gap.seen) for gap in seen
+        Message("setout.gap_would_be", gap=gap.name, seen_mm=gap.seen)
+        for gap in seen
         if gap.seen.value < build_up.gap_least - 1e-9 or (gap.seen.value <= 0 < gap.made.value)
-    ]  # fmt: skip
+    ]
     if tight:
         if build_up.gap_least:
             raise Infeasible("setout.gap_too_small", gaps=tight, least_mm=build_up.gap_least)

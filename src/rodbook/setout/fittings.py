@@ -93,8 +93,9 @@ def _bored_leaf(part: Part, handle: Fitting | None, catch: Fitting | None, off: 
     size = {"width_mm": part.width.value, "height_mm": part.length.value}
     off += [
         Message("setout.hole_off_leaf", hole=bore.kind, across_mm=bore.x.value, down_mm=bore.y.value, **size)
-        for bore in added if not _inside(part, bore)
-    ]  # fmt: skip
+        for bore in added
+        if not _inside(part, bore)
+    ]
     return replace(part, borings=(*part.borings, *added))
 
 
@@ -124,11 +125,11 @@ def _bored_head(
     doors = [e for e in result.elements if e.kind is PartKind.DOOR]
     head = next(e for e in result.elements if e.kind is PartKind.LINING_HEAD)
     in_by = _figure(catch, catch.from_edge, "catch from the closing edge")
-    found: list[Placed] = []
+    results: list[Placed] = []
     for placed in parts:
         part = placed.part
         if part.kind is not PartKind.LINING_HEAD:
-            found.append(placed)
+            results.append(placed)
             continue
         start = head.x - (part.length.value - head.width) / 2
         back = _figure(catch, catch.head_set_back, "catch from the head's front edge")
@@ -143,11 +144,15 @@ def _bored_head(
             )
             along = edge - in_by if door.hinge_side == "left" else edge + in_by
             bore = Boring(
-                "catch", (part.width - back).named("from left edge"), along.named("catch from the head's left end"),
-                catch.head_diameter, catch.head_depth, back,
-            )  # fmt: skip
+                "catch",
+                (part.width - back).named("from left edge"),
+                along.named("catch from the head's left end"),
+                catch.head_diameter,
+                catch.head_depth,
+                back,
+            )
             bores.append(bore)
             if not _inside(part, bore):
                 off.append(Message("setout.catch_off_head", along_mm=bore.y.value, in_mm=back.value))
-        found.append(replace(placed, part=replace(part, borings=tuple(bores), bored_face="inner")))
-    return found
+        results.append(replace(placed, part=replace(part, borings=tuple(bores), bored_face="inner")))
+    return results

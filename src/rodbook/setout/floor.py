@@ -84,13 +84,13 @@ def over_plinth(build_up: AnyBuildUp, stock: Stock, frame: Frame | RakedFrame, r
     before = next((n for n, e in enumerate(result.elements) if not e.kind.facts.behind_plinth), len(result.elements))
     height = given(build_up, build_up.plinth, "plinth height")
     set_back = given(build_up, build_up.plinth_set_back, "plinth set back behind the front edge")
-    new = (
-        Dimension.of(height, DimensionName.PLINTH_HEIGHT), Dimension.of(set_back, DimensionName.PLINTH_SET_BACK)
-    )  # fmt: skip
+    new = (Dimension.of(height, DimensionName.PLINTH_HEIGHT), Dimension.of(set_back, DimensionName.PLINTH_SET_BACK))
     return replace(
-        result, parts=(*result.parts, *(Placed(part, 1) for part, _ in placed)), dimensions=(*result.dimensions, *new),
+        result,
+        parts=(*result.parts, *(Placed(part, 1) for part, _ in placed)),
+        dimensions=(*result.dimensions, *new),
         elements=(*result.elements[:before], *stands, *result.elements[before:]),
-    )  # fmt: skip
+    )
 
 
 def _plinth(
@@ -104,12 +104,19 @@ def _plinth(
             (start.value, (end - start).named("plinth length").rounded_down(build_up.step))
             for start, end in bays_of(stock, met, result)
         ]
-    found: list[tuple[Part, Element]] = []
+    results: list[tuple[Part, Element]] = []
     for start, length in bays:
         part = Part(
-            PartKind.PLINTH, board.name, sectional=False, length=length,
-            width=given(build_up, build_up.plinth, "plinth height"), thickness=thickness_of(board, "plinth thickness"),
-            grain=board.grain, edges=seen_edges(PartKind.PLINTH), finish=build_up.finish, coats=build_up.coats,
-        )  # fmt: skip
-        found.append((part, Element(PartKind.PLINTH, start, frame.floor_finish, length.value, build_up.plinth)))
-    return found
+            PartKind.PLINTH,
+            board.name,
+            sectional=False,
+            length=length,
+            width=given(build_up, build_up.plinth, "plinth height"),
+            thickness=thickness_of(board, "plinth thickness"),
+            grain=board.grain,
+            edges=seen_edges(PartKind.PLINTH),
+            finish=build_up.finish,
+            coats=build_up.coats,
+        )
+        results.append((part, Element(PartKind.PLINTH, start, frame.floor_finish, length.value, build_up.plinth)))
+    return results

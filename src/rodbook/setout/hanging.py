@@ -20,9 +20,20 @@ from rodbook.setout.widths import LeafRow
 from rodbook.working import Measure
 
 __all__ = [
-    "Carrier", "Hanging", "LegBorings", "boards_in_division", "carrier_parts", "division_lap", "hang",
-    "heaviest", "leaf_sizes", "leg_borings", "lower", "most_hinges", "skin_remarks",
-]  # fmt: skip
+    "Carrier",
+    "Hanging",
+    "LegBorings",
+    "boards_in_division",
+    "carrier_parts",
+    "division_lap",
+    "hang",
+    "heaviest",
+    "leaf_sizes",
+    "leg_borings",
+    "lower",
+    "most_hinges",
+    "skin_remarks",
+]
 
 type LegBorings = dict[Literal["left", "right"], tuple[Boring, ...]]
 """Plate holes of each leg of a lining."""
@@ -68,9 +79,12 @@ def hang(build_up: AnyBuildUp, stock: Stock, width: Measure, height: Measure) ->
     )
     count = hinge_count(height.value, mass.high, table=stock.hinge_counts)
     heights = hinge_heights(
-        height, count, from_top=Measure(build_up.hinge_from_top, "top hinge down", source="book"),
-        from_bottom=Measure(build_up.hinge_from_bottom, "bottom hinge up", source="book"), step=build_up.step,
-    )  # fmt: skip
+        height,
+        count,
+        from_top=Measure(build_up.hinge_from_top, "top hinge down", source="book"),
+        from_bottom=Measure(build_up.hinge_from_bottom, "bottom hinge up", source="book"),
+        step=build_up.step,
+    )
     return Hanging(mass, heights)
 
 
@@ -126,22 +140,37 @@ def carrier_parts(
     thickness = Measure(stock.lining.thickness, f"{carrier.kind} thickness", source="book")
 
     def part(leaf: int | None, front: Side) -> Part:
-        bores = () if leaf is None else plate_borings(
-            stock.hinge, heights_below_head[leaf], carrier.width, front=front, further_back=carrier.further_back
-        )  # fmt: skip
+        bores = (
+            ()
+            if leaf is None
+            else plate_borings(
+                stock.hinge, heights_below_head[leaf], carrier.width, front=front, further_back=carrier.further_back
+            )
+        )
         return Part(
-            carrier.kind, stock.lining.name, sectional=False, length=carrier.length, width=carrier.width,
-            thickness=thickness, grain=stock.lining.grain, edges=seen_edges(carrier.kind), borings=bores,
-            bored_face="inner" if bores else "", hand=front if bores else "", finish=build_up.finish, coats=build_up.coats,
-        )  # fmt: skip
+            carrier.kind,
+            stock.lining.name,
+            sectional=False,
+            length=carrier.length,
+            width=carrier.width,
+            thickness=thickness,
+            grain=stock.lining.grain,
+            edges=seen_edges(carrier.kind),
+            borings=bores,
+            bored_face="inner" if bores else "",
+            hand=front if bores else "",
+            finish=build_up.finish,
+            coats=build_up.coats,
+        )
 
     if carrier.kind is PartKind.DIVISION:
         # A leaf hung on its left sees a left-hand part: the face of the division that looks towards it.
         inner = [n for n in range(len(sides)) if 0 < n < len(sides) - 1]
         return tuple(Placed(part(n, sides[n]), 1) for n in inner) or (Placed(part(None, "left"), 1),)
     outer: dict[Side, int | None] = {
-        "left": 0 if sides[0] == "left" else None, "right": len(sides) - 1 if sides[-1] == "right" else None,
-    }  # fmt: skip
+        "left": 0 if sides[0] == "left" else None,
+        "right": len(sides) - 1 if sides[-1] == "right" else None,
+    }
     if not heights_below_head:
         outer = {"left": None, "right": None}
     return tuple(Placed(part(leaf, side), 1) for side, leaf in outer.items())

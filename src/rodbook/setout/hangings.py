@@ -82,7 +82,7 @@ def _beside(door: Body, number: int, whole: Assembly) -> LeafHanging:
     face, carrier = max(((face, body) for face, body in faces if face < middle), key=lambda pair: pair[0])
     return LeafHanging(
         PartKind.DOOR, number, side, carrier.kind, face - edge, len(door.hinge_ys), _held(carrier, whole)
-    )  # fmt: skip
+    )
 
 
 def _held(carrier: Body, whole: Assembly) -> float:

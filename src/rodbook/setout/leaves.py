@@ -155,9 +155,19 @@ def leaf_parts(
             alike = [(width, ys) for width, ys in hung if width.value == value]
             width, ys = alike[0]
             part = Part(
-                PartKind.DOOR, board.name, sectional=False, length=height, width=width, thickness=thickness,
-                grain=board.grain, edges=seen_edges(PartKind.DOOR), borings=cup_borings(hinge, ys, width, edge=seen_from_back),
-                bored_face="back", hand=side, finish=build_up.finish, coats=build_up.coats,
-            )  # fmt: skip
+                PartKind.DOOR,
+                board.name,
+                sectional=False,
+                length=height,
+                width=width,
+                thickness=thickness,
+                grain=board.grain,
+                edges=seen_edges(PartKind.DOOR),
+                borings=cup_borings(hinge, ys, width, edge=seen_from_back),
+                bored_face="back",
+                hand=side,
+                finish=build_up.finish,
+                coats=build_up.coats,
+            )
             placed.append(Placed(part, len(alike)))
     return tuple(placed)

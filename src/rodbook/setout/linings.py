@@ -101,9 +101,18 @@ def lining_parts(
 
     def part(kind: PartKind, length: Measure, **more: object) -> Part:
         return Part(
-            kind, board.name, sectional=False, length=length, width=depth, thickness=thickness, grain=board.grain,
-            edges=seen_edges(kind), finish=build_up.finish, coats=build_up.coats, **more,  # type: ignore[arg-type]
-        )  # fmt: skip
+            kind,
+            board.name,
+            sectional=False,
+            length=length,
+            width=depth,
+            thickness=thickness,
+            grain=board.grain,
+            edges=seen_edges(kind),
+            finish=build_up.finish,
+            coats=build_up.coats,
+            **more,  # type: ignore[arg-type]
+        )
 
     ends, joints = "", NO_JOINTS
     sizes: tuple[float, ...] = ()

@@ -67,18 +67,27 @@ def met(build_up: AnyBuildUp, strip: Section | None, first: Side, result: SetOut
     for n in pairs:
         length = _strip_length(result.leaf_sizes[n], result.leaf_sizes[n + 1], over).rounded_down(build_up.step)
         part = Part(
-            PartKind.STRIP, strip.name, sectional=True, length=length,
+            PartKind.STRIP,
+            strip.name,
+            sectional=True,
+            length=length,
             width=Measure(strip.width, "strip width", source="book"),
-            thickness=Measure(strip.thickness, "strip thickness", source="book"), hand=first,
-            finish=build_up.finish, coats=build_up.coats, edges=seen_edges(PartKind.STRIP), planed=strip.planed,
-        )  # fmt: skip
+            thickness=Measure(strip.thickness, "strip thickness", source="book"),
+            hand=first,
+            finish=build_up.finish,
+            coats=build_up.coats,
+            edges=seen_edges(PartKind.STRIP),
+            planed=strip.planed,
+        )
         strips.append(Placed(part, 1))
         left = doors[n].x + doors[n].width - over.value
         seen.append(Element(PartKind.STRIP, left, doors[n].y, strip.width, length.value))
     return replace(
-        result, parts=(*result.parts, *strips),
-        dimensions=(*result.dimensions, Dimension.of(over, DimensionName.LAP_OF_STRIP)), elements=(*result.elements, *seen)
-    )  # fmt: skip
+        result,
+        parts=(*result.parts, *strips),
+        dimensions=(*result.dimensions, Dimension.of(over, DimensionName.LAP_OF_STRIP)),
+        elements=(*result.elements, *seen),
+    )
 
 
 def _strip_length(left: LeafSize, right: LeafSize, over: Measure) -> Measure:
@@ -87,10 +96,12 @@ def _strip_length(left: LeafSize, right: LeafSize, over: Measure) -> Measure:
     if not (left.sloping or right.sloping):
         return left.right.named(name)
     return least(
-        left.right, (left.right + (left.left - left.right) * over / left.width).named("left leaf at the strip's edge"),
-        right.left, (right.left + (right.right - right.left) * over / right.width).named("right leaf at the strip's edge"),
+        left.right,
+        (left.right + (left.left - left.right) * over / left.width).named("left leaf at the strip's edge"),
+        right.left,
+        (right.left + (right.right - right.left) * over / right.width).named("right leaf at the strip's edge"),
         name=name,
-    )  # fmt: skip
+    )
 
 
 LEAST_STRIP_LAP_MM = 5.0
@@ -121,34 +132,37 @@ def _rebated(build_up: AnyBuildUp, result: SetOut, pairs: tuple[int, ...], first
 
 def _part_of(result: SetOut, size: LeafSize) -> Part:
     return next(
-        p.part for p in result.parts
+        p.part
+        for p in result.parts
         if p.part.kind is PartKind.DOOR and p.part.hand == size.side and p.part.width.value == size.width.value
-    )  # fmt: skip
+    )
 
 
 def _reworked(
     parts: list[Placed], size: LeafSize, ends: str, joint: Joint, sizes: tuple[float, ...], wider: Measure | None
 ) -> list[Placed]:
     """One leaf of that size taken out of its group and given a rebate, and a tongue where it has one."""
-    found: list[Placed] = []
+    results: list[Placed] = []
     done = False
     for placed in parts:
         part = placed.part
         mine = part.kind is PartKind.DOOR and part.hand == size.side and part.width.value == size.width.value
         if done or not mine or set(part.joints) & {Joint.REBATED_BACK, Joint.REBATED_FRONT}:
-            found.append(placed)
+            results.append(placed)
             continue
         if placed.quantity > 1:
-            found.append(replace(placed, quantity=placed.quantity - 1))
+            results.append(replace(placed, quantity=placed.quantity - 1))
         new = replace(
-            part, ends="; ".join(filter(None, (part.ends, ends))), joints=(*part.joints, joint),
+            part,
+            ends="; ".join(filter(None, (part.ends, ends))),
+            joints=(*part.joints, joint),
             joint_sizes=(*part.joint_sizes, *sizes),
-        )  # fmt: skip
+        )
         if wider is not None:
             new = _wider(new, wider)
-        found.append(Placed(new, 1))
+        results.append(Placed(new, 1))
         done = True
-    return found
+    return results
 
 
 def _wider(part: Part, by: Measure) -> Part:

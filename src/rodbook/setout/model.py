@@ -21,13 +21,25 @@ from rodbook.setout.parts import (
     Placed,
     Point,
     outline_area,
-)  # fmt: skip
+)
 from rodbook.working import Measure
 
 __all__ = [
-    "MITRED", "NO_JOINTS", "EdgeWork", "Element", "Joint", "LeafSize", "Notch", "Part", "Placed", "Point", "RowSize",
-    "SeenGap", "SetOut", "outline_area",
-]  # fmt: skip
+    "MITRED",
+    "NO_JOINTS",
+    "EdgeWork",
+    "Element",
+    "Joint",
+    "LeafSize",
+    "Notch",
+    "Part",
+    "Placed",
+    "Point",
+    "RowSize",
+    "SeenGap",
+    "SetOut",
+    "outline_area",
+]
 
 
 @dataclass(frozen=True)
@@ -178,9 +190,16 @@ class SetOut:
         """Every part where it stands, in three dimensions: what sections, elevations, swings and clashes are taken from."""
         assert self.joinery is not None, "a set-out is put together once it is whole"
         tongue = self.find(DimensionName.TONGUE)
-        return assemble(Pieces(
-            self.parts, self.elements, self.outer_width.value, self.trim_runs, tongue.value if tongue else 0.0, self.joinery
-        ))  # fmt: skip
+        return assemble(
+            Pieces(
+                self.parts,
+                self.elements,
+                self.outer_width.value,
+                self.trim_runs,
+                tongue.value if tongue else 0.0,
+                self.joinery,
+            )
+        )
 
     def find(self, key: DimensionName) -> Measure | None:
         """The gap or dimension of that key, the first where there are several; none where there is none."""
@@ -195,7 +214,7 @@ class SetOut:
         KeyError
             If there is none.
         """
-        found = self.find(key)
-        if found is None:
+        result = self.find(key)
+        if result is None:
             raise KeyError(key)
-        return found
+        return result

@@ -58,14 +58,14 @@ def beyond(outline: tuple[Point, ...], axis: Literal[0, 1], at: float, *, more: 
     def over(point: Point) -> float:
         return sign * (point[axis] - at)
 
-    found: list[Point] = []
+    results: list[Point] = []
     for start, end in zip((outline[-1], *outline[:-1]), outline, strict=True):
         if (over(start) > 0 > over(end)) or (over(start) < 0 < over(end)):
             share = over(start) / (over(start) - over(end))
             across = start[1 - axis] + share * (end[1 - axis] - start[1 - axis])
-            found.append((at, across) if axis == 0 else (across, at))
+            results.append((at, across) if axis == 0 else (across, at))
         if over(end) >= 0:
-            found.append(end)
-    kept = tuple((float(x), float(y)) for x, y in found)
+            results.append(end)
+    kept = tuple((float(x), float(y)) for x, y in results)
     left, foot, right, top = bounds(kept) if kept else (0.0, 0.0, 0.0, 0.0)
     return kept if right > left and top > foot else ()

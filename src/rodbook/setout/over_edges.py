@@ -98,9 +98,13 @@ def over_edges(build_up: AnyBuildUp, stock: Stock, frame: Frame, laps: Laps) -> 
     lap_made = Dimension.of(((row.block - inside) / 2).named("lap over each leg"), DimensionName.LAP_ON_LEG)
     depth = given(build_up, build_up.lining_depth, "lining depth")
     standing = Standing(
-        tiers_of(build_up, frame.rows, height), row.block, (frame.width.value - row.block.value) / 2,
-        frame.height.value - thickness.value + laps.top.value, -1 * laps.top, depth,
-    )  # fmt: skip
+        tiers_of(build_up, frame.rows, height),
+        row.block,
+        (frame.width.value - row.block.value) / 2,
+        frame.height.value - thickness.value + laps.top.value,
+        -1 * laps.top,
+        depth,
+    )
     leaves = standing.tiers.leaves
     own = leaves.height if leaves else height
     hung = tuple(hang(build_up, stock, width, own) for width in row.widths) if leaves else ()
@@ -111,10 +115,15 @@ def over_edges(build_up: AnyBuildUp, stock: Stock, frame: Frame, laps: Laps) -> 
     below_head = [[h.named("hinge below the head's underside") for h in heights] for heights in below_head]
     placed: list[Placed] = list(
         leaf_parts(
-            build_up, stock.leaf, stock.hinge, widths=row.widths, height=own, heights=[h.heights for h in hung],
+            build_up,
+            stock.leaf,
+            stock.hinge,
+            widths=row.widths,
+            height=own,
+            heights=[h.heights for h in hung],
             sides=row.sides,
         )
-    )  # fmt: skip
+    )
     carried: tuple[Placed, ...] = ()
     bores: LegBorings = {}
     if build_up.hinge_lining:
@@ -138,14 +147,33 @@ def over_edges(build_up: AnyBuildUp, stock: Stock, frame: Frame, laps: Laps) -> 
         dimensions.append(over_division)
     boards = boards_in_division(over_division, frame.leaves)
     outline = Outline(
-        frame, thickness.value, clear, row, own.value, boards,
+        frame,
+        thickness.value,
+        clear,
+        row,
+        own.value,
+        boards,
         leaf_top=standing.top - (leaves.down_mm if leaves else 0.0),
-        hinges=tuple(tuple(h.value for h in one.heights) for one in hung), trim=0.0, sight=None,
-        hinge_lining=stock.lining.thickness if build_up.hinge_lining else 0.0, trim_joint=build_up.trim_joint,
+        hinges=tuple(tuple(h.value for h in one.heights) for one in hung),
+        trim=0.0,
+        sight=None,
+        hinge_lining=stock.lining.thickness if build_up.hinge_lining else 0.0,
+        trim_joint=build_up.trim_joint,
         head_over=build_up.head_joint == "over",
-    )  # fmt: skip
-    return OverEdges(clear, row, height, own, lap_made, hung, tuple(placed), tuple(dimensions), outline, standing,
-                     division_places(row, clear.width, thickness, boards))  # fmt: skip
+    )
+    return OverEdges(
+        clear,
+        row,
+        height,
+        own,
+        lap_made,
+        hung,
+        tuple(placed),
+        tuple(dimensions),
+        outline,
+        standing,
+        division_places(row, clear.width, thickness, boards),
+    )
 
 
 def carried_inside(build_up: AnyBuildUp, stock: Stock, clear: Measure) -> Measure:

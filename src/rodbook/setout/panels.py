@@ -23,8 +23,14 @@ def panel_part(panel: Panel, board: Board, *, finish: str, coats: int) -> Part:
     coats : int
     """
     return Part(
-        PartKind.PANEL, board.name, sectional=False, length=Measure(panel.length, "panel length", source="job"),
+        PartKind.PANEL,
+        board.name,
+        sectional=False,
+        length=Measure(panel.length, "panel length", source="job"),
         width=Measure(panel.width, "panel width", source="job"),
-        thickness=Measure(board.thickness, "panel thickness", source="book"), grain=board.grain, edges=seen_edges(PartKind.PANEL),
-        finish=finish, coats=coats,
-    )  # fmt: skip
+        thickness=Measure(board.thickness, "panel thickness", source="book"),
+        grain=board.grain,
+        edges=seen_edges(PartKind.PANEL),
+        finish=finish,
+        coats=coats,
+    )

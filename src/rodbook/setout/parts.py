@@ -13,8 +13,17 @@ from rodbook.setout.cuts import Cut
 from rodbook.working import Measure
 
 __all__ = [
-    "MITRED", "NO_JOINTS", "EdgeWork", "Element", "Joint", "Notch", "Part", "Placed", "Point", "outline_area",
-]  # fmt: skip
+    "MITRED",
+    "NO_JOINTS",
+    "EdgeWork",
+    "Element",
+    "Joint",
+    "Notch",
+    "Part",
+    "Placed",
+    "Point",
+    "outline_area",
+]
 
 type Point = tuple[float, float]
 

@@ -42,9 +42,16 @@ def _shape_key(part: Part) -> tuple[object, ...]:
 
 def _made_of(part: Part) -> tuple[object, ...]:
     return (
-        part.kind, part.stock, number(part.length.value), number(part.width.value), number(part.thickness.value),
-        part.edges, part.finish, part.coats, part.joints,
-    )  # fmt: skip
+        part.kind,
+        part.stock,
+        number(part.length.value),
+        number(part.width.value),
+        number(part.thickness.value),
+        part.edges,
+        part.finish,
+        part.coats,
+        part.joints,
+    )
 
 
 def _worked(part: Part) -> tuple[object, ...]:
@@ -73,8 +80,8 @@ def _notched(part: Part) -> tuple[str, ...]:
 def _edging(part: Part) -> tuple[str, ...]:
     """What is done to its edges, and what it is cut to."""
     work = part.edge_work
-    told = (work.way, str(work.thickness or ""), str(work.taken_off)) if work else ()
-    return (*told, number(part.cut_length), number(part.cut_width))
+    text = (work.way, str(work.thickness or ""), str(work.taken_off)) if work else ()
+    return (*text, number(part.cut_length), number(part.cut_width))
 
 
 def _either_way(part: Part) -> tuple[tuple[str, str], ...]:

@@ -55,9 +55,11 @@ def set_out(build_up: AnyBuildUp, stock: Stock, frame: Frame | RakedFrame) -> Se
 
 def _joinery(build_up: AnyBuildUp) -> Joinery:
     return Joinery(
-        within=family_of(build_up).within, housing=build_up.housing if build_up.head_joint == "housed" else 0.0,
-        mitred=build_up.trim_joint == "mitred", plinth_set_back=build_up.plinth_set_back,
-    )  # fmt: skip
+        within=family_of(build_up).within,
+        housing=build_up.housing if build_up.head_joint == "housed" else 0.0,
+        mitred=build_up.trim_joint == "mitred",
+        plinth_set_back=build_up.plinth_set_back,
+    )
 
 
 def _without_leaves(build_up: AnyBuildUp, frame: Frame | RakedFrame) -> Frame | RakedFrame:
@@ -118,8 +120,10 @@ def outer_size_wanted(
         Width and height. [mm]
     """
     if leaf_mm is not None:
-        leaf = (Measure(leaf_mm[0], "leaf width wanted", source="job"),
-                _with_aprons(build_up, Measure(leaf_mm[1], "leaf height wanted", source="job")))  # fmt: skip
+        leaf = (
+            Measure(leaf_mm[0], "leaf width wanted", source="job"),
+            _with_aprons(build_up, Measure(leaf_mm[1], "leaf height wanted", source="job")),
+        )
         clear = family_of(build_up).clear_for(build_up, stock, leaf, leaves=leaves, sill=sill)
     else:
         assert clear_mm is not None, "the checks let no planned opening through without a wanted size"

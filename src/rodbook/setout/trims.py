@@ -56,15 +56,26 @@ def trim_parts(
     ) -> Part:
         free: tuple[Edge, ...] = ("left", "right") if kind is PartKind.TRIM_HEAD and not mitred else ()
         return Part(
-            kind, section.name, sectional=True, length=length, width=width, thickness=thickness, ends=ends,
-            joints=joints if mitred else (), hand=hand, finish=build_up.finish, coats=build_up.coats,
+            kind,
+            section.name,
+            sectional=True,
+            length=length,
+            width=width,
+            thickness=thickness,
+            ends=ends,
+            joints=joints if mitred else (),
+            hand=hand,
+            finish=build_up.finish,
+            coats=build_up.coats,
             edges=seen_edges(kind, free_ends=free),
             planed=section.planed,
-        )  # fmt: skip
+        )
 
     leg, head = leg.named("trim leg length"), head.named("trim head length")
-    heads = Placed(part(PartKind.TRIM_HEAD, head, "45° mitre at both ends, length to the long points" if mitred else "", MITRED),
-                   2 if all_round else 1)  # fmt: skip
+    heads = Placed(
+        part(PartKind.TRIM_HEAD, head, "45° mitre at both ends, length to the long points" if mitred else "", MITRED),
+        2 if all_round else 1,
+    )
     if mitred and not all_round:
         ends = "45° mitre at the head, square at the floor, length to the long point"
         return (*(Placed(part(PartKind.TRIM_LEG, leg, ends, MITRED[:1], hand), 1) for hand in _SIDES), heads)

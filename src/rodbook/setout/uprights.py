@@ -58,7 +58,7 @@ class Met:
 
 def met_by_plinth(build_up: AnyBuildUp, stock: Stock, result: SetOut) -> tuple[Met, ...]:
     """Uprights that reach the floor where the plinth stands, by kind."""
-    found: list[Met] = []
+    results: list[Met] = []
     for kind in kinds_that(lambda facts: facts.gives_way):
         part = next((p.part for p in result.parts if p.part.kind is kind), None)
         if part is None or not any(e.kind is kind and e.y <= 0 for e in result.elements):
@@ -74,8 +74,8 @@ def met_by_plinth(build_up: AnyBuildUp, stock: Stock, result: SetOut) -> tuple[M
         way = build_up.at_plinth
         if way == "notched" and part.width.value - deep.value < LEAST_BEHIND_MM:
             way = "stood on"
-        found.append(Met(kind, deep.named(f"{kind} cut out for the plinth"), part.width, way))
-    return tuple(found)
+        results.append(Met(kind, deep.named(f"{kind} cut out for the plinth"), part.width, way))
+    return tuple(results)
 
 
 def notched(part: Part, notch: Notch) -> Part:
@@ -97,9 +97,7 @@ def give_way(met: Met, raised: Measure, result: SetOut) -> SetOut:
         return result
     if met.way == "notched":
         notch = Notch(met.deep, raised.named(f"{met.kind} cut out for the plinth, up from the floor"))
-        parts = tuple(
-            replace(p, part=notched(p.part, notch)) if p.part.kind is met.kind else p for p in result.parts
-        )  # fmt: skip
+        parts = tuple(replace(p, part=notched(p.part, notch)) if p.part.kind is met.kind else p for p in result.parts)
         return replace(
             result, parts=parts, dimensions=(*result.dimensions, Dimension.of(notch.deep, DimensionName.CUT_FOR_PLINTH))
         )

@@ -27,7 +27,7 @@ class Wanted:
     Parameters
     ----------
     widths : tuple of float
-        Nought takes what the others leave. [mm]
+        Zero takes what the others leave. [mm]
     shares : tuple of float
         In proportion to each other.
     """
@@ -63,10 +63,10 @@ class LeafRow:
 
     def starts(self, first: float) -> tuple[float, ...]:
         """Left edge of each leaf, the first one's given. [mm]"""
-        found = [first]
+        results = [first]
         for width in self.widths[:-1]:
-            found.append(found[-1] + width.value + self.gap.value)
-        return tuple(found)
+            results.append(results[-1] + width.value + self.gap.value)
+        return tuple(results)
 
 
 def leaf_row(

@@ -11,8 +11,8 @@ if TYPE_CHECKING:
     from rodbook.sizes.framing import FramedSize, framed_size
     from rodbook.sizes.packers import Packers, packers_for
     from rodbook.sizes.spoilers import Spoiler, spoilers
-    from rodbook.sizes.standing import SizeChoice, StandardSize, fewest_sizes
-    from rodbook.sizes.tradeoff import Trade, sizes_in_number, tradeoff
+    from rodbook.sizes.standard import SizeChoice, StandardSize, fewest_sizes
+    from rodbook.sizes.trade_off import Trade, sizes_in_number, trade_off
 
 __all__ = [
     "FramedSize",
@@ -30,7 +30,7 @@ __all__ = [
     "packers_for",
     "sizes_in_number",
     "spoilers",
-    "tradeoff",
+    "trade_off",
     "weigh_money",
 ]
 

@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from rodbook.sizes.candidates import Offer, PackerRange
-from rodbook.sizes.standing import SizeChoice, StandardSize
+from rodbook.sizes.standard import SizeChoice, StandardSize
 
 __all__ = ["heights_alike"]
 
@@ -36,7 +36,7 @@ def heights_alike(choice: SizeChoice, offers: Sequence[Offer], packers: PackerRa
 
     Examples
     --------
-    >>> from rodbook.sizes.standing import fewest_sizes
+    >>> from rodbook.sizes.standard import fewest_sizes
     >>> offers, packers = [Offer("C1", 842, 2030, (2,)), Offer("C3", 524, 2028, (1,))], PackerRange(4, 16, 4, 20)
     >>> [size.height for size in heights_alike(fewest_sizes(offers, packers), offers, packers).sizes]
     [2024.0, 2024.0]

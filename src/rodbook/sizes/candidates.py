@@ -87,13 +87,13 @@ def tight_candidates(offers: Sequence[Offer], packers: PackerRange, step: float)
 
     rows = {w: fits(across, w, 2 * packers.side_least, 2 * packers.side_most) for w in sorted(set(widths))}
     columns = {h: fits(over, h, packers.head_least, packers.head_most) for h in sorted(set(heights))}
-    found: list[Candidate] = []
+    results: list[Candidate] = []
     for w, in_width in rows.items():
         for h, in_height in columns.items():
             served = np.flatnonzero(in_width & in_height)
             if len(served) and widths[served].min() == w and heights[served].min() == h:
-                found.append(Candidate(float(w), float(h), frozenset(served.tolist())))
-    return found
+                results.append(Candidate(float(w), float(h), frozenset(served.tolist())))
+    return results
 
 
 def refuse_unserved(offers: Sequence[Offer], candidates: Sequence[Candidate]) -> None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from rodbook.errors import InputError
-from rodbook.sizes.tradeoff import Trade
+from rodbook.sizes.trade_off import Trade
 
 __all__ = ["Weighed", "weigh_money"]
 
@@ -35,7 +35,7 @@ def weigh_money(trades: Sequence[Trade], *, set_up: Decimal, packing_mm: Decimal
     Parameters
     ----------
     trades : sequence of Trade
-        As `tradeoff` gave them.
+        As `trade_off` gave them.
     set_up : Decimal
         What each distinct size costs to set up and keep apart. [currency]
     packing_mm : Decimal
@@ -53,10 +53,10 @@ def weigh_money(trades: Sequence[Trade], *, set_up: Decimal, packing_mm: Decimal
 
     Examples
     --------
-    >>> from rodbook.sizes import Offer, PackerRange, tradeoff
+    >>> from rodbook.sizes import Offer, PackerRange, trade_off
     >>> offers = [Offer("C1", 842, 2030), Offer("C2", 845, 2034), Offer("C3", 524, 2031)]
     >>> money = weigh_money(
-    ...     tradeoff(offers, PackerRange(4, 16, 4, 20)), set_up=Decimal(30), packing_mm=Decimal("0.50"))
+    ...     trade_off(offers, PackerRange(4, 16, 4, 20)), set_up=Decimal(30), packing_mm=Decimal("0.50"))
     >>> [(weighed.number, str(weighed.total)) for weighed in money]
     [(2, '81.500'), (3, '108.000')]
     """

@@ -43,9 +43,13 @@ _SAME = 1e-5
 def _solver() -> _Highs:
     solver = highspy._core._Highs()  # the public subclass prints a banner before it can be told not to
     for option, value in (
-        ("output_flag", False), ("threads", 1), ("parallel", "off"), ("random_seed", 0),
-        ("mip_rel_gap", 0.0), ("mip_abs_gap", 1e-4),
-    ):  # fmt: skip
+        ("output_flag", False),
+        ("threads", 1),
+        ("parallel", "off"),
+        ("random_seed", 0),
+        ("mip_rel_gap", 0.0),
+        ("mip_abs_gap", 1e-4),
+    ):
         solver.setOptionValue(option, value)
     return solver
 
@@ -58,7 +62,7 @@ def _run(solver: _Highs) -> list[float]:
 
 
 def _add_unknowns(solver: _Highs, costs: Sequence[float], *, whole: int) -> None:
-    """Unknowns between nought and one; the first `whole` of them are one or the other."""
+    """Unknowns between zero and one; the first `whole` of them are one or the other."""
     n = len(costs)
     empty = np.array([], dtype=np.int32)
     solver.addCols(n, np.array(costs, dtype=float), np.zeros(n), np.ones(n), 0, empty, empty, np.array([], dtype=float))
@@ -131,9 +135,13 @@ class LeastPacking:
         self._ruled: dict[int, int] = {}
 
     def _steps_down(
-        self, serving: tuple[int, ...], count: int, costs: list[float],
-        rows: list[tuple[list[int], list[float], float]], none_taken: dict[frozenset[int], int],
-    ) -> None:  # fmt: skip
+        self,
+        serving: tuple[int, ...],
+        count: int,
+        costs: list[float],
+        rows: list[tuple[list[int], list[float], float]],
+        none_taken: dict[frozenset[int], int],
+    ) -> None:
         """Unknowns and rows for openings that the same sizes serve: the last step down is not allowed.
 
         An unknown says that none of the sizes above a step is taken; whatever openings have the same sizes above share it.

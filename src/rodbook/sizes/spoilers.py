@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from rodbook.sizes.candidates import Offer, PackerRange, clusters_of, tight_candidates
 from rodbook.sizes.programmes import least_number
-from rodbook.sizes.standing import fewest_sizes
+from rodbook.sizes.standard import fewest_sizes
 
 __all__ = ["Spoiler", "spoilers"]
 
@@ -59,7 +59,7 @@ def spoilers(offers: Sequence[Offer], packers: PackerRange, *, step: float = 1.0
     groups: dict[tuple[str | int | float, ...], list[Offer]] = defaultdict(list)
     for offer in offers:
         groups[offer.group].append(offer)
-    found: set[str] = set()
+    results: set[str] = set()
     for members in groups.values():
         for cluster in clusters_of(tight_candidates(members, packers, step)):
             inside = sorted(frozenset[int]().union(*(c.served for c in cluster)))
@@ -70,5 +70,5 @@ def spoilers(offers: Sequence[Offer], packers: PackerRange, *, step: float = 1.0
                     continue  # whatever serves that other opening serves this one as well
                 rest = [i for i in inside if i != left_out]
                 if not rest or least_number(rest, cluster) < least:
-                    found.add(members[left_out].name)
-    return tuple(Spoiler(offer.name, total - 1) for offer in offers if offer.name in found)
+                    results.add(members[left_out].name)
+    return tuple(Spoiler(offer.name, total - 1) for offer in offers if offer.name in results)

@@ -75,12 +75,12 @@ def in_words(assumed: Sequence[Assumption]) -> str:
     >>> in_words([*two, Assumption("level", "floor", 2.0, 3.0)])
     'sides plumb ± 6 mm, floor level ± 4 mm'
     """
-    found = []
+    results = []
     for state in ("plumb", "level", "straight"):
         own = {one.part: one.error_mm for one in assumed if one.state == state}
         if own:
-            found.append(f"{_named(set(own))} {state} ± {2 * max(own.values()):.0f} mm")
-    return ", ".join(found)
+            results.append(f"{_named(set(own))} {state} ± {2 * max(own.values()):.0f} mm")
+    return ", ".join(results)
 
 
 def _named(parts: set[str]) -> str:
@@ -92,14 +92,14 @@ def _named(parts: set[str]) -> str:
     return " and ".join((", ".join(names[:-1]), names[-1]) if len(names) > 1 else names)
 
 
-def hold(layout: Layout, found: Adjusted, building: Building, *, raked: bool) -> tuple[Layout, Adjusted]:
+def hold(layout: Layout, result: Adjusted, building: Building, *, raked: bool) -> tuple[Layout, Adjusted]:
     """Adjust the readings once more with everything free, and what a building of this age is like beside them.
 
     Parameters
     ----------
     layout : Layout
         Of the readings that count.
-    found : Adjusted
+    result : Adjusted
         By the readings alone, to begin with.
     building : Building
     raked : bool
@@ -110,8 +110,8 @@ def hold(layout: Layout, found: Adjusted, building: Building, *, raked: bool) ->
     tuple
         Layout and adjustment; by the readings alone where no shape comes to rest otherwise.
     """
-    free = assume_nothing(layout, found.unknowns)
-    wide, high = _size(layout, found)
+    free = assume_nothing(layout, result.unknowns)
+    wide, high = _size(layout, result)
     leans = [lean for lean in _LEANS if not (raked and lean[1] == "head")]
     rows = [_row(free, names) for _, _, names in leans]
     errors = [lean_error(building, state, high if state == "plumb" else wide) for state, _, _ in leans]
@@ -124,7 +124,7 @@ def hold(layout: Layout, found: Adjusted, building: Building, *, raked: bool) ->
         scaled = as_crooked(first.held, adjusted)
         return fit_layout(replace(first, held=scaled, start=adjusted.unknowns)) if scaled else (first, adjusted)
     except Infeasible:
-        return layout, found
+        return layout, result
 
 
 def as_crooked(held: Held, adjusted: Adjusted) -> Held | None:
@@ -186,11 +186,11 @@ def assumptions_of(layout: Layout, adjusted: Adjusted) -> tuple[Assumption, ...]
     if not held.names:
         return ()
     left = np.einsum("ij,jk,ik->i", held.rows, adjusted.cofactors, held.rows)
-    found = [
+    results = [
         Assumption(state, part, math.sqrt(max(float(variance), 0.0)), float(error))
         for (state, part), variance, error in zip(held.names, left, held.errors, strict=True)
     ]
-    return tuple(one for one in found if one.share > SAID_SHARE)
+    return tuple(one for one in results if one.share > SAID_SHARE)
 
 
 def _row(layout: Layout, names: Sequence[str]) -> Vector:
@@ -200,7 +200,7 @@ def _row(layout: Layout, names: Sequence[str]) -> Vector:
     return row
 
 
-def _size(layout: Layout, found: Adjusted) -> tuple[float, float]:
-    flat = layout.follow @ found.unknowns
+def _size(layout: Layout, result: Adjusted) -> tuple[float, float]:
+    flat = layout.follow @ result.unknowns
     outline = layout.outline
     return float(flat[outline.x("B")]), float(flat[outline.x("D") + 1])

@@ -26,7 +26,7 @@ class Building:
     bow_per_metre_mm : float
         The middle of any of them is out of a line between its ends by this for each metre of its length, > 0. [mm/m]
     ripple_mm : float
-        Any place between those that were read is out of a fair curve by this, nought or more. [mm]
+        Any place between those that were read is out of a fair curve by this, zero or more. [mm]
     source : str
         Where the figures come from.
 

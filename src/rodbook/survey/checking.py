@@ -97,9 +97,7 @@ Nothing would check: height at left, height at right.
     return best[1] if best else None
 
 
-def _redundancies(
-    readings: tuple[Reading, ...], instruments: Mapping[str, Instrument], *, raked: bool
-) -> list[float]:  # fmt: skip
+def _redundancies(readings: tuple[Reading, ...], instruments: Mapping[str, Instrument], *, raked: bool) -> list[float]:
     """Redundancy of each reading in an opening of about this size; what the readings say hardly matters."""
     layout = layout_of(readings, instruments, raked=raked)
     try:
@@ -108,8 +106,8 @@ def _redundancies(
         raise InputError.at("readings", "survey.no_shape") from None
     weighed = slopes / layout.errors[:, None]
     cofactors = np.linalg.inv(weighed.T @ weighed)
-    found: list[float] = (1.0 - np.einsum("ij,jk,ik->i", weighed, cofactors, weighed)).tolist()
-    return found
+    results: list[float] = (1.0 - np.einsum("ij,jk,ik->i", weighed, cofactors, weighed)).tolist()
+    return results
 
 
 def usual_readings(readings: tuple[Reading, ...]) -> list[Reading]:
@@ -119,9 +117,24 @@ def usual_readings(readings: tuple[Reading, ...]) -> list[Reading]:
     wide, high = widths[0], heights[0]
     slanting = (wide**2 + high**2) ** 0.5
     return [
-        diagonal(slanting, "foot left"), diagonal(slanting, "foot right"), plumb("left", 0), plumb("right", 0),
-        level("head", 0), level("floor", 0), width(wide, "foot"), width(wide, "head"), height(high, "left"),
-        height(high, "right"), width(wide, "middle"), height(high, "middle"), bow("left", 0), bow("right", 0),
-        bow("head", 0), bow("floor", 0), plumb("left", 0, "middle"), plumb("right", 0, "middle"),
-        level("head", 0, "middle"), level("floor", 0, "middle"),
-    ]  # fmt: skip
+        diagonal(slanting, "foot left"),
+        diagonal(slanting, "foot right"),
+        plumb("left", 0),
+        plumb("right", 0),
+        level("head", 0),
+        level("floor", 0),
+        width(wide, "foot"),
+        width(wide, "head"),
+        height(high, "left"),
+        height(high, "right"),
+        width(wide, "middle"),
+        height(high, "middle"),
+        bow("left", 0),
+        bow("right", 0),
+        bow("head", 0),
+        bow("floor", 0),
+        plumb("left", 0, "middle"),
+        plumb("right", 0, "middle"),
+        level("head", 0, "middle"),
+        level("floor", 0, "middle"),
+    ]

@@ -97,23 +97,23 @@ def _margin(best: Explanation, other: Explanation) -> float:
 def _screened(layout: Layout, first: Explanation) -> Sequence[tuple[tuple[int, ...], float]]:
     """Single readings and pairs with the score that each would have if the model were straight, the least first."""
     try:
-        said, slopes = layout.observed(layout.readings, first.adjusted.unknowns)
+        answer, slopes = layout.observed(layout.readings, first.adjusted.unknowns)
     except Infeasible:
         return ()
     values = np.array([reading.value_mm for reading in layout.readings])
     weighed = slopes / layout.errors[:, None]
     free = np.eye(len(values)) - weighed @ np.linalg.pinv(weighed)
-    out = free @ ((values - said) / layout.errors)
+    out = free @ ((values - answer) / layout.errors)
     whole = float(out @ out)
-    found: list[tuple[tuple[int, ...], float]] = []
+    results: list[tuple[tuple[int, ...], float]] = []
     for size in (1, 2):
         for rows in combinations(range(len(values)), size):
             block = free[np.ix_(rows, rows)]
             if np.linalg.eigvalsh(block)[0] < _LEAST_FREE:
                 continue
             gained = float(out[list(rows)] @ np.linalg.solve(block, out[list(rows)]))
-            found.append((rows, whole - gained + ANOTHER_SLIP * size))
-    return sorted(found, key=lambda entry: entry[1])
+            results.append((rows, whole - gained + ANOTHER_SLIP * size))
+    return sorted(results, key=lambda entry: entry[1])
 
 
 _LEAST_FREE = 1e-4

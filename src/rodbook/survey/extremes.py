@@ -103,9 +103,7 @@ def _greater(x: Unsure, y: Unsure, covariance: Vector) -> Unsure:
     origin = max(x.mean, y.mean)
     p, q = x.mean - origin, y.mean - origin
     mean = p * share + q * rest + a * dense
-    square = (
-        (p * p + x.variance(covariance)) * share + (q * q + y.variance(covariance)) * rest + (p + q) * a * dense
-    )  # fmt: skip
+    square = (p * p + x.variance(covariance)) * share + (q * q + y.variance(covariance)) * rest + (p + q) * a * dense
     slopes = np.asarray(share * x.slopes + rest * y.slopes)
     carried = max(float(slopes @ covariance @ slopes), 0.0)
     return Unsure(origin + mean, slopes, max(square - mean * mean - carried, 0.0))

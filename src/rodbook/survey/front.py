@@ -269,8 +269,8 @@ def upright_front(shape: Shape, *, head: Head = "level") -> UprightFront:
     upright width = right side at foot right 842.0 − left side at head left 6.0 = 836.0
     """
     geometry = Geometry.of(shape)
-    found = find_front(geometry, head)
-    return plain(geometry, found, head, shape)
+    result = find_front(geometry, head)
+    return plain(geometry, result, head, shape)
 
 
 def find_front(geometry: Geometry, head: Head) -> Found:
@@ -306,9 +306,7 @@ def _value(line: Line) -> float:
     return line.value
 
 
-def _tightest(
-    geometry: Geometry, chain: Chain, low: Line, high: Line, *, highest: bool
-) -> tuple[Line, str]:  # fmt: skip
+def _tightest(geometry: Geometry, chain: Chain, low: Line, high: Line, *, highest: bool) -> tuple[Line, str]:
     sign = -1 if highest else 1
     places = geometry.within(chain, low, high)
     at, line, name = min(places, key=lambda entry: (round(sign * entry[1].value, 9), entry[2] == ""))
@@ -319,9 +317,11 @@ def _where(geometry: Geometry, chain: Chain, at: float, name: str) -> str:
     """Words for a place on a chain: its end, its middle, or millimetres where it is neither."""
     ends = ("left", "right") if chain in ("floor", "head") else ("foot", "head")
     words = {
-        "left side": (f"{ends[0]} left", f"{ends[1]} left"), "right side": (f"{ends[0]} right", f"{ends[1]} right"),
-        "floor": ("foot left", "foot right"), "head": ("head left", "head right"),
-    }[chain]  # fmt: skip
+        "left side": (f"{ends[0]} left", f"{ends[1]} left"),
+        "right side": (f"{ends[0]} right", f"{ends[1]} right"),
+        "floor": ("foot left", "foot right"),
+        "head": ("head left", "head right"),
+    }[chain]
     across = 0 if chain in ("floor", "head") else 1
     points = geometry.outline.chain(chain)
     if abs(at - geometry.flat[points[0] + across]) < 1:
@@ -350,29 +350,38 @@ def _head_line(geometry: Geometry, left: Line, right: Line, head: Head) -> tuple
     return start + drop, end + drop, where
 
 
-def plain(geometry: Geometry, found: Found, head: Head, shape: Shape) -> UprightFront:
+def plain(geometry: Geometry, result: Found, head: Head, shape: Shape) -> UprightFront:
     source = f"adjusted from {len(shape.readings)} readings"
-    left = Measure(found.left.value, found.touches[0], source=source)
-    right = Measure(found.right.value, found.touches[1], source=source)
-    foot = Measure(found.foot.value, found.touches[2], source=source)
-    ends = [Measure(found.head_left.value, found.touches[3], source=source)]
+    left = Measure(result.left.value, result.touches[0], source=source)
+    right = Measure(result.right.value, result.touches[1], source=source)
+    foot = Measure(result.foot.value, result.touches[2], source=source)
+    ends = [Measure(result.head_left.value, result.touches[3], source=source)]
     names = ["upright height"]
     if head == "raked":
         ends = [
             Measure(line.value, f"head line at {side}", source=source)
-            for line, side in ((found.head_left, "left leg"), (found.head_right, "right leg"))
+            for line, side in ((result.head_left, "left leg"), (result.head_right, "right leg"))
         ]
         names = ["height of the left leg", "height of the right leg"]
-    extremes = Extremes.of(geometry, found)
+    extremes = Extremes.of(geometry, result)
     tops = [extremes.head]
     if head == "raked":
-        tops = [Unsure(line.value, line.slopes) for line in (found.head_left, found.head_right)]
+        tops = [Unsure(line.value, line.slopes) for line in (result.head_left, result.head_right)]
     across = _on_average(geometry, right - left, extremes.right.plus(extremes.left.times(-1)), name="upright width")
     upwards = [
         _on_average(geometry, end - foot, top.plus(extremes.foot.times(-1)), name=name)
         for end, top, name in zip(ends, tops, names, strict=True)
     ]
     return UprightFront(
-        head, found.left.value, found.right.value, found.foot.value, across[0], upwards[0][0], upwards[-1][0], across[1],
-        upwards[0][1], upwards[-1][1], found.touches,
-    )  # fmt: skip
+        head,
+        result.left.value,
+        result.right.value,
+        result.foot.value,
+        across[0],
+        upwards[0][0],
+        upwards[-1][0],
+        across[1],
+        upwards[0][1],
+        upwards[-1][1],
+        result.touches,
+    )

@@ -89,33 +89,33 @@ def most_helpful(
     """
     geometry = Geometry.of(shape)
     try:
-        found = find_front(geometry, "raked" if shape.raked else "level")
+        result = find_front(geometry, "raked" if shape.raked else "level")
     except Infeasible:
         return None
     taken = {reading.what for reading in readings}
     if shape.raked:
         taken.add(level("head", 0).what)
     after = [
-        (reading.what, _with(geometry, reading, instruments, found.run))
+        (reading.what, _with(geometry, reading, instruments, result.run))
         for reading in usual_readings(tuple(readings))
         if reading.what not in taken
     ]
     after.sort(key=lambda entry: float(np.trace(entry[1])))
-    now = _errors(geometry, found)
+    now = _errors(geometry, result)
     best: Helps | None = None
     for name, covariance in after[:TRIED]:
-        one = Helps(name, *now, *_errors(replace(geometry, covariance=covariance), found))
+        one = Helps(name, *now, *_errors(replace(geometry, covariance=covariance), result))
         if best is None or one.gain > best.gain + 1e-9:
             best = one
     return best if best and best.gain > 1 - WORTH_IT else None
 
 
-def _errors(geometry: Geometry, found: Found) -> tuple[float, float]:
-    extremes = Extremes.of(geometry, found)
+def _errors(geometry: Geometry, result: Found) -> tuple[float, float]:
+    extremes = Extremes.of(geometry, result)
     across = extremes.right.plus(extremes.left.times(-1))
     upwards = extremes.head.plus(extremes.foot.times(-1))
-    tall = min(found.head_left.value, found.head_right.value) - found.foot.value
-    return stated_error(geometry, found.run, across), stated_error(geometry, tall, upwards)
+    tall = min(result.head_left.value, result.head_right.value) - result.foot.value
+    return stated_error(geometry, result.run, across), stated_error(geometry, tall, upwards)
 
 
 def _with(geometry: Geometry, reading: Reading, instruments: Mapping[str, Instrument], wide: float) -> Vector:

@@ -22,7 +22,7 @@ class Instrument:
     fixed_mm : float
         Share that every reading carries, > 0. [mm]
     per_metre_mm : float
-        Share for each metre, nought or more. [mm/m]
+        Share for each metre, zero or more. [mm/m]
     source : str
         Where the figures come from.
 

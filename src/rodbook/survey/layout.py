@@ -35,12 +35,12 @@ _ASSUMPTIONS = (
     ("C.x", "B.x", "Too few widths and diagonals: the right side is taken as plumb."),
     ("C.y", "D.y", "Too few heights: the head is taken as level."),
 )
-"""What may be assumed, in this order: an unknown, the one that it is taken equal to (or nought), and the words."""
+"""What may be assumed, in this order: an unknown, the one that it is taken equal to (or zero), and the words."""
 
 
 @dataclass(frozen=True, eq=False)
 class Held:
-    """What is assumed as if it had been read as nought.
+    """What is assumed as if it had been read as zero.
 
     Parameters
     ----------
@@ -139,18 +139,18 @@ def fit_layout(layout: Layout) -> tuple[Layout, Adjusted]:
     """
     values = np.concatenate([[r.value_mm for r in layout.readings], np.zeros(len(layout.held.names))])
     errors = np.concatenate([layout.errors, layout.held.errors])
-    found = least_squares(layout.model, values, errors, layout.start)
+    result = least_squares(layout.model, values, errors, layout.start)
     for _ in range(_TURNS):
-        flat = (layout.follow @ found.unknowns).tolist()
+        flat = (layout.follow @ result.unknowns).tolist()
         touching = Touching.of(flat, layout.outline)
         if touching == layout.touching:
             break
-        turned = replace(layout, touching=touching, start=found.unknowns)
-        told, _slopes = turned.model(found.unknowns)
-        if np.abs(told - values - found.residuals).max() < TOUCHING_MATTERS_MM:
+        turned = replace(layout, touching=touching, start=result.unknowns)
+        answer, _slopes = turned.model(result.unknowns)
+        if np.abs(answer - values - result.residuals).max() < TOUCHING_MATTERS_MM:
             break
-        layout, found = turned, least_squares(turned.model, values, errors, turned.start)
-    return layout, found
+        layout, result = turned, least_squares(turned.model, values, errors, turned.start)
+    return layout, result
 
 
 def layout_of(readings: tuple[Reading, ...], instruments: Mapping[str, Instrument], *, raked: bool) -> Layout:
@@ -231,7 +231,7 @@ class _Draft:
         touching = Touching(head="C" if self.begin["C.y"] < self.begin["D.y"] else "D")
         return Layout(
             self.readings, self.errors, self.outline, tuple(first), names, follow, start, tuple(assumed), touching
-        )  # fmt: skip
+        )
 
     def open_ways(self, columns: Mapping[str, Vector], also: Reading | None = None) -> int:
         """How many ways the outline can still move with these unknowns, perhaps with one reading more."""
@@ -249,9 +249,13 @@ class _Draft:
         """Which reading is missing: the first that would leave less open."""
         wide, high = self.begin["B.x"], self.begin["D.y"]
         for candidate in (
-            width(wide, "foot"), height(high, "left"), height(high, "right"), width(wide, "head"),
-            height(high, "middle"), width(wide, "middle"),
-        ):  # fmt: skip
+            width(wide, "foot"),
+            height(high, "left"),
+            height(high, "right"),
+            width(wide, "head"),
+            height(high, "middle"),
+            width(wide, "middle"),
+        ):
             if self.open_ways(columns, candidate) < left_open:
                 why = raked and candidate.kind == "height"
                 return Message("survey.raked_reading_missing" if why else "survey.reading_missing", name=candidate.what)
@@ -280,11 +284,9 @@ def _rough_size(readings: Sequence[Reading]) -> tuple[float, float, float]:
     return wide, left or (2 * middle - right if right else middle), right or (2 * middle - left if left else middle)
 
 
-def _middles(
-    readings: Sequence[Reading], wide: float, high: float
-) -> tuple[set[str], list[str], tuple[str, ...]]:  # fmt: skip
+def _middles(readings: Sequence[Reading], wide: float, high: float) -> tuple[set[str], list[str], tuple[str, ...]]:
     """Middle points that the readings tell of, what is assumed of the others, and which share a bow that was read."""
-    told = {
+    lines = {
         name
         for name, chain in MIDDLES.items()
         if any(
@@ -299,20 +301,20 @@ def _middles(
         ("height", "F", "H", wide, ("floor", "head", "floor and the head")),
     ):
         across = any(r.kind == kind and _inside(r.at, size) for r in readings)
-        if across and not told & {first, second}:
-            told.add(second)
+        if across and not lines & {first, second}:
+            lines.add(second)
             shared.append("sides" if kind == "width" else "floor and head")
             assumed.append(
                 f"The {words[0]} is taken as straight, so a bow shows in the {words[1]}: a {kind} can't tell them apart."
             )
         elif across:
-            told |= {first, second}
-        elif not told & {first, second}:
+            lines |= {first, second}
+        elif not lines & {first, second}:
             assumed.append(f"The {words[2]} are taken as straight: nothing was read in their middle.")
-        elif not {first, second} <= told:
-            straight = words[0] if first not in told else words[1]
+        elif not {first, second} <= lines:
+            straight = words[0] if first not in lines else words[1]
             assumed.append(f"The {straight} is taken as straight: nothing was read in its middle.")
-    return told, assumed, tuple(shared)
+    return lines, assumed, tuple(shared)
 
 
 def _inside_any(reading: Reading, wide: float, high: float) -> bool:

@@ -168,19 +168,24 @@ class Survey:
     @property
     def sentences(self) -> tuple[str, ...]:
         """All there is to say: what to take again, what is assumed, how the readings agree."""
-        said = [suspect.sentence for suspect in self.suspects]
-        said += self.shape.assumed_sentences
+        texts = [suspect.sentence for suspect in self.suspects]
+        texts += self.shape.assumed_sentences
         if self.shape.agreement:
-            said.append(self.shape.agreement.sentence)
+            texts.append(self.shape.agreement.sentence)
         if self.shape.unchecked:
-            said.append(f"Nothing checks: {', '.join(self.shape.unchecked)}.")
-        return tuple(said)
+            texts.append(f"Nothing checks: {', '.join(self.shape.unchecked)}.")
+        return tuple(texts)
 
 
 def survey_opening(
-    readings: Sequence[Reading], *, raked: bool = False, instruments: Mapping[str, Instrument] = INSTRUMENTS,
-    risk: float = RISK, power: float = POWER, building: Building | None = OLD,
-) -> Survey:  # fmt: skip
+    readings: Sequence[Reading],
+    *,
+    raked: bool = False,
+    instruments: Mapping[str, Instrument] = INSTRUMENTS,
+    risk: float = RISK,
+    power: float = POWER,
+    building: Building | None = OLD,
+) -> Survey:
     """Find an opening's shape, and the readings that were misread.
 
     Parameters
@@ -336,9 +341,7 @@ def _standing_out(rows: tuple[int, ...], adjusted: Adjusted | None, limit: float
     return {row: size for row, size in zip(rows, w.tolist(), strict=True) if size > share * top}
 
 
-def _ranked(
-    layout: Layout, rows: tuple[int, ...], may_be: dict[int, float]
-) -> list[tuple[int, float, Adjusted]]:  # fmt: skip
+def _ranked(layout: Layout, rows: tuple[int, ...], may_be: dict[int, float]) -> list[tuple[int, float, Adjusted]]:
     """Adjust without each in turn; least misfit first, and among equals the one that a common slip explains."""
     tried = []
     for row in may_be:

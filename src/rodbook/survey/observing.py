@@ -34,9 +34,11 @@ class Touching:
         """As these coordinates have it."""
         place = {name: (flat[outline.x(name)], flat[outline.x(name) + 1]) for name in "ABCD"}
         return cls(
-            max("AB", key=lambda name: place[name][1]), min("DC", key=lambda name: place[name][1]),
-            max("AD", key=lambda name: place[name][0]), min("BC", key=lambda name: place[name][0]),
-        )  # fmt: skip
+            max("AB", key=lambda name: place[name][1]),
+            min("DC", key=lambda name: place[name][1]),
+            max("AD", key=lambda name: place[name][0]),
+            min("BC", key=lambda name: place[name][0]),
+        )
 
 
 def observe(reading: Reading, flat: Sequence[float], outline: Outline, touching: Touching) -> tuple[float, Terms]:
@@ -81,27 +83,21 @@ def observe(reading: Reading, flat: Sequence[float], outline: Outline, touching:
             raise ValueError(f"an outline has no {reading.kind}")
 
 
-def _level_at(
-    place: Place, flat: Sequence[float], outline: Outline, touching: Touching
-) -> tuple[float, Terms]:  # fmt: skip
+def _level_at(place: Place, flat: Sequence[float], outline: Outline, touching: Touching) -> tuple[float, Terms]:
     if not isinstance(place, str):
         return place, []
     low, high = outline.x(touching.foot) + 1, outline.x(touching.head) + 1
     return _between(flat, place, low, high, names=("foot", "head"))
 
 
-def _plumb_at(
-    place: Place, flat: Sequence[float], outline: Outline, touching: Touching
-) -> tuple[float, Terms]:  # fmt: skip
+def _plumb_at(place: Place, flat: Sequence[float], outline: Outline, touching: Touching) -> tuple[float, Terms]:
     if not isinstance(place, str):
         return place, []
     low, high = outline.x(touching.left), outline.x(touching.right)
     return _between(flat, place, low, high, names=("left", "right"))
 
 
-def _between(
-    flat: Sequence[float], place: str, low: int, high: int, *, names: tuple[str, str]
-) -> tuple[float, Terms]:  # fmt: skip
+def _between(flat: Sequence[float], place: str, low: int, high: int, *, names: tuple[str, str]) -> tuple[float, Terms]:
     if place == names[0]:
         return flat[low], [(low, 1.0)]
     if place == names[1]:
@@ -109,12 +105,15 @@ def _between(
     return (flat[low] + flat[high]) / 2, [(low, 0.5), (high, 0.5)]
 
 
-def _span(
-    flat: Sequence[float], outline: Outline, at: tuple[float, Terms], *, plumb: bool
-) -> tuple[float, Terms]:  # fmt: skip
-    near, far = (outline.chain("floor"), outline.chain("head")) if plumb else (
-        outline.chain("left side"), outline.chain("right side"),
-    )  # fmt: skip
+def _span(flat: Sequence[float], outline: Outline, at: tuple[float, Terms], *, plumb: bool) -> tuple[float, Terms]:
+    near, far = (
+        (outline.chain("floor"), outline.chain("head"))
+        if plumb
+        else (
+            outline.chain("left side"),
+            outline.chain("right side"),
+        )
+    )
     low, low_terms, low_slope = crossing(flat, near, at[0], plumb=plumb)
     high, terms, high_slope = crossing(flat, far, at[0], plumb=plumb)
     terms += [(place, -slope) for place, slope in low_terms]
@@ -136,9 +135,7 @@ def _offset(reading: Reading, flat: Sequence[float], outline: Outline) -> tuple[
     return high - low, terms + [(place, -slope) for place, slope in low_terms]
 
 
-def _on_chain(
-    reading: Reading, place: Place, flat: Sequence[float], outline: Outline
-) -> tuple[float, Terms]:  # fmt: skip
+def _on_chain(reading: Reading, place: Place, flat: Sequence[float], outline: Outline) -> tuple[float, Terms]:
     plumb = reading.kind == "level"
     own = 1 if plumb else 0
     if isinstance(place, str):
@@ -161,7 +158,11 @@ def _bow(part: str, flat: Sequence[float], outline: Outline) -> tuple[float, Ter
     sign = _INTO[part] / length
     turn = sign * (ux * vy - uy * vx)
     terms = [
-        (q, sign * vy), (q + 1, -sign * vx), (m, -sign * uy), (m + 1, sign * ux),
-        (p, sign * (uy - vy)), (p + 1, sign * (vx - ux)),
-    ]  # fmt: skip
+        (q, sign * vy),
+        (q + 1, -sign * vx),
+        (m, -sign * uy),
+        (m + 1, sign * ux),
+        (p, sign * (uy - vy)),
+        (p + 1, sign * (vx - ux)),
+    ]
     return turn, terms + [(place, -turn / length * slope) for place, slope in spread]

@@ -29,21 +29,28 @@ def rectangle_from_shape(shape: Shape) -> UprightRectangle:
         If nothing upright fits between the sides.
     """
     geometry = Geometry.of(shape)
-    front = plain(geometry, found := find_front(geometry, "level"), "level", shape)
-    heights = _thirds(found.foot, found.head_left)
+    front = plain(geometry, result := find_front(geometry, "level"), "level", shape)
+    heights = _thirds(result.foot, result.head_left)
     stations = tuple(
         Station(place, geometry.meets("left side", at).value, geometry.meets("right side", at).value)
         for place, at in zip(("foot", "middle", "head"), heights, strict=True)
     )
     left, middle, right = (
-        geometry.meets("head", at).value - found.foot.value for at in _thirds(found.left, found.right)
-    )  # fmt: skip
+        geometry.meets("head", at).value - result.foot.value for at in _thirds(result.left, result.right)
+    )
     width, height = the_lesser(shape, geometry, front)
     start = (front.left_mm + front.right_mm - width.value) / 2
     return UprightRectangle(
-        width, height, start, stations, (left, middle, right), shape.vertex("D").x_mm, lean_remarks(shape),
-        front.width_error_mm, front.left_height_error_mm,
-    )  # fmt: skip
+        width,
+        height,
+        start,
+        stations,
+        (left, middle, right),
+        shape.vertex("D").x_mm,
+        lean_remarks(shape),
+        front.width_error_mm,
+        front.left_height_error_mm,
+    )
 
 
 def lean_remarks(shape: Shape) -> tuple[Message, ...]:
@@ -61,11 +68,11 @@ def the_lesser(shape: Shape, geometry: Geometry, front: UprightFront) -> tuple[M
     width, height = front.width, front.height
     for other in _otherwise(shape, geometry):
         try:
-            found = find_front(other, front.head)
+            result = find_front(other, front.head)
         except Infeasible:
             continue
-        tall = min(found.head_left.value, found.head_right.value) - found.foot.value
-        width, height = _less(width, found.run), _less(height, tall)
+        tall = min(result.head_left.value, result.head_right.value) - result.foot.value
+        width, height = _less(width, result.run), _less(height, tall)
     return width, height
 
 

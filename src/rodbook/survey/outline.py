@@ -99,9 +99,11 @@ def crossing(flat: Sequence[float], chain: Sequence[int], at: float, *, plumb: b
     slope = (flat[q + own] - flat[p + own]) / extent
     share = (at - start) / extent
     terms = [
-        (p + own, 1 - share), (q + own, share),
-        (p + across, -slope * (1 - share)), (q + across, -slope * share),
-    ]  # fmt: skip
+        (p + own, 1 - share),
+        (q + own, share),
+        (p + across, -slope * (1 - share)),
+        (q + across, -slope * share),
+    ]
     return flat[p + own] + slope * (at - start), terms, slope
 
 
@@ -128,9 +130,7 @@ def _turn(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
 
 
-def _cross(
-    a: tuple[float, float], b: tuple[float, float], c: tuple[float, float], d: tuple[float, float]
-) -> bool:  # fmt: skip
+def _cross(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float], d: tuple[float, float]) -> bool:
     if max(a[0], b[0]) < min(c[0], d[0]) or max(c[0], d[0]) < min(a[0], b[0]):
         return False
     if max(a[1], b[1]) < min(c[1], d[1]) or max(c[1], d[1]) < min(a[1], b[1]):

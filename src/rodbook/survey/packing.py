@@ -160,10 +160,16 @@ def fixings(
 
 
 def fit_front(
-    shape: Shape, *, width_mm: float | None = None, height_mm: float | tuple[float, float] | None = None,
-    head: Head = "level", fixing_heights_mm: Sequence[float] | None = None,
-    fixing_stations_mm: Sequence[float] | None = None, foot_stations_mm: Sequence[float] | None = None, stand: Stand = "middle",
-) -> FrontFit:  # fmt: skip
+    shape: Shape,
+    *,
+    width_mm: float | None = None,
+    height_mm: float | tuple[float, float] | None = None,
+    head: Head = "level",
+    fixing_heights_mm: Sequence[float] | None = None,
+    fixing_stations_mm: Sequence[float] | None = None,
+    foot_stations_mm: Sequence[float] | None = None,
+    stand: Stand = "middle",
+) -> FrontFit:
     """Set a front upright into an opening; say what packs it, or what must be cut back for it.
 
     It stands on the highest place of the floor under it. In the middle, its least packers left and right are equal; at
@@ -284,9 +290,12 @@ def _over_the_floor(geometry: Geometry, left: Line, right: Line) -> tuple[Line, 
 
 
 def _heights(
-    largest: Found, foot: Line, left: Line, right: Line,
+    largest: Found,
+    foot: Line,
+    left: Line,
+    right: Line,
     height_mm: float | tuple[float, float] | None,
-) -> tuple[Line, Line]:  # fmt: skip
+) -> tuple[Line, Line]:
     """Tops of both legs: as wanted, or on the head line of the largest front, carried to where this one's legs stand."""
     if isinstance(height_mm, tuple):
         return foot + height_mm[0], foot + height_mm[1]
@@ -302,14 +311,14 @@ def _heights(
 
 
 def _fit(geometry: Geometry, placed: _Placed, fixed: Mapping[str, Sequence[float] | None]) -> FrontFit:
-    found = placed.found
-    left, right, foot = found.left, found.right, found.foot
-    wide = found.run
-    tall = {"left": found.head_left.value - foot.value, "right": found.head_right.value - foot.value}
+    result = placed.found
+    left, right, foot = result.left, result.right, result.foot
+    wide = result.run
+    tall = {"left": result.head_left.value - foot.value, "right": result.head_right.value - foot.value}
 
     def top(at: float) -> Line:
         share = at / wide
-        return found.head_left.times(1 - share) + found.head_right.times(share)
+        return result.head_left.times(1 - share) + result.head_right.times(share)
 
     gaps: dict[Side, tuple[float, Callable[[float], Line]]] = {
         "left": (tall["left"], lambda at: left - geometry.meets("left side", foot + at)),
@@ -345,9 +354,7 @@ def _fit(geometry: Geometry, placed: _Placed, fixed: Mapping[str, Sequence[float
                     Packer(side, at, line.value, error_about(geometry, line.value + shift, unsure[side](at)))
                 )
         cut_backs += _cut_backs(geometry, side, length, gap, start=(foot if leg else left).value)
-    return FrontFit(
-        left.value, foot.value, wide, tall["left"], tall["right"], tuple(packers), tuple(cut_backs)
-    )  # fmt: skip
+    return FrontFit(left.value, foot.value, wide, tall["left"], tall["right"], tuple(packers), tuple(cut_backs))
 
 
 def _cut_backs(
@@ -358,7 +365,7 @@ def _cut_backs(
     inside = [geometry.flat[x + across] - start for x in geometry.outline.chain(_CHAINS[side])]
     places = [0.0, *sorted(at for at in inside if 0 < at < length), length]
     sizes = [gap(at).value for at in places]
-    found: list[CutBack] = []
+    results: list[CutBack] = []
     stretch: list[tuple[float, float]] = []
     for i, (at, size) in enumerate(zip(places, sizes, strict=True)):
         if i and (size < 0) != (sizes[i - 1] < 0):
@@ -370,6 +377,6 @@ def _cut_backs(
         if stretch and (size >= 0 or i == len(places) - 1):
             most_at, most = min(stretch, key=lambda entry: entry[1])
             if -most > SAID_MM:
-                found.append(CutBack(side, stretch[0][0], stretch[-1][0], -most, most_at))
+                results.append(CutBack(side, stretch[0][0], stretch[-1][0], -most, most_at))
             stretch = []
-    return found
+    return results

@@ -136,9 +136,14 @@ def diagonal(
 
 
 def plumb(
-    side: Literal["left", "right"], value_mm: float, at: Place = "head", *, start: Place = "foot", by: str = "plumb",
+    side: Literal["left", "right"],
+    value_mm: float,
+    at: Place = "head",
+    *,
+    start: Place = "foot",
+    by: str = "plumb",
     standard_error_mm: float | None = None,
-) -> Reading:  # fmt: skip
+) -> Reading:
     """How far a side stands further right at one height than at another, foot to head unless said otherwise. [mm]
 
     >>> plumb("left", 3).name
@@ -148,17 +153,25 @@ def plumb(
 
 
 def level(
-    part: Literal["floor", "head"], value_mm: float, at: Place = "right", *, start: Place = "left", by: str = "level",
+    part: Literal["floor", "head"],
+    value_mm: float,
+    at: Place = "right",
+    *,
+    start: Place = "left",
+    by: str = "level",
     standard_error_mm: float | None = None,
-) -> Reading:  # fmt: skip
+) -> Reading:
     """How far floor or head stands higher at one station than at another, left to right unless said otherwise. [mm]"""
     return Reading("level", value_mm, at, part, start, by, standard_error_mm)
 
 
 def bow(
-    part: Literal["left", "right", "floor", "head"], value_mm: float, *, by: str = "level",
+    part: Literal["left", "right", "floor", "head"],
+    value_mm: float,
+    *,
+    by: str = "level",
     standard_error_mm: float | None = None,
-) -> Reading:  # fmt: skip
+) -> Reading:
     """How far the middle of a side, floor or head stands into the opening from a line between its ends. [mm]"""
     whole = f"{part} side" if part in ("left", "right") else part
     return Reading("bow", value_mm, "middle", whole, by=by, standard_error_mm=standard_error_mm)
@@ -200,32 +213,32 @@ def checked(readings: Sequence[Reading], instruments: Iterable[str]) -> tuple[Re
 
 
 def _wrong(reading: Reading, instruments: tuple[str, ...]) -> list[Message]:
-    found = []
+    results = []
     value = reading.value_mm
     if not math.isfinite(value):
         return [Message("survey.not_a_length", value=value)]
     if reading.can_be_negative:
         raked = reading.kind == "level" and reading.part == "head"
         if abs(value) > (LARGEST_MM if raked else LARGEST_OFFSET_MM):
-            found.append(
+            results.append(
                 Message("survey.out_by_too_much", value_mm=value, most_mm=LARGEST_OFFSET_MM, part=reading.part)
             )
     elif not 0 < value <= LARGEST_MM:
-        found.append(Message("survey.size_out_of_range", value_mm=value, kind=reading.kind, most_mm=LARGEST_MM))
+        results.append(Message("survey.size_out_of_range", value_mm=value, kind=reading.kind, most_mm=LARGEST_MM))
     error = reading.standard_error_mm
     if error is not None and not 0 < error < math.inf:
-        found.append(Message("survey.no_standard_error", error_mm=error))
+        results.append(Message("survey.no_standard_error", error_mm=error))
     if error is None and reading.by not in instruments:
-        found.append(Message("survey.no_such_instrument", name=reading.by, instruments=instruments))
+        results.append(Message("survey.no_such_instrument", name=reading.by, instruments=instruments))
     if reading.kind in _PARTS and reading.part not in _PARTS[reading.kind]:
-        found.append(Message("survey.no_such_part", part=reading.part, parts=tuple(_PARTS[reading.kind])))
+        results.append(Message("survey.no_such_part", part=reading.part, parts=tuple(_PARTS[reading.kind])))
     if reading.kind in _PLACES:
         ends = (reading.at, reading.start) if reading.kind in ("plumb", "level") else (reading.at,)
         names = _PLACES[reading.kind]
-        found += [_no_place(place, names) for place in ends if not _is_place(place, names)]
+        results += [_no_place(place, names) for place in ends if not _is_place(place, names)]
         if len(ends) == 2 and ends[0] == ends[1]:
-            found.append(Message("survey.compares_with_itself"))
-    return found
+            results.append(Message("survey.compares_with_itself"))
+    return results
 
 
 def _is_place(place: Place, names: tuple[str, ...]) -> bool:

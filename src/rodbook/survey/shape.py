@@ -232,9 +232,14 @@ class Fitted:
 
 
 def adjust_shape(
-    readings: Sequence[Reading], *, raked: bool = False, instruments: Mapping[str, Instrument] = INSTRUMENTS,
-    risk: float = RISK, power: float = POWER, building: Building | None = OLD,
-) -> Shape:  # fmt: skip
+    readings: Sequence[Reading],
+    *,
+    raked: bool = False,
+    instruments: Mapping[str, Instrument] = INSTRUMENTS,
+    risk: float = RISK,
+    power: float = POWER,
+    building: Building | None = OLD,
+) -> Shape:
     """Find the outline that fits all readings best; nothing is left out, whatever it says.
 
     `rodbook.survey.survey_opening` looks for misread readings as well; this is its inner step.
@@ -307,14 +312,12 @@ def shape_of(fitted: Fitted, *, raked: bool, risk: float, power: float, building
         Vertex(name, places[name], values[at], values[at + 1], errors[at], errors[at + 1])
         for at, name in zip(range(0, count, 2), layout.outline.names, strict=True)
     )
-    depths = tuple(
-        Depth(place, values[count + at], errors[count + at]) for at, place in enumerate(layout.depths)
-    )  # fmt: skip
-    said, _ = layout.observed(layout.readings, adjusted.unknowns)
+    depths = tuple(Depth(place, values[count + at], errors[count + at]) for at, place in enumerate(layout.depths))
+    answer, _ = layout.observed(layout.readings, adjusted.unknowns)
     return Shape(
         vertices,
         tuple(map(tuple, full[:count, :count].tolist())),
-        _fits(fitted, said, risk=risk, power=power),
+        _fits(fitted, answer, risk=risk, power=power),
         depths,
         fitted.adjusted.degrees,
         agreement_of(fitted.adjusted),
@@ -326,19 +329,31 @@ def shape_of(fitted: Fitted, *, raked: bool, risk: float, power: float, building
     )
 
 
-def _fits(fitted: Fitted, said: Vector, *, risk: float, power: float) -> tuple[ReadingFit, ...]:
+def _fits(fitted: Fitted, answer: Vector, *, risk: float, power: float) -> tuple[ReadingFit, ...]:
     """How each reading came out against what the shape says of it; what checks it is what was read, not what is assumed."""
     adjusted = fitted.adjusted
     shift = noticed_shift(risk, power)
     rows = zip(
-        fitted.layout.readings, adjusted.errors.tolist(), said.tolist(), adjusted.redundancies.tolist(),
-        adjusted.standardised(LEAST_CHECKED).tolist(), strict=True,
-    )  # fmt: skip
+        fitted.layout.readings,
+        adjusted.errors.tolist(),
+        answer.tolist(),
+        adjusted.redundancies.tolist(),
+        adjusted.standardised(LEAST_CHECKED).tolist(),
+        strict=True,
+    )
     return tuple(
-        ReadingFit(r.name, r.value_mm, s, adjusted_mm, adjusted_mm - r.value_mm, share, w,
-                   shift * s / math.sqrt(share) if share > LEAST_CHECKED else None)
+        ReadingFit(
+            r.name,
+            r.value_mm,
+            s,
+            adjusted_mm,
+            adjusted_mm - r.value_mm,
+            share,
+            w,
+            shift * s / math.sqrt(share) if share > LEAST_CHECKED else None,
+        )
         for r, s, adjusted_mm, share, w in rows
-    )  # fmt: skip
+    )
 
 
 def agreement_of(adjusted: Adjusted) -> AgreementTest | None:
@@ -348,9 +363,13 @@ def agreement_of(adjusted: Adjusted) -> AgreementTest | None:
         return None
     half = AGREEMENT_RISK / 2
     return AgreementTest(
-        adjusted.misfit, degrees, chi_square_limit(1 - half, degrees), chi_square_limit(half, degrees),
-        AGREEMENT_RISK, chi_square_tail(adjusted.misfit, degrees),
-    )  # fmt: skip
+        adjusted.misfit,
+        degrees,
+        chi_square_limit(1 - half, degrees),
+        chi_square_limit(half, degrees),
+        AGREEMENT_RISK,
+        chi_square_tail(adjusted.misfit, degrees),
+    )
 
 
 def worst_name(shape: Shape) -> str:

@@ -73,11 +73,11 @@ def common_slips(
     >>> [(s.kind, s.would_be_mm) for s in common_slips(width(482, "foot"), 841.2, 2.0)]
     [('digits exchanged', 842.0)]
     """
-    found: dict[float, Slip] = {}
+    results: dict[float, Slip] = {}
     for slip in (*_of_the_number(reading), *_boxes(reading, expected_mm, others)):
         if abs(slip.would_be_mm - expected_mm) <= OFFER_LIMIT * error_mm and slip.would_be_mm != reading.value_mm:
-            found.setdefault(slip.would_be_mm, slip)
-    return tuple(sorted(found.values(), key=lambda slip: abs(slip.would_be_mm - expected_mm))[:MOST_OFFERS])
+            results.setdefault(slip.would_be_mm, slip)
+    return tuple(sorted(results.values(), key=lambda slip: abs(slip.would_be_mm - expected_mm))[:MOST_OFFERS])
 
 
 def _of_the_number(reading: Reading) -> list[Slip]:
@@ -102,9 +102,7 @@ def _of_the_number(reading: Reading) -> list[Slip]:
     return slips
 
 
-def _boxes(
-    reading: Reading, expected_mm: float, others: Iterable[tuple[Reading, float, float]]
-) -> Sequence[Slip]:  # fmt: skip
+def _boxes(reading: Reading, expected_mm: float, others: Iterable[tuple[Reading, float, float]]) -> Sequence[Slip]:
     """Offer another box that the reading fits, where that box differs from its own by more than chance."""
     if reading.can_be_negative:
         return ()

@@ -32,26 +32,32 @@ def raked_rectangle_from_shape(shape: Shape) -> UprightRectangle:
         If nothing upright fits between the sides.
     """
     geometry = Geometry.of(shape)
-    found = find_front(geometry, "raked")
+    result = find_front(geometry, "raked")
     source = f"adjusted from {len(shape.readings)} readings"
-    foot = Measure(found.foot.value, found.touches[2], source=source)
-    lower = min(found.head_left, found.head_right, key=lambda line: line.value)
+    foot = Measure(result.foot.value, result.touches[2], source=source)
+    lower = min(result.head_left, result.head_right, key=lambda line: line.value)
     top = Measure(lower.value, "head line at the lower leg", source=source)
-    low, high = found.foot, lower
+    low, high = result.foot, lower
     stations = tuple(
         Station(place, geometry.meets("left side", at).value, geometry.meets("right side", at).value)
         for place, at in (("foot", low), ("middle", (low + high).times(0.5)), ("head", high))
     )
     start, run = stations[0].left_mm, stations[0].right_mm - stations[0].left_mm
     heads = [
-        geometry.meets("head", geometry.fixed(start + share * run)).value - found.foot.value
+        geometry.meets("head", geometry.fixed(start + share * run)).value - result.foot.value
         for share in (0.0, 0.5, 1.0)
     ]
-    front = plain(geometry, found, "raked", shape)
+    front = plain(geometry, result, "raked", shape)
     width, _ = the_lesser(shape, geometry, front)
-    start = (found.left.value + found.right.value - width.value) / 2
+    start = (result.left.value + result.right.value - width.value) / 2
     return UprightRectangle(
-        width, (top - foot).named("upright height"), start, stations, (heads[0], heads[1], heads[2]),
-        shape.vertex("D").x_mm, lean_remarks(shape), front.width_error_mm,
+        width,
+        (top - foot).named("upright height"),
+        start,
+        stations,
+        (heads[0], heads[1], heads[2]),
+        shape.vertex("D").x_mm,
+        lean_remarks(shape),
+        front.width_error_mm,
         max(front.left_height_error_mm, front.right_height_error_mm),
-    )  # fmt: skip
+    )

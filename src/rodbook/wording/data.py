@@ -11,12 +11,12 @@ __all__ = ["said_as_data"]
 type Plain = bool | int | float | str | list[Plain] | dict[str, Plain] | None
 
 
-def said_as_data(said: Any) -> dict[str, Plain]:
+def said_as_data(answer: Any) -> dict[str, Plain]:
     """Code, parameters and sentence of a message; of a fault or a note its place and weight too.
 
     Parameters
     ----------
-    said : Message
+    answer : Message
 
     Examples
     --------
@@ -24,19 +24,19 @@ def said_as_data(said: Any) -> dict[str, Plain]:
     >>> said_as_data(Fault("number", "form.not_whole"))["path"]
     ['number']
     """
-    found: dict[str, Plain] = {
-        "code": said.code,
-        "parameters": {name: _plain(value) for name, value in said.given},
-        "sentence": said.sentence,
+    results: dict[str, Plain] = {
+        "code": answer.code,
+        "parameters": {name: _plain(value) for name, value in answer.given},
+        "sentence": answer.sentence,
     }
-    if hasattr(said, "at"):
-        found |= {
-            "where": said.where,
-            "path": list(said.at.path),
-            "mark": said.at.mark,
-            "severity": said.severity.value,
+    if hasattr(answer, "at"):
+        results |= {
+            "where": answer.where,
+            "path": list(answer.at.path),
+            "mark": answer.at.mark,
+            "severity": answer.severity.value,
         }
-    return found
+    return results
 
 
 def _plain(value: object) -> Plain:

@@ -170,15 +170,15 @@ def sentence(code: str, parameters: Mapping[str, object], language: str = "") ->
         return one_line(
             f"{code} ({', '.join(f'{name}: {value}' for name, value in parameters.items())})", LONGEST_SENTENCE
         )
-    said = entry(code)
-    text = _translated(_translation(language, LOCALE), said, parameters)
+    answer = entry(code)
+    text = _translated(_translation(language, LOCALE), answer, parameters)
     return one_line(_Words(language).vformat(text, (), parameters), LONGEST_SENTENCE)
 
 
-def _translated(words: gettext.NullTranslations, said: str | Many, parameters: Mapping[str, object]) -> str:
-    if isinstance(said, str):
-        return words.gettext(said)
-    return words.ngettext(said.one, said.many, _number(parameters[said.by]))
+def _translated(words: gettext.NullTranslations, text: str | Many, parameters: Mapping[str, object]) -> str:
+    if isinstance(text, str):
+        return words.gettext(text)
+    return words.ngettext(text.one, text.many, _number(parameters[text.by]))
 
 
 def _number(counted: object) -> int:

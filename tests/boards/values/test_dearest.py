@@ -132,11 +132,15 @@ def every_filling(board, ways, wanted):
 
 @settings(max_examples=25, deadline=None)
 @given(
-    st.lists(st.tuples(st.integers(3, 7), st.integers(3, 7), st.integers(1, 3)), min_size=1, max_size=3,
-             unique_by=lambda p: p[:2]),
+    st.lists(
+        st.tuples(st.integers(3, 7), st.integers(3, 7), st.integers(1, 3)),
+        min_size=1,
+        max_size=3,
+        unique_by=lambda p: p[:2],
+    ),
     st.integers(0, 8),
     st.lists(st.integers(1, 9), min_size=3, max_size=3),
-)  # fmt: skip
+)
 def test_all_fillings_of_enough_worth_are_gathered(pieces, allowed, values):
     board = (13, 11)
     task, wanted = job(pieces, board)

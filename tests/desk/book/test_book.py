@@ -7,14 +7,28 @@ from decimal import Decimal
 import pytest
 
 from rodbook.desk.platform import store
-from rodbook.job.book import standing_on
+from rodbook.job.book import valid_on
 
 PAGES = [
-    "book/", "book/rates/", "book/boards/", "book/workshops/", "book/workshops/1/", "book/build-ups/",
-    "book/build-ups/1/", "book/build-ups/2/", "book/history/", "book/hinges/", "book/hinges/1/", "book/hinges/new/",
-    "book/boards/1/", "book/boards/new/", "book/sections/2/", "book/sections/new/", "book/workshops/new/",
+    "book/",
+    "book/rates/",
+    "book/boards/",
+    "book/workshops/",
+    "book/workshops/1/",
+    "book/build-ups/",
+    "book/build-ups/1/",
+    "book/build-ups/2/",
+    "book/history/",
+    "book/hinges/",
+    "book/hinges/1/",
+    "book/hinges/new/",
+    "book/boards/1/",
+    "book/boards/new/",
+    "book/sections/2/",
+    "book/sections/new/",
+    "book/workshops/new/",
     "book/history/?of=paint",
-]  # fmt: skip
+]
 
 
 def _now():
@@ -55,7 +69,7 @@ def test_a_new_rate_is_added_and_the_old_one_kept(inside):
     found = [rate for rate in book.rates if rate.name == "crew hour"]
     assert [rate.value for rate in found] == [38, 41.5]
     assert {rate.unit for rate in found} == {"currency/hour"}
-    assert standing_on(tuple(found), date(2026, 10, 31)).value == 38
+    assert valid_on(tuple(found), date(2026, 10, 31)).value == 38
     assert revision.said == "rate crew hour from 2026-11-01 added"
 
 
@@ -103,8 +117,10 @@ def test_a_new_price_is_added_and_the_old_one_kept(inside):
     assert inside.post("/book/boards/price/", new).headers["Location"] == "/book/boards/"
     _, revision, book = _now()
     assert [price.amount for price in book.boards[0].sheets[0].prices] == [
-        Decimal("46.50"), Decimal("51.20"), Decimal("53.40")
-    ]  # fmt: skip
+        Decimal("46.50"),
+        Decimal("51.20"),
+        Decimal("53.40"),
+    ]
     assert revision.said == "22 mm MDF: 22 mm MDF 2440 x 1220: price from 2026-11-15 added"
     inside.post("/book/boards/price/", new | {"base": 2, "size": "sections-1-2", "amount": "8.40"})
     assert _now()[2].sections[0].lengths[1].prices[-1].amount == Decimal("8.40")
@@ -221,8 +237,9 @@ def test_a_build_up_is_copied_under_its_own_name(inside):
     assert reply.status_code == 302
     book = _now()[2]
     assert [(b.name, b.margin) for b in book.build_ups if b.family == "inset"] == [
-        ("inset, painted", 3), ("inset, oiled", 2.5),
-    ]  # fmt: skip
+        ("inset, painted", 3),
+        ("inset, oiled", 2.5),
+    ]
     taken = inside.post("/book/build-ups/1/", sent | {"base": 2, "name": "inset, oiled", "as_new": "1"})
     assert taken.status_code == 422
     assert 'id="fault-name"' in taken.content.decode()
@@ -241,9 +258,16 @@ def test_a_build_up_that_can_not_be_is_said_beside_its_field(inside):
 
 def test_firm_and_saw_are_saved(inside):
     firm = {
-        "base": 1, "name": "Ash & Elm", "contact": "the yard", "kerf": "3", "edge_trim": "12", "turns": "2", "source": "measured",
-        "currency": "gbp", "locale": "en_GB",
-    }  # fmt: skip
+        "base": 1,
+        "name": "Ash & Elm",
+        "contact": "the yard",
+        "kerf": "3",
+        "edge_trim": "12",
+        "turns": "2",
+        "source": "measured",
+        "currency": "gbp",
+        "locale": "en_GB",
+    }
     inside.post("/book/", firm)
     folder, _, book = _now()
     assert (book.firm.name, book.saw.kerf, book.saw.turns, folder.name) == ("Ash & Elm", 3, 2, "Ash & Elm")
@@ -298,8 +322,16 @@ def test_a_form_that_does_not_say_what_it_was_filled_in_on_is_refused(inside):
 def test_the_least_offcut_that_is_kept_stands_with_the_saw(inside):
     page = inside.get("/book/").content.decode()
     assert re.search(r'name="keep_from" value="0.1"', page)
-    sent = {"base": 1, "name": "Harrow", "kerf": "3.2", "edge_trim": "10", "source": "measured", "currency": "EUR",
-            "locale": "en", "keep_from": "0.25"}  # fmt: skip
+    sent = {
+        "base": 1,
+        "name": "Harrow",
+        "kerf": "3.2",
+        "edge_trim": "10",
+        "source": "measured",
+        "currency": "EUR",
+        "locale": "en",
+        "keep_from": "0.25",
+    }
     inside.post("/book/", sent)
     assert _now()[2].saw.keep_from == 0.25
     for wrong in ("-1", "nan", "much", "11"):

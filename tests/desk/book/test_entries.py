@@ -10,25 +10,63 @@ from rodbook.desk.platform import book_edits, store
 from rodbook.errors import Message
 
 BOARD = {
-    "base": 1, "name": "19 mm spruce board", "thickness": "19", "density_low": "430", "density_high": "480", "grain": "yes",
-    "source": "from memory", "size_name": "19 spruce 2500 x 1250", "size_length": "2500", "size_width": "1250",
-    "amount": "61.20", "since": "2026-11-01", "price_source": "a quote",
-}  # fmt: skip
-SECTION = {
-    "base": 1, "name": "40 x 15 oak bead", "width": "40", "thickness": "15", "density_low": "650", "density_high": "720",
-    "source": "from memory", "size_name": "oak bead, 3 m", "size_length": "3 m", "amount": "11", "since": "2026-11-01",
+    "base": 1,
+    "name": "19 mm spruce board",
+    "thickness": "19",
+    "density_low": "430",
+    "density_high": "480",
+    "grain": "yes",
+    "source": "from memory",
+    "size_name": "19 spruce 2500 x 1250",
+    "size_length": "2500",
+    "size_width": "1250",
+    "amount": "61.20",
+    "since": "2026-11-01",
     "price_source": "a quote",
-}  # fmt: skip
+}
+SECTION = {
+    "base": 1,
+    "name": "40 x 15 oak bead",
+    "width": "40",
+    "thickness": "15",
+    "density_low": "650",
+    "density_high": "720",
+    "source": "from memory",
+    "size_name": "oak bead, 3 m",
+    "size_length": "3 m",
+    "amount": "11",
+    "since": "2026-11-01",
+    "price_source": "a quote",
+}
 HINGE = {
-    "base": 1, "name": "wide cup hinge", "cup_diameter": "40", "cup_depth": "13.5", "cup_edge": "4", "plate_set_back": "37",
-    "plate_spacing": "32", "plate_diameter": "5", "plate_depth": "11", "source": "measured",
-}  # fmt: skip
+    "base": 1,
+    "name": "wide cup hinge",
+    "cup_diameter": "40",
+    "cup_depth": "13.5",
+    "cup_edge": "4",
+    "plate_set_back": "37",
+    "plate_spacing": "32",
+    "plate_diameter": "5",
+    "plate_depth": "11",
+    "source": "measured",
+}
 
 FITTING = {
-    "base": 1, "name": "gas stay, long", "sort": "flap stay", "holes": "2", "spacing": "32", "diameter": "3", "depth": "12",
-    "from_edge": "28", "place": "150", "leg_diameter": "5", "leg_depth": "12", "leg_set_back": "37", "leg_down": "260",
+    "base": 1,
+    "name": "gas stay, long",
+    "sort": "flap stay",
+    "holes": "2",
+    "spacing": "32",
+    "diameter": "3",
+    "depth": "12",
+    "from_edge": "28",
+    "place": "150",
+    "leg_diameter": "5",
+    "leg_depth": "12",
+    "leg_set_back": "37",
+    "leg_down": "260",
     "source": "its own sheet",
-}  # fmt: skip
+}
 
 
 def _now():
@@ -100,9 +138,14 @@ def test_a_fault_stands_beside_its_field_and_what_was_typed_is_kept(inside, kind
 def test_a_new_name_goes_to_all_in_the_book_that_use_it(inside):
     board = _now()[2].boards[0]
     sent = {
-        "base": 1, "was": board.name, "name": "22 mm fibreboard", "thickness": "22", "density_low": "690",
-        "density_high": "760", "source": "from memory",
-    }  # fmt: skip
+        "base": 1,
+        "was": board.name,
+        "name": "22 mm fibreboard",
+        "thickness": "22",
+        "density_low": "690",
+        "density_high": "760",
+        "source": "from memory",
+    }
     assert inside.post("/book/boards/1/", sent).status_code == 302
     book = _now()[2]
     assert book.boards[0].name == "22 mm fibreboard"
@@ -142,9 +185,13 @@ def test_what_is_used_stays_and_the_page_says_by_what(inside, store_job):
 
 @pytest.mark.parametrize(
     ("kind", "number", "said"),
-    [("boards", 1, "for its leaves"), ("sections", 1, "for its trim"), ("hinges", 1, "only hinge"),
-     ("build_ups", 1, "the job")],
-)  # fmt: skip
+    [
+        ("boards", 1, "for its leaves"),
+        ("sections", 1, "for its trim"),
+        ("hinges", 1, "only hinge"),
+        ("build_ups", 1, "the job"),
+    ],
+)
 def test_every_kind_of_use_is_said(inside, store_job, kind, number, said):
     name = getattr(_now()[2], kind)[number - 1].name
     reply = inside.post(f"/book/{kind}/{number}/out/", {"base": 1, "was": name}, follow=True)
@@ -167,10 +214,20 @@ def test_what_nothing_uses_is_taken_out_and_comes_back(inside):
 def test_the_last_workshop_may_go_and_one_come(inside):
     shop = _now()[2].workshops[0]
     sent = {
-        "base": 1, "name": "Mill End Joinery Shop", "lead_days": "12", "since": "2026-11-01", "source": "a quote",
-        "board-1": "31", "section-1": "2.10", "set_up": "4", "part": "2", "edge_m": "1", "boring": "0.5", "coat_m2": "7",
+        "base": 1,
+        "name": "Mill End Joinery Shop",
+        "lead_days": "12",
+        "since": "2026-11-01",
+        "source": "a quote",
+        "board-1": "31",
+        "section-1": "2.10",
+        "set_up": "4",
+        "part": "2",
+        "edge_m": "1",
+        "boring": "0.5",
+        "coat_m2": "7",
         "delivery": "45",
-    }  # fmt: skip
+    }
     wrong = inside.post("/book/workshops/new/", sent | {"lead_days": "", "board-1": "dear", "part": ""})
     assert wrong.status_code == 422
     for field in ("lead_days", "board-1", "part"):

@@ -67,7 +67,7 @@ def test_a_workbook_is_read_too(inside):
         (_sent(b"\xff\xfe\x00"), "list", "UTF-16 text breaks off"),
         (_sent(b"PK no book"), "list", ""),
         (_sent("a;b\n1;2\n"), "list", "no row has headings"),
-        (_sent("name;price\n22 mm MDF 2440 x 1220;-3\n"), "list", "below nought"),
+        (_sent("name;price\n22 mm MDF 2440 x 1220;-3\n"), "list", "below zero"),
         (_sent("name;price;currency\n22 mm MDF 2440 x 1220;53;GBP\n"), "list", "it is in GBP and the book in EUR"),
         (_sent("name;price\n22 mm MDF 2440 x 1220;1.234\n"), "list", "read as a price for certain"),
         (_sent("name;price\n22 mm MDF 2440 x 1220;99\n", since="2026-09-01"), "list", "from 2026-09-01 already"),
@@ -75,7 +75,7 @@ def test_a_workbook_is_read_too(inside):
         (_sent(since="2026-13-01"), "since", "is not a day"),
         (_sent(source=""), "source", "whose list it is"),
     ],
-)  # fmt: skip
+)
 def test_what_is_wrong_stands_beside_its_field_and_nothing_is_taken(inside, sent, field, said):
     for value in sent.values():
         if hasattr(value, "seek"):
@@ -110,8 +110,11 @@ def test_what_was_not_looked_at_is_not_taken(inside, sent):
 
 
 def test_a_forged_price_is_held_to_the_book_s_own_rules(inside):
-    for stock, name, amount in (("22 mm MDF", "none", "3"), ("22 mm MDF", "22 mm MDF 2440 x 1220", "-3"),
-                                ("22 mm MDF", "22 mm MDF 2440 x 1220", "dear")):  # fmt: skip
+    for stock, name, amount in (
+        ("22 mm MDF", "none", "3"),
+        ("22 mm MDF", "22 mm MDF 2440 x 1220", "-3"),
+        ("22 mm MDF", "22 mm MDF 2440 x 1220", "dear"),
+    ):
         sent = json.dumps({"since": "2026-12-01", "source": "x", "prices": [[stock, name, amount]]})
         assert inside.post(ADDRESS, {"base": 1, "confirmed": sent}).status_code == 422
     assert store.book_now()[1].number == 1
@@ -141,8 +144,10 @@ def test_a_workshop_s_charges_are_said_row_by_row_and_then_stand_beside_the_old(
     assert revision.said == f"{SHOP}: rate from 2027-01-01 added\n{SHOP}: rate from 2027-06-01 added"
     rates = book.workshops[0].rates
     assert [(str(r.since), str(r.set_up), r.lead_days) for r in rates] == [
-        ("2026-03-02", "9.00", None), ("2027-01-01", "10.00", 15), ("2027-06-01", "10.00", 15),
-    ]  # fmt: skip
+        ("2026-03-02", "9.00", None),
+        ("2027-01-01", "10.00", 15),
+        ("2027-06-01", "10.00", 15),
+    ]
     page = inside.post(ADDRESS, _sent(CHARGES, of=SHOP, since="2027-01-01", base=2)).content.decode()
     assert "Nothing in this list would change the book." in page
     assert 'name="confirmed"' not in page
@@ -152,7 +157,7 @@ def test_a_workshop_s_charges_are_said_row_by_row_and_then_stand_beside_the_old(
     ("text", "about", "field", "said"),
     [
         ("charge;price\nbord;3\n", {}, "list", "did you mean"),
-        ("charge;price\nset-up;-3\n", {}, "list", "row 2 (set-up): a price of -3 is below nought"),
+        ("charge;price\nset-up;-3\n", {}, "list", "row 2 (set-up): a price of -3 is below zero"),
         ("charge;price;currency\nset-up;3;GBP\n", {}, "list", "it is in GBP"),
         ("charge;price;from;until\nset-up;3;2027-01-01;2027-05-01\nset-up;4;2027-04-01;\n", {}, "list", "holds until"),
         ("name;price\n22 mm MDF 2440 x 1220;53,00\n", {}, "list", "the book knows no charge"),
@@ -172,10 +177,16 @@ def test_what_is_wrong_with_a_workshop_s_list_stands_beside_its_field(inside, te
 
 @pytest.mark.parametrize(
     "entry",
-    ["[1]", '["x","set_up","","3","2027-01-01",null]', '[2,"nothing","","3","2027-01-01",null]',
-     '[2,"set_up","22 mm MDF","3","2027-01-01",null]', '[2,"lead_days","","3.5","2027-01-01",null]',
-     '[2,"set_up","","NaN","2027-01-01",null]', '[2,"set_up","","3","soon",null]'],
-)  # fmt: skip
+    [
+        "[1]",
+        '["x","set_up","","3","2027-01-01",null]',
+        '[2,"nothing","","3","2027-01-01",null]',
+        '[2,"set_up","22 mm MDF","3","2027-01-01",null]',
+        '[2,"lead_days","","3.5","2027-01-01",null]',
+        '[2,"set_up","","NaN","2027-01-01",null]',
+        '[2,"set_up","","3","soon",null]',
+    ],
+)
 def test_charges_that_were_not_looked_at_are_not_taken(inside, entry):
     sent = f'{{"workshop": "{SHOP}", "source": "x", "charges": [{entry}]}}'
     reply = inside.post(ADDRESS, {"base": 1, "confirmed": sent})
@@ -185,9 +196,13 @@ def test_charges_that_were_not_looked_at_are_not_taken(inside, entry):
 
 @pytest.mark.parametrize(
     ("amount", "of", "field", "said"),
-    [("-3", "", "set_up", "set_up"), ("3", "no board", "board_m2", "no board"), ("1e30", "", "set_up", "set_up"),
-     ("400", "", "lead_days", "lead_days")],
-)  # fmt: skip
+    [
+        ("-3", "", "set_up", "set_up"),
+        ("3", "no board", "board_m2", "no board"),
+        ("1e30", "", "set_up", "set_up"),
+        ("400", "", "lead_days", "lead_days"),
+    ],
+)
 def test_forged_charges_are_held_to_the_book_s_own_rules(inside, amount, of, field, said):
     sent = {"workshop": SHOP, "source": "x", "charges": [[2, field, of, amount, "2027-01-01", None]]}
     reply = inside.post(ADDRESS, {"base": 1, "confirmed": json.dumps(sent)})
@@ -226,8 +241,20 @@ def test_blank_lists_can_be_had(inside):
 def test_a_lead_time_from_a_day_on_is_typed_too(inside):
     page = inside.get("/book/workshops/1/").content.decode()
     assert 'name="rates_lead"' in page
-    sent = {"base": 1, "since": "2027-01-01", "source": "x", "set_up": "9", "part": "2", "edge_m": "1", "boring": "1",
-            "coat_m2": "4", "delivery": "80", "least_order": "0", "board-1": "25", "rates_lead": "20"}  # fmt: skip
+    sent = {
+        "base": 1,
+        "since": "2027-01-01",
+        "source": "x",
+        "set_up": "9",
+        "part": "2",
+        "edge_m": "1",
+        "boring": "1",
+        "coat_m2": "4",
+        "delivery": "80",
+        "least_order": "0",
+        "board-1": "25",
+        "rates_lead": "20",
+    }
     wrong = inside.post("/book/workshops/1/rates/", sent | {"rates_lead": "long"})
     assert wrong.status_code == 422
     assert 'id="fault-rates_lead"' in wrong.content.decode()

@@ -14,9 +14,17 @@ from rodbook.job.models import Making
 from rodbook.plan import from_waste, make_plan
 
 NEW = {
-    "base": 1, "was": "", "board": "2", "label": "W-9", "length": "410", "width": "12 cm", "number": "3", "worth": "1.20",
-    "purpose": "shelf in the van", "since": "2026-11-20",
-}  # fmt: skip
+    "base": 1,
+    "was": "",
+    "board": "2",
+    "label": "W-9",
+    "length": "410",
+    "width": "12 cm",
+    "number": "3",
+    "worth": "1.20",
+    "purpose": "shelf in the van",
+    "since": "2026-11-20",
+}
 
 
 def _now():
@@ -43,8 +51,14 @@ def test_pieces_come_and_go(inside):
     _, revision, book = _now()
     piece = book.boards[1].wanted[-1]
     assert (piece.label, piece.length, piece.width, piece.number, piece.worth, piece.purpose, piece.since) == (
-        "W-9", 410, 120, 3, Decimal("1.20"), "shelf in the van", date(2026, 11, 20),
-    )  # fmt: skip
+        "W-9",
+        410,
+        120,
+        3,
+        Decimal("1.20"),
+        "shelf in the van",
+        date(2026, 11, 20),
+    )
     assert "wanted piece W-9 added" in revision.said
     inside.post("/book/wanted/out/", {"base": 2, "label": "W-9"})
     assert "wanted piece W-9 taken out" in _now()[1].said
@@ -84,18 +98,25 @@ def test_a_piece_is_changed_in_its_place_and_goes_over_to_another_board(inside):
 @pytest.mark.parametrize(
     ("wrong", "field", "said"),
     [
-        ({"board": ""}, "board", "choose the board"), ({"board": "99"}, "board", "choose the board"),
-        ({"label": ""}, "label", "this is missing"), ({"label": "O-14"}, "label", "is written on an offcut"),
-        ({"length": "long"}, "length", "long"), ({"length": "0"}, "length", "more than"),
-        ({"length": "9999"}, "length", "larger than any sheet"), ({"width": "-3"}, "width", "more than"),
-        ({"width": "nan"}, "width", "nan"), ({"width": "1"}, "width", "less than the saw"),
-        ({"number": "0"}, "number", "at least"), ({"number": "1e9"}, "number", "whole number"),
-        ({"number": "501"}, "number", "at most"), ({"worth": "0"}, "worth", "more than"),
+        ({"board": ""}, "board", "choose the board"),
+        ({"board": "99"}, "board", "choose the board"),
+        ({"label": ""}, "label", "this is missing"),
+        ({"label": "O-14"}, "label", "is written on an offcut"),
+        ({"length": "long"}, "length", "long"),
+        ({"length": "0"}, "length", "more than"),
+        ({"length": "9999"}, "length", "larger than any sheet"),
+        ({"width": "-3"}, "width", "more than"),
+        ({"width": "nan"}, "width", "nan"),
+        ({"width": "1"}, "width", "less than the saw"),
+        ({"number": "0"}, "number", "at least"),
+        ({"number": "1e9"}, "number", "whole number"),
+        ({"number": "501"}, "number", "at most"),
+        ({"worth": "0"}, "worth", "more than"),
         ({"worth": "2 USD"}, "worth", "is in USD and the book in EUR"),
         ({"worth": "NaN"}, "worth", "can&#x27;t be used|not a number"),
         ({"since": "yesterday"}, "since", "not a date"),
     ],
-)  # fmt: skip
+)
 def test_what_is_wrong_is_said_beside_its_field_and_what_was_typed_stays(inside, wrong, field, said):
     reply = inside.post("/book/wanted/put/", NEW | wrong)
     page = reply.content.decode()

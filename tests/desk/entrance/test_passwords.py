@@ -7,9 +7,22 @@ from django.core.exceptions import ValidationError
 
 @pytest.mark.parametrize(
     "password",
-    ["password1234", "passwordpassword", "P@ssw0rd2026!", "aaaaaaaaaaaa", "abababababab", "123456789012", "abcdefghijkl",
-     "qwertzuiop12", "987654321098", "letmein-2026", "drowssap1234", "sunshine!!!!", "!!!dragon!!!!"],
-)  # fmt: skip
+    [
+        "password1234",
+        "passwordpassword",
+        "P@ssw0rd2026!",
+        "aaaaaaaaaaaa",
+        "abababababab",
+        "123456789012",
+        "abcdefghijkl",
+        "qwertzuiop12",
+        "987654321098",
+        "letmein-2026",
+        "drowssap1234",
+        "sunshine!!!!",
+        "!!!dragon!!!!",
+    ],
+)
 def test_common_and_repeated_ones_are_refused(password):
     with pytest.raises(ValidationError):
         validate_password(password)

@@ -346,8 +346,14 @@ def test_a_list_that_changed_between_is_left_alone(inside, galley, started):
     inside.post("/book/wanted/out/", {"base": store.book_now()[1].number, "label": form["label"][0]})
     before, folder = wanted_now(), Folder.objects.get(pk=galley)
     with pytest.raises(InputError, match="not on the list of wanted pieces any more"):
-        tick_off(folder, int(form["base"]), plan, dict(zip(form["label"], form["number"], strict=True)), who="one",
-                 day=date(2026, 11, 26))  # fmt: skip
+        tick_off(
+            folder,
+            int(form["base"]),
+            plan,
+            dict(zip(form["label"], form["number"], strict=True)),
+            who="one",
+            day=date(2026, 11, 26),
+        )
     assert wanted_now() == before
     assert store.job_now(folder)[1].taken == ()
 
@@ -454,8 +460,10 @@ def test_a_book_or_job_that_changed_between_is_left_alone(inside, cut, started):
     """Another job put an offcut of the same label there, or used one up, after the layouts were looked at."""
     form, plan, folder = put_away_form(inside, cut), laid(cut), Folder.objects.get(pk=cut)
     first = next(label for keep in kept_offcuts(plan) for label in keep.labels)
-    inside.post("/book/boards/offcut/", {"base": store.book_now()[1].number, "board": "1", "label": first, "length": "500",
-                                         "width": "300"})  # fmt: skip
+    inside.post(
+        "/book/boards/offcut/",
+        {"base": store.book_now()[1].number, "board": "1", "label": first, "length": "500", "width": "300"},
+    )
     before = lying_now()
     assert first in before
     with pytest.raises(InputError, match="something else since"):

@@ -101,11 +101,11 @@ def test_a_quote_is_struck_out_and_kept(inside, whole):
         ("valid_until", "2020-01-01", "before the quote’s own day"),
         ("currency", "USD", "the quote is in USD and the book in EUR"),
         ("lead_days", "-2", "write a whole number"),
-        ("delivery", "-40", "is below nought"),
+        ("delivery", "-40", "is below zero"),
         ("delivery", "40 USD", "is in USD and the book in EUR; write it in EUR"),
         ("line-0-amount", "USD 40", "is in USD and the book in EUR; write it in EUR"),
         ("line-0-amount", "1.234", "could be 1234 or 1.234"),
-        ("line-0-amount", "-3", "is below nought"),
+        ("line-0-amount", "-3", "is below zero"),
         ("line-0-quantity", "1.5", "write a whole number"),
         ("line-0-mark", "", "write the part’s mark"),
         ("lump-0-amount", "30", None),
@@ -149,7 +149,7 @@ def test_a_list_is_looked_at_before_it_is_kept(inside, whole):
     ("content", "name", "sentence"),
     [
         (b"name,price\nD1,3\n", "list.csv", "no row has headings for mark and amount"),
-        (b"mark,amount\nD1,-3\n", "list.csv", "a price of -3 is below nought"),
+        (b"mark,amount\nD1,-3\n", "list.csv", "a price of -3 is below zero"),
         (b"mark,amount\nD1,1.234\n", "list.csv", "can't be read as a price for certain"),
         (b"mark,amount,currency\nD1,3,USD\n", "list.csv", "it is in USD and the book in EUR"),
         (b"mark,amount\nD1,3 USD\n", "list.csv", "it is in USD and the book in EUR"),
@@ -174,9 +174,18 @@ def test_no_file_and_a_file_that_is_too_large(inside, whole):
 
 def test_a_quote_is_read_as_it_was_kept():
     quote = Quote(
-        "Mill", date(2026, 11, 2), date(2026, 12, 2), "EUR", 12, (QuoteLine("D1", 2, _d("81.00"), "MDF"),),
-        (LumpSum(("D2", "D3"), _d("50")),), _d("40"), _d("100"), True, "17",
-    )  # fmt: skip
+        "Mill",
+        date(2026, 11, 2),
+        date(2026, 12, 2),
+        "EUR",
+        12,
+        (QuoteLine("D1", 2, _d("81.00"), "MDF"),),
+        (LumpSum(("D2", "D3"), _d("50")),),
+        _d("40"),
+        _d("100"),
+        True,
+        "17",
+    )
     assert quote_of(quote_content(quote)) == quote
 
 

@@ -26,12 +26,23 @@ def _job(pk):
 
 
 TERMS = {
-    "base": 1, "earn_how": "margin", "earn": "25", "confidence": "90", "taxes": "with tax", "holds_days": "14",
-    "lines": "by opening", "words": "Half at the start.",
-    "extra-0-name": "Fitting", "extra-0-cost": "1.250,50", "extra-0-hours": "12",
-    "extra-2-name": "Mirror inside", "extra-2-cost": "70", "extra-2-option": "yes",
-    "extra-TOTAL_FORMS": 3, "extra-INITIAL_FORMS": 0,
-}  # fmt: skip
+    "base": 1,
+    "earn_how": "margin",
+    "earn": "25",
+    "confidence": "90",
+    "taxes": "with tax",
+    "holds_days": "14",
+    "lines": "by opening",
+    "words": "Half at the start.",
+    "extra-0-name": "Fitting",
+    "extra-0-cost": "1.250,50",
+    "extra-0-hours": "12",
+    "extra-2-name": "Mirror inside",
+    "extra-2-cost": "70",
+    "extra-2-option": "yes",
+    "extra-TOTAL_FORMS": 3,
+    "extra-INITIAL_FORMS": 0,
+}
 
 
 def test_without_costs_the_work_is_offered(inside, store_job):
@@ -58,11 +69,15 @@ def test_what_is_typed_becomes_a_revision_and_the_layouts_stay(inside, whole):
     assert reply.headers["Location"] == f"/jobs/{whole}/price/"
     terms = _job(whole).price
     assert (terms.margin, terms.confidence, terms.taxes, terms.holds_days) == (
-        Decimal("0.25"), Decimal("0.9"), "with tax", 14,
-    )  # fmt: skip
+        Decimal("0.25"),
+        Decimal("0.9"),
+        "with tax",
+        14,
+    )
     assert [(e.name, e.cost, e.hours, e.option) for e in terms.extras] == [
-        ("Fitting", Decimal("1250.50"), Decimal(12), False), ("Mirror inside", Decimal(70), Decimal(0), True),
-    ]  # fmt: skip
+        ("Fitting", Decimal("1250.50"), Decimal(12), False),
+        ("Mirror inside", Decimal(70), Decimal(0), True),
+    ]
     said = store.head(Folder.objects.get(pk=whole)).said
     assert "price: margin nothing → 0.25" in said
     assert "price: extra Fitting added" in said
@@ -83,7 +98,7 @@ def test_what_is_typed_becomes_a_revision_and_the_layouts_stay(inside, whole):
         ("confidence", "100", "out of range; write 1 to 99"),
         ("taxes", "no such", "the book has no tax profile"),
         ("holds_days", "0", "holds_days"),
-        ("extra-0-cost", "-4", "is below nought"),
+        ("extra-0-cost", "-4", "is below zero"),
         ("extra-0-cost", "4 USD", "is in USD and the book in EUR; write it in EUR"),
         ("extra-0-hours", "1.234", "is no number of hours; write 7 or 7.5"),
         ("extra-2-name", "", "empty"),

@@ -25,9 +25,14 @@ def _head(pk):
 
 def _send(client, pk, place, value, *, mark="C1", base=1, key=None, device="phone", **more):
     form = {
-        "key": str(key or uuid.uuid4()), "device": device, "reading": place, "value": value, "base": str(base),
-        "at": "2026-03-02T08:15:00Z", **more,
-    }  # fmt: skip
+        "key": str(key or uuid.uuid4()),
+        "device": device,
+        "reading": place,
+        "value": value,
+        "base": str(base),
+        "at": "2026-03-02T08:15:00Z",
+        **more,
+    }
     reply = client.post(f"/jobs/{pk}/reading-in/{mark}/", form)
     assert reply.status_code == 200
     return reply.json()

@@ -51,9 +51,16 @@ def test_a_changed_reading_with_a_decimal_comma_is_saved(inside, store_job):
 
 def test_a_new_row_and_one_taken_out(inside, store_job):
     form = _form(inside, store_job) | {
-        "r0-out": "on", "r14-mark": "C15", "r14-leaves": "1", "r14-wf": "524", "r14-wm": "524", "r14-wh": "524",
-        "r14-hl": "2030", "r14-hm": "2030", "r14-hr": "2030",
-    }  # fmt: skip
+        "r0-out": "on",
+        "r14-mark": "C15",
+        "r14-leaves": "1",
+        "r14-wf": "524",
+        "r14-wm": "524",
+        "r14-wh": "524",
+        "r14-hl": "2030",
+        "r14-hm": "2030",
+        "r14-hr": "2030",
+    }
     assert inside.post(f"/jobs/{store_job}/openings/", form).status_code == 302
     found = _openings(store_job)
     assert "C1" not in found
@@ -97,8 +104,10 @@ def test_rows_of_a_front_are_typed_in_one_cell(inside):
     pk = re.search(r"/jobs/(\d+)/", inside.post("/jobs/sample/", {"sample": "galley"}).url)[1]
     form = _form(inside, pk)
     assert [form[f"r{n}-rows"] for n in range(3)] == [
-        "drawer 2 shares, drawer 2 shares, drawer 140", "leaves, apron 140", "leaves, drawer 140",
-    ]  # fmt: skip
+        "drawer 2 shares, drawer 2 shares, drawer 140",
+        "leaves, apron 140",
+        "leaves, drawer 140",
+    ]
     assert inside.post(f"/jobs/{pk}/openings/", form).status_code == 302
     assert Folder.objects.get(pk=pk).head == 1
     reply = inside.post(f"/jobs/{pk}/openings/", form | {"r1-rows": "leaves, shelf 140"})
@@ -267,9 +276,10 @@ def test_a_list_brings_head_sill_build_up_and_clear_size(inside):
     pk = int(reply.headers["Location"].rstrip("/").rsplit("/", 1)[1])
     other = store.book_now()[2].build_ups[1].name
     _bring_in(
-        inside, pk, f"mark;clear width;clear height;sill;build-up;head\nW1;900;2000;yes;{other};level\n"
-        "N1;800;1900;no;;raked\n",
-    )  # fmt: skip
+        inside,
+        pk,
+        f"mark;clear width;clear height;sill;build-up;head\nW1;900;2000;yes;{other};level\nN1;800;1900;no;;raked\n",
+    )
     found = _openings(pk)
     assert (found["W1"].leaf, found["W1"].clear, found["W1"].sill, found["W1"].build_up) == (
         None,

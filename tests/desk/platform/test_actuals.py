@@ -21,9 +21,15 @@ from rodbook.job.actuals import Actuals
 DAY = str(date_now())
 HOURS = {"task": "size a part", "person": "Anna", "day": DAY, "tapped": "1", "done": "12"}
 BILL = {
-    "supplier": "Quarry Lane Workshop", "number": "77", "day": DAY, "currency": "EUR",
-    "line-0-what": "Quarry Lane Workshop", "line-0-amount": "690,00", "line-TOTAL_FORMS": 3, "line-INITIAL_FORMS": 0,
-}  # fmt: skip
+    "supplier": "Quarry Lane Workshop",
+    "number": "77",
+    "day": DAY,
+    "currency": "EUR",
+    "line-0-what": "Quarry Lane Workshop",
+    "line-0-amount": "690,00",
+    "line-TOTAL_FORMS": 3,
+    "line-INITIAL_FORMS": 0,
+}
 
 
 @pytest.fixture

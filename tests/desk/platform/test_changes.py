@@ -79,10 +79,13 @@ def test_taken_out_by_one_and_changed_by_the_other_is_a_clash():
 marks = st.lists(st.sampled_from(["C1", "C2", "C3", "C4"]), unique=True, max_size=4)
 documents = st.builds(
     lambda ms, values, name: {
-        "job": {"name": name}, "openings": [{"mark": m, "leaves": v} for m, v in zip(ms, values[: len(ms)], strict=True)]
+        "job": {"name": name},
+        "openings": [{"mark": m, "leaves": v} for m, v in zip(ms, values[: len(ms)], strict=True)],
     },
-    marks, st.lists(st.integers(1, 3), min_size=4, max_size=4), st.sampled_from(["a", "b"]),
-)  # fmt: skip
+    marks,
+    st.lists(st.integers(1, 3), min_size=4, max_size=4),
+    st.sampled_from(["a", "b"]),
+)
 
 
 @given(documents, documents)

@@ -104,8 +104,18 @@ def test_what_is_typed_is_confirmed(inside):
     assert inside.post("/book/boards/price/", price).status_code == 302
     left = {figure.path for figure in unconfirmed(store.book_now()[2])}
     assert before - left == {"boards[1].sheets[1].prices[2]"}
-    firm = {"base": base + 1, "name": "Mill", "contact": "", "kerf": "3.2", "edge_trim": "10", "turns": "", "keep_from": "",
-            "source": "own", "currency": "EUR", "locale": "en"}  # fmt: skip
+    firm = {
+        "base": base + 1,
+        "name": "Mill",
+        "contact": "",
+        "kerf": "3.2",
+        "edge_trim": "10",
+        "turns": "",
+        "keep_from": "",
+        "source": "own",
+        "currency": "EUR",
+        "locale": "en",
+    }
     same = {**firm, "name": "Harrow & Pike, joiners", "contact": "the yard, Tuesdays and Thursdays", "kerf": "3"}
     inside.post("/book/", same)
     assert not store.book_now()[2].firm.confirmed, "a saw that is typed does not confirm a name"
@@ -156,9 +166,17 @@ def _confirm_all(inside):
 def test_who_stays_in_the_crew_keeps_their_mark(inside):
     base = store.book_now()[1].number
     typed = {
-        "base": base, "person-0-name": "Ada", "person-1-name": "Dora", "days": "mon", "holidays": "", "closed": "",
-        "person-TOTAL_FORMS": 2, "person-INITIAL_FORMS": 0, "supplier-TOTAL_FORMS": 0, "supplier-INITIAL_FORMS": 0,
-    }  # fmt: skip
+        "base": base,
+        "person-0-name": "Ada",
+        "person-1-name": "Dora",
+        "days": "mon",
+        "holidays": "",
+        "closed": "",
+        "person-TOTAL_FORMS": 2,
+        "person-INITIAL_FORMS": 0,
+        "supplier-TOTAL_FORMS": 0,
+        "supplier-INITIAL_FORMS": 0,
+    }
     assert inside.post("/dates/firm/", typed).status_code == 302
     assert [(one.name, one.confirmed) for one in store.book_now()[2].dates.crew] == [("Ada", False), ("Dora", True)]
 

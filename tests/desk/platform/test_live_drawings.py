@@ -8,7 +8,7 @@ from defusedxml import ElementTree
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from rodbook.desk.platform.live_drawings import THUMB_PX, Room, Workings, targets, touch_svg
+from rodbook.desk.platform.live_drawings import THUMB_PX, Room, Workings, live_svg, targets
 from rodbook.desk.platform.pictures import svg_of
 from rodbook.papers.drawing.dimensions import Span, chain
 from rodbook.papers.drawing.model import Asked, Drawing, Text
@@ -83,7 +83,7 @@ def test_one_dimension_alone_is_as_large_as_a_thumb_wants_it():
 
 def test_what_is_seen_is_the_same_as_on_paper():
     drawing = _row([400.0, 3.0], 10)
-    touched = ElementTree.fromstring(touch_svg(drawing, WRITE, Workings(WRITE, "w"), Room(340, 600)))
+    touched = ElementTree.fromstring(live_svg(drawing, WRITE, Workings(WRITE, "w"), Room(340, 600)))
     plain = ElementTree.fromstring(svg_of(drawing, WRITE))
     seen = [ElementTree.tostring(mark).strip() for mark in touched[0]]
     assert seen == [ElementTree.tostring(mark).strip() for mark in plain[1:]]
@@ -94,7 +94,7 @@ def test_what_is_seen_is_the_same_as_on_paper():
 def test_words_from_a_job_stay_words():
     asked = Asked((Measure(4.0, '"><script>'),))
     drawing = Drawing.around([Text(0, 0, '"<4', asks=asked)], title='<b> & "it"', scale=1)
-    picture = touch_svg(drawing, WRITE, Workings(WRITE, "w"), Room(340, 600))
+    picture = live_svg(drawing, WRITE, Workings(WRITE, "w"), Room(340, 600))
     assert "<script>" not in picture
     assert ElementTree.fromstring(picture).get("aria-label") == '<b> & "it"'
 

@@ -70,12 +70,17 @@ def _priced(job):
     raw = store.as_document(job)
     extra = {"name": "x", "cost": "1", "hours": "2", "group": "g"}
     raw["price"] = {
-        "lines": "by opening", "parts": f"{WORDS[0]} parts", "group": f"{WORDS[1]} group",
-        "words": f"{WORDS[0]} words", "taxes": "with tax",
-        "extras": [{**extra, "name": "Carrying up", "cost": NUMBERS[0]},
-                   {**extra, "name": f"{WORDS[0]} option", "cost": NUMBERS[1], "option": True}],
+        "lines": "by opening",
+        "parts": f"{WORDS[0]} parts",
+        "group": f"{WORDS[1]} group",
+        "words": f"{WORDS[0]} words",
+        "taxes": "with tax",
+        "extras": [
+            {**extra, "name": "Carrying up", "cost": NUMBERS[0]},
+            {**extra, "name": f"{WORDS[0]} option", "cost": NUMBERS[1], "option": True},
+        ],
         "given": {"on": "2026-11-02", "net": NUMBERS[0], "gross": NUMBERS[1], "cost": NUMBERS[0]},
-    }  # fmt: skip
+    }
     return raw
 
 
@@ -97,8 +102,14 @@ def planted(settings, db):
     again["job"]["note"] = "two lines\nprice: of nothing"
     store.save(job_folder, 2, lambda _: store.read_job_document(again, book), who="Ann", book=book)
     store.undo(job_folder, 3, who="Ann", book=book)
-    bill = {"mark": "", "supplier": f"{WORDS[0]} mill", "number": f"{WORDS[1]} 7", "day": "2026-11-20", "currency": CURRENCY,
-            "lines": [{"what": f"{WORDS[0]} boards", "amount": NUMBERS[1]}]}  # fmt: skip
+    bill = {
+        "mark": "",
+        "supplier": f"{WORDS[0]} mill",
+        "number": f"{WORDS[1]} 7",
+        "day": "2026-11-20",
+        "currency": CURRENCY,
+        "lines": [{"what": f"{WORDS[0]} boards", "amount": NUMBERS[1]}],
+    }
     actuals.put_invoice(
         job_folder, Actuals.model_validate({"invoices": [bill]}).invoices[0], currency=CURRENCY, who="Ann"
     )
@@ -108,12 +119,18 @@ def planted(settings, db):
     page = job_page(job_folder.pk)
     assert page.whole is not None, page.work.faults
     quote = {
-        "workshop": f"{WORDS[0]} works", "reference": f"{WORDS[1]} 12", "day": "2026-11-10", "valid_until": "2027-11-10",
-        "currency": CURRENCY, "lead_days": 10, "delivery": NUMBERS[0], "least_order": "0", "whole_only": False,
-        "lines": [[line.mark, line.quantity, NUMBERS[1], ""]
-                  for line in page.plan.schedule[:2]],
+        "workshop": f"{WORDS[0]} works",
+        "reference": f"{WORDS[1]} 12",
+        "day": "2026-11-10",
+        "valid_until": "2027-11-10",
+        "currency": CURRENCY,
+        "lead_days": 10,
+        "delivery": NUMBERS[0],
+        "least_order": "0",
+        "whole_only": False,
+        "lines": [[line.mark, line.quantity, NUMBERS[1], ""] for line in page.plan.schedule[:2]],
         "lumps": [],
-    }  # fmt: skip
+    }
     Record.objects.create(folder=job_folder, kind="quote", content=quote, who="Ann")
     return job_folder.pk
 
@@ -121,9 +138,15 @@ def planted(settings, db):
 def _addresses(pk, plan):
     """Every page, file and paper of the site map, with something real in each place."""
     kwargs = {
-        "pk": [pk], "number": [1, 2], "mark": [plan.openings[0].opening.mark], "key": ["x"], "sha256": ["0" * 64], "index": [0],
-        "kind": ["boards"], "name": ["charges"],
-    }  # fmt: skip
+        "pk": [pk],
+        "number": [1, 2],
+        "mark": [plan.openings[0].opening.mark],
+        "key": ["x"],
+        "sha256": ["0" * 64],
+        "index": [0],
+        "kind": ["boards"],
+        "name": ["charges"],
+    }
     for pattern in get_resolver().url_patterns:
         if not pattern.name or pattern.name in (*OPEN_PAGES, "logout"):
             continue
@@ -187,8 +210,20 @@ def test_no_page_paper_file_or_copy_gives_a_maker_or_a_reader_a_price(planted):
         "the canaries are not even where they belong, so this test says nothing"
     )
     places = {address for address, found in seen[Role.OWNER].items() if found}
-    for must in ("/price/", "/quotes/", "/account/", "/history/", "/file/", "summary.pdf", "layouts.pdf", "/pack/",
-                 "/book/boards/", "/book/rates/", "/book/workshops/", "/compare/"):  # fmt: skip
+    for must in (
+        "/price/",
+        "/quotes/",
+        "/account/",
+        "/history/",
+        "/file/",
+        "summary.pdf",
+        "layouts.pdf",
+        "/pack/",
+        "/book/boards/",
+        "/book/rates/",
+        "/book/workshops/",
+        "/compare/",
+    ):
         assert any(must in address for address in places), must
     for role in (Role.MAKER, Role.READER):
         leaks = {address: found for address, found in seen[role].items() if found}

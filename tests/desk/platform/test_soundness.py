@@ -91,8 +91,10 @@ def test_a_revision_that_is_not_what_was_saved_is_named_also_where_the_desk_was_
     database.close()
     found = [(damage.kind, damage.what, damage.number) for damage in check_home(home)]
     assert found == [
-        (DamageKind.REVISION, "Fennel Row 4", 3), (DamageKind.REVISION, "Mill loft", 4), (DamageKind.REVISION, "Mill loft", 5),
-    ]  # fmt: skip
+        (DamageKind.REVISION, "Fennel Row 4", 3),
+        (DamageKind.REVISION, "Mill loft", 4),
+        (DamageKind.REVISION, "Mill loft", 5),
+    ]
     assert in_words(check_home(home)[0]) == "Fennel Row 4, revision 3: what stands there is not what was saved"
 
 

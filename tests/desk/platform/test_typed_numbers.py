@@ -35,10 +35,15 @@ def test_a_price_is_read_as_the_book_writes_it(german, typed, kept):
     assert str(newest.amount) == kept
 
 
-@pytest.mark.parametrize(("typed", "sentence"), [
-    ("1.234", "could be 1234 or 1,234"), ("48,50 USD", "is in USD and the book in EUR; write it in EUR"),
-    ("£48,50", "is in GBP and the book in EUR; write it in EUR"), ("12.34,5", "is no amount of money; write it like 48,00"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("typed", "sentence"),
+    [
+        ("1.234", "could be 1234 or 1,234"),
+        ("48,50 USD", "is in USD and the book in EUR; write it in EUR"),
+        ("£48,50", "is in GBP and the book in EUR; write it in EUR"),
+        ("12.34,5", "is no amount of money; write it like 48,00"),
+    ],
+)
 def test_a_price_that_could_be_two_is_refused_beside_its_field(german, typed, sentence):
     before = store.book_now()[2]
     reply = german.post("/book/boards/price/", {**FIRST_PRICE, **_base(), "amount": typed})
@@ -63,10 +68,22 @@ def test_a_workshops_rates_shown_and_sent_back_as_they_stand_change_no_figure(ge
     page = german.get("/book/workshops/1/").content.decode()
     assert 'value="25,50"' in page
     fields = {
-        "set_up": "9,00", "part": "2,20", "edge_m": "1,1250", "boring": "0,125", "coat_m2": "4,20", "delivery": "85,00",
-        "least_order": "1.250,00", "board-1": "25,50", "board-2": "21,80", "board-3": "46,00", "section-1": "4,30",
-        "section-2": "3,60", "since": "2027-01-04", "source": "their list", **_base(),
-    }  # fmt: skip
+        "set_up": "9,00",
+        "part": "2,20",
+        "edge_m": "1,1250",
+        "boring": "0,125",
+        "coat_m2": "4,20",
+        "delivery": "85,00",
+        "least_order": "1.250,00",
+        "board-1": "25,50",
+        "board-2": "21,80",
+        "board-3": "46,00",
+        "section-1": "4,30",
+        "section-2": "3,60",
+        "since": "2027-01-04",
+        "source": "their list",
+        **_base(),
+    }
     assert german.post("/book/workshops/1/rates/", fields).status_code == 302
     after = store.book_now()[2].workshops[0].rates[-1]
     assert (str(after.edge_m), str(after.boring), str(after.least_order)) == ("1.1250", "0.125", "1250.00")
@@ -78,10 +95,18 @@ def test_a_workshops_rates_shown_and_sent_back_as_they_stand_change_no_figure(ge
 
 def test_a_board_with_its_density_and_first_price(german):
     new = {
-        "name": "25 mm board", "thickness": "25", "density_low": "690,5", "density_high": "1.250", "source": "a sheet",
-        "size_name": "25 mm board 2800", "size_length": "2800", "size_width": "2070", "amount": "1.061,20",
-        "since": "2027-01-04", "price_source": "a list",
-    }  # fmt: skip
+        "name": "25 mm board",
+        "thickness": "25",
+        "density_low": "690,5",
+        "density_high": "1.250",
+        "source": "a sheet",
+        "size_name": "25 mm board 2800",
+        "size_length": "2800",
+        "size_width": "2070",
+        "amount": "1.061,20",
+        "since": "2027-01-04",
+        "price_source": "a list",
+    }
     refused = german.post("/book/boards/new/", {**new, **_base()})
     assert refused.status_code == 422
     assert "could be 1250 or 1,250" in refused.content.decode()
@@ -91,8 +116,17 @@ def test_a_board_with_its_density_and_first_price(german):
 
 
 def test_a_pieces_worth_and_a_kept_offcuts_area(german):
-    piece = {"board": "1", "label": "W-9", "length": "400", "width": "300,5", "number": "2", "worth": "3,60", "purpose": "",
-             "since": "", "was": ""}  # fmt: skip
+    piece = {
+        "board": "1",
+        "label": "W-9",
+        "length": "400",
+        "width": "300,5",
+        "number": "2",
+        "worth": "3,60",
+        "purpose": "",
+        "since": "",
+        "was": "",
+    }
     assert german.post("/book/wanted/put/", {**piece, **_base()}).status_code == 302
     assert str(store.book_now()[2].boards[0].wanted[-1].worth) == "3.60"
     assert 'value="3,60"' in german.get("/book/wanted/?change=W-9").content.decode()
@@ -103,9 +137,16 @@ def test_a_pieces_worth_and_a_kept_offcuts_area(german):
 
 def test_a_jobs_extras_margin_and_hours(german, store_job):
     terms = {
-        "base": 1, "earn_how": "margin", "earn": "22,5", "extra-0-name": "Fitting", "extra-0-cost": "1.200,50",
-        "extra-0-hours": "7,5", "lines": "one sum", "extra-TOTAL_FORMS": 2, "extra-INITIAL_FORMS": 0,
-    }  # fmt: skip
+        "base": 1,
+        "earn_how": "margin",
+        "earn": "22,5",
+        "extra-0-name": "Fitting",
+        "extra-0-cost": "1.200,50",
+        "extra-0-hours": "7,5",
+        "lines": "one sum",
+        "extra-TOTAL_FORMS": 2,
+        "extra-INITIAL_FORMS": 0,
+    }
     assert german.post(f"/jobs/{store_job}/price/put/", terms).status_code == 302
     price = store.job_now(store.Folder.objects.get(pk=store_job))[1].price
     assert (str(price.margin), str(price.extras[0].cost), str(price.extras[0].hours)) == ("0.225", "1200.50", "7.5")

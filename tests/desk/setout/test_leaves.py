@@ -19,9 +19,14 @@ def _near(inside, pk, mark="C1", **typed):
 
 
 RADIATOR = {
-    "n0-mark": "radiator", "n0-left": "10", "n0-width": "300", "n0-reach": "470", "n0-away": "300", "n0-bottom": "150",
+    "n0-mark": "radiator",
+    "n0-left": "10",
+    "n0-width": "300",
+    "n0-reach": "470",
+    "n0-away": "300",
+    "n0-bottom": "150",
     "n0-top": "750",
-}  # fmt: skip
+}
 
 
 def test_the_first_opening_is_shown_with_what_is_known_of_its_leaves(inside, store_job):

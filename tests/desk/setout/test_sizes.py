@@ -10,7 +10,7 @@ from rodbook.desk.platform.planning import planner
 from rodbook.desk.setout.sizes import framed_rows, size_rows, trade_tables
 from rodbook.plan.analyses.trade_off import MOST_MORE
 from rodbook.plan.stages.openings import offers_by_build_up, packer_range
-from rodbook.sizes import tradeoff
+from rodbook.sizes import trade_off
 
 
 def _plan(pk):
@@ -65,7 +65,7 @@ def test_the_offers_are_those_that_the_plan_chose_by(inside, store_job):
     plan = _plan(store_job)
     (offers,) = offers_by_build_up(plan.openings, planned=True).values()
     packers = packer_range(plan.book.build_up(plan.job.job.build_up))
-    assert tradeoff(offers, packers, more=0)[0].number == len(plan.sizes.sizes)
+    assert trade_off(offers, packers, more=0)[0].number == len(plan.sizes.sizes)
     for size in plan.sizes.sizes:
         for offer in offers:
             if offer.name in size.openings:

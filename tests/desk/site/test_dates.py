@@ -326,10 +326,16 @@ def test_days_of_suppliers_become_a_revision_of_the_book(inside, laid_out, no_wo
     assert 'name="supplier-0-supplier" value="the merchant"' in page
     assert 'name="supplier-1-supplier" value="Quarry Lane Workshop"' in page
     typed = FIRM | {
-        "base": store.the_book_folder().head, "supplier-0-supplier": "the merchant", "supplier-0-open": "mon-sat",
-        "supplier-0-country_of": "none", "supplier-1-supplier": "Quarry Lane Workshop", "supplier-1-open": "",
-        "supplier-1-country_of": "", "supplier-1-shut": "2026-12-21..2027-01-08", "supplier-TOTAL_FORMS": 2,
-    }  # fmt: skip
+        "base": store.the_book_folder().head,
+        "supplier-0-supplier": "the merchant",
+        "supplier-0-open": "mon-sat",
+        "supplier-0-country_of": "none",
+        "supplier-1-supplier": "Quarry Lane Workshop",
+        "supplier-1-open": "",
+        "supplier-1-country_of": "",
+        "supplier-1-shut": "2026-12-21..2027-01-08",
+        "supplier-TOTAL_FORMS": 2,
+    }
     assert inside.post(f"/jobs/{laid_out}/dates/firm/", typed).status_code == 302
     merchant, workshop = store.book_now()[2].dates.suppliers
     assert (merchant.days[-1], merchant.holidays, workshop.holidays) == ("sat", "", None)

@@ -51,9 +51,7 @@ def _page(browser, pk):
 
 
 def _say(browser, pk, act, **days):
-    return browser.post(
-        f"/jobs/{pk}/dates/order/", {"base": _base(pk), "supplier": MILL, "act": act, **days}
-    )  # fmt: skip
+    return browser.post(f"/jobs/{pk}/dates/order/", {"base": _base(pk), "supplier": MILL, "act": act, **days})
 
 
 def _ticked(browser, pk, *names, day=TODAY):
@@ -107,8 +105,9 @@ def test_tasks_are_ticked_off_and_their_hours_stay(inside, stair):
     }
     _ticked(inside, stair, "leaves, middle")
     assert {one.name: (one.hours, one.done) for one in _job(stair).dates.tasks} == {
-        "linings, middle": (3.0, None), "leaves, middle": (None, TODAY),
-    }  # fmt: skip
+        "linings, middle": (3.0, None),
+        "leaves, middle": (None, TODAY),
+    }
 
 
 def test_when_all_is_done_the_page_says_so(inside, stair):

@@ -148,7 +148,7 @@ def test_a_span_that_is_over_is_said_and_does_not_stop_the_rest(inside, two):
 @pytest.mark.parametrize(
     ("field", "value", "sentence"),
     [
-        ("more-days-1", "0", "is no number of days; write more than nought"),
+        ("more-days-1", "0", "is no number of days; write more than zero"),
         ("more-days-1", "", "nothing is no number of days"),
         ("more-days-1", "1e400", "is no number of days"),
         ("more-cost-1", "-260", "is no price of a day"),

@@ -75,9 +75,12 @@ def _sampled(leaf, path, outline, stop):
 
 
 leaves = st.builds(
-    Leaf, st.floats(250, 700), st.floats(15, 40), st.sampled_from(["left", "right"]),
+    Leaf,
+    st.floats(250, 700),
+    st.floats(15, 40),
+    st.sampled_from(["left", "right"]),
     st.tuples(st.floats(-500, 500), st.floats(-50, 50)),
-)  # fmt: skip
+)
 pivots = st.builds(FixedPivot, st.floats(-5, 40), st.floats(-15, 12), st.just(120.0))
 triangles = st.tuples(*[st.tuples(st.floats(-900, 900), st.floats(-60, 900))] * 3)
 placed = st.tuples(st.floats(-800, 800), st.floats(0, 800), st.floats(20, 300), st.floats(20, 300))
@@ -187,7 +190,7 @@ def test_something_in_the_closed_leaf():
 
 
 def test_faults():
-    with pytest.raises(InputError, match="leaf: its width has to be above nought, not 0 mm"):
+    with pytest.raises(InputError, match="leaf: its width has to be above zero, not 0 mm"):
         Leaf(0, 20)
     with pytest.raises(InputError, match="thing: its outline needs three corners"):
         Obstacle("thing", ((0, 0), (1, 1), (1, 0), (0, 1)))

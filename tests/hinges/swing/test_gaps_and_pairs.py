@@ -18,7 +18,7 @@ from rodbook.hinges.swing import (
     opening_order,
     swing,
     swing_picture,
-)  # fmt: skip
+)
 
 
 @settings(max_examples=40, deadline=None)

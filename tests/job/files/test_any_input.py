@@ -14,7 +14,9 @@ from rodbook.errors import InputError, RodbookError
 from rodbook.job import Book, Job
 from rodbook.job.files import parse_book, parse_job, read_book, read_job, sample_book_text, sample_text
 
-JOB_TEXT = sample_text("stair") + """
+JOB_TEXT = (
+    sample_text("stair")
+    + """
 [making]
 door = "cheaper"
 
@@ -29,15 +31,20 @@ heights = [2030, 2030, 2031]
 diagonals = [2197, 2198]
 depth = 455
 build_up = "inset, painted"
-"""  # fmt: skip
+"""
+)
 JOB, BOOK = tomllib.loads(JOB_TEXT), tomllib.loads(sample_book_text())
 
 TEXT = st.text(st.characters(exclude_categories=("Cs",)), max_size=20) | st.sampled_from(
     ["", " ", "x" * 5000, "a\nb", "\x00", "\u2028", "[key]", "inset", "842,5", "2,030", "nan", "1e999", "yes", "é" * 90]
 )
 NUMBERS = st.one_of(
-    st.integers(-10, 10_000), st.floats(), st.just(math.nan), st.just(-math.inf), st.sampled_from([2**63, -(10**30), 10**4000]),
-)  # fmt: skip
+    st.integers(-10, 10_000),
+    st.floats(),
+    st.just(math.nan),
+    st.just(-math.inf),
+    st.sampled_from([2**63, -(10**30), 10**4000]),
+)
 DATES = st.dates() | st.datetimes() | st.times()
 JUNK = st.recursive(
     TEXT | NUMBERS | st.booleans() | DATES,

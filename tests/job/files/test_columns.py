@@ -10,16 +10,33 @@ from rodbook.wording.places import column_letter
 @pytest.mark.parametrize(
     ("heading", "label"),
     [
-        ("Mark", "mark"), ("opening", "mark"), (" NAME ", "mark"), ("Doors", "leaves"), ("hinged_on", "hand"),
-        ("Build-up", "build-up"), ("build up", "build-up"), ("Sill?", None), ("width at foot", "width foot"),
-        ("Foot width (mm)", "width foot"), ("WIDTH 2", "width middle"), ("width-3", "width head"),
-        ("height centre", "height middle"), ("right height [mm]", "height right"), ("Diagonal 1", "diagonal foot left"),
+        ("Mark", "mark"),
+        ("opening", "mark"),
+        (" NAME ", "mark"),
+        ("Doors", "leaves"),
+        ("hinged_on", "hand"),
+        ("Build-up", "build-up"),
+        ("build up", "build-up"),
+        ("Sill?", None),
+        ("width at foot", "width foot"),
+        ("Foot width (mm)", "width foot"),
+        ("WIDTH 2", "width middle"),
+        ("width-3", "width head"),
+        ("height centre", "height middle"),
+        ("right height [mm]", "height right"),
+        ("Diagonal 1", "diagonal foot left"),
         ("diagonal, foot left to head right", "diagonal foot left"),
-        ("diagonal from foot right to head left", "diagonal foot right"), ("door height", "leaf height"),
-        ("clear_width", "clear width"), ("remarks", "note"), ("width", None), ("width foot (cm)", None), ("", None),
-        (None, None), (7, None),
+        ("diagonal from foot right to head left", "diagonal foot right"),
+        ("door height", "leaf height"),
+        ("clear_width", "clear width"),
+        ("remarks", "note"),
+        ("width", None),
+        ("width foot (cm)", None),
+        ("", None),
+        (None, None),
+        (7, None),
     ],
-)  # fmt: skip
+)
 def test_a_heading_means_one_column_or_none(heading, label):
     found = column_of(heading)
     assert (found.label if found else None) == label

@@ -64,23 +64,29 @@ def test_one_document_with_many_faults_tells_them_all_in_its_order(told, book):
         "making.door: 'site' is not known here; did you mean site-made?",
         "openings[1].hand (C1): 'lft' is not known here; did you mean left?",
         "openings[1].widths (C1): 84.2 mm is less than the smallest opening, 150 mm; did you mean 842?",
-        ("openings[1].heights (C1): 2030, 2030, 2300 differ by 270 mm, more than 60; read 2300 again, "
-        "or mark the head raked; did you mean 2030?"),
+        (
+            "openings[1].heights (C1): 2030, 2030, 2300 differ by 270 mm, more than 60; read 2300 again, "
+            "or mark the head raked; did you mean 2030?"
+        ),
         "openings[2].mark (c1): 'c1' is already the mark of openings[1]; each needs its own",
         "openings[2].leaves (c1): true is not a number",
         "openings[2].widths (c1): 842.5, 933, 840 differ by 93 mm, more than 60; read 933 again",
         "openings[2].heights (c1): 2 values stand here; 3 are needed",
         "openings[3] (W1): a planned opening needs the wanted size once: either leaf or clear, as [width, height]",
         "openings[3].depth (W1): -3 won't do; it has to be more than 0",
-        ("openings[4].build_up (C2): the book has no build-up 'lay on'; "
-        "use one of: inset, painted, lay-on within trim, painted, lay-on without trim, run of cupboards, "
-        "base cupboards, lay-on, wall cupboards, lay-on"),
-        ("openings[4].diagonals (C2): 1000 mm from foot left to head right does not go with the widths and heights; "
-        "about 2198 would be right"),
+        (
+            "openings[4].build_up (C2): the book has no build-up 'lay on'; "
+            "use one of: inset, painted, lay-on within trim, painted, lay-on without trim, run of cupboards, "
+            "base cupboards, lay-on, wall cupboards, lay-on"
+        ),
+        (
+            "openings[4].diagonals (C2): 1000 mm from foot left to head right does not go with the widths and heights; "
+            "about 2198 would be right"
+        ),
         "panels[1].mark (W1): 'W1' is already the mark of openings[3]; each needs its own",
         "panels[1].board (W1): the book has no board '18 mm MDFF'; did you mean 18 mm MDF?",
         "panels[1].quantity (W1): 0 won't do; it has to be at least 1",
-    ]  # fmt: skip
+    ]
 
 
 def test_a_missing_format_is_told_along_with_the_rest(told):
@@ -143,11 +149,13 @@ def test_a_book_tells_its_faults_in_one_go_too(told):
         "currency: no currency has the code 'EUX'; write its three letters, as in EUR",
         "saw.kerf: 'thin' is not a length; write millimetres, as in 842 or 842.5",
         "boards[3].density_low (18 mm birch plywood): 6500 won't do; it has to be at most 2000",
-        ("boards[3].sheets[1].prices[1].amount (18 mm birch plywood 2440 x 1220): '96,00' is not an amount of money; "
-        "write it as 46.50"),
+        (
+            "boards[3].sheets[1].prices[1].amount (18 mm birch plywood 2440 x 1220): '96,00' is not an amount of money; "
+            "write it as 46.50"
+        ),
         "build_ups[1].leaf_board (inset, painted): the book has no board '22 MDF'; did you mean 22 mm MDF?",
         "workshops[1].lead_days (Quarry Lane Workshop): true is not a number",
-    ]  # fmt: skip
+    ]
 
 
 # --- files ----------------------------------------------------------------------------------------------------------

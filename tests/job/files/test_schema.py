@@ -11,15 +11,44 @@ from rodbook.errors import InputError
 from rodbook.job.files import book_schema, job_schema, parse_job, sample_book_text, sample_names, sample_text
 
 TYPES = {
-    "object": dict, "array": list, "string": str, "number": (int, float), "integer": int, "boolean": bool,
+    "object": dict,
+    "array": list,
+    "string": str,
+    "number": (int, float),
+    "integer": int,
+    "boolean": bool,
     "null": type(None),
-}  # fmt: skip
+}
 KNOWN = {
-    "$schema", "$defs", "$ref", "title", "description", "default", "type", "properties", "required", "items",
-    "additionalProperties", "propertyNames", "prefixItems", "minItems", "maxItems", "maxProperties", "minLength",
-    "maxLength", "pattern",
-    "enum", "const", "anyOf", "oneOf", "minimum", "maximum", "exclusiveMinimum", "exclusiveMaximum", "format",
-}  # fmt: skip
+    "$schema",
+    "$defs",
+    "$ref",
+    "title",
+    "description",
+    "default",
+    "type",
+    "properties",
+    "required",
+    "items",
+    "additionalProperties",
+    "propertyNames",
+    "prefixItems",
+    "minItems",
+    "maxItems",
+    "maxProperties",
+    "minLength",
+    "maxLength",
+    "pattern",
+    "enum",
+    "const",
+    "anyOf",
+    "oneOf",
+    "minimum",
+    "maximum",
+    "exclusiveMinimum",
+    "exclusiveMaximum",
+    "format",
+}
 """The words of JSON Schema (draft 2020-12) that `fits` heeds; a schema with any other word fails the tests."""
 
 
@@ -115,13 +144,28 @@ def opening(**change):
 @pytest.mark.parametrize(
     "document",
     [
-        {k: v for k, v in SOUND.items() if k != "format"}, {k: v for k, v in SOUND.items() if k != "job"},
-        {**SOUND, "format": 2}, {**SOUND, "foo": 1}, {**SOUND, "making": {"door": "nobody"}},
-        opening(widths=[842, 842]), opening(widths=[842] * 4), opening(widths=842), opening(widths=["wide", 842, 842]),
-        opening(leaves=5), opening(leaves="many"), opening(hand="up"), opening(depth=0), opening(depth=-3), opening(mark=""),
-        opening(mark=5), opening(sill="perhaps"), opening(colour="red"), opening(depth=200_000), opening(mark="x" * 81),
+        {k: v for k, v in SOUND.items() if k != "format"},
+        {k: v for k, v in SOUND.items() if k != "job"},
+        {**SOUND, "format": 2},
+        {**SOUND, "foo": 1},
+        {**SOUND, "making": {"door": "nobody"}},
+        opening(widths=[842, 842]),
+        opening(widths=[842] * 4),
+        opening(widths=842),
+        opening(widths=["wide", 842, 842]),
+        opening(leaves=5),
+        opening(leaves="many"),
+        opening(hand="up"),
+        opening(depth=0),
+        opening(depth=-3),
+        opening(mark=""),
+        opening(mark=5),
+        opening(sill="perhaps"),
+        opening(colour="red"),
+        opening(depth=200_000),
+        opening(mark="x" * 81),
     ],
-)  # fmt: skip
+)
 def test_what_the_schema_refuses_the_reader_refuses(document):
     assert fits(SOUND, job_schema(), job_schema())
     assert not fits(document, job_schema(), job_schema())

@@ -61,9 +61,21 @@ def test_leaves_may_be_said_in_words(word, leaves):
 
 @pytest.mark.parametrize(
     ("word", "sill"),
-    [("yes", True), ("Y", True), ("x", True), ("with", True), (True, True), (1, True), ("no", False), ("-", False),
-     ("without", False), (False, False), (0, False), ("", False)],
-)  # fmt: skip
+    [
+        ("yes", True),
+        ("Y", True),
+        ("x", True),
+        ("with", True),
+        (True, True),
+        (1, True),
+        ("no", False),
+        ("-", False),
+        ("without", False),
+        (False, False),
+        (0, False),
+        ("", False),
+    ],
+)
 def test_a_sill_may_be_said_in_words(word, sill):
     assert openings_from_rows([[*HEADINGS, "sill"], [*C1, word]])[0].sill is sill
 
@@ -195,10 +207,17 @@ def csv(separator, *, point=".", quote=""):
 @pytest.mark.parametrize(
     "text",
     [
-        csv(","), csv(";"), csv("\t"), csv(";", point=","), csv("\t", point=","), csv(",", point=",", quote='"'),
-        "sep=;\r\n" + csv(";", point=","), "\n\n" + csv(";"), csv(",").replace("\r\n", "\n"),
+        csv(","),
+        csv(";"),
+        csv("\t"),
+        csv(";", point=","),
+        csv("\t", point=","),
+        csv(",", point=",", quote='"'),
+        "sep=;\r\n" + csv(";", point=","),
+        "\n\n" + csv(";"),
+        csv(",").replace("\r\n", "\n"),
     ],
-)  # fmt: skip
+)
 @pytest.mark.parametrize("front", [b"", b"\xef\xbb\xbf"], ids=["plain", "marked"])
 @pytest.mark.parametrize("name", ["table.csv", "table.TXT"])
 def test_whichever_sign_separates_the_cells(tmp_path, text, front, name):
@@ -321,9 +340,15 @@ def test_only_signs_that_can_separate_do():
 
 
 CELLS = st.one_of(
-    st.none(), st.booleans(), st.integers(), st.floats(), st.text(max_size=8), st.dates(), st.just(10**5000),
+    st.none(),
+    st.booleans(),
+    st.integers(),
+    st.floats(),
+    st.text(max_size=8),
+    st.dates(),
+    st.just(10**5000),
     st.sampled_from(["842", "842,5", "yes", "left", "planned", "pair", "=1", "'", "C1", 842, 2030.5]),
-)  # fmt: skip
+)
 
 
 @settings(max_examples=200, deadline=None)

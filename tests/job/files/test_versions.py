@@ -80,10 +80,10 @@ def test_a_book_of_format_0_never_was(told):
     assert told(upgrade, {"format": 0}, **with_current) == ["format: there never was a format 0; write format = 2"]
 
 
-@pytest.mark.parametrize("nought", ["0", "0.0", '"0"', '"0 mm"', '"0,0"'])
-def test_holes_of_depth_0_went_right_through_in_a_book_of_format_1(nought):
+@pytest.mark.parametrize("zero", ["0", "0.0", '"0"', '"0 mm"', '"0,0"'])
+def test_holes_of_depth_0_went_right_through_in_a_book_of_format_1(zero):
     """As they did then: 0 in the book, or nothing at all, is a hole through the board; any other depth stays."""
-    old = sample_book_text().replace("format = 2", "format = 1").replace("\ndepth = 12\n", f"\ndepth = {nought}\n", 1)
+    old = sample_book_text().replace("format = 2", "format = 1").replace("\ndepth = 12\n", f"\ndepth = {zero}\n", 1)
     book, before = parse_book(old), parse_book(sample_book_text())
     assert before.fitting("screws from inside the box").depth == 12
     assert book.fitting("screws from inside the box").depth == "through"
@@ -107,7 +107,7 @@ RIGHT = "(above 0, up to 200 mm); write millimetres, or through for a hole right
         ("-1", f"-1 mm is no depth of a hole {RIGHT}"),
         ('"deep"', "'deep' is not a length; write millimetres, as in 842 or 842.5, or through"),
     ],
-)  # fmt: skip
+)
 def test_what_is_no_depth_is_told(told, depth, said):
     text = sample_book_text().replace("\ndepth = 12\n", f"\ndepth = {depth}\n", 1)
     (line,) = told(parse_book, text)

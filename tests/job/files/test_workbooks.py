@@ -259,8 +259,16 @@ def test_every_kind_of_cell_comes_out_as_it_went_in():
     moment, day, hour = datetime.datetime(2026, 3, 1, 7, 30), datetime.date(2026, 3, 1), datetime.time(7, 30)  # noqa: DTZ001
     rows = [[1, 2.5, "C1", True, None, moment, day, hour, datetime.timedelta(hours=30)]]
     assert rows_from_workbook(workbook(("first", rows)))[0][1] == [
-        1, 2.5, "C1", True, None, moment, datetime.datetime(2026, 3, 1), hour, datetime.timedelta(hours=30)  # noqa: DTZ001
-    ]  # fmt: skip
+        1,
+        2.5,
+        "C1",
+        True,
+        None,
+        moment,
+        datetime.datetime(2026, 3, 1),  # noqa: DTZ001
+        hour,
+        datetime.timedelta(hours=30),
+    ]
 
 
 # --- what it takes ----------------------------------------------------------------------------------------------------

@@ -13,15 +13,23 @@ DATE = datetime.date(2026, 11, 2)
 
 
 def test_a_job_is_written_plainly():
-    job = Job.model_validate({
-        "job": {"name": "Seed store", "date": DATE, "build_up": "inset, painted", "client": 'The "tenants"'},
-        "making": {"door": "bought-in", "trim leg": "site-made"},
-        "openings": [
-            {"mark": "C1", "leaves": 2, "widths": [842, 843.5, "84.3 cm"], "heights": [2030, 2030, 2031], "sill": True},
-            {"mark": "W1", "state": "planned", "hand": "left", "leaf": [447, 2100], "note": "two\nlines"},
-        ],
-        "panels": [{"mark": "P1", "board": "18 mm MDF", "length": 505, "width": 420}],
-    })  # fmt: skip
+    job = Job.model_validate(
+        {
+            "job": {"name": "Seed store", "date": DATE, "build_up": "inset, painted", "client": 'The "tenants"'},
+            "making": {"door": "bought-in", "trim leg": "site-made"},
+            "openings": [
+                {
+                    "mark": "C1",
+                    "leaves": 2,
+                    "widths": [842, 843.5, "84.3 cm"],
+                    "heights": [2030, 2030, 2031],
+                    "sill": True,
+                },
+                {"mark": "W1", "state": "planned", "hand": "left", "leaf": [447, 2100], "note": "two\nlines"},
+            ],
+            "panels": [{"mark": "P1", "board": "18 mm MDF", "length": 505, "width": 420}],
+        }
+    )
     assert write_job(job) == (
         """\
 # A job for Rodbook. Lengths are millimetres, as in 842 or 842.5; text such as "84.2 cm" is read as well.

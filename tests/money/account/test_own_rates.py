@@ -30,9 +30,12 @@ def by_numbers(prior: LogTimes, times: list[float]) -> tuple[float, float, float
     v = np.exp(np.linspace(-7, 2.5, 1501))[None, :]  # even in the logarithm: each cell weighs v
     logs = [math.log(t) for t in times]
     density = (
-        -0.5 * np.log(v) - prior.entries * (mu - prior.mean) ** 2 / (2 * v)
-        - (prior.shape + 1) * np.log(v) - prior.scale / v + np.log(v)
-    )  # fmt: skip
+        -0.5 * np.log(v)
+        - prior.entries * (mu - prior.mean) ** 2 / (2 * v)
+        - (prior.shape + 1) * np.log(v)
+        - prior.scale / v
+        + np.log(v)
+    )
     for y in logs:
         density = density - 0.5 * np.log(v) - (y - mu) ** 2 / (2 * v)
     weights = np.exp(density - density.max())
@@ -93,9 +96,14 @@ def test_many_entries_outweigh_the_book() -> None:
 
 def test_what_is_offered_and_what_is_asked() -> None:
     entries = [
-        entry(60, 12), entry(45, 10), entry(52, 11, "Ben"), entry(480, 4, "Ben"), entry(30, None), entry(99, 1, task="paint"),
+        entry(60, 12),
+        entry(45, 10),
+        entry(52, 11, "Ben"),
+        entry(480, 4, "Ben"),
+        entry(30, None),
+        entry(99, 1, task="paint"),
         entry(66, 14),
-    ]  # fmt: skip
+    ]
     found = rate_update(SIZE, entries, day=DAY)
     assert (found.used, found.uncounted) == (4, 1)
     assert [q.number for q in found.questions] == [4]
@@ -126,11 +134,14 @@ def test_nothing_counted_offers_nothing() -> None:
 @pytest.mark.parametrize(
     ("rate", "entries", "sentence"),
     [
-        (SiteRate("paint", D(1), "currency/m2 and coat", DAY, "x"), 4.0,
-         "paint: it is no time above nought, so no hours can say anything of it"),
+        (
+            SiteRate("paint", D(1), "currency/m2 and coat", DAY, "x"),
+            4.0,
+            "paint: it is no time above zero, so no hours can say anything of it",
+        ),
         (SIZE, 2.0, "entries: a prior of 2 entries has no spread; let it weigh more than 2"),
     ],
-)  # fmt: skip
+)
 def test_what_makes_no_sense_is_said(rate: SiteRate, entries: float, sentence: str) -> None:
     with pytest.raises(InputError) as caught:
         prior_of(rate, entries=entries)

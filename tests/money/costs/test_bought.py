@@ -55,8 +55,10 @@ def test_each_plate_hole_is_a_hole_and_sections_go_by_the_metre(line: LineMaker,
     trim = line("trim leg", stock="58 x 18 softwood trim", width=58.0, sectional=True, openings=[("C1", 3)])
     cost = bought_cost([trim], rates, workshop="the workshop", currency="EUR")
     assert [(c.name, c.quantity, c.amount) for c in cost.lines] == [
-        ("set up", D(1), D("9.00")), ("handle parts", D(3), D("6.60")), ("section", D(6), D("21.60")),
-    ]  # fmt: skip
+        ("set up", D(1), D("9.00")),
+        ("handle parts", D(3), D("6.60")),
+        ("section", D(6), D("21.60")),
+    ]
 
 
 def test_what_cant_be_bought_says_why(book: Book, line: LineMaker, rates: WorkshopRates) -> None:
@@ -87,11 +89,15 @@ def test_an_order_below_the_least_is_topped_up(rates: WorkshopRates) -> None:
     # 100 + 50 = 150 of at least 250: 100 short, shared 2 : 1; delivery 85 likewise 56.67 and 28.33
     order = order_of({PartKind.DOOR: D("100.00"), PartKind.PANEL: D("50.00")}, rates, "EUR")
     assert (order.parts_amount, order.top_up, order.delivery, order.amount) == (
-        D("150.00"), D("100.00"), D("85.00"), D("335.00"),
-    )  # fmt: skip
+        D("150.00"),
+        D("100.00"),
+        D("85.00"),
+        D("335.00"),
+    )
     assert [(s.top_up, s.delivery, s.amount) for s in order.shares] == [
-        (D("66.67"), D("56.67"), D("223.34")), (D("33.33"), D("28.33"), D("111.66")),
-    ]  # fmt: skip
+        (D("66.67"), D("56.67"), D("223.34")),
+        (D("33.33"), D("28.33"), D("111.66")),
+    ]
 
 
 def test_nothing_ordered_costs_nothing() -> None:

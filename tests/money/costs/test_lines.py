@@ -43,8 +43,10 @@ def test_drivers_by_hand(line: Callable[..., ScheduleLine], goes_by: str, expect
 def test_kinds_come_in_their_own_order(line: Callable[..., ScheduleLine]) -> None:
     lines = [line("panel"), line("door"), line("trim leg"), line("door")]
     assert {kind: len(members) for kind, members in by_kind(lines).items()} == {
-        PartKind.DOOR: 2, PartKind.TRIM_LEG: 1, PartKind.PANEL: 1,
-    }  # fmt: skip
+        PartKind.DOOR: 2,
+        PartKind.TRIM_LEG: 1,
+        PartKind.PANEL: 1,
+    }
     assert list(by_kind(lines)) == [PartKind.DOOR, PartKind.TRIM_LEG, PartKind.PANEL]
 
 

@@ -106,9 +106,14 @@ def test_lengths_are_neither_carried_nor_broken_down(book: Book, line: LineMaker
 def test_an_offcut_costs_nothing_but_is_carried(book: Book, line: LineMaker) -> None:
     panel = line("panel", length=800.0)
     usage = MaterialUsage(
-        "22 mm MDF", sectional=False, taken=(StockTaken("O-14", 1, D(0), 2200.0, 510.0),), thickness_mm=22.0,
-        density_kg_per_m3=725.0, parts_m2=0.4, kept_m2=0.6,
-    )  # fmt: skip
+        "22 mm MDF",
+        sectional=False,
+        taken=(StockTaken("O-14", 1, D(0), 2200.0, 510.0),),
+        thickness_mm=22.0,
+        density_kg_per_m3=725.0,
+        parts_m2=0.4,
+        kept_m2=0.6,
+    )
     cost = site_costs([panel], [usage], site_rates(book, DAY))[PartKind.PANEL]
     lines = {c.name: c for c in cost.lines}
     assert (lines["material"].amount, cost.material) == (D("0.00"), D("0.00"))
@@ -125,17 +130,24 @@ def test_one_kind_at_a_time(book: Book, line: LineMaker) -> None:
 
 @st.composite
 def some_lines(draw: st.DrawFn) -> list[dict[str, Any]]:
-    one = st.fixed_dictionaries({
-        "kind": st.sampled_from(["door", "lining leg", "panel", "hinge lining"]),
-        "stock": st.sampled_from(["22 mm MDF", "18 mm MDF"]),
-        "length": st.floats(200, 2400), "width": st.floats(50, 1200),
-        "cups": st.integers(0, 5), "plate_holes": st.integers(0, 10), "coats": st.integers(0, 3),
-        "edges": st.sampled_from([(), ("front",), ALL_ROUND]),
-        "openings": st.lists(
-            st.tuples(st.sampled_from(["C1", "C2", "C3"]), st.integers(1, 9)),
-            min_size=1, max_size=3, unique_by=lambda o: o[0],
-        ),
-    })  # fmt: skip
+    one = st.fixed_dictionaries(
+        {
+            "kind": st.sampled_from(["door", "lining leg", "panel", "hinge lining"]),
+            "stock": st.sampled_from(["22 mm MDF", "18 mm MDF"]),
+            "length": st.floats(200, 2400),
+            "width": st.floats(50, 1200),
+            "cups": st.integers(0, 5),
+            "plate_holes": st.integers(0, 10),
+            "coats": st.integers(0, 3),
+            "edges": st.sampled_from([(), ("front",), ALL_ROUND]),
+            "openings": st.lists(
+                st.tuples(st.sampled_from(["C1", "C2", "C3"]), st.integers(1, 9)),
+                min_size=1,
+                max_size=3,
+                unique_by=lambda o: o[0],
+            ),
+        }
+    )
     return draw(st.lists(one, min_size=1, max_size=6))
 
 

@@ -22,7 +22,7 @@ from rodbook.boards import (
     SheetPlan,
     StickCut,
     lay_out,
-)  # fmt: skip
+)
 from rodbook.boards import Board as CutBoard
 from rodbook.errors import InputError
 from rodbook.job import Book
@@ -38,14 +38,19 @@ def two_doors() -> Layout:
     """A sheet of 2440 x 1220 trimmed by 10 all round: cut along into two strips of 500 and a rest, each cut across."""
     strips = tuple(
         CutBoard(
-            "cut", 10.0, y, 2420.0, 500.0, cut="across",
+            "cut",
+            10.0,
+            y,
+            2420.0,
+            500.0,
+            cut="across",
             parts=(
                 CutBoard("piece", 10.0, y, 2000.0, 500.0, name="door"),
                 CutBoard("offcut", 2013.2, y, 416.8, 500.0),
             ),
         )
         for y in (10.0, 513.2)
-    )  # fmt: skip
+    )
     rest = CutBoard("offcut", 10.0, 1016.4, 2420.0, 193.6)
     tree = CutBoard("cut", 10.0, 10.0, 2420.0, 1200.0, cut="along", parts=(*strips, rest))
     placed = tuple(Placed("door", 10.0, y, 2000.0, 500.0) for y in (10.0, 513.2))

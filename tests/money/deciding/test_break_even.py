@@ -26,9 +26,17 @@ type UsageMaker = Callable[..., MaterialUsage]
 
 def shop_of(part: str, delivery: str, least: str, board: str = "20") -> Workshop:
     rates = {
-        "since": "2026-01-01", "source": "test", "set_up": "5", "part": part, "edge_m": "1", "boring": "1", "coat_m2": "4",
-        "delivery": delivery, "least_order": least, "board_m2": {"22 mm MDF": board, "18 mm MDF": board},
-    }  # fmt: skip
+        "since": "2026-01-01",
+        "source": "test",
+        "set_up": "5",
+        "part": part,
+        "edge_m": "1",
+        "boring": "1",
+        "coat_m2": "4",
+        "delivery": delivery,
+        "least_order": least,
+        "board_m2": {"22 mm MDF": board, "18 mm MDF": board},
+    }
     return Workshop.model_validate({"name": "Mill Shed", "lead_days": 5, "rates": [rates]})
 
 
@@ -47,9 +55,11 @@ def deciding_of(job: Any, book: Book, shop: Workshop | None, **making: Making) -
 
 
 PRICES = {
-    "part": st.integers(0, 40).map(str), "delivery": st.integers(0, 200).map(str), "least": st.integers(0, 600).map(str),
+    "part": st.integers(0, 40).map(str),
+    "delivery": st.integers(0, 200).map(str),
+    "least": st.integers(0, 600).map(str),
     "board": st.integers(5, 60).map(str),
-}  # fmt: skip
+}
 
 
 @settings(max_examples=40, deadline=None)

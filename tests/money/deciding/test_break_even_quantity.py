@@ -34,9 +34,17 @@ def workshop(
     *, part: str, set_up: str = "0", delivery: str = "0", least: str = "0", board: str = "0", since: str = "2026-01-01"
 ) -> Workshop:
     rates = {
-        "since": since, "source": "test", "set_up": set_up, "part": part, "edge_m": "0", "boring": "0",
-        "coat_m2": "0", "delivery": delivery, "least_order": least, "board_m2": {"22 mm MDF": board},
-    }  # fmt: skip
+        "since": since,
+        "source": "test",
+        "set_up": set_up,
+        "part": part,
+        "edge_m": "0",
+        "boring": "0",
+        "coat_m2": "0",
+        "delivery": delivery,
+        "least_order": least,
+        "board_m2": {"22 mm MDF": board},
+    }
     return Workshop.model_validate({"name": "Mill Shed", "lead_days": 5, "rates": [rates]})
 
 
@@ -108,8 +116,10 @@ PRICE = st.integers(0, 6000).map(lambda cents: str(D(cents) / 100))
 @settings(max_examples=25, deadline=None)
 @given(
     prices=st.fixed_dictionaries({"part": PRICE, "set_up": PRICE, "board": PRICE}),
-    delivery=st.integers(0, 200), least=st.integers(0, 300), own=st.integers(1, 12),
-)  # fmt: skip
+    delivery=st.integers(0, 200),
+    least=st.integers(0, 300),
+    own=st.integers(1, 12),
+)
 def test_the_decision_shown_turns_there(
     book: Book, line: LineMaker, prices: dict[str, str], delivery: int, least: int, own: int
 ) -> None:

@@ -60,10 +60,14 @@ def boards(draw: st.DrawFn) -> tuple[list[JobWanted], list[WeekDays]]:
             tasks.append(make_or_buy(f"T{k}", first, last, site=site, bought=draw(st.integers(0, 900))))
         jobs.append(
             JobWanted(
-                f"J{n}", D(draw(st.integers(0, 1000))), tuple(tasks), draw(st.booleans()),
-                D(draw(st.integers(0, 100))), D(draw(st.integers(0, 300))),
+                f"J{n}",
+                D(draw(st.integers(0, 1000))),
+                tuple(tasks),
+                draw(st.booleans()),
+                D(draw(st.integers(0, 100))),
+                D(draw(st.integers(0, 300))),
             )
-        )  # fmt: skip
+        )
     return jobs, weeks
 
 
@@ -176,7 +180,7 @@ def test_days_on_top_that_nobody_needs_or_nobody_can_do_without() -> None:
 @given(boards(), st.integers(0, 400), st.integers(1, 3), st.booleans())
 def test_days_on_top_are_worth_what_solving_without_them_says(
     board: tuple[list[JobWanted], list[WeekDays]], price: int, most: int, whole: bool
-) -> None:  # fmt: skip
+) -> None:
     """Held against every number of days on top tried by hand: each taken as if it were the crew's, and paid."""
     jobs, weeks = board
     answer = capacity(jobs, weeks, currency="EUR", gap=0.0, more=[MoreDays("x", D(price), {1: float(most)}, whole)])
@@ -196,19 +200,21 @@ def test_days_on_top_are_worth_what_solving_without_them_says(
 def test_days_on_top_that_can_not_be() -> None:
     job = JobWanted("Mill", D(900), (TaskWanted("fitting", (Offered("by the crew", D(0), 2.0),), 1, 1),))
     more = [
-        MoreDays("a", D(-1), {1: 1.0}), MoreDays("a", D("NaN"), {2: 1.0}), MoreDays("b", D(1), {1: float("inf"), 0: -1.0}),
-    ]  # fmt: skip
+        MoreDays("a", D(-1), {1: 1.0}),
+        MoreDays("a", D("NaN"), {2: 1.0}),
+        MoreDays("b", D(1), {1: float("inf"), 0: -1.0}),
+    ]
     with pytest.raises(InputError) as caught:
         capacity([job], [WeekDays(float("nan"))], currency="EUR", more=more)
     assert str(caught.value).split("\n") == [
-        "weeks[1]: days can't be below nought, nor without end",
+        "weeks[1]: days can't be below zero, nor without end",
         "more days, a: 2 of them have this name; each needs its own",
-        "more days, a: -1 a day won't do; write what a day costs, from nought up",
-        "more days, a: NaN a day won't do; write what a day costs, from nought up",
+        "more days, a: -1 a day won't do; write what a day costs, from zero up",
+        "more days, a: NaN a day won't do; write what a day costs, from zero up",
         "more days, a: week 2 is not among weeks 1 to 1",
-        "more days, b: inf days in week 1 won't do; write how many can be had, from nought up",
+        "more days, b: inf days in week 1 won't do; write how many can be had, from zero up",
         "more days, b: week 0 is not among weeks 1 to 1",
-        "more days, b: -1 days in week 0 won't do; write how many can be had, from nought up",
+        "more days, b: -1 days in week 0 won't do; write how many can be had, from zero up",
     ]
 
 
@@ -262,11 +268,11 @@ def test_all_faults_at_once() -> None:
             [JobWanted("Mill", D(1), (no_way, odd)), JobWanted("Mill", D(1), ())], [WeekDays(-1.0)], currency="EUR"
         )
     assert str(caught.value).split("\n") == [
-        "weeks[1]: days can't be below nought, nor without end",
+        "weeks[1]: days can't be below zero, nor without end",
         "job 'Mill': 2 jobs have this name; each needs its own",
         "job Mill, doors: there is no way to do it; give one at the least",
         "job Mill, doors: weeks 2 to 1 are not among weeks 1 to 1, in that order",
-        "job Mill, heads, made: days, weeks to wait and money must be numbers from nought up",
+        "job Mill, heads, made: days, weeks to wait and money must be numbers from zero up",
     ]
     with pytest.raises(InputError, match="there is no week in which anything could be done"):
         capacity([], [], currency="EUR")

@@ -27,7 +27,7 @@ type UsageMaker = Callable[..., MaterialUsage]
 
 @pytest.fixture(scope="module")
 def bare_book(raw_book: dict[str, Any]) -> Book:
-    """All times and site prices nought: made on site a part costs its sheets and nothing else."""
+    """All times and site prices zero: made on site a part costs its sheets and nothing else."""
     return Book.model_validate({**raw_book, "rates": [{**rate, "value": 0} for rate in raw_book["rates"]]})
 
 
@@ -35,9 +35,19 @@ def workshop(
     *, least: str = "0", delivery: str = "0", board: Mapping[str, str] | None = None, **prices: str
 ) -> Workshop:
     rates = {
-        "set_up": "0", "part": "0", "edge_m": "0", "boring": "0", "coat_m2": "0", "section_m": {}, **prices,
-        "board_m2": board or {}, "delivery": delivery, "least_order": least, "since": "2026-01-01", "source": "test",
-    }  # fmt: skip
+        "set_up": "0",
+        "part": "0",
+        "edge_m": "0",
+        "boring": "0",
+        "coat_m2": "0",
+        "section_m": {},
+        **prices,
+        "board_m2": board or {},
+        "delivery": delivery,
+        "least_order": least,
+        "since": "2026-01-01",
+        "source": "test",
+    }
     return Workshop.model_validate({"name": "Mill Shed", "lead_days": 5, "rates": [rates]})
 
 
@@ -90,8 +100,11 @@ def test_a_dear_part_is_bought_in_to_fill_the_least_order(
     panel = answer.choice_of(PANEL)
     # 10.00 of top-up shared 100 : 70 = 5.88 and 4.12
     assert (panel.decision, panel.top_up, panel.bought_amount, panel.other_way) == (
-        Making.BOUGHT, D("4.12"), D("74.12"), D("60.00"),
-    )  # fmt: skip
+        Making.BOUGHT,
+        D("4.12"),
+        D("74.12"),
+        D("60.00"),
+    )
     assert panel.difference == D("-14.12")
     assert tuple(map(str, answer.remarks)) == (
         "The order's parts come to 170.00 EUR; Mill Shed charges 180.00 EUR at least, before delivery.",
@@ -216,24 +229,36 @@ PRICE = st.integers(0, 4000).map(lambda cents: str(D(cents) / 100))
 def situations(draw: st.DrawFn) -> dict[str, Any]:
     lines = [
         {
-            "kind": kind, "stock": draw(st.sampled_from(["22 mm MDF", "18 mm MDF", "oak"])),
-            "length": draw(st.integers(200, 2400)) * 1.0, "width": draw(st.integers(50, 1200)) * 1.0,
-            "cups": draw(st.integers(0, 4)), "plate_holes": draw(st.integers(0, 4)), "coats": draw(st.integers(0, 2)),
-            "openings": draw(st.lists(
-                st.tuples(st.sampled_from(["C1", "C2", "C3"]), st.integers(1, 5)),
-                min_size=1, max_size=3, unique_by=lambda o: o[0],
-            )),
+            "kind": kind,
+            "stock": draw(st.sampled_from(["22 mm MDF", "18 mm MDF", "oak"])),
+            "length": draw(st.integers(200, 2400)) * 1.0,
+            "width": draw(st.integers(50, 1200)) * 1.0,
+            "cups": draw(st.integers(0, 4)),
+            "plate_holes": draw(st.integers(0, 4)),
+            "coats": draw(st.integers(0, 2)),
+            "openings": draw(
+                st.lists(
+                    st.tuples(st.sampled_from(["C1", "C2", "C3"]), st.integers(1, 5)),
+                    min_size=1,
+                    max_size=3,
+                    unique_by=lambda o: o[0],
+                )
+            ),
         }
-        for kind in draw(KINDS) for _ in range(draw(st.integers(1, 2)))
-    ]  # fmt: skip
+        for kind in draw(KINDS)
+        for _ in range(draw(st.integers(1, 2)))
+    ]
     shop = {
-        "set_up": draw(PRICE), "part": draw(PRICE), "edge_m": draw(PRICE), "boring": draw(PRICE),
-        "coat_m2": draw(PRICE), "delivery": str(draw(st.integers(0, 200))), "least": str(draw(st.integers(0, 600))),
+        "set_up": draw(PRICE),
+        "part": draw(PRICE),
+        "edge_m": draw(PRICE),
+        "boring": draw(PRICE),
+        "coat_m2": draw(PRICE),
+        "delivery": str(draw(st.integers(0, 200))),
+        "least": str(draw(st.integers(0, 600))),
         "board": {"22 mm MDF": draw(PRICE), "18 mm MDF": draw(PRICE)},
-    }  # fmt: skip
-    wishes = {
-        name: draw(st.sampled_from([Making.SITE, Making.CHEAPER, Making.BOUGHT])) for name in draw(KINDS)
-    }  # fmt: skip
+    }
+    wishes = {name: draw(st.sampled_from([Making.SITE, Making.CHEAPER, Making.BOUGHT])) for name in draw(KINDS)}
     return {"lines": lines, "shop": shop, "making": wishes}
 
 
@@ -297,9 +322,7 @@ def test_no_other_choice_is_cheaper_and_everything_adds_up(
     assert sum(o.site for o in answer.openings) == answer.totals.all_site
     assert sum(o.decided for o in answer.openings) == answer.totals.decided
     assert answer.totals.site_made + answer.totals.bought_in == answer.totals.decided
-    assert answer.order.amount == sum(
-        c.bought_amount or 0 for c in answer.kinds if c.decision is Making.BOUGHT
-    )  # fmt: skip
+    assert answer.order.amount == sum(c.bought_amount or 0 for c in answer.kinds if c.decision is Making.BOUGHT)
 
 
 def test_all_kinds_left_free(book: Book, line: LineMaker, usage_of: UsageMaker) -> None:

@@ -114,9 +114,12 @@ def test_a_single_spread_gives_the_lognormal_itself(raw_book: dict[str, Any], jo
     days = likely_of(answer, "panel", Way.BOUGHT).days
     spread = LogNormal.of(12, 18)
     for figure, exact in (
-        (days.mean, spread.mean), (days.drawn_mean, spread.mean), (days.one_in_ten, spread.quantile(0.1)),
-        (days.middle, 12), (days.nine_in_ten, 18),
-    ):  # fmt: skip
+        (days.mean, spread.mean),
+        (days.drawn_mean, spread.mean),
+        (days.one_in_ten, spread.quantile(0.1)),
+        (days.middle, 12),
+        (days.nine_in_ten, 18),
+    ):
         assert float(figure) == pytest.approx(exact, abs=0.011)
 
 
@@ -124,7 +127,7 @@ def test_remakes_are_negative_binomial(found: Chances) -> None:
     remakes = likely_of(found, "door", Way.SITE).remakes
     assert float(remakes.mean) == pytest.approx(12 * 0.05 / 0.95, abs=0.006)
     assert float(remakes.drawn_mean) == pytest.approx(12 * 0.05 / 0.95, abs=0.006)
-    # chance of none at all: 0.95^12 = 0.54, so the middle is nought, and 0.9 falls to two
+    # chance of none at all: 0.95^12 = 0.54, so the middle is zero, and 0.9 falls to two
     assert (remakes.middle, remakes.nine_in_ten) == (0, 2)
 
 
@@ -157,9 +160,10 @@ def test_the_best_mixture_under_any_charges(weighed: Weighing, least: int, deliv
     rates = weighed.workshop_rates
     assert rates is not None
     other = replace(
-        weighed, workshop_rates=rates.model_copy(update={"least_order": D(least)}),
+        weighed,
+        workshop_rates=rates.model_copy(update={"least_order": D(least)}),
         setting=replace(weighed.setting, delivery=float(delivery)),
-    )  # fmt: skip
+    )
     kinds = list(other.ways)
     every = (dict(zip(kinds, w, strict=True)) for w in itertools.product(*(other.ways[k] for k in kinds)))
     assert other.mean_cost(other.best()) == pytest.approx(min(other.mean_cost(m) for m in every))

@@ -33,11 +33,16 @@ def test_everything_is_at_the_book_s_prices_and_the_working_adds_up(book: Book) 
     assert found.index == (100 * after / before).quantize(D("0.01"))
     assert [point.day for point in found.days] == [date(2026, 3, 2), date(2026, 9, 1), LAST]
     assert [line.name for line in found.lines] == [
-        "22 mm MDF 2440 x 1220", f"{SHOP}: board, 22 mm MDF", "70 x 22 trim, 2.4 m", f"{SHOP}: set-up",
-    ]  # fmt: skip
+        "22 mm MDF 2440 x 1220",
+        f"{SHOP}: board, 22 mm MDF",
+        "70 x 22 trim, 2.4 m",
+        f"{SHOP}: set-up",
+    ]
     assert [(g.kind, g.index) for g in found.groups] == [
-        (BasketKind.SHEETS, D("110.11")), (BasketKind.LENGTHS, D(100)), (BasketKind.CHARGES, D(100)),
-    ]  # fmt: skip
+        (BasketKind.SHEETS, D("110.11")),
+        (BasketKind.LENGTHS, D(100)),
+        (BasketKind.CHARGES, D(100)),
+    ]
     assert [line.unit for line in found.lines] == ["sheet", "m²", "length", "distinct part"]
     assert found.left_out == ()
 
@@ -63,7 +68,11 @@ def test_sheets_of_one_name_are_told_apart(book: Book) -> None:
 @pytest.mark.parametrize(
     ("quantities", "days", "sentence"),
     [
-        ({BasketKey(BasketKind.SHEETS, "22 mm MDF", "none"): D(1)}, (), "the book has no '22 mm MDF none' among its sheets"),
+        (
+            {BasketKey(BasketKind.SHEETS, "22 mm MDF", "none"): D(1)},
+            (),
+            "the book has no '22 mm MDF none' among its sheets",
+        ),
         ({BasketKey(BasketKind.CHARGES, "Nobody", "set_up"): D(1)}, (), "the book has no 'Nobody set_up'"),
         ({}, (), "no job buys anything"),
         ({SHEET: D(0)}, (), "no job buys anything"),
@@ -71,7 +80,7 @@ def test_sheets_of_one_name_are_told_apart(book: Book) -> None:
         ({SHEET: D(1)}, (date(2020, 1, 1),), "nothing in the basket has a price on 2020-01-01; choose a later day"),
         ({SHEET: D(-1)}, (), "a quantity of -1 can't be bought"),
     ],
-)  # fmt: skip
+)
 def test_what_can_not_be(
     book: Book, quantities: dict[BasketKey, Decimal], days: tuple[date, ...], sentence: str
 ) -> None:
@@ -84,8 +93,12 @@ def test_before_any_price(book: Book) -> None:
         firm_index(firm_basket(book, {SHEET: D(1)}), date(2019, 1, 1))
 
 
-PRICES = st.lists(st.tuples(st.integers(0, 400), st.decimals("0.01", 900, places=2)), min_size=1, max_size=4,
-                  unique_by=lambda entry: entry[0])  # fmt: skip
+PRICES = st.lists(
+    st.tuples(st.integers(0, 400), st.decimals("0.01", 900, places=2)),
+    min_size=1,
+    max_size=4,
+    unique_by=lambda entry: entry[0],
+)
 
 
 @given(st.lists(st.tuples(st.decimals("0.1", 90, places=1), PRICES), min_size=1, max_size=5), st.integers(400, 500))
@@ -95,11 +108,12 @@ def test_the_working_is_the_index_whatever_the_prices(
     start = date(2026, 1, 1)
     basket = [
         FirmItem(
-            BasketKey(BasketKind.SHEETS, "x", str(n)), "sheet",
+            BasketKey(BasketKind.SHEETS, "x", str(n)),
+            "sheet",
             BasketItem(f"item {n}", quantity, tuple((start + timedelta(days=day), price) for day, price in prices)),
         )
         for n, (quantity, prices) in enumerate(things)
-    ]  # fmt: skip
+    ]
     found = firm_index(basket, start + timedelta(days=after))
     assert found.left_out == ()
     quantities = {line.name: line.quantity for line in found.lines}

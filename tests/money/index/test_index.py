@@ -46,18 +46,26 @@ def test_prices_that_all_rise_alike_raise_it_as_much(prices: dict[str, Decimal],
 @pytest.mark.parametrize(
     ("call", "sentence"),
     [
-        (lambda book: basket_of(book, {"crew hours": D(1)}),
-         "basket: the book has no sheet, length or rate 'crew hours'; did you mean crew hour?"),
-        (lambda _: laspeyres({"a": D(1)}, {}, {"a": D(1)}),
-         "basket, a: it has no price at one of the two times; give both, or leave it out of the basket"),
+        (
+            lambda book: basket_of(book, {"crew hours": D(1)}),
+            "basket: the book has no sheet, length or rate 'crew hours'; did you mean crew hour?",
+        ),
+        (
+            lambda _: laspeyres({"a": D(1)}, {}, {"a": D(1)}),
+            "basket, a: it has no price at one of the two times; give both, or leave it out of the basket",
+        ),
         (lambda _: laspeyres({"a": D(1)}, {"a": D(1)}, {"a": D(-1)}), "basket, a: a quantity of -1 can't be bought"),
-        (lambda _: laspeyres({"a": D(0)}, {"a": D(1)}, {"a": D(1)}),
-         "basket: it cost nothing at the first time, so nothing can be held against it"),
+        (
+            lambda _: laspeyres({"a": D(0)}, {"a": D(1)}, {"a": D(1)}),
+            "basket: it cost nothing at the first time, so nothing can be held against it",
+        ),
         (lambda _: index_through([], []), "index: there is no day to reckon it for; give the day that is 100 first"),
-        (lambda _: index_through([BasketItem("a", D(1), ((date(2026, 5, 1), D(1)),))], [date(2026, 4, 1)]),
-         "basket, a: it has no price at one of the two times; give both, or leave it out of the basket"),
+        (
+            lambda _: index_through([BasketItem("a", D(1), ((date(2026, 5, 1), D(1)),))], [date(2026, 4, 1)]),
+            "basket, a: it has no price at one of the two times; give both, or leave it out of the basket",
+        ),
     ],
-)  # fmt: skip
+)
 def test_what_makes_no_sense_is_said(book: Book, call: Any, sentence: str) -> None:
     with pytest.raises(InputError) as caught:
         call(book)

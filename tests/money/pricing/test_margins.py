@@ -17,7 +17,7 @@ D = Decimal
 @pytest.mark.parametrize(
     ("fixed", "price", "variable", "message"),
     [
-        ("-1", "2", "1", "fixed: a fixed cost of -1 is below nought"),
+        ("-1", "2", "1", "fixed: a fixed cost of -1 is below zero"),
         ("1", "2", "2", "price: at 2 a unit that costs 2 earns nothing; no number of them breaks even"),
     ],
 )

@@ -37,9 +37,11 @@ DAY = date(2026, 11, 2)
 
 def taxes(*lines: tuple[str, str, tuple[str, ...]]) -> TaxProfile:
     return TaxProfile(
-        name="test", since=date(2026, 1, 1), source="test",
+        name="test",
+        since=date(2026, 1, 1),
+        source="test",
         lines=tuple(TaxLine(name=n, percent=D(p), on=on) for n, p, on in lines),
-    )  # fmt: skip
+    )
 
 
 def test_a_price_by_hand() -> None:
@@ -71,11 +73,15 @@ CURRENCIES = st.sampled_from(["EUR", "GBP", "JPY", "KWD"])
 MONEY = st.decimals(-2000, 20000, places=4)
 ITEMS = st.lists(
     st.builds(
-        CostItem, st.text("abc", min_size=1, max_size=3), MONEY, st.decimals(0, 80, places=2),
+        CostItem,
+        st.text("abc", min_size=1, max_size=3),
+        MONEY,
+        st.decimals(0, 80, places=2),
         st.sampled_from(["", "work", "goods"]),
     ),
-    min_size=1, max_size=8,
-)  # fmt: skip
+    min_size=1,
+    max_size=8,
+)
 TAXES = st.lists(
     st.tuples(
         st.just("tax"), st.decimals(0, 30, places=2).map(str), st.sampled_from([(), ("work",), ("goods", "work")])
@@ -84,8 +90,11 @@ TAXES = st.lists(
 )
 RULES = st.builds(
     lambda hour, share, up, lines: PriceRules(hour, share, up, None, taxes(*lines)),
-    st.decimals(0, 40, places=2), st.decimals(0, 1, places=3), st.decimals(0, 2, places=3), TAXES,
-)  # fmt: skip
+    st.decimals(0, 40, places=2),
+    st.decimals(0, 1, places=3),
+    st.decimals(0, 2, places=3),
+    TAXES,
+)
 
 
 @given(ITEMS, RULES, CURRENCIES, st.decimals(0, 5000, places=2), st.lists(ITEMS, max_size=3))
@@ -114,7 +123,7 @@ def test_no_penny_is_lost(items: Any, rules: PriceRules, currency: str, spare: D
 @given(ITEMS, RULES, CURRENCIES, st.decimals(0, 5000, places=2), st.integers(2, 9))
 def test_equal_lines_have_equal_prices(
     items: Any, rules: PriceRules, currency: str, spare: Decimal, times: int
-) -> None:  # fmt: skip
+) -> None:
     several = [item for item in items for _ in range(times)]
     price = make_price(several, rules, currency=currency, day=DAY, contingency=rounded(spare, currency))
     for n in range(0, len(several), times):
@@ -144,13 +153,22 @@ def test_a_line_never_strays_from_its_own_tax_by_more_than_rounding(
 
 def test_the_client_sees_no_costs() -> None:
     price = make_price(
-        [CostItem("Doors", D(100))], PriceRules(mark_up=D("0.3")), currency="EUR", day=DAY,
+        [CostItem("Doors", D(100))],
+        PriceRules(mark_up=D("0.3")),
+        currency="EUR",
+        day=DAY,
         options=[Option("Mirrors", (CostItem("Mirrors", D(50)),))],
-    )  # fmt: skip
+    )
     paper = for_client(price)
     assert {f.name for f in fields(ClientPrice)} == {
-        "currency", "lines", "net", "taxes", "gross", "valid_until", "options",
-    }  # fmt: skip
+        "currency",
+        "lines",
+        "net",
+        "taxes",
+        "gross",
+        "valid_until",
+        "options",
+    }
     assert paper.lines == (("Doors", D("130.00")),)
     assert paper.options == (("Mirrors", D("65.00"), D("65.00")),)
 
@@ -200,14 +218,30 @@ def test_rules_of_the_book(priced: Any) -> None:
 def test_what_is_wrong_with_the_rules_is_said(priced: Any) -> None:
     profile = {"name": "at home", "since": "2027-01-01", "source": "test"}
     for book, name, expected in (
-        (priced(margin=0.2, mark_up=0.25), "abroad", [
-            "book.rates: it has both a margin and a mark-up, which are two ways of saying the same; keep one of them",
-            "book.taxes: there is no profile 'abroad'",
-        ]),
-        (priced([profile]), "at home", ["book.taxes: 'at home' does not hold on 2026-11-02; the first begins on 2027-01-01"]),
-        (priced([profile, profile]), "at home", ["book.taxes: 'at home' begins twice on the same day; keep one of the two"]),
-        (priced(margin=1.2), None, ["book.rates[13] (margin): a margin of 1.2 can't be; write 0.2 for twenty in a hundred"]),
-    ):  # fmt: skip
+        (
+            priced(margin=0.2, mark_up=0.25),
+            "abroad",
+            [
+                "book.rates: it has both a margin and a mark-up, which are two ways of saying the same; keep one of them",
+                "book.taxes: there is no profile 'abroad'",
+            ],
+        ),
+        (
+            priced([profile]),
+            "at home",
+            ["book.taxes: 'at home' does not hold on 2026-11-02; the first begins on 2027-01-01"],
+        ),
+        (
+            priced([profile, profile]),
+            "at home",
+            ["book.taxes: 'at home' begins twice on the same day; keep one of the two"],
+        ),
+        (
+            priced(margin=1.2),
+            None,
+            ["book.rates[13] (margin): a margin of 1.2 can't be; write 0.2 for twenty in a hundred"],
+        ),
+    ):
         with pytest.raises(InputError) as caught:
             price_rules(book, DAY, name)
         assert str(caught.value).split("\n") == expected
@@ -216,22 +250,38 @@ def test_what_is_wrong_with_the_rules_is_said(priced: Any) -> None:
 @pytest.mark.parametrize(
     ("call", "sentence"),
     [
-        (lambda: make_price([], PriceRules(), currency="EUR", day=DAY),
-         "price: there is nothing to be priced; give one line at the least"),
-        (lambda: make_price([CostItem("a", D("NaN"))], PriceRules(), currency="EUR", day=DAY),
-         "cost of 'a': cost and hours must be numbers, and hours not below nought"),
-        (lambda: make_price([CostItem("a", D(1))], PriceRules(), currency="EUR", day=DAY, contingency=D("1.005")),
-         "contingency: 1.005 EUR is below nought or has parts of a unit; round it first"),
-        (lambda: with_options(make_price([CostItem("a", D(1))], PriceRules(), currency="EUR", day=DAY), ["b"], PriceRules()),
-         "options: there is no option 'b' in this price"),
-        (lambda: contingency(figures((), "1"), D("0.9"), "EUR"),
-         "contingency: the cost has no spread to take it from; work the chances out first"),
-        (lambda: contingency(figures((D(1),) * 99, "1"), D("0.999"), "EUR"),
-         "confidence: 0.999 is out of range; write a share from 0.01 to 0.99"),
-        (lambda: overhead_an_hour(D(1), D(0)),
-         "overhead: 1 can't be carried by 0 hours; write what was and what is charged"),
+        (
+            lambda: make_price([], PriceRules(), currency="EUR", day=DAY),
+            "price: there is nothing to be priced; give one line at the least",
+        ),
+        (
+            lambda: make_price([CostItem("a", D("NaN"))], PriceRules(), currency="EUR", day=DAY),
+            "cost of 'a': cost and hours must be numbers, and hours not below zero",
+        ),
+        (
+            lambda: make_price([CostItem("a", D(1))], PriceRules(), currency="EUR", day=DAY, contingency=D("1.005")),
+            "contingency: 1.005 EUR is below zero or has parts of a unit; round it first",
+        ),
+        (
+            lambda: with_options(
+                make_price([CostItem("a", D(1))], PriceRules(), currency="EUR", day=DAY), ["b"], PriceRules()
+            ),
+            "options: there is no option 'b' in this price",
+        ),
+        (
+            lambda: contingency(figures((), "1"), D("0.9"), "EUR"),
+            "contingency: the cost has no spread to take it from; work the chances out first",
+        ),
+        (
+            lambda: contingency(figures((D(1),) * 99, "1"), D("0.999"), "EUR"),
+            "confidence: 0.999 is out of range; write a share from 0.01 to 0.99",
+        ),
+        (
+            lambda: overhead_an_hour(D(1), D(0)),
+            "overhead: 1 can't be carried by 0 hours; write what was and what is charged",
+        ),
     ],
-)  # fmt: skip
+)
 def test_what_makes_no_sense_is_said(call: Any, sentence: str) -> None:
     with pytest.raises(InputError) as caught:
         call()

@@ -31,7 +31,7 @@ def test_without_learning_it_is_a_straight_line() -> None:
             lambda: learning_exponent(0),
             "learning: 0 is no share of a time; write 0.9 where a doubling takes it to 90%",
         ),
-        (lambda: learned_units(-1, 0.9), "learning: -1 units can't be made; nought is the least"),
+        (lambda: learned_units(-1, 0.9), "learning: -1 units can't be made; zero is the least"),
         (lambda: unit_factor(0, 0.9), "learning: there is no unit 0; the first is 1"),
     ],
 )

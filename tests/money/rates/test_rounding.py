@@ -23,7 +23,7 @@ def test_each_currency_has_its_unit(currency: str, unit: str) -> None:
 @pytest.mark.parametrize(
     ("amount", "currency", "expected"),
     [
-        ("0.005", "EUR", "0.01"),  # halves go away from nought, not to the even neighbour
+        ("0.005", "EUR", "0.01"),  # halves go away from zero, not to the even neighbour
         ("0.025", "EUR", "0.03"),
         ("0.0249999", "EUR", "0.02"),
         ("-0.005", "EUR", "-0.01"),
@@ -31,7 +31,7 @@ def test_each_currency_has_its_unit(currency: str, unit: str) -> None:
         ("3", "EUR", "3.00"),
     ],
 )
-def test_rounding_is_half_away_from_nought(amount: str, currency: str, expected: str) -> None:
+def test_rounding_is_half_away_from_zero(amount: str, currency: str, expected: str) -> None:
     assert str(rounded(D(amount), currency)) == expected
 
 
@@ -76,7 +76,7 @@ def test_shares_by_hand(total: str, weights: list[int], currency: str, expected:
     ("total", "weights", "message"),
     [
         ("0.005", [1], "share: 0.005 EUR is not whole in units of 0.01; round it before it is shared"),
-        ("1.00", [1, -1], "share: a weight of less than nought can't take a share"),
+        ("1.00", [1, -1], "share: a weight of less than zero can't take a share"),
         ("1.00", [], "share: there is nothing to share 1.00 EUR among"),
     ],
 )

@@ -45,8 +45,10 @@ def test_the_latest_that_has_begun_holds(raw_book: dict[str, Any]) -> None:
     later = [rate("crew hour", since="2026-12-01", value=44), rate("crew hour", since="2026-06-01", value=41)]
     book = changed(raw_book, [*raw_book["rates"], *later])
     assert [site_rates(book, d).crew_hour.value for d in (date(2026, 5, 31), date(2026, 6, 1), date(2026, 12, 24))] == [
-        38, 41, 44,
-    ]  # fmt: skip
+        38,
+        41,
+        44,
+    ]
 
 
 def test_missing_rates_are_all_named_at_once(raw_book: dict[str, Any]) -> None:

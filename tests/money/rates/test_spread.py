@@ -44,7 +44,7 @@ def test_the_same_seed_gives_the_same_draws() -> None:
 @pytest.mark.parametrize(
     ("call", "sentence"),
     [
-        (lambda: LogNormal.of(0, 1), "spread: its middle is 0; a time that varies has a middle above nought"),
+        (lambda: LogNormal.of(0, 1), "spread: its middle is 0; a time that varies has a middle above zero"),
         (lambda: LogNormal.of(4, 3), "spread: nine in ten can't stay under 3 where the middle is 4; write more"),
         (lambda: even_draws(0, 5, 1), "draws: 5 draws of 0 things can't be taken; take one of each at least"),
     ],

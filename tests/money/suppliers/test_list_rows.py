@@ -31,7 +31,7 @@ def test_what_a_spreadsheet_worked_out_is_taken_as_it_was_meant(times: int, pric
         (None, None, "nothing can't be read as a price for certain"),
         (True, None, "can't be read as a price for certain"),
         (float("inf"), None, "can't be read as a price for certain"),
-        (-0.01, None, "a price of -0.01 is below nought"),
+        (-0.01, None, "a price of -0.01 is below zero"),
         (10**8, None, "is more than anything costs"),
         ("0.00001", None, "has more places than a book keeps; round it"),
         (1 / 3, None, "has more places than a book keeps; round it"),
@@ -55,7 +55,7 @@ def test_amounts_in_the_book_s_own_currency() -> None:
 def test_a_price_is_asked_for_as_the_book_writes_it() -> None:
     assert str(amount_said("much", None, "EUR", "de_AT")).endswith("write it like 48,00")
     assert str(amount_said("much", None, "EUR", "en")).endswith("write it like 48.00")
-    assert str(amount_said("-3,5", None, "EUR", "de")) == "a price of -3,5 is below nought"
+    assert str(amount_said("-3,5", None, "EUR", "de")) == "a price of -3,5 is below zero"
     assert str(amount_said("£48", "€", "EUR", "de")) == "it is in GBP and the book in EUR; a list has to be in EUR"
 
 

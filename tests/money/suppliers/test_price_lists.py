@@ -37,9 +37,12 @@ def test_what_would_change_is_shown_first(book: Book, names: list[str]) -> None:
     first, second = (next(s for b in book.boards for s in b.sheets if f"{b.name} {s.name}" == n) for n in names[:2])
     old = max(first.prices, key=lambda p: p.since).amount
     rows = numbered(
-        ["Timber and Boards, winter"], ["Name", "Remark", "Price"], [names[0], "", str(old + 5)],
-        [names[1].upper(), "", max(second.prices, key=lambda p: p.since).amount], ["Something else", "", "about 5"],
-    )  # fmt: skip
+        ["Timber and Boards, winter"],
+        ["Name", "Remark", "Price"],
+        [names[0], "", str(old + 5)],
+        [names[1].upper(), "", max(second.prices, key=lambda p: p.since).amount],
+        ["Something else", "", "about 5"],
+    )
     found = price_list(rows, book, since=SINCE, source="winter list")
     (change,) = found.changes
     assert (change.row, change.name, change.before, change.after) == (3, first.name, old, old + 5)
@@ -65,14 +68,17 @@ def test_names_that_are_nearly_right_are_pointed_at(book: Book, names: list[str]
 
 def test_every_fault_at_once(book: Book, names: list[str]) -> None:
     rows = numbered(
-        ["name", "price", "currency"], [names[0], "1.234", "EUR"], [names[1], -3, "EUR"], [names[2], 50, "GBP"],
-    )  # fmt: skip
+        ["name", "price", "currency"],
+        [names[0], "1.234", "EUR"],
+        [names[1], -3, "EUR"],
+        [names[2], 50, "GBP"],
+    )
     with pytest.raises(InputError) as caught:
         price_list(rows, book, since=SINCE, source="x")
     told = [str(f).partition("): ")[2] for f in caught.value.faults]
     assert told == [
         "'1.234' can't be read as a price for certain; write it like 48.00",
-        "a price of -3 is below nought",
+        "a price of -3 is below zero",
         "it is in GBP and the book in EUR; a list has to be in EUR",
     ]
     twice = numbered(["name", "price"], [names[0], 10], [names[0], 11])

@@ -31,10 +31,17 @@ def order(line: Callable[..., ScheduleLine]) -> list[ScheduleLine]:
 
 def quote(name: str, lines: dict[str, tuple[int, str]], **more: Any) -> Quote:
     given = tuple(QuoteLine(m, q, D(a)) for m, (q, a) in lines.items())
-    return Quote(**{
-        "workshop": name, "day": date(2026, 10, 20), "valid_until": date(2026, 12, 1), "currency": "EUR", "lead_days": 10,
-        "lines": given, **more,
-    })  # fmt: skip
+    return Quote(
+        **{
+            "workshop": name,
+            "day": date(2026, 10, 20),
+            "valid_until": date(2026, 12, 1),
+            "currency": "EUR",
+            "lead_days": 10,
+            "lines": given,
+            **more,
+        }
+    )
 
 
 def held(order: list[ScheduleLine], *quotes: Quote, **more: Any) -> QuotesHeld:
@@ -113,8 +120,15 @@ def test_every_quote_has_a_verdict_and_what_is_taken_adds_up(order: list[Schedul
         marks = data.draw(st.lists(st.sampled_from(["D1", "D2", "P1"]), unique=True))
         lines = {m: (ALL[m][0], str(data.draw(st.integers(0, 300)))) for m in marks}
         lumps = (LumpSum(("D1", "P1"), D(data.draw(st.integers(0, 300)))),) if not {"D1", "P1"} & set(marks) else ()
-        quotes.append(quote(f"W{n}", lines, lumps=lumps, delivery=D(data.draw(st.integers(0, 60))),
-                            least_order=D(data.draw(st.integers(0, 100)))))  # fmt: skip
+        quotes.append(
+            quote(
+                f"W{n}",
+                lines,
+                lumps=lumps,
+                delivery=D(data.draw(st.integers(0, 60))),
+                least_order=D(data.draw(st.integers(0, 100))),
+            )
+        )
     found = held(order, *quotes)
     assert len(found.verdicts) == len(quotes)
     assert all(v.sentence.endswith(".") and v.sentence[0].isupper() for v in found.verdicts)

@@ -40,8 +40,11 @@ def test_rows_without_a_mark_or_a_price_are_left_out():
 def test_every_fault_is_told_at_once_with_its_row():
     rows = _rows(
         ["mark", "quantity", "amount", "currency"],
-        ["1-door-left", "3", "-1", ""], ["D2", "half", "4", ""], ["E1", "1", "1.234", ""], ["E2", "1", "4", "usd"],
-    )  # fmt: skip
+        ["1-door-left", "3", "-1", ""],
+        ["D2", "half", "4", ""],
+        ["E1", "1", "1.234", ""],
+        ["E2", "1", "4", "usd"],
+    )
     with pytest.raises(InputError) as told:
         quote_lines(rows, WANTED, "EUR", "en")
     assert [fault.where for fault in told.value.faults] == [

@@ -32,10 +32,17 @@ def order(line: Callable[..., ScheduleLine]) -> list[ScheduleLine]:
 
 def quote(name: str, lines: dict[str, tuple[int, str]], **more: Any) -> Quote:
     given = tuple(QuoteLine(m, q, D(a)) for m, (q, a) in lines.items())
-    return Quote(**{
-        "workshop": name, "day": date(2026, 10, 20), "valid_until": date(2026, 12, 1), "currency": "EUR", "lead_days": 10,
-        "lines": given, **more,
-    })  # fmt: skip
+    return Quote(
+        **{
+            "workshop": name,
+            "day": date(2026, 10, 20),
+            "valid_until": date(2026, 12, 1),
+            "currency": "EUR",
+            "lead_days": 10,
+            "lines": given,
+            **more,
+        }
+    )
 
 
 ALL = {"D1": (4, "200.00"), "D2": (2, "120.00"), "P1": (3, "60.00")}
@@ -49,9 +56,13 @@ def test_a_quote_as_ordered_has_no_findings(order: list[ScheduleLine]) -> None:
 
 def test_everything_that_is_not_as_ordered_is_said(order: list[ScheduleLine]) -> None:
     odd = Quote(
-        "Barn", date(2026, 9, 1), date(2026, 10, 1), "EUR", 15,
+        "Barn",
+        date(2026, 9, 1),
+        date(2026, 10, 1),
+        "EUR",
+        15,
         (QuoteLine("D1", 5, D(250)), QuoteLine("P1", 3, D(90), "18 mm MDF"), QuoteLine("X9", 1, D(10))),
-    )  # fmt: skip
+    )
     mill = quote("Mill", ALL, delivery=D(40))
     first, second = compare_quotes(order, [odd, mill], currency="EUR", day=DAY, needed_days=12)
     assert (first.quote.workshop, second.quote.workshop) == ("Barn", "Mill")
@@ -146,10 +157,12 @@ MONEY = st.integers(1, 400).map(D)
 QUOTES = st.lists(
     st.tuples(
         st.fixed_dictionaries({}, optional={"D1": MONEY, "D2": MONEY, "P1": MONEY}),
-        st.integers(0, 120).map(D), st.integers(0, 400).map(D),
+        st.integers(0, 120).map(D),
+        st.integers(0, 400).map(D),
     ),
-    min_size=1, max_size=3,
-)  # fmt: skip
+    min_size=1,
+    max_size=3,
+)
 
 
 @settings(max_examples=60, deadline=None)
@@ -189,7 +202,7 @@ def test_faults_are_all_named(order: list[ScheduleLine]) -> None:
     assert str(caught.value).split("\n") == [
         "quotes[1] (Mill): it is in GBP and the book in EUR; ask for it in EUR",
         "quotes[1] (Mill): it is valid until 2026-01-01, before its own day, 2026-10-20",
-        "quotes[1] (Mill): an amount is below nought; write what it costs, and a rebate as a lower amount",
+        "quotes[1] (Mill): an amount is below zero; write what it costs, and a rebate as a lower amount",
         "quotes[2] (Barn): a line has no quantity; write one at the least",
         "quotes[2] (Barn): D1 is priced 2 times; keep one of them",
     ]

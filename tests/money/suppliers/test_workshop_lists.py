@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from rodbook.errors import InputError
 from rodbook.job import Book
-from rodbook.job.book import standing_on
+from rodbook.job.book import valid_on
 from rodbook.job.checks import check_book
 from rodbook.job.files import add_charges, parse_book, sample_book_text
 from rodbook.money import CHARGES, WorkshopList, blank_charges, hold_charges, with_charges, workshop_list
@@ -52,7 +52,7 @@ def test_what_would_change_is_shown_first_and_the_rest_is_carried_over(book: Boo
     new = after[-1]
     assert (new.since, new.source) == (SINCE, "winter list; all else as from 2026-03-02")
     assert (new.set_up, new.board_m2["22 mm MDF"], new.part) == (D("10.00"), D("26.5"), before[-1].part)
-    assert standing_on(after, SINCE - timedelta(days=1)) == before[-1]
+    assert valid_on(after, SINCE - timedelta(days=1)) == before[-1]
     again = held(grown, ["set-up", "", "", 10], since=SINCE + timedelta(days=9))
     assert (again.changes, again.sets) == ((), ())
 
@@ -65,16 +65,28 @@ def test_a_lead_time_is_charged_with_the_rest_from_its_day(book: Book) -> None:
 
 def test_every_fault_at_once_with_its_row_and_the_nearest_that_is_known(book: Book) -> None:
     said = told(
-        book, ["bord", "22 mm MDF", "", 26], ["board", "22mm MDF", "", 26], ["boring", "", "", -1],
-        ["coating", "", "", "4.20 GBP"], ["delivery", "", "km", 90, "EUR"], ["edges", "", "", 1, "CHF"],
-        ["handling", "", "", "1.234"], ["lead time", "", "", "3.5"], ["set-up", "22 mm MDF", "", 3], ["section", "", "", 3],
-        ["", "", "", 3], ["least charge", "", "", "1e99"], ["least charge", "", "", 1e12], ["set-up", "", "", 1 / 3],
-        ["set-up", "", "", "9", "", "2027-13-01"], ["set-up", "", "", float("nan")],
-    )  # fmt: skip
+        book,
+        ["bord", "22 mm MDF", "", 26],
+        ["board", "22mm MDF", "", 26],
+        ["boring", "", "", -1],
+        ["coating", "", "", "4.20 GBP"],
+        ["delivery", "", "km", 90, "EUR"],
+        ["edges", "", "", 1, "CHF"],
+        ["handling", "", "", "1.234"],
+        ["lead time", "", "", "3.5"],
+        ["set-up", "22 mm MDF", "", 3],
+        ["section", "", "", 3],
+        ["", "", "", 3],
+        ["least charge", "", "", "1e99"],
+        ["least charge", "", "", 1e12],
+        ["set-up", "", "", 1 / 3],
+        ["set-up", "", "", "9", "", "2027-13-01"],
+        ["set-up", "", "", float("nan")],
+    )
     assert said == [
         "row 2: the book knows no charge 'bord'; did you mean board?",
         "row 3: the book has no board '22mm MDF'; did you mean 22 mm MDF?",
-        "row 4 (boring): a price of -1 is below nought",
+        "row 4 (boring): a price of -1 is below zero",
         "row 5 (coating): it is in GBP and the book in EUR; a list has to be in EUR",
         "row 6 (delivery): the book counts delivery by the order, not by 'km'; give its price so",
         "row 7 (edges): it is in CHF and the book in EUR; a list has to be in EUR",
@@ -133,8 +145,10 @@ def test_what_the_book_has_from_that_day_or_later_is_not_overwritten(book: Book)
 def test_before_the_first_set_a_list_has_to_have_all_of_it(book: Book) -> None:
     (said,) = told(book, ["set-up", "", "", 8], since=date(2025, 1, 1))
     assert said.endswith("it lacks handling, edges, boring, coating, delivery, a board")
-    rows = [["board", "18 mm MDF", "", 20], *([name, "", "", 5] for name in
-            ("set-up", "handling", "edges", "boring", "coating", "delivery"))]  # fmt: skip
+    rows = [
+        ["board", "18 mm MDF", "", 20],
+        *([name, "", "", 5] for name in ("set-up", "handling", "edges", "boring", "coating", "delivery")),
+    ]
     found = held(book, *rows, since=date(2025, 1, 1))
     assert {c.before for c in found.changes} == {None}
     assert check_book(with_charges(book, found)) == []
@@ -175,8 +189,13 @@ def test_a_blank_list_has_every_charge_and_reads_back_filled_in(book: Book) -> N
     assert set(new.board_m2) == {board.name for board in book.boards}
 
 
-@given(st.lists(st.tuples(st.integers(0, 900), st.sampled_from(["edges", "boring"]), st.integers(1, 500)), max_size=6,
-                unique_by=lambda row: (row[0], row[1])))  # fmt: skip
+@given(
+    st.lists(
+        st.tuples(st.integers(0, 900), st.sampled_from(["edges", "boring"]), st.integers(1, 500)),
+        max_size=6,
+        unique_by=lambda row: (row[0], row[1]),
+    )
+)
 def test_history_is_kept_and_each_charge_holds_from_its_day(rows: list[tuple[int, str, int]]) -> None:
     book = parse_book(sample_book_text())
     days = [(SINCE + timedelta(days=day), name, D(cents) / 100) for day, name, cents in rows]
@@ -188,7 +207,7 @@ def test_history_is_kept_and_each_charge_holds_from_its_day(rows: list[tuple[int
     assert rates[: len(book.workshops[0].rates)] == book.workshops[0].rates
     assert check_book(grown) == []
     for day, name, amount in days:
-        holds = standing_on(rates, day)
+        holds = valid_on(rates, day)
         assert holds is not None
         assert (holds.edge_m if name == "edges" else holds.boring) == amount
     assert parse_book(add_charges(sample_book_text(), SHOP, found.sets)) == grown

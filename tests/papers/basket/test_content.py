@@ -37,8 +37,18 @@ def found(book):
 
 def test_index_and_working_stand_there(book, found):
     text = _text(basket_pdf(book, found, ["Mill", "Barn"], day=DAY))
-    for said in ("Prices through time", "Mill, Barn", f"= {found.index}", "10 sheets",
-                 "12.35 m² of coats", "1 distinct part", "8 hours", "counted", "31 December 2026", "€51.20"):  # fmt: skip
+    for said in (
+        "Prices through time",
+        "Mill, Barn",
+        f"= {found.index}",
+        "10 sheets",
+        "12.35 m² of coats",
+        "1 distinct part",
+        "8 hours",
+        "counted",
+        "31 December 2026",
+        "€51.20",
+    ):
         assert said in text, said
     assert "not counted" not in text
     rows = basket_rows(found, Numbers("en", "EUR"), 2)

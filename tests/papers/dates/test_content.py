@@ -123,8 +123,9 @@ def test_what_is_done_and_ordered_stands_on_the_paper_and_asks_for_nothing(plan_
     found = plan_dates([begun], wanted, effort=0.05)
     content = dates_content(found, [begun]).content
     assert [row[:2] for row in content["done"]] == [
-        ["Mon 30 Nov", "read openings once more"], ["Mon 30 Nov", "order boards, hinges and fittings"],
-    ]  # fmt: skip
+        ["Mon 30 Nov", "read openings once more"],
+        ["Mon 30 Nov", "order boards, hinges and fittings"],
+    ]
     assert [row[:4] for row in content["placed"]] == [["the merchant", "Mon 30 Nov", "Fri 4 Dec", "Fri 4 Dec"]]
     assert "the merchant" not in [row[0] for row in content["orders"]]
     assert next(iter(dates_bytes(found, [begun], made=MADE)))[1].startswith(b"%PDF")

@@ -17,9 +17,7 @@ from rodbook.working import Measure
 def _drawings(build_up, set_out):
     packer = Measure(5.0, "packer")
     yield draw_front(set_out, "it")
-    yield draw_section(
-        set_out, build_up, "it", packer_mm=5.0, packer_words="packer 5", packer_asks=Asked((packer,))
-    )  # fmt: skip
+    yield draw_section(set_out, build_up, "it", packer_mm=5.0, packer_words="packer 5", packer_asks=Asked((packer,)))
     for placed in set_out.parts:
         if placed.part.borings:
             yield draw_whole_part(placed.part, "it")

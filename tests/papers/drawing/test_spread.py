@@ -39,9 +39,7 @@ def test_no_small_move_is_better(wishes, gap, nudges):
     found = spread(wanted, sizes, gap=gap)
     order = sorted(range(len(wanted)), key=lambda n: wanted[n])
     other = [x + n for x, n in zip(found, nudges[: len(found)], strict=True)]
-    allowed = all(
-        other[b] - other[a] >= (sizes[a] + sizes[b]) / 2 + gap for a, b in itertools.pairwise(order)
-    )  # fmt: skip
+    allowed = all(other[b] - other[a] >= (sizes[a] + sizes[b]) / 2 + gap for a, b in itertools.pairwise(order))
 
     def cost(spots):
         return sum((x - w) ** 2 for x, w in zip(spots, wanted, strict=True))

@@ -12,8 +12,10 @@ from rodbook.papers.drawing.svg import ACCENT, INK, TINT, to_svg
 
 def test_size_and_marks(read_svg):
     marks = (
-        Shape(((0, 0), (10, 0), (10, 5)), Pen.OUTLINE, Fill.TINT, "outline"), Circle(3, 4, 1.5, role="hole 1"), Text(5, 5, "417"),
-    )  # fmt: skip
+        Shape(((0, 0), (10, 0), (10, 5)), Pen.OUTLINE, Fill.TINT, "outline"),
+        Circle(3, 4, 1.5, role="hole 1"),
+        Text(5, 5, "417"),
+    )
     svg = read_svg(Drawing(20, 10.5, marks, "A part", 10))
     assert (svg.width, svg.height) == (20, 10.5)
     assert svg.root.get("viewBox") == "0 0 20 10.5"

@@ -83,9 +83,11 @@ def test_mitred_trim_is_drawn_mitred(front, read_svg, sill):
     pieces = [svg.points(e) for role in ("trim leg", "trim head") for e in svg.tagged("polygon", role)]
     assert len(pieces) == (4 if sill else 3)
     slants = [
-        (a, b) for piece in pieces for a, b in zip(piece, (*piece[1:], piece[0]), strict=True)
+        (a, b)
+        for piece in pieces
+        for a, b in zip(piece, (*piece[1:], piece[0]), strict=True)
         if abs(a[0] - b[0]) > 0.01 and abs(a[1] - b[1]) > 0.01
-    ]  # fmt: skip
+    ]
     assert len(slants) == (8 if sill else 4)
     for a, b in slants:
         assert abs(a[0] - b[0]) == pytest.approx(abs(a[1] - b[1]), abs=0.005)

@@ -17,8 +17,11 @@ WRITE = Numbers("en", "EUR")
 
 
 def test_it_steps_and_says_the_first_and_the_last():
-    days = [IndexDay(Date(2026, 1, 1), Decimal(100), ()), IndexDay(Date(2026, 7, 1), Decimal(110), ()),
-            IndexDay(Date(2027, 1, 1), Decimal(110), ())]  # fmt: skip
+    days = [
+        IndexDay(Date(2026, 1, 1), Decimal(100), ()),
+        IndexDay(Date(2026, 7, 1), Decimal(110), ()),
+        IndexDay(Date(2027, 1, 1), Decimal(110), ()),
+    ]
     marks = draw_index(days, WRITE).marks
     (line,) = [m for m in marks if isinstance(m, Line) and m.role == "index"]
     (x0, y0), (x1, y1), (x2, y2), *_rest = line.points

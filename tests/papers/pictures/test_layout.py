@@ -99,10 +99,13 @@ def test_a_turned_part_says_so(read_svg):
 
 
 PATTERN = BarPattern(
-    "70 x 22", 4400.0, Decimal(1), 3, (StickCut("1-trim", 0.0, 2114.0), StickCut("3-cross", 2117.2, 1046.0),
-    StickCut("b", 3166.4, 40.0)),
+    "70 x 22",
+    4400.0,
+    Decimal(1),
+    3,
+    (StickCut("1-trim", 0.0, 2114.0), StickCut("3-cross", 2117.2, 1046.0), StickCut("b", 3166.4, 40.0)),
     1190.4,
-)  # fmt: skip
+)
 
 
 def test_a_length_is_to_scale_along_it(read_svg, sound):

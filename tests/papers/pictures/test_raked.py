@@ -17,17 +17,22 @@ from rodbook.working import Measure
 
 def _stock(book, build_up):
     return Stock(
-        book.board(build_up.leaf_board), book.board(build_up.lining_board),
-        book.section(build_up.trim) if build_up.trim else None, book.hinge(build_up.hinge), book.hinge_counts,
-    )  # fmt: skip
+        book.board(build_up.leaf_board),
+        book.board(build_up.lining_board),
+        book.section(build_up.trim) if build_up.trim else None,
+        book.hinge(build_up.hinge),
+        book.hinge_counts,
+    )
 
 
 def _fronts(book):
     shapes = [
-        (0, (636, 2000, 1523), 1, "left", False, {}), (0, (880, 1140, 1800), 2, "left", True, {"trim_joint": "butted"}),
+        (0, (636, 2000, 1523), 1, "left", False, {}),
+        (0, (880, 1140, 1800), 2, "left", True, {"trim_joint": "butted"}),
         (0, (500, 1300, 900), 1, "right", False, {"hinge_lining": False, "head_joint": "over", "trim": None}),
-        (1, (900, 1900, 1240), 2, "right", False, {}), (1, (450, 900, 1400), 1, "left", True, {"trim_joint": "mitred"}),
-    ]  # fmt: skip
+        (1, (900, 1900, 1240), 2, "right", False, {}),
+        (1, (450, 900, 1400), 1, "left", True, {"trim_joint": "mitred"}),
+    ]
     for which, (width, left, right), leaves, hand, sill, changes in shapes:
         build_up = book.build_ups[which].model_copy(update=changes)
         mm = (

@@ -36,8 +36,11 @@ def test_lay_on(front, read_svg):
 
 
 def test_laps_and_bearings_are_those_of_the_set_out(many_fronts):
-    names = {"margin": ("margin at each side", "margin to the trim"), "bearing": ("bearing of the trim on the lining",),
-             "lap": ("lap of the leaf over the hinge lining", "lap over each leg")}  # fmt: skip
+    names = {
+        "margin": ("margin at each side", "margin to the trim"),
+        "bearing": ("bearing of the trim on the lining",),
+        "lap": ("lap of the leaf over the hinge lining", "lap over each leg"),
+    }
     checked = 0
     for build_up, set_out in many_fronts:
         told = {m.name: m.value for m in (*set_out.gaps, *set_out.dimensions)}

@@ -15,11 +15,14 @@ def _shape(lean=0.0, *, wide=800.0, high=2000.0, fall=0.0):
         [
             *(width(wide, at) for at in ("foot", "middle", "head")),
             *(height(high, at) for at in ("left", "middle", "right")),
-            diagonal(across(wide + lean, high), "foot left"), diagonal(across(wide - lean, high), "foot right"),
-            plumb("left", lean), plumb("right", lean), level("floor", fall),
+            diagonal(across(wide + lean, high), "foot left"),
+            diagonal(across(wide - lean, high), "foot right"),
+            plumb("left", lean),
+            plumb("right", lean),
+            level("floor", fall),
         ],
         building=None,
-    )  # fmt: skip
+    )
 
 
 def test_what_is_out_is_drawn_larger_and_written_as_it_is(read_svg):
@@ -38,9 +41,12 @@ def test_what_is_out_is_drawn_larger_and_written_as_it_is(read_svg):
 def test_a_middle_that_follows_from_its_corners_is_not_written(read_svg):
     """With what is assumed every middle is a point of the outline; only one that is out of straight has figures of its own."""
     readings = [
-        *(width(800, at) for at in ("foot", "middle", "head")), *(height(2000, at) for at in ("left", "right")),
-        plumb("left", 6), plumb("right", 6), level("floor", 0),
-    ]  # fmt: skip
+        *(width(800, at) for at in ("foot", "middle", "head")),
+        *(height(2000, at) for at in ("left", "right")),
+        plumb("left", 6),
+        plumb("right", 6),
+        level("floor", 0),
+    ]
     shape = adjust_shape(readings)
     assert len(shape.vertices) == 8
     assert len(read_svg(draw_shape(shape, "C1")).texts("out of true")) <= 4

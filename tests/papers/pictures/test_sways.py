@@ -70,6 +70,8 @@ def test_only_so_many_bars_and_low_is_hatched():
 def test_names_are_escaped_and_figures_in_the_books_locale():
     svg = to_svg(draw_sways(Decimal(-1800), [_sway("<b>", -1500, -2100)], Numbers("de_AT", "EUR")))
     assert "&lt;b&gt;" in svg
-    assert any("€" in m.content and "." in m.content.replace("€", "") for m in draw_sways(
-        Decimal(-1800), [_sway("x", -1500, -2100)], Numbers("de_AT", "EUR")).marks
-        if isinstance(m, Text) and m.role == "figure")  # fmt: skip
+    assert any(
+        "€" in m.content and "." in m.content.replace("€", "")
+        for m in draw_sways(Decimal(-1800), [_sway("x", -1500, -2100)], Numbers("de_AT", "EUR")).marks
+        if isinstance(m, Text) and m.role == "figure"
+    )

@@ -21,8 +21,17 @@ D = Decimal
 
 def _quote(order, name, each, *, skip=(), **more):
     lines = tuple(QuoteLine(x.mark, x.quantity, x.quantity * D(each)) for x in order if x.mark not in skip)
-    return Quote(**{"workshop": name, "day": DAY, "valid_until": date(2026, 12, 31), "currency": "EUR", "lead_days": 10,
-                    "lines": lines, **more})  # fmt: skip
+    return Quote(
+        **{
+            "workshop": name,
+            "day": DAY,
+            "valid_until": date(2026, 12, 31),
+            "currency": "EUR",
+            "lead_days": 10,
+            "lines": lines,
+            **more,
+        }
+    )
 
 
 @pytest.fixture(scope="module")
@@ -46,9 +55,18 @@ def _text(pdf):
 def test_it_says_what_to_do_and_why_and_shows_every_line(plan, held):
     pdf = quotes_pdf(plan, held)
     text = _text(pdf)
-    for said in (held.sentence, "Barn, Q-31", "not said", f"{held.order[0].mark} is missing", "It is as ordered.",
-                 "Left out: it was valid until 2026-11-01", "€30.10", "€20.20 *", "Each workshop besides the first",
-                 "20 working days"):  # fmt: skip
+    for said in (
+        held.sentence,
+        "Barn, Q-31",
+        "not said",
+        f"{held.order[0].mark} is missing",
+        "It is as ordered.",
+        "Left out: it was valid until 2026-11-01",
+        "€30.10",
+        "€20.20 *",
+        "Each workshop besides the first",
+        "20 working days",
+    ):
         assert " ".join(said.split()) in text, said
     assert text.count("Left out") == 1
     for line in held.order:

@@ -1,12 +1,12 @@
 """The paper of sizes."""
 
 from rodbook.papers.sizes.content import sizes_content
-from rodbook.plan.analyses.trade_off import trade_off
+from rodbook.plan.analyses.trade_off import sizes_traded
 
 
 def test_each_number_of_sizes_stands_with_what_it_packs(plan_of, text_of):
     plan = plan_of("converted-store")
-    (found,) = trade_off(plan)
+    (found,) = sizes_traded(plan)
     (block,) = sizes_content(plan).content["blocks"]
     assert [row[0] for row in block["rows"]] == [str(trade.number) for trade in found.trades]
     assert [row[5] for row in block["rows"]].index("this job") == [t.number for t in found.trades].index(found.now)
@@ -22,6 +22,6 @@ def test_the_table_names_every_opening_once(plan_of):
 
 
 def test_where_nothing_stands_it_says_so(plan_of, text_of):
-    assert trade_off(plan_of("timber-house")) == ()
+    assert sizes_traded(plan_of("timber-house")) == ()
     (page,) = text_of("timber-house", "sizes")
     assert "No opening stands yet" in page

@@ -84,9 +84,10 @@ def test_further_readings_and_the_working_of_what_is_offered_stand_with_the_open
     block = _block(openings_content(plan), "C1")
     rows = [row for row in block["readings"] if row[0] in ("Plumb", "Level", "")]
     assert [row[:3] for row in rows] == [
-        ["Plumb", "left side out of plumb at head", "3"], ["", "right side out of plumb at head", "4"],
+        ["Plumb", "left side out of plumb at head", "3"],
+        ["", "right side out of plumb at head", "4"],
         ["Level", "floor out of level at right", "0"],
-    ]  # fmt: skip
+    ]
     entry = next(e for e in plan.openings if e.opening.mark == "C1")
     assert block["working"] == [entry.rectangle.width.working(), entry.rectangle.height.working()]
 

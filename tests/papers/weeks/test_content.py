@@ -44,8 +44,18 @@ def scarce():
 
 def test_every_decision_stands_there_with_its_reason_and_each_week_with_its_worth(book, scarce):
     text = _text(weeks_pdf(book, scarce))
-    for said in ("The crew’s weeks", "30 November 2026", "Ada, Ben, Cleo", "lining leg", "bought cut", "Barn is left",
-                 "One more day would earn most in week", "That is proven", "Wages are paid", "order lining leg"):  # fmt: skip
+    for said in (
+        "The crew’s weeks",
+        "30 November 2026",
+        "Ada, Ben, Cleo",
+        "lining leg",
+        "bought cut",
+        "Barn is left",
+        "One more day would earn most in week",
+        "That is proven",
+        "Wages are paid",
+        "order lining leg",
+    ):
         assert said in text, said
     for use in scarce.answer.weeks:
         assert f"€{use.one_more_day}" in text

@@ -31,10 +31,11 @@ def plan():
     extras = tuple(
         PriceExtra.model_validate(raw)
         for raw in (
-            {"name": "Fitting", "hours": "8"}, {"name": "Hinges", "cost": "30.00"},
+            {"name": "Fitting", "hours": "8"},
+            {"name": "Hinges", "cost": "30.00"},
             {"name": "Mirror", "cost": "70.00", "option": True},
         )
-    )  # fmt: skip
+    )
     making = {kind.value: Making.SITE for kind in PartKind}
     terms = job.price.model_copy(update={"extras": extras})
     return make_plan(job.model_copy(update={"price": terms, "making": making}), book, seconds=2, outlook=True)

@@ -20,7 +20,7 @@ from rodbook.plan import (
     weeks_of_job,
     weeks_wanted,
     weigh_plan,
-)  # fmt: skip
+)
 
 
 @pytest.fixture(scope="module")

@@ -45,8 +45,12 @@ def test_a_dearer_hour_moves_the_hours_of_fitting_too(plan):
     (moved,) = found.moved
     assert moved.what == "crew hour"
     assert moved.more == found.cost_now - found.cost_then
-    without = make_plan(plan.job.model_copy(update={"price": plan.job.price.model_copy(update={"extras": ()})}), plan.book,
-                        seconds=2, outlook=True)  # fmt: skip
+    without = make_plan(
+        plan.job.model_copy(update={"price": plan.job.price.model_copy(update={"extras": ()})}),
+        plan.book,
+        seconds=2,
+        outlook=True,
+    )
     assert moved.more - reprice_job(without, LATER).repriced.moved[0].more == Decimal("30.00")
 
 

@@ -4,7 +4,7 @@ import pytest
 
 from rodbook.job.files import sample_book, sample_job
 from rodbook.plan import plan_parts
-from rodbook.plan.analyses.trade_off import MOST_MORE, trade_off
+from rodbook.plan.analyses.trade_off import MOST_MORE, sizes_traded
 from rodbook.plan.stages.openings import packer_range
 
 
@@ -14,7 +14,7 @@ def plan():
 
 
 def test_it_begins_at_the_fewest_and_packs_less_with_each_size(plan):
-    (found,) = trade_off(plan)
+    (found,) = sizes_traded(plan)
     packing = [trade.choice.packing_mm for trade in found.trades]
     assert packing == sorted(packing, reverse=True)
     assert found.fewest == plan.sizes.fewest == found.now
@@ -23,7 +23,7 @@ def test_it_begins_at_the_fewest_and_packs_less_with_each_size(plan):
 
 
 def test_every_choice_serves_its_openings_with_the_packers_of_the_build_up(plan):
-    (found,) = trade_off(plan)
+    (found,) = sizes_traded(plan)
     packers = packer_range(plan.book.build_up(found.build_up))
     shapes = {e.opening.mark: (e.rectangle.width.value, e.rectangle.height.value) for e in plan.openings if e.size}
     for trade in found.trades:
@@ -39,11 +39,11 @@ def test_what_the_job_asks_for_is_told_beside_what_there_is():
     job = sample_job("converted-store")
     (name,) = {job.job.build_up}
     plan = plan_parts(job.model_copy(update={"sizes": {name: 5}}), sample_book())
-    (found,) = trade_off(plan)
+    (found,) = sizes_traded(plan)
     assert (found.asked, found.now, found.fewest) == (5, 5, 3)
 
 
 def test_openings_without_which_fewer_would_do_are_those_of_the_sizes_stage(plan):
-    (found,) = trade_off(plan)
+    (found,) = sizes_traded(plan)
     for spoiler in found.spoilers:
         assert spoiler.number < found.fewest

@@ -199,12 +199,21 @@ def test_a_turn_that_was_asked_for_is_no_proof_that_the_other_is_done(stair):
     assert "linings, middle" in _names(both)
 
 
-ORDERS = st.sampled_from([
-    (), ({"supplier": MILL, "ordered": "2026-11-20"},),
-    ({"supplier": MILL, "ordered": "2026-11-20", "promised": "2026-12-01"},),
-    ({"supplier": MILL, "ordered": "2026-11-20", "promised": "2026-12-18"}, {"supplier": MERCHANT, "ordered": "2026-12-01"}),
-    ({"supplier": MILL, "ordered": "2026-11-20", "came": "2026-12-04"}, {"supplier": MERCHANT, "came": "2026-12-04"}),
-])  # fmt: skip
+ORDERS = st.sampled_from(
+    [
+        (),
+        ({"supplier": MILL, "ordered": "2026-11-20"},),
+        ({"supplier": MILL, "ordered": "2026-11-20", "promised": "2026-12-01"},),
+        (
+            {"supplier": MILL, "ordered": "2026-11-20", "promised": "2026-12-18"},
+            {"supplier": MERCHANT, "ordered": "2026-12-01"},
+        ),
+        (
+            {"supplier": MILL, "ordered": "2026-11-20", "came": "2026-12-04"},
+            {"supplier": MERCHANT, "came": "2026-12-04"},
+        ),
+    ]
+)
 TAKEN_UP = st.lists(st.integers(0, 23), unique=True, max_size=8)
 
 

@@ -120,11 +120,21 @@ def test_grain_keeps_a_piece_as_it_lies(plain, book, kept):
     grained = asked.model_copy(
         update={"boards": tuple(b.model_copy(update={"grain": b.name == "18 mm MDF"}) for b in asked.boards)}
     )
-    turned = [p.turned for m in make_plan(plain.job, asked, kept=kept).materials for x in m.layouts for p in x.placed
-              if p.name == "W-9"]  # fmt: skip
+    turned = [
+        p.turned
+        for m in make_plan(plain.job, asked, kept=kept).materials
+        for x in m.layouts
+        for p in x.placed
+        if p.name == "W-9"
+    ]
     assert turned == [True]
-    along = [p.turned for m in make_plan(plain.job, grained, kept=kept).materials for x in m.layouts for p in x.placed
-             if p.name == "W-9"]  # fmt: skip
+    along = [
+        p.turned
+        for m in make_plan(plain.job, grained, kept=kept).materials
+        for x in m.layouts
+        for p in x.placed
+        if p.name == "W-9"
+    ]
     assert along in ([], [False])
 
 

@@ -51,8 +51,10 @@ def test_the_length_is_sights_and_packed_piers_and_the_trim_at_both_ends():
 def lower(mark, by):
     openings = tuple(
         o.model_copy(update={"heights": tuple(h - by for h in o.heights), "diagonals": None, "readings": {}})
-        if o.mark == mark else o for o in STORE.openings
-    )  # fmt: skip
+        if o.mark == mark
+        else o
+        for o in STORE.openings
+    )
     return STORE.model_copy(update={"openings": openings})
 
 

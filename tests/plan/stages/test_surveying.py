@@ -34,31 +34,48 @@ def fine(book):
 def _read_to(book, error):
     by = [{"name": n, "error": error, "source": "for the test"} for n in ("tape", "level", "plumb")]
     old = {"name": "old", "plumb_per_metre": 2.0, "level_per_metre": 2.0, "bow_per_metre": 0.02, "ripple": 0}
-    return Book.model_validate(
-        {**book.model_dump(), "instruments": by, "ages": [{**old, "source": "for the test"}]}
-    )  # fmt: skip
+    return Book.model_validate({**book.model_dump(), "instruments": by, "ages": [{**old, "source": "for the test"}]})
 
 
 def test_every_reading_has_its_name_value_and_instrument():
     taken = opening(
         diagonals=(2199, 2196),
         readings={
-            "plumb-left": 3, "plumb-right-middle": -1, "level-floor": 2, "level-head-600": 1, "bow-head": 4,
-            "width-600": 843, "height-400": 2031, "diagonal-right": 2197, "depth-top": 460, "plumb-left-again": 3.5,
+            "plumb-left": 3,
+            "plumb-right-middle": -1,
+            "level-floor": 2,
+            "level-head-600": 1,
+            "bow-head": 4,
+            "width-600": 843,
+            "height-400": 2031,
+            "diagonal-right": 2197,
+            "depth-top": 460,
+            "plumb-left-again": 3.5,
         },
         read_by={"width": "laser", "width-600": "tape", "bow": "laser"},
-    )  # fmt: skip
+    )
     told = [(r.what, r.value_mm, r.by) for r in readings_of(taken)]
     assert told == [
-        ("width at foot", 842, "laser"), ("width at middle", 842, "laser"), ("width at head", 842, "laser"),
-        ("height at left", 2030, "tape"), ("height at middle", 2030, "tape"), ("height at right", 2030, "tape"),
-        ("diagonal foot left to head right", 2199, "tape"), ("diagonal foot right to head left", 2196, "tape"),
-        ("depth at foot", 455, "tape"), ("left side out of plumb at head", 3, "plumb"),
-        ("right side out of plumb at middle", -1, "plumb"), ("floor out of level at right", 2, "level"),
-        ("head out of level at 600 mm", 1, "level"), ("bow of the head", 4, "laser"), ("width at 600 mm", 843, "tape"),
-        ("height at 400 mm", 2031, "tape"), ("diagonal foot right to head left", 2197, "tape"),
-        ("depth at top", 460, "tape"), ("left side out of plumb at head", 3.5, "plumb"),
-    ]  # fmt: skip
+        ("width at foot", 842, "laser"),
+        ("width at middle", 842, "laser"),
+        ("width at head", 842, "laser"),
+        ("height at left", 2030, "tape"),
+        ("height at middle", 2030, "tape"),
+        ("height at right", 2030, "tape"),
+        ("diagonal foot left to head right", 2199, "tape"),
+        ("diagonal foot right to head left", 2196, "tape"),
+        ("depth at foot", 455, "tape"),
+        ("left side out of plumb at head", 3, "plumb"),
+        ("right side out of plumb at middle", -1, "plumb"),
+        ("floor out of level at right", 2, "level"),
+        ("head out of level at 600 mm", 1, "level"),
+        ("bow of the head", 4, "laser"),
+        ("width at 600 mm", 843, "tape"),
+        ("height at 400 mm", 2031, "tape"),
+        ("diagonal foot right to head left", 2197, "tape"),
+        ("depth at top", 460, "tape"),
+        ("left side out of plumb at head", 3.5, "plumb"),
+    ]
 
 
 def test_the_book_sets_standard_errors(book):
@@ -147,17 +164,33 @@ def test_one_more_reading_is_named_on_demand(book):
     assert named.startswith("Read the ")
     richer = opening(
         diagonals=(FAIR, FAIR),
-        readings={"plumb-left": 0, "plumb-right": 0, "level-floor": 0, "level-head": 0, "bow-left": 0, "bow-right": 0,
-                  "bow-floor": 0, "bow-head": 0},
-    )  # fmt: skip
+        readings={
+            "plumb-left": 0,
+            "plumb-right": 0,
+            "level-floor": 0,
+            "level-head": 0,
+            "bow-left": 0,
+            "bow-right": 0,
+            "bow-floor": 0,
+            "bow-head": 0,
+        },
+    )
     assert len(survey_of(richer, book).shape.unchecked) < len(survey_of(taken, book).shape.unchecked)
 
 
 def test_readings_that_contradict_each_other_beyond_any_error_are_a_fault(book):
     apart = {
-        "width-foot": 1042, "width-head": 1142, "height-left": 2330, "height-right": 2430, "plumb-left": 90,
-        "plumb-right": -90, "diagonal-left": 1900, "diagonal-right": 2700, "plumb-left-again": -90, "level-head": 90,
-    }  # fmt: skip
+        "width-foot": 1042,
+        "width-head": 1142,
+        "height-left": 2330,
+        "height-right": 2430,
+        "plumb-left": 90,
+        "plumb-right": -90,
+        "diagonal-left": 1900,
+        "diagonal-right": 2700,
+        "plumb-left-again": -90,
+        "level-head": 90,
+    }
     with pytest.raises(InputError) as caught:
         plan_parts(job_of(opening(readings=apart)), book)
     (fault,) = caught.value.faults
@@ -173,9 +206,12 @@ def test_raked_with_a_plumb_line_by_hand(book):
     that is 988.5, down to 988.
     """
     under_stair = opening(
-        widths=(1000, 1000, 1000), heights=(2400, 2150, 1900), head="raked", depth=600,
+        widths=(1000, 1000, 1000),
+        heights=(2400, 2150, 1900),
+        head="raked",
+        depth=600,
         readings={"plumb-left": 3.5, "plumb-right": 3.5, "level-floor": 0},
-    )  # fmt: skip
+    )
     # The three heights are not read where the corners are, so they do not agree to a hundredth.
     plan = plan_parts(job_of(under_stair), _read_to(book, 0.5))
     (entry,) = plan.openings

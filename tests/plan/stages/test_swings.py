@@ -65,17 +65,18 @@ def test_a_ceiling_that_comes_down_is_met(planned):
 
 @settings(max_examples=15)
 @given(
-    left=st.floats(-400, 800), width=st.floats(20, 400), away=st.floats(30, 400), deep=st.floats(10, 300),
+    left=st.floats(-400, 800),
+    width=st.floats(20, 400),
+    away=st.floats(30, 400),
+    deep=st.floats(10, 300),
     bottom=st.floats(0, 1900),
-)  # fmt: skip
+)
 def test_a_mirrored_obstacle_stops_the_mirrored_leaf_at_the_same_angle(planned, left, width, away, deep, bottom):
     plan = planned("converted-store")
     across = _entry(plan, "C1").rectangle.width.value
     one = Obstacle(name="thing", left=left, width=width, out=away + deep, away=away, bottom=bottom)
     other = one.model_copy(update={"left": across - left - width})
-    fronts = [
-        front_swing(_entry(_with(plan, "C1", obstacles=(thing,)), "C1"), plan.book) for thing in (one, other)
-    ]  # fmt: skip
+    fronts = [front_swing(_entry(_with(plan, "C1", obstacles=(thing,)), "C1"), plan.book) for thing in (one, other)]
     assert fronts[0].leaves[0].swing.free_deg == pytest.approx(fronts[1].leaves[1].swing.free_deg, abs=0.05)
     assert fronts[0].leaves[1].swing.free_deg == pytest.approx(fronts[1].leaves[0].swing.free_deg, abs=0.05)
 
@@ -175,9 +176,7 @@ def _with_handles(plan, **change):
         b.model_copy(update={"handle": "bar handle, 128"}) if b.name == "inset, painted" else b
         for b in plan.book.build_ups
     )
-    fittings = tuple(
-        f.model_copy(update=change) if f.name == "bar handle, 128" else f for f in plan.book.fittings
-    )  # fmt: skip
+    fittings = tuple(f.model_copy(update=change) if f.name == "bar handle, 128" else f for f in plan.book.fittings)
     book = plan.book.model_copy(update={"build_ups": build_ups, "fittings": fittings})
     return plan_parts(plan.job, book)
 
@@ -266,18 +265,28 @@ def test_of_three_leaves_the_middle_one_laps_its_division_and_gets_its_own_arm(p
 def _figures(checks):
     """What is said of each leaf and each gap, from the left."""
     leaves = [
-        (leaf.hanging.edge, str(leaf.hanging.on), leaf.hanging.lap_mm, leaf.number.count, leaf.load.pull_n, leaf.plate.arm.name,
-         leaf.plate.plate_height_mm, swing.swing.free_deg)
+        (
+            leaf.hanging.edge,
+            str(leaf.hanging.on),
+            leaf.hanging.lap_mm,
+            leaf.number.count,
+            leaf.load.pull_n,
+            leaf.plate.arm.name,
+            leaf.plate.plate_height_mm,
+            swing.swing.free_deg,
+        )
         for leaf, swing in zip(checks.leaves, checks.swing.leaves, strict=True)
-    ]  # fmt: skip
+    ]
     return leaves, [(gap.leaves, gap.year.least_mm, gap.year.most_mm) for gap in checks.gaps]
 
 
 @settings(max_examples=20, deadline=None)
 @given(
-    widths=st.lists(st.integers(200, 450), min_size=1, max_size=3), hand=st.sampled_from(list(Hand)),
-    mark=st.sampled_from(["C1", "W1"]), data=st.data(),
-)  # fmt: skip
+    widths=st.lists(st.integers(200, 450), min_size=1, max_size=3),
+    hand=st.sampled_from(list(Hand)),
+    mark=st.sampled_from(["C1", "W1"]),
+    data=st.data(),
+)
 def test_a_mirrored_front_has_mirrored_figures(planned, widths, hand, mark, data):
     plan = planned("converted-store" if mark == "C1" else "timber-house")
     shares = tuple(float(w) for w in (*widths, data.draw(st.integers(200, 450))))
@@ -381,11 +390,15 @@ def _over_a_pier(planned, pier):
     return plan_parts(job, plan.book.model_copy(update={"build_ups": build_ups}))
 
 
-@pytest.mark.parametrize(("pier", "told"), [
-    (1.0, "2.0 mm apart: with one of them wide open the other opens to 3° only. They want 5.1 mm."),
-    (3.0, "4.0 mm apart: open one after the other, or give them 5.1 mm to open both at once."),
-    (4.2, ""), (38.0, ""),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("pier", "told"),
+    [
+        (1.0, "2.0 mm apart: with one of them wide open the other opens to 3° only. They want 5.1 mm."),
+        (3.0, "4.0 mm apart: open one after the other, or give them 5.1 mm to open both at once."),
+        (4.2, ""),
+        (38.0, ""),
+    ],
+)
 def test_leaves_on_either_side_of_a_pier_are_swept_together_where_they_come_near(planned, pier, told):
     """Between the hinge edges are the pier and two reveals of 0.5 mm; two 22 mm leaves want 5.006 mm, as on one division."""
     plan = _over_a_pier(planned, pier)
@@ -426,14 +439,20 @@ def test_what_stands_beside_the_leaves_is_where_formulas_put_it(planned):
     )
     assert _moved(own_frame(inset, 0.0), 0, 0) == _moved(by_formula, first.face[0], 0)
     within_trim = next(
-        e.set_out for e in planned("timber-house").openings if e.set_out and e.set_out.family == "lay-on within trim"
-        and not e.set_out.falls_to
-    )  # fmt: skip
+        e.set_out
+        for e in planned("timber-house").openings
+        if e.set_out and e.set_out.family == "lay-on within trim" and not e.set_out.falls_to
+    )
     doors = within_trim.assembly.of(PartKind.DOOR)
     leg, trim = within_trim.assembly.of(PartKind.LINING_LEG)[0], within_trim.assembly.of(PartKind.TRIM_LEG)[0]
     lap, thick = leg.across[1] - doors[0].face[0], doors[0].deep[1]
     by_formula = lay_on_frame(
-        doors[-1].face[2] - doors[0].face[0], leaf_thickness=thick, lap=lap, margins=doors[0].face[0] - trim.across[1],
-        lining_thickness=18, lining_depth=-leg.deep[0], trim=(trim.across[1] - trim.across[0], trim.deep[1]),
-    )  # fmt: skip
+        doors[-1].face[2] - doors[0].face[0],
+        leaf_thickness=thick,
+        lap=lap,
+        margins=doors[0].face[0] - trim.across[1],
+        lining_thickness=18,
+        lining_depth=-leg.deep[0],
+        trim=(trim.across[1] - trim.across[0], trim.deep[1]),
+    )
     assert _moved(own_frame(within_trim, 0.0), 0, 0) == _moved(by_formula, doors[0].face[0], thick)

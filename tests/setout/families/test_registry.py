@@ -152,7 +152,8 @@ def test_nothing_looks_which_family_a_build_up_is_of():
         f"{file.relative_to(source)}:{node.lineno}"
         for file in source.rglob("*.py")
         for node in ast.walk(ast.parse(file.read_text()))
-        if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "isinstance"
+        if isinstance(node, ast.Call)
+        and getattr(node.func, "id", "") == "isinstance"
         and names & {getattr(name, "id", "") for name in ast.walk(node.args[1])}
-    ]  # fmt: skip
+    ]
     assert asked == []

@@ -43,30 +43,62 @@ def _set_out(build_up, stock, frame):
     hung = [hang(build_up, stock, width, height) for width in row.widths]
     below = [[(h + gap).named("hinge below the head's underside") for h in one.heights] for one in hung]
     bores = leg_borings(
-        stock, below, row.sides, width=given(build_up, build_up.lining_depth, "lining depth"),
-        rise=leg_rise(build_up, thickness), further_back=thickness_of(stock.leaf, "leaf thickness"),
-    )  # fmt: skip
+        stock,
+        below,
+        row.sides,
+        width=given(build_up, build_up.lining_depth, "lining depth"),
+        rise=leg_rise(build_up, thickness),
+        further_back=thickness_of(stock.leaf, "leaf thickness"),
+    )
     parts = leaf_parts(
-        build_up, stock.leaf, stock.hinge, widths=row.widths, height=height, heights=[h.heights for h in hung],
+        build_up,
+        stock.leaf,
+        stock.hinge,
+        widths=row.widths,
+        height=height,
+        heights=[h.heights for h in hung],
         sides=row.sides,
-    )  # fmt: skip
+    )
     linings = lining_parts(build_up, stock.lining, clear, thickness=thickness, sill=frame.sill, leg_borings=bores)
     outline = Outline(
-        frame, thickness.value, clear, row, height.value, 0,
+        frame,
+        thickness.value,
+        clear,
+        row,
+        height.value,
+        0,
         leaf_top=frame.height.value - thickness.value - build_up.gap,
-        hinges=tuple(tuple(h.value for h in one.heights) for one in hung), trim=0.0, sight=None, hinge_lining=0.0,
-        trim_joint=build_up.trim_joint, head_over=build_up.head_joint == "over",
-    )  # fmt: skip
+        hinges=tuple(tuple(h.value for h in one.heights) for one in hung),
+        trim=0.0,
+        sight=None,
+        hinge_lining=0.0,
+        trim_joint=build_up.trim_joint,
+        head_over=build_up.head_joint == "over",
+    )
     gaps = (
         Dimension.of(((clear.width - row.block) / 2).named("gap at each side"), DimensionName.MARGIN_AT_SIDE),
         Dimension.of(gap.named("gap over the toy"), DimensionName.GAP_OVER),
         Dimension.of((clear.height - gap - height).named("gap under the toy"), DimensionName.GAP_UNDER),
     )
     return SetOut(
-        build_up.name, build_up.family, 1, frame.width, frame.height, clear.width, clear.height, row.widths[0], height, gaps,
-        (row.block,), heaviest(hung), most_hinges(hung), (*parts, *linings), elements(outline), (),
+        build_up.name,
+        build_up.family,
+        1,
+        frame.width,
+        frame.height,
+        clear.width,
+        clear.height,
+        row.widths[0],
+        height,
+        gaps,
+        (row.block,),
+        heaviest(hung),
+        most_hinges(hung),
+        (*parts, *linings),
+        elements(outline),
+        (),
         leaf_sizes=leaf_sizes(row, height, hung),
-    )  # fmt: skip
+    )
 
 
 def _across(_build_up, front):
@@ -75,6 +107,11 @@ def _across(_build_up, front):
 
 
 TOY = Family(
-    ToyBuildUp, _set_out, _clear_for, within=True, surround=Surround.LINING,
-    asked=lambda build_up, _gap: given(build_up, build_up.gap, "gap"), across=_across,
-)  # fmt: skip
+    ToyBuildUp,
+    _set_out,
+    _clear_for,
+    within=True,
+    surround=Surround.LINING,
+    asked=lambda build_up, _gap: given(build_up, build_up.gap, "gap"),
+    across=_across,
+)

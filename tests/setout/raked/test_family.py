@@ -64,8 +64,9 @@ def test_a_single_under_a_slope_of_three_in_four_by_hand(inset, stock):
     assert [_part(result, PartKind.TRIM_LEG, hand).length.value for hand in ("left", "right")] == [2092, 1546]
     assert _part(result, PartKind.TRIM_HEAD).length.value == 910
     assert _cuts(_part(result, PartKind.TRIM_HEAD)) == {
-        "left": (63.435, "face", "outer edge"), "right": (26.565, "face", "outer edge"),
-    }  # fmt: skip
+        "left": (63.435, "face", "outer edge"),
+        "right": (26.565, "face", "outer edge"),
+    }
     assert [gap.value for gap in result.gaps if gap.key is DimensionName.GAP_OVER] == pytest.approx([3, 3])
     assert result.leaf_mass.high == pytest.approx((1.95 + 1.5045) / 2 * 0.594 * 0.022 * 760)
     assert any("mitred about 63° from square" in str(remark) for remark in result.remarks)
@@ -95,8 +96,9 @@ def test_a_pair_has_two_leaves_of_unlike_height(lay_on, stock):
     """
     result = set_out(lay_on, stock(lay_on), _frame(880, 1800, 1140, 2))
     assert [(s.side, s.left.value, s.right.value) for s in result.leaf_sizes] == [
-        ("left", 1774, 1451.5), ("right", 1448.5, 1126),
-    ]  # fmt: skip
+        ("left", 1774, 1451.5),
+        ("right", 1448.5, 1126),
+    ]
     legs = [_part(result, PartKind.TRIM_LEG, hand).length.value for hand in ("left", "right")]
     assert legs == [1844.5, 1138]
     assert _part(result, PartKind.TRIM_HEAD).length.value == 1317.5
@@ -131,14 +133,18 @@ def test_what_can_not_be_built_is_said(inset, stock, frame, sentence):
 
 sizes = st.tuples(
     st.floats(420, 1300).map(round), st.floats(700, 2100).map(round), st.floats(700, 2100).map(round)
-).filter(lambda s: abs(s[1] - s[2]) < 1.4 * s[0])  # fmt: skip
+).filter(lambda s: abs(s[1] - s[2]) < 1.4 * s[0])
 
 
 def _made(book, stock, size, leaves, hand, sill, lies_on, joint, trim_joint, hinge_lining):
     build_up = book.build_ups[1 if lies_on else 0].model_copy(
-        update={"head_joint": joint, "housing": 6.0 if joint == "housed" else 0.0, "trim_joint": trim_joint,
-                "hinge_lining": hinge_lining}
-    )  # fmt: skip
+        update={
+            "head_joint": joint,
+            "housing": 6.0 if joint == "housed" else 0.0,
+            "trim_joint": trim_joint,
+            "hinge_lining": hinge_lining,
+        }
+    )
     try:
         return build_up, set_out(build_up, stock(build_up), _frame(*size, leaves, hand, sill=sill))
     except Infeasible:
@@ -146,9 +152,15 @@ def _made(book, stock, size, leaves, hand, sill, lies_on, joint, trim_joint, hin
 
 
 ways = (
-    sizes, st.integers(1, 2), st.sampled_from(["left", "right"]), st.booleans(), st.booleans(),
-    st.sampled_from(["between", "over", "housed"]), st.sampled_from(["mitred", "butted"]), st.booleans(),
-)  # fmt: skip
+    sizes,
+    st.integers(1, 2),
+    st.sampled_from(["left", "right"]),
+    st.booleans(),
+    st.booleans(),
+    st.sampled_from(["between", "over", "housed"]),
+    st.sampled_from(["mitred", "butted"]),
+    st.booleans(),
+)
 
 
 @quiet
@@ -194,13 +206,23 @@ def test_the_other_hand_of_a_mirrored_opening_gives_mirrored_parts(
 
     def told(result, *, mirror):
         return sorted(
-            (p.part.kind.value, swap[p.part.hand] if mirror else p.part.hand, p.quantity, str(p.part.length),
-             sorted((b.kind, round(p.part.width.value - b.x.value if mirror else b.x.value, 3), round(b.y.value, 3))
-                    for b in p.part.borings),
-             sorted((swap.get(c.end, c.end) if mirror else c.end, round(c.degrees.value, 6), c.long_point) for c in p.part.cuts),
-             round(outline_area(p.part.outline), 2) if p.part.outline else 0)
+            (
+                p.part.kind.value,
+                swap[p.part.hand] if mirror else p.part.hand,
+                p.quantity,
+                str(p.part.length),
+                sorted(
+                    (b.kind, round(p.part.width.value - b.x.value if mirror else b.x.value, 3), round(b.y.value, 3))
+                    for b in p.part.borings
+                ),
+                sorted(
+                    (swap.get(c.end, c.end) if mirror else c.end, round(c.degrees.value, 6), c.long_point)
+                    for c in p.part.cuts
+                ),
+                round(outline_area(p.part.outline), 2) if p.part.outline else 0,
+            )
             for p in result.parts
-        )  # fmt: skip
+        )
 
     assert told(one, mirror=True) == told(other, mirror=False)
 
@@ -229,9 +251,12 @@ def test_cup_and_plate_meet_and_outlines_lie_in_their_rectangles(
             assert centres == pytest.approx(sorted(door.hinge_ys))
     for door, leaf in zip(doors, result.leaf_sizes, strict=True):
         cups = [
-            p.part.length.value - b.y.value + door.y for p in result.parts if p.part.kind is PartKind.DOOR
-            and p.part.hand == leaf.side for b in p.part.borings if b.kind == "cup"
-        ]  # fmt: skip
+            p.part.length.value - b.y.value + door.y
+            for p in result.parts
+            if p.part.kind is PartKind.DOOR and p.part.hand == leaf.side
+            for b in p.part.borings
+            if b.kind == "cup"
+        ]
         assert cups == pytest.approx(list(door.hinge_ys))
 
 

@@ -19,9 +19,20 @@ quiet = settings(max_examples=80, deadline=None, suppress_health_check=[HealthCh
 
 FIXING = Fitting(name="f", sort="front fixing", holes=1, diameter=5, from_edge=60, place=70, source="t")
 STAY = Fitting(
-    name="s", sort="flap stay", holes=2, spacing=32, diameter=3, depth=12, from_edge=20, place=90, leg_diameter=5,
-    leg_depth=12, leg_set_back=37, leg_down=150, source="t",
-)  # fmt: skip
+    name="s",
+    sort="flap stay",
+    holes=2,
+    spacing=32,
+    diameter=3,
+    depth=12,
+    from_edge=20,
+    place=90,
+    leg_diameter=5,
+    leg_depth=12,
+    leg_set_back=37,
+    leg_down=150,
+    source="t",
+)
 HANDLE = Fitting(name="h", sort="handle", holes=2, spacing=128, diameter=5, from_edge=40, place=600, source="t")
 
 
@@ -36,7 +47,7 @@ def _rows(*said):
 def _frame(*rows, width=827, height=2024, leaves=2, hand="left", sill=False, **more):
     return Frame(
         Measure(width, "lining width"), Measure(height, "lining height"), leaves, hand, sill, rows=_rows(*rows), **more
-    )  # fmt: skip
+    )
 
 
 def _of(result, kind):
@@ -95,9 +106,7 @@ def test_a_flap_on_the_head_by_hand(lay_on, stock):
     head = _of(result, PartKind.LINING_HEAD)[0]
     half = hinge.plate_spacing / 2
     across = head.width.value - hinge.plate_set_back
-    assert _holes(head, "plate") == [
-        (across, at + half * way) for at in (90, 432, 774) for way in (-1, 1)
-    ]  # fmt: skip
+    assert _holes(head, "plate") == [(across, at + half * way) for at in (90, 432, 774) for way in (-1, 1)]
     assert _holes(flap, "stay") == [(20, 74), (864, 74), (20, 106), (864, 106)]
     legs = {p.hand: p for p in _of(result, PartKind.LINING_LEG)}
     # the flap's top laps the head by 10, and the legs rise 18 above its underside: 8 from the leg's top, 150 below that
@@ -145,10 +154,17 @@ KINDS = st.lists(st.sampled_from(["drawer", "flap", "apron"]), max_size=3)
 
 @quiet
 @given(
-    under=KINDS, over=KINDS, leaves=st.integers(1, 4), height=st.floats(1200, 2600), width=st.floats(700, 1500),
-    sill=st.booleans(), sizes=st.lists(st.floats(0.0, 220.0), min_size=7, max_size=7), family=st.sampled_from(["i", "l", "p"]),
-    step=st.sampled_from([0.1, 0.5, 1.0]), with_leaves=st.booleans(),
-)  # fmt: skip
+    under=KINDS,
+    over=KINDS,
+    leaves=st.integers(1, 4),
+    height=st.floats(1200, 2600),
+    width=st.floats(700, 1500),
+    sill=st.booleans(),
+    sizes=st.lists(st.floats(0.0, 220.0), min_size=7, max_size=7),
+    family=st.sampled_from(["i", "l", "p"]),
+    step=st.sampled_from([0.1, 0.5, 1.0]),
+    with_leaves=st.booleans(),
+)
 def test_rows_and_gaps_add_up_and_nothing_leaves_the_opening(
     book, inset, lay_on, stock, under, over, leaves, height, width, sill, sizes, family, step, with_leaves
 ):
@@ -254,10 +270,17 @@ def test_no_aprons_under_a_raked_head(inset, stock):
 def test_faults_in_rows_are_said_all_at_once():
     opening = Opening.model_validate(
         {
-            "mark": "A", "state": "planned", "head": "raked", "leaf": [400, 1800],
-            "rows": [{"kind": "leaves"}, {"kind": "leaves", "height": 20}, {"kind": "drawer", "height": 200, "share": 2}],
+            "mark": "A",
+            "state": "planned",
+            "head": "raked",
+            "leaf": [400, 1800],
+            "rows": [
+                {"kind": "leaves"},
+                {"kind": "leaves", "height": 20},
+                {"kind": "drawer", "height": 200, "share": 2},
+            ],
         }
-    )  # fmt: skip
+    )
     assert [str(fault) for fault in check_opening(opening, Place(("openings", 0)))] == [
         "openings[1].rows: there are leaves in more than one row; leave one of them, or make two openings",
         "openings[1].rows: under a raked head a front is not divided in rows; leave them out",

@@ -168,7 +168,7 @@ def _check_stock(faults: list[Fault], place: str, name: str, price: object, quan
     elif not price.is_finite():
         faults.append(Fault(where, "boards.not_a_price", price=price))
     elif price < 0:
-        faults.append(Fault(where, "boards.price_below_nought", price=price))
+        faults.append(Fault(where, "boards.price_below_zero", price=price))
     elif price >= DEAREST:
         faults.append(Fault(where, "boards.price_too_high", price=price, dearest=DEAREST))
     if quantity is not None and not _is_count(quantity, least=0):

@@ -84,16 +84,16 @@ def task_of(pieces: Sequence[Piece], sheets: Sequence[Sheet], saw: Saw) -> Task:
 
 def _kinds(pieces: Sequence[Piece], kerf: int) -> tuple[Kind, ...]:
     """Gather pieces of one size, in the order in which the sizes first come."""
-    found: dict[tuple[int, int, bool], list[int]] = {}
+    results: dict[tuple[int, int, bool], list[int]] = {}
     for number, piece in enumerate(pieces):
         length, width = hundredths(piece.length), hundredths(piece.width)
         turns = piece.may_turn and length != width
         if turns:
             length, width = max(length, width), min(length, width)
-        found.setdefault((length, width, turns), []).append(number)
+        results.setdefault((length, width, turns), []).append(number)
     return tuple(
         Kind(length + kerf, width + kerf, turns, sum(pieces[n].quantity for n in numbers), tuple(numbers))
-        for (length, width, turns), numbers in found.items()
+        for (length, width, turns), numbers in results.items()
     )
 
 

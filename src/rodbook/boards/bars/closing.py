@@ -68,7 +68,7 @@ def _listed(dive: BarDive, values: Sequence[Values], cost: int) -> list[Pattern]
     """List the patterns that a plan of no more than a cost can use, by all values; None where they are too many."""
     from rodbook.boards.kernels.knapsack import dear_enough
 
-    found: list[Pattern] = []
+    results: list[Pattern] = []
     for b, bar in enumerate(dive.bars):
         if bar.quantity == 0:
             continue
@@ -89,10 +89,10 @@ def _listed(dive: BarDive, values: Sequence[Values], cost: int) -> list[Pattern]
             return None
         for by, worth in zip(values, least, strict=True):
             rows = rows[rows @ np.array(by.sticks, dtype=np.int64) >= worth]
-        found += [(b, tuple(row)) for row in rows.tolist()]
-        if len(found) > MOST_MIXED:
+        results += [(b, tuple(row)) for row in rows.tolist()]
+        if len(results) > MOST_MIXED:
             return None
-    return found
+    return results
 
 
 def _least(bars: Sequence[BarKind], by: Values, wanted: Sequence[int], rest: int) -> int:

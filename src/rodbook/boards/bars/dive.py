@@ -149,22 +149,22 @@ class BarDive:
 
         For all that is wanted, after `relax`; the prices are those of the bars, by the dearest.
         """
-        quantities, found = np.array(self.wanted, dtype=np.int64), None
+        quantities, result = np.array(self.wanted, dtype=np.int64), None
         for _ in range(INSIDE_ROUNDS):
             solved = self._growing.solve_inside(self.clock)
             if solved is None or self.clock.out_of_time():
-                return found
+                return result
             values = np.array([max(0, int(d * UNIT)) for d in solved.duals[: len(self.lengths)]], dtype=np.int64)
             fillings, done = self._fillings(values, quantities, MOST_STEPS)
             if not done:
-                return found
-            found = Values(tuple(values.tolist()), tuple(worth for worth, _ in fillings))
+                return result
+            result = Values(tuple(values.tolist()), tuple(worth for worth, _ in fillings))
             better = [(b, f) for b, f in enumerate(fillings) if f[0] / UNIT > prices[b] * (1 + INSIDE_GAIN)]
             if not better:
-                return found
+                return result
             for b, (_, cuts) in better:
                 self.add((b, cuts))
-        return found
+        return result
 
     def _quick(
         self,
@@ -200,7 +200,7 @@ class BarDive:
 
         use = np.flatnonzero((values > 0) & (quantities > 0))
         order = use[np.argsort(-values[use] / self._sizes[use], kind="stable")]
-        found, all_done = [], True
+        result, all_done = [], True
         for bar in self.bars:
             sizes, worths, most = self._sizes[order], values[order], quantities[order]
             cells = bar.length // self._step * int(np.log2(np.minimum(most, bar.length // sizes) + 1).sum() + 1)
@@ -215,9 +215,9 @@ class BarDive:
             cuts = np.zeros(len(self.lengths), dtype=np.int64)
             cuts[order] = taken
             answer = int(worth), tuple(cuts.tolist())
-            found.append(answer)
+            result.append(answer)
             all_done &= done
-        return found, all_done
+        return result, all_done
 
     def dive(
         self, aim: int, rng: np.random.Generator, start: Solved, *, sure: bool
@@ -228,12 +228,12 @@ class BarDive:
         """
         left, stock = list(self.wanted), [bar.quantity for bar in self.bars]
         spent, used, solved = 0, [], start
-        found: Solved | None = start
+        result: Solved | None = start
         while any(left):
-            if found is None or self.clock.out_of_time():
+            if result is None or self.clock.out_of_time():
                 self._open(self.wanted, [bar.quantity for bar in self.bars])
                 return None
-            solved = found
+            solved = result
             parts = solved.values[self._first :]
             chosen = [(p, int(x + 1 - SURE)) for p, x in enumerate(parts) if x >= SURE]
             if not chosen:
@@ -262,7 +262,7 @@ class BarDive:
             def beyond(values: Values, left: Sequence[int] = left, aim: int = aim - spent) -> bool:
                 return self._beyond(values, left, aim)
 
-            found = self.relax(left, stock, beyond, thorough=False)
+            result = self.relax(left, stock, beyond, thorough=False)
         self._open(self.wanted, [bar.quantity for bar in self.bars])
         return used if not any(left) and spent <= aim else None
 

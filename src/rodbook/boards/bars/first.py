@@ -60,7 +60,7 @@ def assembled(
         stock = left[b]
         if stock is not None:
             left[b] = stock - count
-    found: Counter[Pattern] = Counter()
+    results: Counter[Pattern] = Counter()
     for (b, cuts), count in sorted(used, key=lambda item: (-bars[item[0][0]].price, item)):
         need, number = _sum(lengths, cuts), count
         for cheaper in sorted(range(len(bars)), key=lambda n: (bars[n].price, bars[n].length, n)):
@@ -75,9 +75,9 @@ def assembled(
                 if old is not None:
                     left[b] = old + moved
                 number -= moved
-                found[cheaper, cuts] += moved
-        found[b, cuts] += number
-    cuttings = tuple(BarCutting(b, cuts, count) for (b, cuts), count in sorted(found.items()) if count and any(cuts))
+                results[cheaper, cuts] += moved
+        results[b, cuts] += number
+    cuttings = tuple(BarCutting(b, cuts, count) for (b, cuts), count in sorted(results.items()) if count and any(cuts))
     return BarsCut(
         cuttings,
         tuple(missing),
@@ -192,8 +192,14 @@ def _bar_by_bar(
 
 
 def _fillings(
-    bar: BarKind, lengths: Sequence[int], left: Sequence[int], haste: Sequence[float], order: Sequence[int], *, exact: bool
-) -> Iterator[Cuts]:  # fmt: skip
+    bar: BarKind,
+    lengths: Sequence[int],
+    left: Sequence[int],
+    haste: Sequence[float],
+    order: Sequence[int],
+    *,
+    exact: bool,
+) -> Iterator[Cuts]:
     """Fill a bar with the first in order that fit; if `exact`, also as full as can be, with a liking for the hasty."""
     room, cuts = bar.length, [0] * len(lengths)
     for k in order:

@@ -92,15 +92,15 @@ class Mix:
 def all_patterns(bar: BarKind, lengths: Sequence[int], quantities: Sequence[int], most: int) -> list[Cuts] | None:
     """List the patterns of a bar that cannot take one wanted stick more; None where there are more than `most`."""
     order = sorted(range(len(lengths)), key=lambda k: -lengths[k])
-    found: list[Cuts] = []
+    results: list[Cuts] = []
     chosen = [0] * len(lengths)
     rooms, depth = [bar.length], 0
     untried = [min(quantities[order[0]], bar.length // lengths[order[0]])] if order else []
     while depth >= 0:
         if depth == len(order):
             if not any(lengths[k] <= rooms[-1] and chosen[k] < quantities[k] for k in order) and any(chosen):
-                found.append(tuple(chosen))
-            if len(found) > most:
+                results.append(tuple(chosen))
+            if len(results) > most:
                 return None
             depth -= 1
             rooms.pop()
@@ -117,7 +117,7 @@ def all_patterns(bar: BarKind, lengths: Sequence[int], quantities: Sequence[int]
         depth += 1
         if depth < len(order):
             untried.append(min(quantities[order[depth]], rooms[-1] // lengths[order[depth]]))
-    return found
+    return results
 
 
 def _programme(
@@ -273,14 +273,14 @@ def grow(
             return values
         sticks = tuple(min(max(0, int(dual * unit)), 2**62 // most_sticks) for dual in solved.duals[: len(lengths)])
         fillings = [dearest_filling(bar.length, lengths, quantities, sticks) for bar in bars]
-        found = [filling for filling in fillings if filling is not None]
-        if len(found) < len(fillings):
+        results = [filling for filling in fillings if filling is not None]
+        if len(results) < len(fillings):
             return values
-        values = Values(sticks, tuple(worth for worth, _ in found))
+        values = Values(sticks, tuple(worth for worth, _ in results))
         scarcity = {b: -dual for b, dual in zip(limited, solved.duals[len(lengths) :], strict=True)}
         fresh = [
             (b, cuts)
-            for b, (worth, cuts) in enumerate(found)
+            for b, (worth, cuts) in enumerate(results)
             if worth > (bars[b].price + scarcity.get(b, 0.0)) * unit * GAIN and any(cuts)
         ]
         fresh = [pattern for pattern in fresh if pattern not in known]

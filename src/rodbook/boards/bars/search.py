@@ -234,15 +234,15 @@ def _proven_by(mix: Mix) -> int:
 
 def _every_pattern(bars: Sequence[BarKind], lengths: Sequence[int], wanted: Sequence[int]) -> list[Pattern] | None:
     """List the patterns of all bars; None where they are too many."""
-    found: list[Pattern] = []
+    results: list[Pattern] = []
     for b, bar in enumerate(bars):
         if bar.quantity == 0:
             continue
-        of_bar = all_patterns(bar, lengths, wanted, MOST_PATTERNS - len(found))
+        of_bar = all_patterns(bar, lengths, wanted, MOST_PATTERNS - len(results))
         if of_bar is None:
             return None
-        found += [(b, cuts) for cuts in of_bar]
-    return found
+        results += [(b, cuts) for cuts in of_bar]
+    return results
 
 
 def _without_surplus(

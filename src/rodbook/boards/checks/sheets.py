@@ -49,12 +49,12 @@ def check_sheet_plan(
         if sheet is None:
             faults.append(f"{place}: there is no such sheet")
             continue
-        found = _sheet_faults(layout, sheet)
-        found += _piece_faults(layout, pieces)
-        found += _room_faults(layout, saw)
-        found += _Tree(layout, saw).faults()
-        found += _offcut_faults(layout)
-        faults += [f"{place}: {fault}" for fault in found]
+        result = _sheet_faults(layout, sheet)
+        result += _piece_faults(layout, pieces)
+        result += _room_faults(layout, saw)
+        result += _Tree(layout, saw).faults()
+        result += _offcut_faults(layout)
+        faults += [f"{place}: {fault}" for fault in result]
     faults += _quantity_faults(plan, pieces, {filler.name for filler in fillers})
     faults += _filler_faults(plan, {piece.name for piece in own}, fillers)
     faults += _stock_faults(plan, sheets)

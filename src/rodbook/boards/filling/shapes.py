@@ -52,14 +52,14 @@ type Sizes = dict[int, tuple[int, int]]
 
 def _in_order(shape: Shape) -> list[Cut]:
     """List the cuts of a shape, each before those of its parts."""
-    found: list[Cut] = []
+    results: list[Cut] = []
     waiting = [shape]
     while waiting:
         part = waiting.pop()
         if isinstance(part, Cut):
-            found.append(part)
+            results.append(part)
             waiting += [part.second, part.first]
-    return found
+    return results
 
 
 def _sizes(shape: Shape) -> Sizes:
@@ -124,16 +124,16 @@ def without(shape: Shape, surplus: list[int]) -> Shape:
 
 def key_of(shape: Shape) -> tuple[object, ...]:
     """Give what two shapes have alike where they are cut alike; flat, so that shapes of any depth can be compared."""
-    found: list[object] = []
+    results: list[object] = []
     waiting = [shape]
     while waiting:
         part = waiting.pop()
         if isinstance(part, Cut):
-            found.append(part.axis)
+            results.append(part.axis)
             waiting += [part.second, part.first]
         else:
-            found.append(part)
-    return tuple(found)
+            results.append(part)
+    return tuple(results)
 
 
 def runs_of(shape: Shape, board: tuple[int, int] | None = None) -> int:
@@ -263,12 +263,12 @@ def _lay_piece(filled: Filled, node: int, leaf: Leaf, kerf: int, came: int) -> N
 
 def _parts(cut: Cut) -> list[Shape]:
     """List what a run of cuts of one direction yields."""
-    found: list[Shape] = []
+    results: list[Shape] = []
     waiting: list[Shape] = [cut]
     while waiting:
         part = waiting.pop()
         if isinstance(part, Cut) and part.axis == cut.axis:
             waiting += [part.second, part.first]
         elif part is not None:
-            found.append(part)
-    return found
+            results.append(part)
+    return results

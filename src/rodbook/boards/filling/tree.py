@@ -39,7 +39,7 @@ def board_tree(filled: Filled, names: Mapping[int, tuple[str, bool]], *, kerf: i
 def _parts(filled: Filled, node: int) -> list[int]:
     """List the boards that a run of cuts of one direction yields from a board, in order."""
     axis = filled.cuts[node][0]
-    found: list[int] = []
+    results: list[int] = []
     waiting = [node]
     while waiting:
         part = waiting.pop()
@@ -47,21 +47,21 @@ def _parts(filled: Filled, node: int) -> list[int]:
         if cut is not None and cut[0] == axis:
             waiting += [child for child in (cut[2], cut[1]) if child >= 0]
         else:
-            found.append(part)
-    return found
+            results.append(part)
+    return results
 
 
 def leaves_of(tree: Board) -> list[Board]:
     """List the boards that are cut no further, in order."""
-    found: list[Board] = []
+    results: list[Board] = []
     waiting = [tree]
     while waiting:
         board = waiting.pop()
         if board.use == "cut":
             waiting.extend(reversed(board.parts))
         else:
-            found.append(board)
-    return found
+            results.append(board)
+    return results
 
 
 def placed_of(leaves: Sequence[Board]) -> tuple[Placed, ...]:

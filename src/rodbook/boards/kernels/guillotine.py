@@ -78,15 +78,15 @@ def free(leaf: Table, nx: Places, rx: Places, ny: Places, ry: Places) -> Table:
 @compiled
 def unfold(table: Table, leaf: Table, nx: Places, rx: Places, ny: Places, ry: Places, i: int, j: int) -> Codes:
     """Write down one best filling of a board in preorder: rows of (code, place of the cut, i, j)."""
-    found = np.zeros((64, 4), dtype=np.int64)
+    result = np.zeros((64, 4), dtype=np.int64)
     length = 0
     stack = [(i, j)]
     while len(stack) > 0:
         i, j = stack.pop()
-        if length == found.shape[0]:
+        if length == result.shape[0]:
             longer = np.zeros((2 * length, 4), dtype=np.int64)
-            longer[:length] = found
-            found = longer
+            longer[:length] = result
+            result = longer
         value = table[i, j]
         code, place = EMPTY, 0
         if value > 0 and leaf[i, j] == value:
@@ -101,7 +101,7 @@ def unfold(table: Table, leaf: Table, nx: Places, rx: Places, ny: Places, ry: Pl
                     if table[i, c] + table[i, ry[j, c]] == value:
                         code, place = 1, c
                         break
-        found[length, 0], found[length, 1], found[length, 2], found[length, 3] = code, place, i, j
+        result[length, 0], result[length, 1], result[length, 2], result[length, 3] = code, place, i, j
         length += 1
         if code == 0:
             stack.append((rx[i, place], j))
@@ -109,7 +109,7 @@ def unfold(table: Table, leaf: Table, nx: Places, rx: Places, ny: Places, ry: Pl
         elif code == 1:
             stack.append((i, ry[j, place]))
             stack.append((i, place))
-    return found[:length]
+    return result[:length]
 
 
 @compiled
@@ -164,7 +164,7 @@ def held(
 @compiled
 def unfold_held(how: NDArray[np.int32], rx: Places, ry: Places, i: int, j: int) -> Codes:
     """Write down the filling that `held` remembers of a board, as `unfold` does."""
-    found = np.zeros((64, 4), dtype=np.int64)
+    result = np.zeros((64, 4), dtype=np.int64)
     length = 0
     stack = [(i, j)]
     while len(stack) > 0:
@@ -174,12 +174,12 @@ def unfold_held(how: NDArray[np.int32], rx: Places, ry: Places, i: int, j: int) 
                 i -= 1
             else:
                 j -= 1
-        if length == found.shape[0]:
+        if length == result.shape[0]:
             longer = np.zeros((2 * length, 4), dtype=np.int64)
-            longer[:length] = found
-            found = longer
+            longer[:length] = result
+            result = longer
         code, place = how[i, j] >> 24, how[i, j] & 0xFFFFFF
-        found[length, 0], found[length, 1], found[length, 2], found[length, 3] = code, place, i, j
+        result[length, 0], result[length, 1], result[length, 2], result[length, 3] = code, place, i, j
         length += 1
         if code == 0:
             stack.append((rx[i, place], j))
@@ -187,7 +187,7 @@ def unfold_held(how: NDArray[np.int32], rx: Places, ry: Places, i: int, j: int) 
         elif code == 1:
             stack.append((i, ry[j, place]))
             stack.append((i, place))
-    return found[:length]
+    return result[:length]
 
 
 @compiled
@@ -231,7 +231,7 @@ def levelled(exact: Table, levels: int, nx: Places, rx: Places, ny: Places, ry: 
 @compiled
 def unfold_levelled(table: NDArray[np.float64], exact: Table, rx: Places, ry: Places, i: int, j: int) -> Codes:
     """Write down one best filling of a board by `levelled`, as `unfold` does."""
-    found = np.zeros((64, 4), dtype=np.int64)
+    result = np.zeros((64, 4), dtype=np.int64)
     length = 0
     top = table.shape[0] - 1
     stack = [(top, 0 if table[top, 0, i, j] >= table[top, 1, i, j] else 1, i, j)]
@@ -258,11 +258,11 @@ def unfold_levelled(table: NDArray[np.float64], exact: Table, rx: Places, ry: Pl
                 code, place = 1, 1
                 while table[k, 1, i, place] + table[k, 1, i, ry[j, place]] != value:
                     place += 1
-        if length == found.shape[0]:
+        if length == result.shape[0]:
             longer = np.zeros((2 * length, 4), dtype=np.int64)
-            longer[:length] = found
-            found = longer
-        found[length, 0], found[length, 1], found[length, 2], found[length, 3] = code, place, i, j
+            longer[:length] = result
+            result = longer
+        result[length, 0], result[length, 1], result[length, 2], result[length, 3] = code, place, i, j
         length += 1
         if code == 0:
             stack.append((k, d, rx[i, place], j))
@@ -270,4 +270,4 @@ def unfold_levelled(table: NDArray[np.float64], exact: Table, rx: Places, ry: Pl
         elif code == 1:
             stack.append((k, d, i, ry[j, place]))
             stack.append((k, d, i, place))
-    return found[:length]
+    return result[:length]

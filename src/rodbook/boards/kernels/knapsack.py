@@ -102,7 +102,7 @@ def dear_enough(
     are more rows than are allowed, or steps, only a row of less than nothing.
     """
     n = lengths.size
-    found = np.zeros((most_found, n), dtype=np.int64)
+    result = np.zeros((most_found, n), dtype=np.int64)
     none = np.full((1, n), -1, dtype=np.int64)
     counts = np.zeros(n, dtype=np.int64)
     number, value, left, k, steps = 0, 0, room, 0, 0
@@ -134,14 +134,14 @@ def dear_enough(
             if full:
                 if number == most_found:
                     return none, steps
-                found[number] = counts
+                result[number] = counts
                 number += 1
         # step back to the last stick taken and take one less of it
         k -= 1
         while k >= 0 and counts[k] == 0:
             k -= 1
         if k < 0:
-            return found[:number], steps
+            return result[:number], steps
         counts[k] -= 1
         left += lengths[k]
         value -= values[k]

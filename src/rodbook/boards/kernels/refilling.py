@@ -183,7 +183,7 @@ def _narrow(region: Whole, mine: Whole, count: int, spots: Whole) -> int:
             break
         axis = -1
     if axis < 0:
-        found = 0
+        result = 0
         for side in range(2):
             starts = np.zeros(count, dtype=np.int64)
             for n in range(count):
@@ -194,11 +194,11 @@ def _narrow(region: Whole, mine: Whole, count: int, spots: Whole) -> int:
                 p = mine[order[n]]
                 if spots[p, side] >= end:
                     # each of them with the same chance
-                    found += 1
-                    if np.random.randint(0, found) == 0:
+                    result += 1
+                    if np.random.randint(0, result) == 0:
                         axis, at = side, end
                 end = max(end, spots[p, side] + spots[p, 2 + side])
-        if found == 0:
+        if result == 0:
             return count
     low = np.random.random() < 0.5
     if low:

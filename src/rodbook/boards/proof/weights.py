@@ -67,14 +67,14 @@ def scales(board: int, lengths: Sequence[int]) -> list[Scale]:
     it is, any other as so many k-ths of the board as it holds whole (k+1)-ths; a length of which k fit and no more
     thus counts for a k-th.
     """
-    found = [Scale(lambda x: x, board)]
+    results = [Scale(lambda x: x, board)]
     marks = _spread(sorted({mark for x in lengths for mark in (x, board - x + 1) if 0 < 2 * mark <= board}))
     if board // 2 not in marks and board > 1:
         marks.append(board // 2)
-    found += [_cut_off(board, mark) for mark in marks]
+    results += [_cut_off(board, mark) for mark in marks]
     finer = _spread(sorted({board // x for x in lengths if board // x > COARSE_STEPS}))
-    found += [_staircase(board, steps) for steps in (*range(1, COARSE_STEPS + 1), *finer)]
-    return found
+    results += [_staircase(board, steps) for steps in (*range(1, COARSE_STEPS + 1), *finer)]
+    return results
 
 
 def _spread(numbers: list[int]) -> list[int]:
@@ -107,13 +107,13 @@ def best_measures(task: Task, stock: int, count: int) -> list[Measure]:
     across = scales(board.width, [way[1] for lies in ways for way in lies])
     lengths = [_scaled(f, ways, 0) for f in along]
     widths = [_scaled(g, ways, 1) for g in across]
-    found = [
+    results = [
         Measure(tuple(np.min(scaled_x * scaled_y, axis=0).tolist()), f.capacity * g.capacity)
         for f, scaled_x in zip(along, lengths, strict=True)
         for g, scaled_y in zip(across, widths, strict=True)
     ]
-    found.append(_no_two_share(task.kinds, ways, board.length, board.width))
-    area, *rest = found
+    results.append(_no_two_share(task.kinds, ways, board.length, board.width))
+    area, *rest = results
     unlike = list({_shares(measure): measure for measure in rest}.values())
     unlike.sort(key=lambda measure: -_fill(task.kinds, measure))
     return [area, *unlike[: count - 1]]

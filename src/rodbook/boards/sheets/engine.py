@@ -104,7 +104,7 @@ class _Run:
 
     def search(self, builds: int, mends: int, known: Found | None, *, finish: bool = False) -> Found:
         """Build and mend plans; to finish, only for the sake of a large offcut."""
-        found = search(
+        result = search(
             self.task,
             self.wanted,
             bound=self.bound,
@@ -117,21 +117,21 @@ class _Run:
             linger=mends if finish else None,
             tidy=finish,
         )
-        self.tries += found.tries
-        self.cut_short |= self.clock.struck() and found.ended == "time"
-        return found
+        self.tries += result.tries
+        self.cut_short |= self.clock.struck() and result.ended == "time"
+        return result
 
-    def is_best(self, found: Found) -> bool:
+    def is_best(self, result: Found) -> bool:
         """Say whether nothing cheaper can exist."""
-        return not any(found.missing) and found.cost == self.bound
+        return not any(result.missing) and result.cost == self.bound
 
-    def patterns(self, found: Found) -> Found:
+    def patterns(self, result: Found) -> Found:
         """Mix patterns to a better plan and a better bound."""
         from rodbook.boards.warm import ready
 
         if not ready(self.clock):
             self.cut_short = True
-            return found
+            return result
 
         # after the wait, which fetches the compiler: a clock that stands still meanwhile is not to pay for it
         from rodbook.boards.values.columns import Columns
@@ -140,30 +140,30 @@ class _Run:
 
         dearest = Dearest(self.task, self.wanted, clock=self.clock)
         if not dearest.used:
-            return found
+            return result
         relax_until = self.clock.left() * (1 - RELAX_SHARE)
         columns = Columns(self.task, self.wanted, dearest, lambda: self.clock.left() <= relax_until)
-        for cutting in found.cuttings:
+        for cutting in result.cuttings:
             columns.pool.add(cutting.stock, shape_of(cutting.filled))
         if not dearest.can_fill:
-            return found
+            return result
         columns.relax()
         if not columns.conditions:
-            return found
+            return result
         condition = columns.conditions[-1]
         columns.conditions.insert(0, self._known_bound())
-        self._raise(columns.strengthen(found.cost))
-        if self.pattern_seconds_left() <= 0 or self.is_best(found):
-            self.cut_short |= self.clock.struck() and not self.is_best(found)
-            return found
-        mixing = Mixing(columns, self.bound or 0, found.cost, self.clock, self.pattern_seconds_left)
+        self._raise(columns.strengthen(result.cost))
+        if self.pattern_seconds_left() <= 0 or self.is_best(result):
+            self.cut_short |= self.clock.struck() and not self.is_best(result)
+            return result
+        mixing = Mixing(columns, self.bound or 0, result.cost, self.clock, self.pattern_seconds_left)
         mixing.run(condition)
         self.tries += mixing.tries
         self.cut_short |= mixing.cut_short
         self._raise(mixing.bound)
-        found = found if mixing.best is None else self._plan_of(mixing.best)
+        result = result if mixing.best is None else self._plan_of(mixing.best)
         self.conditions = list(columns.conditions)
-        return found
+        return result
 
     def open_purchases(self, best: int) -> list[list[int]]:
         """List purchases between the bound and the best plan of which nothing shows yet that they do not do."""
@@ -172,12 +172,12 @@ class _Run:
         prices = tuple(stock.price for stock in task.stocks)
         step = PriceScale.common_step(prices)
         conditions = [self.area, *self.conditions[-MOST_CONDITIONS:]]
-        found: dict[tuple[int, ...], None] = {}
+        results: dict[tuple[int, ...], None] = {}
         for share in STEPS_DOWN:
             at_least = best - 1 - int((best - 1 - bound) * (1 - share))
             purchase = cheapest_purchase(offers, [Condition(prices, at_least), *conditions], step, below=best)
             if purchase is not None and purchase.numbers is not None:
-                found[purchase.numbers] = None
+                results[purchase.numbers] = None
             if self.clock.out_of_time():
                 break
         most = sum(self.wanted)
@@ -186,33 +186,33 @@ class _Run:
                 n if stock.price else (most if stock.quantity is None else stock.quantity)
                 for n, stock in zip(numbers, task.stocks, strict=True)
             ]
-            for numbers in found
+            for numbers in results
         ]
 
-    def refilled(self, found: Found, *, near_best: bool) -> Found:
+    def refilled(self, result: Found, *, near_best: bool) -> Found:
         """Empty sheets and fill them again until a cheaper purchase will do."""
         from rodbook.boards.warm import ready
 
         if not ready(self.clock):
             self.cut_short = True
-            return found
+            return result
 
         from rodbook.boards.sheets.refill import Refilling
 
         refilling = Refilling(
             self.task,
             self.wanted,
-            found,
+            result,
             bound=self.bound or 0,
             seed=self.seed,
             clock=self.clock,
             purchases=self.open_purchases,
             near_best=near_best,
         )
-        found = refilling.run(self.report)
+        result = refilling.run(self.report)
         self.tries += refilling.tries
         self.cut_short |= self.clock.struck()
-        return found
+        return result
 
     def _known_bound(self) -> Condition:
         """Say that no purchase costs less than is proven already."""
@@ -289,49 +289,49 @@ def solve(
     # emptying and filling again soon makes up for what a quick start lacks
     hasty = plain or (task.max_turns is None and not _few_kinds(wanted))
     run.bound = steps.tried("bound", None, lambda: least_cost(task, wanted))
-    found = None if hasty else steps.tried("quick", None, lambda: run.search(QUICK_BUILDS, QUICK_MENDS, None))
-    found = run.search(1, 0, None) if found is None else found
+    result = None if hasty else steps.tried("quick", None, lambda: run.search(QUICK_BUILDS, QUICK_MENDS, None))
+    result = run.search(1, 0, None) if result is None else result
     by_patterns = False
     if not plain:
         by_patterns = (
-            not run.is_best(found) and not clock.out_of_time() and not any(found.missing) and _few_kinds(wanted)
+            not run.is_best(result) and not clock.out_of_time() and not any(result.missing) and _few_kinds(wanted)
         )
-        found = _bettered(run, steps, found, by_patterns=by_patterns)
+        result = _bettered(run, steps, result, by_patterns=by_patterns)
     bound = run.bound
-    if any(found.missing) or bound is None:
-        bound = least_cost(task, [q - missing for q, missing in zip(wanted, found.missing, strict=True)]) or 0
-    mends = OFFCUT_MENDS if run.is_best(found) and not clock.out_of_time() else 0
-    stands = found
+    if any(result.missing) or bound is None:
+        bound = least_cost(task, [q - missing for q, missing in zip(wanted, result.missing, strict=True)]) or 0
+    mends = OFFCUT_MENDS if run.is_best(result) and not clock.out_of_time() else 0
+    stands = result
     if not plain:
-        found = steps.tried("tidying", stands, lambda: run.search(0, mends, stands, finish=True))
-    cuttings = found.cuttings
+        result = steps.tried("tidying", stands, lambda: run.search(0, mends, stands, finish=True))
+    cuttings = result.cuttings
     if by_patterns:
-        cuttings = steps.tried("tidying", cuttings, lambda: tidied(task, found.cuttings, clock.struck))
-    ended: Ended = "bound" if found.cost == bound and not any(found.missing) else "tries"
+        cuttings = steps.tried("tidying", cuttings, lambda: tidied(task, result.cuttings, clock.struck))
+    ended: Ended = "bound" if result.cost == bound and not any(result.missing) else "tries"
     if run.cut_short or clock.struck():
         ended = "cancelled" if clock.cancelled else "time"
-    return Solved(cuttings, found.missing, found.cost, bound, run.tries, ended, tuple(steps.broken_off))
+    return Solved(cuttings, result.missing, result.cost, bound, run.tries, ended, tuple(steps.broken_off))
 
 
 def _bettered(run: _Run, steps: Steps, first: Found, *, by_patterns: bool) -> Found:
     """Make the first plan better step by step, until it is proven best or all that was to be done is done."""
-    task, clock, found = run.task, run.clock, first
+    task, clock, result = run.task, run.clock, first
 
     def goes_on() -> bool:
-        return not run.is_best(found) and not clock.out_of_time()
+        return not run.is_best(result) and not clock.out_of_time()
 
     if by_patterns:
-        found = steps.tried("patterns", first, lambda: run.patterns(first))
-        run.report(0, found.cost)
+        result = steps.tried("patterns", first, lambda: run.patterns(first))
+        run.report(0, result.cost)
         if goes_on() and len(task.stocks) > 1:
-            mixed = found
-            found = steps.tried("mending", mixed, lambda: run.search(0, run.mends, mixed))
-    stands = found
-    if goes_on() and not any(found.missing) and task.max_turns is None:
+            mixed = result
+            result = steps.tried("mending", mixed, lambda: run.search(0, run.mends, mixed))
+    stands = result
+    if goes_on() and not any(result.missing) and task.max_turns is None:
         return steps.tried("refilling", stands, lambda: run.refilled(stands, near_best=by_patterns))
     if goes_on():
         return steps.tried("mending", stands, lambda: run.search(run.builds, run.mends, stands))
-    return found
+    return result
 
 
 def _few_kinds(wanted: Sequence[int]) -> bool:

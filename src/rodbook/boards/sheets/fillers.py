@@ -29,10 +29,10 @@ OFFCUT_WORK = 0.02
 
 def filled_layouts(layouts: Sequence[Layout], saw: Saw, fillers: Sequence[Filler]) -> tuple[Layout, ...]:
     """Fill what layouts leave over: first what would be waste, then, with what is still wanted, what would be kept."""
-    waste, found = _Waste(saw, fillers), tuple(layouts)
+    waste, results = _Waste(saw, fillers), tuple(layouts)
     for keep in (True, False):
-        found = tuple(filled for layout in found for filled in waste.filled(layout, keep=keep))
-    return found
+        results = tuple(filled for layout in results for filled in waste.filled(layout, keep=keep))
+    return results
 
 
 class _Waste:
@@ -52,7 +52,7 @@ class _Waste:
     def filled(self, layout: Layout, *, keep: bool) -> list[Layout]:
         """Fill one layout but for the offcut that would be kept, or that too; several where its sheets are not filled alike."""
         kept = layout.largest_offcut if keep else None
-        found: list[Layout] = []
+        results: list[Layout] = []
         remaining = layout.count
         while remaining and any(self.left):
             sheet = _filled_of(layout.tree, self.task)
@@ -62,8 +62,8 @@ class _Waste:
             alike = min([remaining, *(n // h for n, h in zip(self.left, held, strict=True) if h)])
             self.left = [n - h * alike for n, h in zip(self.left, held, strict=True)]
             remaining -= alike
-            found.append(self._layout(layout, sheet, alike))
-        return [*found, replace(layout, count=remaining)] if remaining else found
+            results.append(self._layout(layout, sheet, alike))
+        return [*results, replace(layout, count=remaining)] if remaining else results
 
     def _fill(self, filled: Filled, kept: Offcut | None) -> list[int]:
         """Fill the offcuts of one sheet, smallest first; gives how many of each filler that takes."""
@@ -126,9 +126,13 @@ class _Waste:
         leaves = leaves_of(tree)
         offcuts = offcuts_of(leaves)
         return replace(
-            layout, count=count, placed=placed_of(leaves), tree=tree, offcuts=offcuts,
+            layout,
+            count=count,
+            placed=placed_of(leaves),
+            tree=tree,
+            offcuts=offcuts,
             largest_offcut=usable_largest(offcuts),
-        )  # fmt: skip
+        )
 
 
 class _Sheet:

@@ -40,7 +40,7 @@ def near(stocks: Sequence[Stock], bought: Numbers, need: int, bound: int, *, mos
     ins = [into for part in changes[most + 1 :] for into in part]
     cost = sum(n * stock.price for n, stock in zip(bought, stocks, strict=True))
     room = sum(n * stock.length * stock.width for n, stock in zip(bought, stocks, strict=True))
-    found: dict[Numbers, None] = {}
+    results: dict[Numbers, None] = {}
     for out in outs:
         saved = sum(stocks[s].price for s in out)
         given = sum(stocks[s].length * stocks[s].width for s in out)
@@ -59,8 +59,8 @@ def near(stocks: Sequence[Stock], bought: Numbers, need: int, bound: int, *, mos
                 0 <= n <= (n if stock.quantity is None else stock.quantity)
                 for n, stock in zip(numbers, stocks, strict=True)
             ):
-                found[tuple(numbers)] = None
-    return list(found)
+                results[tuple(numbers)] = None
+    return list(results)
 
 
 def chosen(stocks: Sequence[Stock], bought: Numbers, purchases: Sequence[Numbers], bound: int) -> list[Numbers]:
@@ -74,14 +74,14 @@ def chosen(stocks: Sequence[Stock], bought: Numbers, purchases: Sequence[Numbers
 
     here = cost(bought)
     ranked = sorted(set(purchases), key=lambda numbers: (-cost(numbers), -room(numbers), sum(numbers), numbers))
-    found: dict[Numbers, None] = {}
+    results: dict[Numbers, None] = {}
     for share in SAVINGS:
         most = here - max(1, round(share * (here - bound)))
         # the first that saves so much; for all that can be saved the cheapest there is
         fit = next((numbers for numbers in ranked if cost(numbers) <= most), ranked[-1] if ranked else None)
         if fit is not None:
-            found[fit] = None
-    return list(found)
+            results[fit] = None
+    return list(results)
 
 
 def careful(stocks: Sequence[Stock], purchases: Sequence[Numbers]) -> list[Numbers]:

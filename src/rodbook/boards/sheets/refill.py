@@ -213,7 +213,7 @@ class Refilling:
             sheets += [s] * min(len(self.kinds), number - len(mine))
         return _Goal(cost, Standing(sheets, where, state.spots.copy()), np.ones(len(self.kinds)))
 
-    def _state_of(self, found: Found) -> Standing:
+    def _state_of(self, result: Found) -> Standing:
         """Take down where a plan's pieces lie; free sheets not used yet stand ready, empty."""
         sheets: list[int] = []
         where = np.full(len(self.kinds), -1, dtype=np.int64)
@@ -221,7 +221,7 @@ class Refilling:
         waiting: dict[int, list[int]] = {}
         for piece in range(len(self.kinds) - 1, -1, -1):
             waiting.setdefault(self.kinds[piece], []).append(piece)
-        for cutting in found.cuttings:
+        for cutting in result.cuttings:
             for _ in range(cutting.count):
                 for leaf, kind in cutting.filled.leaves.items():
                     piece = waiting[kind].pop()

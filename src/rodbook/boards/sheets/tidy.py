@@ -20,17 +20,17 @@ TIDY_SHEETS = 4
 
 def tidied(task: Task, cuttings: Sequence[Cutting], out_of_time: Callable[[], bool]) -> list[Cutting]:
     """Lay the emptiest sheets again, same pieces on the same sheet, for as large an offcut as can be."""
-    found = list(cuttings)
-    order = sorted(range(len(found)), key=lambda n: _fullness(task, found[n]))
+    results = list(cuttings)
+    order = sorted(range(len(results)), key=lambda n: _fullness(task, results[n]))
     for n in order[:TIDY_SHEETS]:
         if out_of_time():
             break
-        cutting = found[n]
+        cutting = results[n]
         better = _tidied(task, cutting)
         if better is None:
             continue
-        found[n] = Cutting(cutting.stock, better, cutting.count)
-    return found
+        results[n] = Cutting(cutting.stock, better, cutting.count)
+    return results
 
 
 def _fullness(task: Task, cutting: Cutting) -> float:

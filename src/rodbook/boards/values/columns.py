@@ -206,13 +206,13 @@ class Columns:
         """Ask purchases, cheapest first, whether they can hold the job; give the bound reached, None for no purchase."""
         bound: int | None = None
         for _ in range(MOST_PURCHASES):
-            found = self.purchase((), None)
-            if found is None:
+            result = self.purchase((), None)
+            if result is None:
                 return None
-            bound = found.cost
-            if found.numbers is None or self.out_of_time() or (best is not None and bound >= best):
+            bound = result.cost
+            if result.numbers is None or self.out_of_time() or (best is not None and bound >= best):
                 break
-            condition = self.refute(self.filled_up(found.numbers))
+            condition = self.refute(self.filled_up(result.numbers))
             if condition is None:
                 break
             self.note(condition)

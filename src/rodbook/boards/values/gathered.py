@@ -57,9 +57,20 @@ class Gathered:
             -1, 3
         )
         self.store, self.begin, complete = gathering.gather(
-            around, -float(allowed), ways, self.values, self.shifts, self.caps, self.room, self.guards,
-            grid.nx, grid.rx, grid.ny, grid.ry, most,
-        )  # fmt: skip
+            around,
+            -float(allowed),
+            ways,
+            self.values,
+            self.shifts,
+            self.caps,
+            self.room,
+            self.guards,
+            grid.nx,
+            grid.rx,
+            grid.ny,
+            grid.ry,
+            most,
+        )
         if self.dearest.clock is not None:
             self.dearest.clock.spend(FOUND * (len(self.store) if complete else most))
         if not complete:
@@ -109,9 +120,21 @@ class Gathered:
         """Find the cut that a listed board was put together by: what is left to do of it, last first."""
         grid = self.grid
         axis, c, first, second = gathering.split(
-            code, i, j, self.store, self.begin, self.shifts, self.caps, self.room, self.guards, len(grid.across),
-            grid.nx, grid.rx, grid.ny, grid.ry,
-        )  # fmt: skip
+            code,
+            i,
+            j,
+            self.store,
+            self.begin,
+            self.shifts,
+            self.caps,
+            self.room,
+            self.guards,
+            len(grid.across),
+            grid.nx,
+            grid.rx,
+            grid.ny,
+            grid.ry,
+        )
         assert axis >= 0, "what was listed was put together by a cut"
         if axis == 0:
             return [(0, 0, 0, axis), (second, int(grid.rx[i, c]), j, -1), (first, c, j, -1)]
@@ -131,7 +154,7 @@ def gather(
         min(q, max((largest // (x * y) for x, y in ways), default=0))
         for q, ways in zip(dearest.wanted, dearest.sizes, strict=True)
     ]
-    found = Gathered(dearest, values, caps)
-    if not found.fits or dearest.limited or not dearest.exact or task.max_turns is not None:
+    result = Gathered(dearest, values, caps)
+    if not result.fits or dearest.limited or not dearest.exact or task.max_turns is not None:
         return None
-    return found if found.run(costs, allowed, most) else None
+    return result if result.run(costs, allowed, most) else None

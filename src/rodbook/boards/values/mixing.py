@@ -97,15 +97,15 @@ class Mixing:
         for _ in range(MOST_COSTS):
             if self.proven or self.seconds_left() <= 0:
                 return
-            found = self._gather(aim)
-            if found is not None:
-                self._mix(found, aim)
+            result = self._gather(aim)
+            if result is not None:
+                self._mix(result, aim)
             elif aim > self.bound:
                 ambitious = False
             else:
                 break
             # where listing is cheap, the next step goes as far as what is known
-            far = ambitious and self.known is not None and found is not None and len(found.patterns) < MOST_MIXED // 8
+            far = ambitious and self.known is not None and result is not None and len(result.patterns) < MOST_MIXED // 8
             aim = max(self.bound, self.known - 1) if far and self.known is not None else self.bound
         # fillings that keep to what is left are not made with a limit on turns
         if not self.proven and self.seconds_left() > 0 and not self.columns.dearest.limited:
@@ -174,11 +174,11 @@ class Mixing:
 
     def _gather(self, cost: int) -> Gathered | None:
         """List the patterns for a cost; None where they are too many."""
-        found = gather(self.columns.dearest, self.values, self.costs, self._allowed(cost), self.most)
-        if found is None or len(found.patterns) > MOST_MIXED:
+        result = gather(self.columns.dearest, self.values, self.costs, self._allowed(cost), self.most)
+        if result is None or len(result.patterns) > MOST_MIXED:
             return None
-        self.gathered.append(found)
-        return found
+        self.gathered.append(result)
+        return result
 
     def _mix(self, gathered: Gathered, aim: int) -> None:
         """Mix all patterns that a plan of cost `aim` can use; either there is one or the bound rises above."""
@@ -198,14 +198,14 @@ class Mixing:
         condition = Condition(tuple(stock.price for stock in self.task.stocks), cost)
         columns = self.columns
         columns.conditions.insert(0, condition)
-        found = columns.purchase((), self.known)
+        result = columns.purchase((), self.known)
         columns.conditions.pop(0)
-        self.bound = max(self.bound, (self.known or cost) if found is None else found.cost)
+        self.bound = max(self.bound, (self.known or cost) if result is None else result.cost)
 
     def _mix_best(self) -> None:
         """Mix as many of the best patterns as can be listed."""
         low, high = 0.0, self._allowed(self.known if self.known is not None else self.bound) / UNIT
-        found = None
+        result = None
         for _ in range(5):
             middle = (low + high) / 2
             if self.seconds_left() <= 0:
@@ -214,11 +214,11 @@ class Mixing:
             if tried is None or len(tried.patterns) > MOST_MIXED // 4:
                 high = middle
             else:
-                low, found = middle, tried
+                low, result = middle, tried
         keys = list(self.columns.pool.shapes)
-        if found is not None:
-            self.gathered.append(found)
-            keys = list(dict.fromkeys([*found.patterns, *keys]))
+        if result is not None:
+            self.gathered.append(result)
+            keys = list(dict.fromkeys([*result.patterns, *keys]))
         self.solve(keys, enough=self.bound)
 
     def solve(self, keys: Sequence[Key], *, enough: int) -> Solved | None:

@@ -33,15 +33,15 @@ def sums(board: int, lines: Sequence[Line], most: int) -> Positions | None:
 
     None where there are more than `most` of them.
     """
-    found: Positions = np.zeros(1, dtype=np.int64)
+    result: Positions = np.zeros(1, dtype=np.int64)
     for lengths, quantity in lines:
         if not quantity or not lengths or min(lengths) > board:
             continue
-        found = np.unique((found[:, None] + _multiples(board, lengths, quantity)[None, :]).ravel())
-        found = found[found <= board]
-        if len(found) > most:
+        result = np.unique((result[:, None] + _multiples(board, lengths, quantity)[None, :]).ravel())
+        result = result[result <= board]
+        if len(result) > most:
             return None
-    return found
+    return result
 
 
 def _multiples(board: int, lengths: Sequence[int], quantity: int) -> Positions:

@@ -20,13 +20,13 @@ MOST_BACK = 2_000
 """Charges that are taken back from a page; no list has more."""
 
 
-def as_confirmed(found: WorkshopList) -> str:
+def as_confirmed(result: WorkshopList) -> str:
     """What was looked at, for the page to send back."""
     entries = [
         (one.row, one.field, one.of, f"{one.amount:f}", one.since.isoformat(), one.until and one.until.isoformat())
-        for one in found.listed
+        for one in result.listed
     ]
-    return json.dumps({"workshop": found.workshop, "source": found.source, "charges": entries}, ensure_ascii=False)
+    return json.dumps({"workshop": result.workshop, "source": result.source, "charges": entries}, ensure_ascii=False)
 
 
 def confirmed(typed: str) -> tuple[str, str, tuple[ListedCharge, ...]] | None:

@@ -78,16 +78,16 @@ def _looked_at(request: HttpRequest, page: BookPage, typed: dict[str, str]) -> t
     try:
         with sent_list(request, too_large="desk.no_price_list_so_long") as path:
             rows = price_rows(path, western=in_western(request))
-        found: Looked | None = None
+        result: Looked | None = None
         if not typed["of"]:
-            found = price_list(rows, page.book, since=day, source=source)
+            result = price_list(rows, page.book, since=day, source=source)
         elif ("of",) not in wrong:
-            found = workshop_list(rows, page.book, typed["of"], since=day, source=source)
+            result = workshop_list(rows, page.book, typed["of"], since=day, source=source)
     except InputError as error:
         return None, [*faults, *(in_list(fault) for fault in error.faults)]
     except RodbookError as error:
         return None, [*faults, Fault("list", error.message)]
-    return (None, faults) if faults else (found, [])
+    return (None, faults) if faults else (result, [])
 
 
 def _confirmed(typed: str) -> tuple[dict[str, str], list[tuple[str, str, str]]]:
@@ -117,8 +117,8 @@ def bring_in(request: HttpRequest) -> HttpResponse:
     if sent := request.POST.get("confirmed"):
         return _put_in(request, page, sent)
     typed = typed_of(request, FIELDS)
-    found, faults = _looked_at(request, page, typed)
-    return _page(request, page, Form({**typed, "list": ""}, faults), found)
+    result, faults = _looked_at(request, page, typed)
+    return _page(request, page, Form({**typed, "list": ""}, faults), result)
 
 
 def _put_in(request: HttpRequest, page: BookPage, sent: str) -> HttpResponse:
@@ -129,11 +129,11 @@ def _put_in(request: HttpRequest, page: BookPage, sent: str) -> HttpResponse:
         about, entries = _confirmed(sent)
     except InputError as error:
         return _page(request, page, Form(blank, error.faults))
-    told, wrong, _where = save_book(request, page, lambda raw: put_prices(raw, entries, about))
+    answer, wrong, _where = save_book(request, page, lambda raw: put_prices(raw, entries, about))
     if wrong:
         faults = [in_list(fault) for fault in wrong.faults]
         return _page(request, page, Form({**blank, **about}, faults))
-    return told or redirect("book-boards")
+    return answer or redirect("book-boards")
 
 
 def _put_charges(
@@ -149,53 +149,56 @@ def _put_charges(
     def change(raw: Raw) -> tuple[Raw, Place]:
         was = store.read_document(Kind.BOOK, raw)
         assert isinstance(was, Book), "the book's document is a book"
-        found = hold_charges(listed, was, workshop, source=source)
-        return put_charges(raw, found.workshop, found.sets), Place()
+        result = hold_charges(listed, was, workshop, source=source)
+        return put_charges(raw, result.workshop, result.sets), Place()
 
-    told, wrong, _where = save_book(request, page, change)
+    answer, wrong, _where = save_book(request, page, change)
     if wrong:
         faults = [in_list(fault) for fault in wrong.faults]
         return _page(request, page, Form({**blank, "of": workshop, "source": source}, faults))
     number = next((n for n, shop in enumerate(page.book.workshops, 1) if shop.name == workshop), 0)
-    return told or (redirect("book-workshop", number=number) if number else redirect("book-workshops"))
+    return answer or (redirect("book-workshop", number=number) if number else redirect("book-workshops"))
 
 
-def _page(request: HttpRequest, page: BookPage, form: Form, found: Looked | None = None) -> HttpResponse:
+def _page(request: HttpRequest, page: BookPage, form: Form, result: Looked | None = None) -> HttpResponse:
     shops = [shop.name for shop in page.book.workshops]
     kept = form.typed("of")
     context = page.context(
         "book-workshops" if kept else "book-boards",
         form=form,
-        found=found,
+        found=result,
         list_faults=_of_list(form),
         shops=shops,
         asks_western=asks_western(form.faults),
     )
-    if found is not None:
-        if not found.changes:
+    if result is not None:
+        if not result.changes:
             messages.info(request, _("Nothing in this list would change the book."))
-        context |= _charges(page, found) if isinstance(found, WorkshopList) else _prices(page, found)
+        context |= _charges(page, result) if isinstance(result, WorkshopList) else _prices(page, result)
     return render(request, "desk/book_price_list.html", context, status=422 if form.faults else 200)
 
 
-def _prices(page: BookPage, found: PriceList) -> dict[str, object]:
+def _prices(page: BookPage, result: PriceList) -> dict[str, object]:
     write = page.write
     rows = [
         (
-            change.row, change.name, change.stock,
-            "" if change.before is None else write.money(change.before), write.money(change.after),
+            change.row,
+            change.name,
+            change.stock,
+            "" if change.before is None else write.money(change.before),
+            write.money(change.after),
             "" if change.percent is None else write.in_hundred(change.percent, signed=True),
         )
-        for change in found.changes
-    ]  # fmt: skip
-    prices = [(change.stock, change.name, str(change.after)) for change in found.changes]
-    about = {"since": found.since.isoformat(), "source": found.source, "prices": prices}
-    return {"rows": rows, "confirmed": json.dumps(about, ensure_ascii=False), "day": write.date(found.since)}
+        for change in result.changes
+    ]
+    prices = [(change.stock, change.name, str(change.after)) for change in result.changes]
+    about = {"since": result.since.isoformat(), "source": result.source, "prices": prices}
+    return {"rows": rows, "confirmed": json.dumps(about, ensure_ascii=False), "day": write.date(result.since)}
 
 
-def _charges(page: BookPage, found: WorkshopList) -> dict[str, object]:
-    number = next(n for n, shop in enumerate(page.book.workshops, 1) if shop.name == found.workshop)
-    return {"charged": charge_rows(found, page.write), "number": number, "confirmed": as_confirmed(found)}
+def _charges(page: BookPage, result: WorkshopList) -> dict[str, object]:
+    number = next(n for n, shop in enumerate(page.book.workshops, 1) if shop.name == result.workshop)
+    return {"charged": charge_rows(result, page.write), "number": number, "confirmed": as_confirmed(result)}
 
 
 def _of_list(form: Form) -> list[str]:

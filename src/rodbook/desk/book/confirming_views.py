@@ -57,9 +57,13 @@ def _render(request: HttpRequest, page: BookPage, asked: _Asked | None, form: Fo
         plan = job.whole or job.plan
         figures = not_confirmed_under(plan, asked.paper_for) if plan is not None else ()
     context = page.context(
-        "book-confirm", rows=figure_rows(figures, page.write), asked=asked, of=job, form=form,
+        "book-confirm",
+        rows=figure_rows(figures, page.write),
+        asked=asked,
+        of=job,
+        form=form,
         paper_url=_anyway(request, asked) if asked else "",
-    )  # fmt: skip
+    )
     return render(request, "desk/book_confirm.html", context, status=422 if form.faults else 200)
 
 
@@ -82,8 +86,8 @@ def put(request: HttpRequest) -> HttpResponse:
             raise InputError.at("path", "form.nothing_ticked")
         return confirmed(raw, paths), Place()
 
-    told, error, _where = save_book(request, page, change)
+    answer, error, _where = save_book(request, page, change)
     if error is not None:
         return _render(request, page, asked, Form({}, error.faults))
     back = reverse("book-confirm") + (f"?job={asked.job}&paper={asked.paper}" if asked else "")
-    return told or redirect(back)
+    return answer or redirect(back)

@@ -121,27 +121,50 @@ _SHEET = (
 )
 
 _MOVES = Spec(
-    "moves_as", "moves_as", lazy("Moves with damp as"), hint=lazy("Margins through the year are worked out from it."),
+    "moves_as",
+    "moves_as",
+    lazy("Moves with damp as"),
+    hint=lazy("Margins through the year are worked out from it."),
     kind="choice",
-    choices=(("", lazy("not known")), ("MDF", "MDF"), ("particleboard", lazy("particleboard")), ("plywood", lazy("plywood"))),
-)  # fmt: skip
+    choices=(
+        ("", lazy("not known")),
+        ("MDF", "MDF"),
+        ("particleboard", lazy("particleboard")),
+        ("plywood", lazy("plywood")),
+    ),
+)
 
 ENTRIES = {
     "boards": Entry(
-        "boards", "board", "book-boards",
+        "boards",
+        "board",
+        "book-boards",
         (
-            _NAME, _mm("thickness", "Thickness"), *_DENSITY,
-            Spec("grain", "grain", lazy("Parts keep their length along the sheet"), kind="tick"), _MOVES, _SOURCE,
+            _NAME,
+            _mm("thickness", "Thickness"),
+            *_DENSITY,
+            Spec("grain", "grain", lazy("Parts keep their length along the sheet"), kind="tick"),
+            _MOVES,
+            _SOURCE,
         ),
         _SHEET,
     ),
     "sections": Entry(
-        "sections", "section", "book-boards",
+        "sections",
+        "section",
+        "book-boards",
         (
-            _NAME, _mm("width", "Face width"), _mm("thickness", "Thickness"), *_DENSITY,
+            _NAME,
+            _mm("width", "Face width"),
+            _mm("thickness", "Thickness"),
+            *_DENSITY,
             Spec(
-                "edges", "edges", lazy("Its long edges"),
-                hint=lazy("As bought. Sawn ones, as of strips ripped from sheets, are arrised and filled where they show."),
+                "edges",
+                "edges",
+                lazy("Its long edges"),
+                hint=lazy(
+                    "As bought. Sawn ones, as of strips ripped from sheets, are arrised and filled where they show."
+                ),
                 kind="choice",
                 choices=(("planed", lazy("planed or moulded")), ("sawn", lazy("sawn"))),
             ),
@@ -150,40 +173,86 @@ ENTRIES = {
         tuple(spec for spec in _SHEET if spec.field != "size_width"),
     ),
     "hinges": Entry(
-        "hinges", "hinge", "book-hinges",
+        "hinges",
+        "hinge",
+        "book-hinges",
         (
-            _NAME, _mm("cup_diameter", "Cup boring, diameter"), _mm("cup_depth", "Cup boring, depth"),
+            _NAME,
+            _mm("cup_diameter", "Cup boring, diameter"),
+            _mm("cup_depth", "Cup boring, depth"),
             _mm("cup_edge", "Leaf's edge to the edge of the cup"),
             _mm("pilot_spacing", "Between the screw pilots", "0 where there are none."),
             _mm("pilot_set_in", "Pilots further in than the cup's middle"),
-            _mm("pilot_diameter", "Screw pilots, diameter"), _mm("pilot_depth", "Screw pilots, depth"),
-            _mm("plate_set_back", "Front edge to the plate holes"), _mm("plate_spacing", "Between the plate holes"),
-            _mm("plate_diameter", "Plate holes, diameter"), _mm("plate_depth", "Plate holes, depth"), _SOURCE,
-        ),
-    ),
-    "fittings": Entry(
-        "fittings", "fitting", "book-hinges",
-        (
-            _NAME,
-            Spec("sort", "sort", lazy("What it is"), kind="choice",
-                 choices=tuple((word, word) for word in ("handle", "knob", "push-to-open", "magnetic catch", "roller catch",
-                                                         "front fixing", "flap stay"))),
-            Spec("holes", "holes", lazy("Holes in the front, one or two"), hint=lazy("Two stand one above the other."),
-                 mode="numeric"),
-            _mm("spacing", lazy("Between two holes")), _mm("diameter", lazy("Holes, diameter")),
-            Spec("depth", "depth", lazy("Holes, depth"), "mm", lazy("Write through where they go right through the board.")),
-            _mm("from_edge", lazy("In from the edge"),
-                lazy("From a leaf's closing edge; of a front fixing or a stay from each side.")),
-            _mm("place", lazy("Its middle, from the foot or the top"),
-                lazy("A handle's or a fixing's above the foot, a catch's or a stay's below the top.")),
-            _mm("head_diameter", lazy("Catch: hole in the head, diameter")), _mm("head_depth", lazy("Catch: its depth")),
-            _mm("head_set_back", lazy("Catch: set back")),
-            _mm("leg_diameter", lazy("Stay: holes in the legs, diameter")), _mm("leg_depth", lazy("Stay: their depth")),
-            _mm("leg_set_back", lazy("Stay: set back")), _mm("leg_down", lazy("Stay: below the flap's top")),
+            _mm("pilot_diameter", "Screw pilots, diameter"),
+            _mm("pilot_depth", "Screw pilots, depth"),
+            _mm("plate_set_back", "Front edge to the plate holes"),
+            _mm("plate_spacing", "Between the plate holes"),
+            _mm("plate_diameter", "Plate holes, diameter"),
+            _mm("plate_depth", "Plate holes, depth"),
             _SOURCE,
         ),
     ),
-}  # fmt: skip
+    "fittings": Entry(
+        "fittings",
+        "fitting",
+        "book-hinges",
+        (
+            _NAME,
+            Spec(
+                "sort",
+                "sort",
+                lazy("What it is"),
+                kind="choice",
+                choices=tuple(
+                    (word, word)
+                    for word in (
+                        "handle",
+                        "knob",
+                        "push-to-open",
+                        "magnetic catch",
+                        "roller catch",
+                        "front fixing",
+                        "flap stay",
+                    )
+                ),
+            ),
+            Spec(
+                "holes",
+                "holes",
+                lazy("Holes in the front, one or two"),
+                hint=lazy("Two stand one above the other."),
+                mode="numeric",
+            ),
+            _mm("spacing", lazy("Between two holes")),
+            _mm("diameter", lazy("Holes, diameter")),
+            Spec(
+                "depth",
+                "depth",
+                lazy("Holes, depth"),
+                "mm",
+                lazy("Write through where they go right through the board."),
+            ),
+            _mm(
+                "from_edge",
+                lazy("In from the edge"),
+                lazy("From a leaf's closing edge; of a front fixing or a stay from each side."),
+            ),
+            _mm(
+                "place",
+                lazy("Its middle, from the foot or the top"),
+                lazy("A handle's or a fixing's above the foot, a catch's or a stay's below the top."),
+            ),
+            _mm("head_diameter", lazy("Catch: hole in the head, diameter")),
+            _mm("head_depth", lazy("Catch: its depth")),
+            _mm("head_set_back", lazy("Catch: set back")),
+            _mm("leg_diameter", lazy("Stay: holes in the legs, diameter")),
+            _mm("leg_depth", lazy("Stay: their depth")),
+            _mm("leg_set_back", lazy("Stay: set back")),
+            _mm("leg_down", lazy("Stay: below the flap's top")),
+            _SOURCE,
+        ),
+    ),
+}
 """By the name of the list."""
 
 
@@ -203,11 +272,18 @@ def fields_of(specs: tuple[Spec, ...], form: Form, currency: str) -> list[Field]
     """The fields of a form, filled with what it holds, each with its fault."""
     return [
         Field(
-            spec.field, spec.label, form.typed(spec.field), currency if spec.unit == "currency" else spec.unit, spec.hint,
-            form.fault(spec.field), spec.kind, spec.choices, spec.mode,
+            spec.field,
+            spec.label,
+            form.typed(spec.field),
+            currency if spec.unit == "currency" else spec.unit,
+            spec.hint,
+            form.fault(spec.field),
+            spec.kind,
+            spec.choices,
+            spec.mode,
         )
         for spec in specs
-    ]  # fmt: skip
+    ]
 
 
 def size_of(typed: Mapping[str, str], specs: tuple[Spec, ...]) -> dict[str, object]:

@@ -36,10 +36,13 @@ from rodbook.errors import Fault, InputError, Place
 __all__ = ["counts", "entry", "hinges", "new", "new_workshop", "out", "renaming", "size", "size_out", "why_not_out"]
 
 LISTS = {
-    "boards": ("board", "book-boards"), "sections": ("section", "book-boards"), "hinges": ("hinge", "book-hinges"),
-    "fittings": ("fitting", "book-hinges"), "workshops": ("workshop", "book-workshops"),
+    "boards": ("board", "book-boards"),
+    "sections": ("section", "book-boards"),
+    "hinges": ("hinge", "book-hinges"),
+    "fittings": ("fitting", "book-hinges"),
+    "workshops": ("workshop", "book-workshops"),
     "build_ups": ("build-up", "book-build-ups"),
-}  # fmt: skip
+}
 """Lists of which an entry can be taken out: its noun, and the page that shows the list."""
 
 NEEDED = ("boards", "hinges", "build_ups")
@@ -96,14 +99,17 @@ def new(request: HttpRequest, kind: str) -> HttpResponse:
                 whole[book_edits.SIZES[kind]] = [size_of(plain, about.size)]
             return book_edits.add_entry(raw, kind, whole)
 
-        told, error, where = save_book(request, page, change)
+        answer, error, where = save_book(request, page, change)
         if error is None:
-            return told or redirect(about.back)
+            return answer or redirect(about.back)
         form = Form(typed, renamed(error.faults, places(about, where, first_size(about))), within=where)
     context = page.context(
-        about.back, about=about, form=form, fields=fields_of(about.own, form, page.book.currency),
+        about.back,
+        about=about,
+        form=form,
+        fields=fields_of(about.own, form, page.book.currency),
         size_fields=fields_of(about.size, form, page.book.currency),
-    )  # fmt: skip
+    )
     return render(request, "desk/book_new.html", context, status=422 if form.faults else 200)
 
 
@@ -117,42 +123,58 @@ def entry(request: HttpRequest, kind: str, number: int) -> HttpResponse:
     typed, was = typed_of(request, tuple(spec.field for spec in about.own)), request.POST.get("was", "")
     where = Place((kind, number - 1))
     faults = renaming(kind, was, typed["name"], where)
-    told, error = None, InputError(faults) if faults else None
+    answer, error = None, InputError(faults) if faults else None
     if error is None:
-        told, error, _ = save_book(
-            request, page,
+        answer, error, _ = save_book(
+            request,
+            page,
             lambda raw: book_edits.put_entry(raw, kind, number, was, _own(about, page.plain(typed, numbers=NUMBERS))),
-        )  # fmt: skip
+        )
     if error:
         return _entry_page(request, page, about, number, own=Form(typed, error.faults, within=where), was=was)
-    return told or redirect(about.back)
+    return answer or redirect(about.back)
 
 
 def _entry_page(
-    request: HttpRequest, page: BookPage, about: Entry, number: int, *, own: Form | None = None,
-    size: Form | None = None, was: str = "", changing: str = "",
-) -> HttpResponse:  # fmt: skip
+    request: HttpRequest,
+    page: BookPage,
+    about: Entry,
+    number: int,
+    *,
+    own: Form | None = None,
+    size: Form | None = None,
+    was: str = "",
+    changing: str = "",
+) -> HttpResponse:
     entries = getattr(page.book, about.group)
     if not 1 <= number <= len(entries):
         raise Http404
-    found = entries[number - 1]
-    sizes = getattr(found, book_edits.SIZES[about.group]) if about.size else ()
+    result = entries[number - 1]
+    sizes = getattr(result, book_edits.SIZES[about.group]) if about.size else ()
     changing = changing or request.GET.get("size", "")
     sold = next((s for s in sizes if s.name == changing), None)
     specs = plain_size(about) if sold else about.size
     if size is None and sold:
         size = Form(values_of(sold, specs, page.book.locale))
     forms = {
-        "own": own or Form(values_of(found, about.own, page.book.locale)),
+        "own": own or Form(values_of(result, about.own, page.book.locale)),
         "size": size or Form({"since": today()}),
     }
     context = page.context(
-        about.back, about=about, found=found, number=number, was=was or found.name,
-        why_not=why_not_out(page, about.group, found.name),
-        sizes=sizes, changing=sold.name if sold else "", form=forms["own"], size_form=forms["size"],
-        fields=fields_of(about.own, forms["own"], page.book.currency), kind=about.group,
+        about.back,
+        about=about,
+        found=result,
+        number=number,
+        was=was or result.name,
+        why_not=why_not_out(page, about.group, result.name),
+        sizes=sizes,
+        changing=sold.name if sold else "",
+        form=forms["own"],
+        size_form=forms["size"],
+        fields=fields_of(about.own, forms["own"], page.book.currency),
+        kind=about.group,
         size_fields=fields_of(specs, forms["size"], page.book.currency),
-    )  # fmt: skip
+    )
     faulty = any(form.faults for form in forms.values())
     return render(request, "desk/book_entry.html", context, status=422 if faulty else 200)
 
@@ -173,11 +195,11 @@ def size(request: HttpRequest, kind: str, number: int) -> HttpResponse:
             return book_edits.put_size(raw, kind, number, was, changing, plain)
         return book_edits.add_size(raw, kind, number, was, size_of(page.plain(typed, money=MONEY), about.size))
 
-    told, error, where = save_book(request, page, change)
+    answer, error, where = save_book(request, page, change)
     if error:
         form = Form(typed, renamed(error.faults, places(about, where)), within=where)
         return _entry_page(request, page, about, number, size=form, changing=changing)
-    return told or redirect("book-entry", kind=kind, number=number)
+    return answer or redirect("book-entry", kind=kind, number=number)
 
 
 @require_POST
@@ -187,12 +209,12 @@ def size_out(request: HttpRequest, kind: str, number: int) -> HttpResponse:
     about, page, typed = _entry_of(kind), book_page(), typed_of(request, ("was", "size"))
     if not about.size:
         raise Http404
-    told, error, _ = save_book(
+    answer, error, _ = save_book(
         request, page, lambda raw: book_edits.take_out_size(raw, kind, number, typed["was"], typed["size"])
     )
     if error:
         messages.error(request, f"{'; '.join(map(in_words, error.faults))}.")
-    return told or redirect("book-entry", kind=kind, number=number)
+    return answer or redirect("book-entry", kind=kind, number=number)
 
 
 @require_POST
@@ -202,13 +224,13 @@ def out(request: HttpRequest, kind: str, number: int) -> HttpResponse:
     if kind not in LISTS:
         raise Http404
     page, was = book_page(), request.POST.get("was", "")
-    if said := why_not_out(page, kind, was):
-        messages.error(request, said)
+    if answer := why_not_out(page, kind, was):
+        messages.error(request, answer)
         return redirect(LISTS[kind][1])
-    told, error, _ = save_book(request, page, lambda raw: book_edits.take_out_entry(raw, kind, number, was))
+    notes, error, _ = save_book(request, page, lambda raw: book_edits.take_out_entry(raw, kind, number, was))
     if error:
         messages.error(request, f"{'; '.join(map(in_words, error.faults))}.")
-    return told or redirect(LISTS[kind][1])
+    return notes or redirect(LISTS[kind][1])
 
 
 # --- hinges and how many ------------------------------------------------------------------------------------------
@@ -245,9 +267,9 @@ def counts(request: HttpRequest) -> HttpResponse:
         rows = [{name: plain[f"count-{n}-{name}"] for name in COUNT} for n in range(1, MOST_COUNTS + 1)]
         return book_edits.put_counts(raw, rows, typed["counts_source"]), Place()
 
-    told, error, _ = save_book(request, page, change)
+    answer, error, _ = save_book(request, page, change)
     if error is None:
-        return told or redirect("book-hinges")
+        return answer or redirect("book-hinges")
     filled = [n for n, row in enumerate(rows, 1) if any(row.values())]
     fields = {Place(("hinge_counts", at, name)): f"count-{n}-{name}" for at, n in enumerate(filled) for name in COUNT}
     fields[Place(("hinge_counts_source",))] = "counts_source"
@@ -258,12 +280,16 @@ def _hinges_page(request: HttpRequest, page: BookPage, form: Form) -> HttpRespon
     labels = {"hinges": _("hinges"), "height": _("up to this height, mm"), "mass": _("up to this mass, kg")}
     rows = [
         [
-            {"field": f"count-{n}-{name}", "label": labels[name], "value": form.typed(f"count-{n}-{name}"),
-             "fault": form.fault(f"count-{n}-{name}")}
+            {
+                "field": f"count-{n}-{name}",
+                "label": labels[name],
+                "value": form.typed(f"count-{n}-{name}"),
+                "fault": form.fault(f"count-{n}-{name}"),
+            }
             for name in COUNT
         ]
         for n in range(1, MOST_COUNTS + 1)
-    ]  # fmt: skip
+    ]
     context = page.context("book-hinges", form=form, rows=rows, labels=labels.values())
     return render(request, "desk/book_hinges.html", context, status=422 if form.faults else 200)
 
@@ -289,9 +315,9 @@ def new_workshop(request: HttpRequest) -> HttpResponse:
             rates = {**given_of(plain), "board_m2": given_of(boards), "section_m": given_of(sections)}
             return book_edits.add_entry(raw, "workshops", {**given, "rates": [rates]})
 
-        told, error, where = save_book(request, page, change)
+        answer, error, where = save_book(request, page, change)
         if error is None:
-            return told or redirect("book-workshops")
+            return answer or redirect("book-workshops")
         at = where / "rates" / 0
         names = {at / name: name for name in plain}
         names |= {at / "board_m2" / b.name: f"board-{n}" for n, b in enumerate(page.book.boards, 1)}

@@ -88,11 +88,17 @@ def rates_form(latest: WorkshopRates | None, book: Book, form: Form | None, *, s
     modes = {"since": "", "source": "", RATES_LEAD: "numeric"}
     return [
         Field(
-            name, label, form.typed(name) if form else values.get(name, ""), unit, fault=form.fault(name) if form else "",
-            kind="date" if name == "since" else "text", mode=modes.get(name, "decimal"), hint=hints.get(name, ""),
+            name,
+            label,
+            form.typed(name) if form else values.get(name, ""),
+            unit,
+            fault=form.fault(name) if form else "",
+            kind="date" if name == "since" else "text",
+            mode=modes.get(name, "decimal"),
+            hint=hints.get(name, ""),
         )
         for name, (label, unit) in labels.items()
-    ]  # fmt: skip
+    ]
 
 
 type _Typed = dict[str, str]
@@ -126,21 +132,78 @@ def typed_rates(posted: Mapping[str, str], book: Book) -> tuple[_Typed, _Typed, 
 # --- a build-up ---------------------------------------------------------------------------------------------------
 
 _GROUPS = (
-    (lazy("Boards and trim"), ("leaf_board", "lining_board", "lining_depth", "head_joint", "housing", "hinge_lining",
-                         "hinge_lining_width", "trim", "trim_joint", "trim_set_back", "trim_bearing_least")),
-    (lazy("Margins and gaps"), ("side_lap", "reveal", "middle_division", "lap", "lap_top",
-                          "lap_bottom", "margin", "margin_top", "margin_bottom", "meeting_gap", "meeting",
-                          "meeting_rebate", "cover_strip",
-                          "floor_clearance", "plinth", "plinth_set_back", "at_plinth", "step")),
-    (lazy("Packers"), ("packer_least", "packer_wanted", "packer_most", "head_packer_least", "head_packer_wanted",
-                 "head_packer_most", "reveal_board", "floor_to_come")),
+    (
+        lazy("Boards and trim"),
+        (
+            "leaf_board",
+            "lining_board",
+            "lining_depth",
+            "head_joint",
+            "housing",
+            "hinge_lining",
+            "hinge_lining_width",
+            "trim",
+            "trim_joint",
+            "trim_set_back",
+            "trim_bearing_least",
+        ),
+    ),
+    (
+        lazy("Margins and gaps"),
+        (
+            "side_lap",
+            "reveal",
+            "middle_division",
+            "lap",
+            "lap_top",
+            "lap_bottom",
+            "margin",
+            "margin_top",
+            "margin_bottom",
+            "meeting_gap",
+            "meeting",
+            "meeting_rebate",
+            "cover_strip",
+            "floor_clearance",
+            "plinth",
+            "plinth_set_back",
+            "at_plinth",
+            "step",
+        ),
+    ),
+    (
+        lazy("Packers"),
+        (
+            "packer_least",
+            "packer_wanted",
+            "packer_most",
+            "head_packer_least",
+            "head_packer_wanted",
+            "head_packer_most",
+            "reveal_board",
+            "floor_to_come",
+        ),
+    ),
     (lazy("Hinges"), ("hinge", "hinge_from_top", "hinge_from_bottom", "handle", "catch")),
-    (lazy("Drawers, flaps, aprons and end panels"), ("drawer_fixing", "flap_stay", "row_rails", "apron_top", "apron_bottom",
-                                               "apron_fixing", "end_panel_board", "end_panel_scribe")),
+    (
+        lazy("Drawers, flaps, aprons and end panels"),
+        (
+            "drawer_fixing",
+            "flap_stay",
+            "row_rails",
+            "apron_top",
+            "apron_bottom",
+            "apron_fixing",
+            "end_panel_board",
+            "end_panel_scribe",
+        ),
+    ),
     (lazy("Finish"), ("finish", "coats", "film", "gap_least", "source")),
-    (lazy("Edges"), ("leaf_edge", "leaf_edge_thickness", "lining_edge", "lining_edge_thickness", "edging_taken_off",
-                     "machining")),
-)  # fmt: skip
+    (
+        lazy("Edges"),
+        ("leaf_edge", "leaf_edge_thickness", "lining_edge", "lining_edge_thickness", "edging_taken_off", "machining"),
+    ),
+)
 
 _LABELS = {
     "leaf_board": lazy("Board of the leaves"),
@@ -241,10 +304,16 @@ def _field(name: str, entry: AnyBuildUp, book: Book, form: Form | None) -> Field
     kind = "tick" if isinstance(getattr(entry, name), bool) else "choice" if choices else "text"
     number = kind == "text" and name not in _PLAIN_TEXT
     return Field(
-        name, _LABELS[name], form.typed(name) if form else shown_number(getattr(entry, name), book.locale),
-        unit={"coats": "", "film": "µm"}.get(name, "mm") if number else "", hint=described,
-        fault=form.fault(name) if form else "", kind=kind, choices=choices, mode="decimal" if number else "",
-    )  # fmt: skip
+        name,
+        _LABELS[name],
+        form.typed(name) if form else shown_number(getattr(entry, name), book.locale),
+        unit={"coats": "", "film": "µm"}.get(name, "mm") if number else "",
+        hint=described,
+        fault=form.fault(name) if form else "",
+        kind=kind,
+        choices=choices,
+        mode="decimal" if number else "",
+    )
 
 
 def build_up_form(entry: AnyBuildUp, book: Book, form: Form | None) -> list[tuple[str, list[Field]]]:

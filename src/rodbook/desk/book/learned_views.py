@@ -17,19 +17,27 @@ from rodbook.papers.numbers import Numbers
 __all__ = ["show", "take"]
 
 
-def _row(found: Learned, write: Numbers, form: Form) -> dict[str, object]:
-    update, offered = found.update, found.update.offered
+def _row(result: Learned, write: Numbers, form: Form) -> dict[str, object]:
+    update, offered = result.update, result.update.offered
     nine = update.rate.nine_in_ten
     mine = form.typed("name") == update.rate.name
     return {
-        "name": update.rate.name, "unit": update.rate.unit.replace("/", " per ", 1), "sentence": update.sentence,
-        "before": write.short(float(update.rate.value)), "before_nine": "" if nine is None else write.short(float(nine)),
-        "weighs": f"{update.prior.entries:g}", "used": update.used, "uncounted": update.uncounted, "asked": found.asked,
-        "offered": offered, "after": write.short(offered.value) if offered else "",
+        "name": update.rate.name,
+        "unit": update.rate.unit.replace("/", " per ", 1),
+        "sentence": update.sentence,
+        "before": write.short(float(update.rate.value)),
+        "before_nine": "" if nine is None else write.short(float(nine)),
+        "weighs": f"{update.prior.entries:g}",
+        "used": update.used,
+        "uncounted": update.uncounted,
+        "asked": result.asked,
+        "offered": offered,
+        "after": write.short(offered.value) if offered else "",
         "after_nine": write.short(offered.nine_in_ten or offered.value) if offered else "",
-        "field": f"since-{update.rate.name.replace(' ', '-')}", "since": form.typed("since") if mine else today(),
+        "field": f"since-{update.rate.name.replace(' ', '-')}",
+        "since": form.typed("since") if mine else today(),
         "fault": form.fault("since") if mine else "",
-    }  # fmt: skip
+    }
 
 
 @require_safe
@@ -40,7 +48,7 @@ def show(request: HttpRequest) -> HttpResponse:
 
 
 def _page(request: HttpRequest, page: BookPage, form: Form) -> HttpResponse:
-    rows = [_row(found, page.write, form) for found in learned(page.book, date_now())]
+    rows = [_row(result, page.write, form) for result in learned(page.book, date_now())]
     return render(
         request,
         "desk/book_learned.html",
@@ -54,23 +62,26 @@ def _page(request: HttpRequest, page: BookPage, form: Form) -> HttpResponse:
 def take(request: HttpRequest) -> HttpResponse:
     """Put one offered value into the book, from a day on."""
     page, typed = book_page(), typed_of(request, ("name", "since", "value"))
-    found = next((item for item in learned(page.book, date_now()) if item.update.rate.name == typed["name"]), None)
-    offered = found.update.offered if found else None
-    if found is None or offered is None or f"{offered.value:g}" != typed["value"]:
+    result = next((item for item in learned(page.book, date_now()) if item.update.rate.name == typed["name"]), None)
+    offered = result.update.offered if result else None
+    if result is None or offered is None or f"{offered.value:g}" != typed["value"]:
         fault = Fault("", "desk.offer_gone")
         return _page(request, page, Form({}, [fault]))
-    last = found.last.isoformat() if found.last else ""
+    last = result.last.isoformat() if result.last else ""
     if typed["since"] < last and len(typed["since"]) == len(last):
         fault = Fault("since", "desk.hours_up_to_day", last=last)
         return _page(request, page, Form(typed, [fault]))
     new = {
-        "name": offered.name, "value": f"{offered.value:g}", "since": typed["since"], "source": offered.source,
+        "name": offered.name,
+        "value": f"{offered.value:g}",
+        "since": typed["since"],
+        "source": offered.source,
         "nine_in_ten": f"{offered.nine_in_ten:g}",
-    }  # fmt: skip
-    told, wrong, where = save_book(request, page, lambda raw: book_edits.put_rate(raw, new, offered.unit))
+    }
+    answer, wrong, where = save_book(request, page, lambda raw: book_edits.put_rate(raw, new, offered.unit))
     if wrong is not None:
         return _page(request, page, Form(typed, _since_faults(wrong, where)))
-    return told or redirect("book-rates")
+    return answer or redirect("book-rates")
 
 
 def _since_faults(wrong: InputError, where: Place) -> list[Fault]:

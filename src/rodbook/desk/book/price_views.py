@@ -100,20 +100,25 @@ def _found(page: BookPage, jobs: Jobs, form: Form, base: Date | None, until: Dat
 def show(request: HttpRequest) -> HttpResponse:
     """The index of what the firm buys through time, and how it comes about."""
     page, jobs = book_page(), _jobs()
-    found, form = _found(page, jobs, *_asked(request))
+    result, form = _found(page, jobs, *_asked(request))
     write = page.write
     context = page.context(
-        "book-prices", form=form, found=found, jobs=jobs, names=jobs.names,
-        rows=basket_rows(found, write, len(jobs.plans)) if found else None,
-        picture=_picture(found, page) if found else "", first=write.date(found.base) if found else "",
-        last=write.date(found.last) if found else "",
+        "book-prices",
+        form=form,
+        found=result,
+        jobs=jobs,
+        names=jobs.names,
+        rows=basket_rows(result, write, len(jobs.plans)) if result else None,
+        picture=_picture(result, page) if result else "",
+        first=write.date(result.base) if result else "",
+        last=write.date(result.last) if result else "",
         query=urlencode({name: form.typed(name) for name in ("base", "until", "hours")}),
-    )  # fmt: skip
+    )
     return render(request, "desk/book_prices.html", context, status=422 if form.faults else 200)
 
 
-def _picture(found: FirmIndex, page: BookPage) -> str:
-    return to_svg(draw_index(found.days, page.write, _("Index of what the firm buys"))) if len(found.days) > 1 else ""
+def _picture(result: FirmIndex, page: BookPage) -> str:
+    return to_svg(draw_index(result.days, page.write, _("Index of what the firm buys"))) if len(result.days) > 1 else ""
 
 
 @require_safe
@@ -122,15 +127,15 @@ def _picture(found: FirmIndex, page: BookPage) -> str:
 def paper(request: HttpRequest) -> HttpResponse:
     """The same as a paper, for the firm's own eyes."""
     page, jobs = book_page(), _jobs()
-    found, form = _found(page, jobs, *_asked(request))
-    said = _("no job has its layouts and costs yet")
+    result, form = _found(page, jobs, *_asked(request))
+    text = _("no job has its layouts and costs yet")
     try:
-        if found is not None:
-            return priced_paper(basket_pdf(page.book, found, jobs.names, day=date_now()), "prices")
-        said = _together(form.faults) or said
+        if result is not None:
+            return priced_paper(basket_pdf(page.book, result, jobs.names, day=date_now()), "prices")
+        text = _together(form.faults) or text
     except RenderError as error:
-        said = str(error)
-    messages.error(request, _("There is no paper of it: %(why)s.") % {"why": said})
+        text = str(error)
+    messages.error(request, _("There is no paper of it: %(why)s.") % {"why": text})
     return redirect("book-prices")
 
 

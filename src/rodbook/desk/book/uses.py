@@ -43,15 +43,15 @@ def used_in_book(book: Mapping[str, Any], group: str, name: str) -> list[Message
     name : str
         Name of the entry.
     """
-    found = []
+    results = []
     for build_up in book.get("build_ups", []):
         fields = [what for field, what in _BUILD_UP_FIELDS.get(group, {}).items() if build_up.get(field) == name]
         uses = [Message(what) for what in fields if what]
         if uses:
-            found.append(Message("desk.used_by_build_up_for", build_up=build_up["name"], uses=uses))
+            results.append(Message("desk.used_by_build_up_for", build_up=build_up["name"], uses=uses))
         elif fields:
-            found.append(Message("desk.used_by_build_up", build_up=build_up["name"]))
-    return found
+            results.append(Message("desk.used_by_build_up", build_up=build_up["name"]))
+    return results
 
 
 def used_in_jobs(jobs: Named, group: str, name: str) -> list[Message]:
@@ -64,7 +64,7 @@ def used_in_jobs(jobs: Named, group: str, name: str) -> list[Message]:
     group, name : str
         See `used_in_book`.
     """
-    found = []
+    results = []
     for job, document in jobs:
         header = document.get("job", {})
         places: list[Message] = []
@@ -84,8 +84,8 @@ def used_in_jobs(jobs: Named, group: str, name: str) -> list[Message]:
                 if panel.get("board") == name
             ]
         if places:
-            found.append(Message("desk.used_by_job", job=job, places=places))
-    return found
+            results.append(Message("desk.used_by_job", job=job, places=places))
+    return results
 
 
 def lost_to_jobs(jobs: Named, old: Mapping[str, Any], new: Mapping[str, Any]) -> list[Message]:
@@ -97,12 +97,12 @@ def lost_to_jobs(jobs: Named, old: Mapping[str, Any], new: Mapping[str, Any]) ->
     old, new : mapping
         The book's plain values.
     """
-    listed, said = list(jobs), []
+    listed, answer = list(jobs), []
     for group in ("boards", "build_ups", "workshops"):
         left = {entry["name"] for entry in new.get(group, [])}
         gone = [entry["name"] for entry in old.get(group, []) if entry["name"] not in left]
-        said += [used for name in gone if (used := entry_used(name, used_in_jobs(listed, group, name)))]
-    return said
+        answer += [used for name in gone if (used := entry_used(name, used_in_jobs(listed, group, name)))]
+    return answer
 
 
 def entry_used(name: str, users: list[Message]) -> Message | None:

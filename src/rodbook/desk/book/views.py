@@ -32,14 +32,26 @@ from rodbook.desk.platform.faults import Form
 from rodbook.desk.platform.typed_numbers import shown_number
 from rodbook.errors import Fault, InputError, Place
 from rodbook.job import Board, Book, Section
-from rodbook.job.book import LengthSize, SheetSize, standing_on
+from rodbook.job.book import LengthSize, SheetSize, valid_on
 from rodbook.job.confirming import unconfirmed
 from rodbook.money import RATE_UNITS
 
 __all__ = [
-    "boards", "build_up", "build_ups", "firm", "history", "offcut", "offcut_out", "price", "rate", "rates", "undo",
-    "workshop", "workshop_rates", "workshops",
-]  # fmt: skip
+    "boards",
+    "build_up",
+    "build_ups",
+    "firm",
+    "history",
+    "offcut",
+    "offcut_out",
+    "price",
+    "rate",
+    "rates",
+    "undo",
+    "workshop",
+    "workshop_rates",
+    "workshops",
+]
 
 PAGE = 50
 
@@ -67,13 +79,13 @@ def firm(request: HttpRequest) -> HttpResponse:
             saw = page.plain({name: typed[name] for name in SAW}, numbers=("keep_from", "turns"))
             return book_edits.put_firm(raw, mine, saw, money), Place()
 
-        told, error, _ = save_book(request, page, change)
+        answer, error, _ = save_book(request, page, change)
         if error:
             faults = [
                 f.moved(Place(f.at.path[-1:])) if f.at.path[:1] in (("firm",), ("saw",)) else f for f in error.faults
             ]
             return _firm_page(request, page, Form(typed, faults))
-        return told or redirect("book")
+        return answer or redirect("book")
     document = page.revision.document
     money = {"currency": page.book.currency, "locale": page.book.locale}
     saw = {name: shown_number(getattr(page.book.saw, name), page.book.locale) for name in SAW}
@@ -100,7 +112,7 @@ def rates(request: HttpRequest) -> HttpResponse:
     """Every rate as it stands today, its earlier and later values, and a form for a new one."""
     page = book_page()
     name = request.GET.get("rate", "")
-    holds = standing_on(tuple(r for r in page.book.rates if r.name == name), date_now())
+    holds = valid_on(tuple(r for r in page.book.rates if r.name == name), date_now())
     typed = {
         "name": name,
         "value": shown_number(holds.value, page.book.locale) if holds else "",
@@ -116,19 +128,19 @@ def rate(request: HttpRequest) -> HttpResponse:
     """Add a rate from a day on."""
     page, typed = book_page(), typed_of(request, RATE)
     unit = RATE_UNITS.get(typed["name"], "")
-    told, error, where = save_book(
+    answer, error, where = save_book(
         request, page, lambda raw: book_edits.put_rate(raw, page.plain(typed, numbers=("value",)), unit)
     )
     if error:
         return _rates_page(request, page, Form(typed, error.faults, within=where))
-    return told or redirect("book-rates")
+    return answer or redirect("book-rates")
 
 
 def _rates_page(request: HttpRequest, page: BookPage, form: Form) -> HttpResponse:
     rows = []
     for name, unit in RATE_UNITS.items():
         entries = tuple(r for r in page.book.rates if r.name == name)
-        holds = standing_on(entries, date_now())
+        holds = valid_on(entries, date_now())
         others = sorted((r for r in entries if r is not holds), key=lambda r: r.since, reverse=True)
         rows.append({"name": name, "unit": _per(unit, page.book), "holds": holds, "others": others})
     names = [(name, f"{name}, {_per(unit, page.book)}") for name, unit in RATE_UNITS.items()]
@@ -155,19 +167,19 @@ def boards(request: HttpRequest) -> HttpResponse:
 def price(request: HttpRequest) -> HttpResponse:
     """Add a price from a day on."""
     page, typed = book_page(), typed_of(request, PRICE)
-    found = _SIZE.fullmatch(typed["size"])
-    if not found:
+    result = _SIZE.fullmatch(typed["size"])
+    if not result:
         error = InputError.at("size", "form.price_of_nothing")
         return _boards_page(request, page, price=Form(typed, error.faults))
-    group, size = found[1], (int(found[2]), int(found[3]))
+    group, size = result[1], (int(result[2]), int(result[3]))
     values = {"amount": typed["amount"], "since": typed["since"], "source": typed["price_source"]}
-    told, wrong, where = save_book(
+    answer, wrong, where = save_book(
         request, page, lambda raw: book_edits.put_price(raw, group, size, page.plain(values, money=("amount",)))
     )
     if wrong:
         faults = renamed(wrong.faults, {where / "source": "price_source"})
         return _boards_page(request, page, price=Form(typed, faults, within=where))
-    return told or redirect("book-boards")
+    return answer or redirect("book-boards")
 
 
 @require_POST
@@ -180,10 +192,10 @@ def offcut(request: HttpRequest) -> HttpResponse:
     if not 1 <= board <= len(page.book.boards):
         error = InputError.at("board", "form.board_of_offcut")
         return _boards_page(request, page, offcut=Form(typed, error.faults))
-    told, wrong, where = save_book(request, page, lambda raw: shop_edits.add_offcut(raw, board, values))
+    answer, wrong, where = save_book(request, page, lambda raw: shop_edits.add_offcut(raw, board, values))
     if wrong:
         return _boards_page(request, page, offcut=Form(typed, wrong.faults, within=where))
-    return told or redirect("book-boards")
+    return answer or redirect("book-boards")
 
 
 @require_POST
@@ -192,12 +204,12 @@ def offcut_out(request: HttpRequest) -> HttpResponse:
     """Take an offcut out: it is used up or gone."""
     page, typed = book_page(), typed_of(request, ("board", "label"))
     board = int(typed["board"]) if typed["board"].isdecimal() and len(typed["board"]) < 5 else 0
-    told, wrong, _ = save_book(
+    answer, wrong, _ = save_book(
         request, page, lambda raw: (shop_edits.take_out_offcut(raw, board, typed["label"]), Place())
     )
     if wrong:
         messages.error(request, f"{'; '.join(map(str, wrong.faults))}.")
-    return told or redirect("book-boards")
+    return answer or redirect("book-boards")
 
 
 def _boards_page(
@@ -214,7 +226,7 @@ def _boards_page(
             rows = []
             sold: tuple[SheetSize | LengthSize, ...] = entry.sheets if isinstance(entry, Board) else entry.lengths
             for at, size in enumerate(sold, 1):
-                holds = standing_on(size.prices, date_now())
+                holds = valid_on(size.prices, date_now())
                 others = sorted((p for p in size.prices if p is not holds), key=lambda p: p.since, reverse=True)
                 key = f"{group}-{number}-{at}"
                 sizes.append((key, size.name))
@@ -277,15 +289,16 @@ def workshop(request: HttpRequest, number: int) -> HttpResponse:
         return _workshop_page(request, page, number)
     typed, was, where = typed_of(request, WORKSHOP), request.POST.get("was", ""), Place(("workshops", number - 1))
     faults = renaming("workshops", was, typed["name"], where)
-    told, error = None, InputError(faults) if faults else None
+    answer, error = None, InputError(faults) if faults else None
     if error is None:
-        told, error, _ = save_book(
-            request, page,
+        answer, error, _ = save_book(
+            request,
+            page,
             lambda raw: book_edits.put_entry(raw, "workshops", number, was, page.plain(typed, numbers=("lead_days",))),
-        )  # fmt: skip
+        )
     if error:
         return _workshop_page(request, page, number, about=Form(typed, error.faults, within=where))
-    return told or redirect("book-workshop", number=number)
+    return answer or redirect("book-workshop", number=number)
 
 
 @require_POST
@@ -299,12 +312,12 @@ def workshop_rates(request: HttpRequest, number: int) -> HttpResponse:
         values, per_board, per_section, _typed = typed_rates(plain_rates(request.POST, page.book), page.book)
         return book_edits.put_workshop_rates(raw, number, values, per_board, per_section)
 
-    told, error, where = save_book(request, page, change)
+    answer, error, where = save_book(request, page, change)
     if error:
         return _workshop_page(
             request, page, number, rates=Form(typed, _by_field(error, where, page.book), within=where)
         )
-    return told or redirect("book-workshop", number=number)
+    return answer or redirect("book-workshop", number=number)
 
 
 def _by_field(error: InputError, where: Place, book: Book) -> list[Fault]:
@@ -347,11 +360,11 @@ def build_up(request: HttpRequest, number: int) -> HttpResponse:
                 return book_edits.copy_build_up(raw, plain, name, entry.family)
             return book_edits.put_build_up(raw, number, entry.name, called, plain)
 
-        told, error = None, InputError(faults) if faults else None
+        answer, error = None, InputError(faults) if faults else None
         if error is None:
-            told, error, where = save_book(request, page, change)
+            answer, error, where = save_book(request, page, change)
         if error is None:
-            return told or redirect("book-build-ups")
+            return answer or redirect("book-build-ups")
         form = Form({**typed, "name": name}, error.faults, within=where)
     context = page.context(
         "book-build-ups",
@@ -375,18 +388,18 @@ def history(request: HttpRequest) -> HttpResponse:
     """Every revision of the book, newest first, or only those that changed an entry of that name."""
     page = book_page()
     of = request.GET.get("of", "").strip()[:80]
-    found = (
+    result = (
         [one for one in page.folder.revisions.all() if changes_of(one.changed(), of)]
         if of
         else page.folder.revisions.all()
     )
-    revisions = Paginator(found, PAGE).get_page(request.GET.get("page"))
+    revisions = Paginator(result, PAGE).get_page(request.GET.get("page"))
     return render(request, "desk/book_history.html", page.context("book-history", revisions=revisions, of=of))
 
 
 def _keeps_what_jobs_use(old: store.Document, new: store.Document) -> None:
-    if said := lost_to_jobs(store.job_documents(), old, new):
-        raise InputError.at("", "desk.entries_used", entries=said)
+    if answer := lost_to_jobs(store.job_documents(), old, new):
+        raise InputError.at("", "desk.entries_used", entries=answer)
 
 
 @require_POST
@@ -398,8 +411,8 @@ def undo(request: HttpRequest, number: int) -> HttpResponse:
         saved = store.undo(page.folder, number, who=who(request), check=_keeps_what_jobs_use)
     except store.Overtaken as error:
         clashes = "; ".join(clash.where for clash in error.both.clashes)
-        said = f"Revision {number} can't be taken back alone: later ones changed the same ({clashes})."
-        messages.error(request, said)
+        text = f"Revision {number} can't be taken back alone: later ones changed the same ({clashes})."
+        messages.error(request, text)
     except Revision.DoesNotExist:
         raise Http404 from None
     except InputError as error:

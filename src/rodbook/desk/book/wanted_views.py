@@ -30,11 +30,15 @@ def _typed_for(page: BookPage, label: str) -> tuple[dict[str, str], str]:
         for piece in board.wanted:
             if piece.label == label:
                 typed = {
-                    "board": str(number), "label": label, "length": shown_number(piece.length, page.book.locale),
+                    "board": str(number),
+                    "label": label,
+                    "length": shown_number(piece.length, page.book.locale),
                     "width": shown_number(piece.width, page.book.locale),
-                    "number": str(piece.number), "worth": shown_number(piece.worth, page.book.locale),
-                    "purpose": piece.purpose, "since": piece.since.isoformat() if piece.since else "",
-                }  # fmt: skip
+                    "number": str(piece.number),
+                    "worth": shown_number(piece.worth, page.book.locale),
+                    "purpose": piece.purpose,
+                    "since": piece.since.isoformat() if piece.since else "",
+                }
                 return typed, label
     lying = [offcut.label for board in page.book.boards for offcut in board.offcuts]
     free = shop_edits.next_wanted_label(page.revision.document, lying)
@@ -60,13 +64,14 @@ def put(request: HttpRequest) -> HttpResponse:
         error = InputError.at("board", "form.board_to_cut_from")
         return _page(request, page, Form(typed, error.faults), was)
     values = {name: value for name, value in typed.items() if name != "board"}
-    told, wrong, where = save_book(
-        request, page,
+    answer, wrong, where = save_book(
+        request,
+        page,
         lambda raw: shop_edits.put_wanted(raw, board, was, page.plain(values, money=("worth",), numbers=("number",))),
-    )  # fmt: skip
+    )
     if wrong:
         return _page(request, page, Form(typed, wrong.faults, within=where), was)
-    return told or redirect("book-wanted")
+    return answer or redirect("book-wanted")
 
 
 @require_POST
@@ -74,12 +79,12 @@ def put(request: HttpRequest) -> HttpResponse:
 def out(request: HttpRequest) -> HttpResponse:
     """Take a piece off the list: nobody wants it any more."""
     page, typed = book_page(), typed_of(request, ("label",))
-    told, wrong, _where = save_book(
+    answer, wrong, _where = save_book(
         request, page, lambda raw: (shop_edits.take_out_wanted(raw, typed["label"]), Place())
     )
     if wrong:
         messages.error(request, f"{'; '.join(map(str, wrong.faults))}.")
-    return told or redirect("book-wanted")
+    return answer or redirect("book-wanted")
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -97,11 +102,11 @@ def of_job(request: HttpRequest, pk: int) -> HttpResponse:
         pieces = pieces_of_parts(parts, typed, page.job.job, since=date_now(), document=book.revision.document)
     except InputError as error:
         return _parts_page(request, page, parts, Form({f"number-{k}": v for k, v in typed.items()}, error.faults))
-    told, wrong, _where = save_book(request, book, lambda raw: (shop_edits.put_all_wanted(raw, pieces), Place()))
+    answer, wrong, _where = save_book(request, book, lambda raw: (shop_edits.put_all_wanted(raw, pieces), Place()))
     if wrong:
         typed = {f"number-{mark}": number for mark, number in typed.items()}
         return _parts_page(request, page, parts, Form(typed, wrong.faults))
-    return told or redirect("book-wanted")
+    return answer or redirect("book-wanted")
 
 
 def _parts_page(request: HttpRequest, page: JobPage, parts: Sequence[PartForOthers], form: Form) -> HttpResponse:

@@ -33,13 +33,17 @@ class Noting:
         match = request.resolver_match
         if match is None or request.method == "HEAD":
             return reply
-        told = reply.get("Content-Disposition", "")
-        if reply.status_code == 200 and told.startswith("attachment"):
-            found = _FILE_NAME.search(told)
+        answer = reply.get("Content-Disposition", "")
+        if reply.status_code == 200 and answer.startswith("attachment"):
+            result = _FILE_NAME.search(answer)
             note(
-                request, Doing.FILE_TAKEN, page=match.url_name, file=found[1] if found else "",
-                job=_job(match.kwargs.get("pk")), prices="X-Rodbook-Barred" in reply,
-            )  # fmt: skip
+                request,
+                Doing.FILE_TAKEN,
+                page=match.url_name,
+                file=result[1] if result else "",
+                job=_job(match.kwargs.get("pk")),
+                prices="X-Rodbook-Barred" in reply,
+            )
         elif reply.status_code == 403 and request.user.is_authenticated:
             note(request, Doing.REFUSED, page=match.url_name)
         return reply
@@ -47,8 +51,8 @@ class Noting:
 
 def _job(pk: object) -> str:
     """Name of the job that a page is of; empty where it is of none."""
-    found = Folder.objects.filter(pk=pk).first() if isinstance(pk, int) else None
-    return found.name if found else ""
+    result = Folder.objects.filter(pk=pk).first() if isinstance(pk, int) else None
+    return result.name if result else ""
 
 
 @receiver(user_logged_in)

@@ -23,21 +23,25 @@ WRONG = frozenset(doing.value for doing in OF_STRANGERS)
 @needs_owner
 def show(request: HttpRequest) -> HttpResponse:
     """Newest first; of one person, or of wrong tries and refusals alone, where that is asked for."""
-    found = Deed.objects.all()
+    result = Deed.objects.all()
     who, only = request.GET.get("who", "")[:150], request.GET.get("only", "")
     if who:
-        found = found.filter(who=who)
+        result = result.filter(who=who)
     if only == "wrong":
-        found = found.filter(doing__in=WRONG)
-    pages = Paginator(found, ON_A_PAGE)
+        result = result.filter(doing__in=WRONG)
+    pages = Paginator(result, ON_A_PAGE)
     page = pages.get_page(request.GET.get("page"))
     lines = [
         {
-            "when": deed.when, "who": by_whom(deed), "place": from_where(deed), "said": said(deed), "times": deed.times,
+            "when": deed.when,
+            "who": by_whom(deed),
+            "place": from_where(deed),
+            "said": said(deed),
+            "times": deed.times,
             "wrong": deed.doing in WRONG,
         }
         for deed in page.object_list
-    ]  # fmt: skip
+    ]
     names = [name for name in Deed.objects.order_by("who").values_list("who", flat=True).distinct() if name]
     context = {"lines": lines, "page": page, "names": names, "chosen": who, "only": only, "days": KEPT.days}
     return render(request, "desk/deeds.html", context)

@@ -68,12 +68,12 @@ class Guessable:
     def _bare(plain: str) -> set[str]:
         """Take off what is often put on: numbers and signs before and behind, letters written as numbers, the word twice."""
         letters = plain.translate(str.maketrans("013457@$!", "oleastasi"))
-        found: set[str] = set()
+        results: set[str] = set()
         for whole in (plain, letters):
             word = re.sub(r"^[\W\d_]+|[\W\d_]+$", "", whole)
-            found |= {whole, word, word[::-1], re.sub(r"[\W_]+", "", word)}
-            found |= {half for n in (2, 3) if len(word) % n == 0 and word == (half := word[: len(word) // n]) * n}
-        return {piece for piece in found if len(piece) > 3}
+            results |= {whole, word, word[::-1], re.sub(r"[\W_]+", "", word)}
+            results |= {half for n in (2, 3) if len(word) % n == 0 and word == (half := word[: len(word) // n]) * n}
+        return {piece for piece in results if len(piece) > 3}
 
     def get_help_text(self) -> str:
         """Say what is asked."""

@@ -181,12 +181,12 @@ def set_password(user: AbstractUser, password: str, *, given: bool = False) -> N
 
 def sessions_of(user: AbstractUser) -> list[tuple[str, int]]:
     """Sessions of an account that can still be used: each one's key and when it began, in seconds since 1970; newest first."""
-    found = []
+    results = []
     for session in Session.objects.filter(expire_date__gt=timezone.now()):
-        told = session.get_decoded()
-        if told.get(SESSION_KEY) == str(user.pk) and told.get(HASH_SESSION_KEY) == user.get_session_auth_hash():
-            found.append((session.session_key, int(told.get("began", 0))))
-    return sorted(found, key=lambda one: -one[1])
+        answer = session.get_decoded()
+        if answer.get(SESSION_KEY) == str(user.pk) and answer.get(HASH_SESSION_KEY) == user.get_session_auth_hash():
+            results.append((session.session_key, int(answer.get("began", 0))))
+    return sorted(results, key=lambda one: -one[1])
 
 
 def end_sessions(user: AbstractUser, *, but: str) -> int:

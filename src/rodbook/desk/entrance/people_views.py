@@ -82,7 +82,7 @@ def add(request: HttpRequest) -> HttpResponse:
 
 
 def _done(
-    request: HttpRequest, deed: Callable[[], None], said: str, doing: Doing, person: Person, **parameters: str
+    request: HttpRequest, deed: Callable[[], None], text: str, doing: Doing, person: Person, **parameters: str
 ) -> HttpResponse:
     try:
         deed()
@@ -90,7 +90,7 @@ def _done(
         messages.error(request, f"{(words := in_words(error.faults[0]))[:1].upper()}{words[1:]}.")
     else:
         note(request, doing, person=person.user.get_username(), **parameters)
-        messages.success(request, said)
+        messages.success(request, text)
     return redirect("people")
 
 
@@ -119,9 +119,9 @@ def active(request: HttpRequest, pk: int) -> HttpResponse:
     """Shut an account, or open it again."""
     person = get_object_or_404(Person, pk=pk)
     opened = request.POST.get("active") == "1"
-    said = f"{person.user.get_username()} {'may come in again' if opened else 'can no longer come in'}."
+    text = f"{person.user.get_username()} {'may come in again' if opened else 'can no longer come in'}."
     doing = Doing.ACCOUNT_OPENED if opened else Doing.ACCOUNT_SHUT
-    return _done(request, lambda: people.set_active(person, active=opened), said, doing, person)
+    return _done(request, lambda: people.set_active(person, active=opened), text, doing, person)
 
 
 @sensitive_post_parameters("password")
@@ -133,9 +133,9 @@ def new_password(request: HttpRequest, pk: int) -> HttpResponse:
     person = get_object_or_404(Person, pk=pk)
     password = request.POST.get("password", "")
     given = person.user.pk != request.user.pk
-    said = f"{person.user.get_username()} has another password; tell them: they change it when they come in."
+    text = f"{person.user.get_username()} has another password; tell them: they change it when they come in."
     deed = functools.partial(people.set_password, person.user, password, given=given)
-    return _done(request, deed, said, Doing.PASSWORD_GIVEN, person)
+    return _done(request, deed, text, Doing.PASSWORD_GIVEN, person)
 
 
 @require_POST
@@ -144,9 +144,9 @@ def new_password(request: HttpRequest, pk: int) -> HttpResponse:
 def second_off(request: HttpRequest, pk: int) -> HttpResponse:
     """Let somebody who lost the phone in with the password alone, and end their sessions."""
     person = get_object_or_404(Person, pk=pk)
-    said = _("%(person)s signs in with the password alone now; have them switch the second step on again.")
+    text = _("%(person)s signs in with the password alone now; have them switch the second step on again.")
     deed = functools.partial(people.take_second_off, person)
-    return _done(request, deed, said % {"person": person.user.get_username()}, Doing.SECOND_OFF, person)
+    return _done(request, deed, text % {"person": person.user.get_username()}, Doing.SECOND_OFF, person)
 
 
 @sensitive_post_parameters("old", "password")

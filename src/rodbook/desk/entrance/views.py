@@ -107,9 +107,12 @@ class SignIn(LoginView):  # type: ignore[misc]
             return _known_from_now(super().form_valid(form), user)
         self.request.session.flush()
         self.request.session[HALF_IN] = {
-            "user": user.pk, "hash": user.get_session_auth_hash(), "backend": user.backend, "at": time.time(),
+            "user": user.pk,
+            "hash": user.get_session_auth_hash(),
+            "backend": user.backend,
+            "at": time.time(),
             "next": self.get_success_url(),
-        }  # fmt: skip
+        }
         return redirect("login-code")
 
 

@@ -21,13 +21,27 @@ __all__ = ["AskFirst", "begin"]
 
 FIELDS = ("name", "contact", "person", "currency", "locale", "holidays")
 _PLACES = {
-    Place(("firm", "name")): "name", Place(("firm", "contact")): "contact", Place(("dates", "crew", 0, "name")): "person",
+    Place(("firm", "name")): "name",
+    Place(("firm", "contact")): "contact",
+    Place(("dates", "crew", 0, "name")): "person",
     Place(("dates", "holidays")): "holidays",
-}  # fmt: skip
+}
 _WITHOUT_BOOK = {
-    "begin", "job-sample", "outbox", "people", "people-add", "people-role", "people-active", "people-password",
-    "people-second-off", "own-second", "deeds", "backups", "backup-make", "backup-schedule",
-}  # fmt: skip
+    "begin",
+    "job-sample",
+    "outbox",
+    "people",
+    "people-add",
+    "people-role",
+    "people-active",
+    "people-password",
+    "people-second-off",
+    "own-second",
+    "deeds",
+    "backups",
+    "backup-make",
+    "backup-schedule",
+}
 _BEFORE = OPEN_PAGES | OWN_PAGES | _WITHOUT_BOOK
 """Pages that may be asked for before there is a book."""
 
@@ -71,9 +85,13 @@ def begin(request: HttpRequest) -> HttpResponse:
         if not typed["name"]:
             raise InputError.at(("firm", "name"), "form.no_firm_name")
         text = new_book_text(
-            typed["name"], contact=typed["contact"], person=typed["person"], currency=typed["currency"],
-            locale=typed["locale"], holidays=typed["holidays"].upper(),
-        )  # fmt: skip
+            typed["name"],
+            contact=typed["contact"],
+            person=typed["person"],
+            currency=typed["currency"],
+            locale=typed["locale"],
+            holidays=typed["holidays"].upper(),
+        )
     except InputError as error:
         faults = renamed(error.faults, _PLACES)
         return render(request, "desk/begin.html", {"form": Form(typed, faults)}, status=422)

@@ -32,8 +32,8 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     revisions = Paginator(page.folder.revisions.all(), PAGE).get_page(request.GET.get("page"))
     role = role_of(request)
-    told = [(revision, lines_for(role, revision)) for revision in revisions]
-    return render(request, "desk/history.html", page.context("history", revisions=revisions, told=told))
+    lines = [(revision, lines_for(role, revision)) for revision in revisions]
+    return render(request, "desk/history.html", page.context("history", revisions=revisions, told=lines))
 
 
 @require_safe
@@ -51,8 +51,8 @@ def compare(request: HttpRequest, pk: int) -> HttpResponse:
     if broken := [one.number for one in (old, new) if not one.readable]:
         messages.error(request, _("Revision %(number)s is damaged and can't be compared.") % {"number": broken[0]})
         return redirect("history", pk=pk)
-    said = lines_between(role_of(request), Kind.JOB, old.document, new.document)
-    return render(request, "desk/compare.html", page.context("history", old=old, new=new, said=said))
+    answer = lines_between(role_of(request), Kind.JOB, old.document, new.document)
+    return render(request, "desk/compare.html", page.context("history", old=old, new=new, said=answer))
 
 
 @require_POST
@@ -65,12 +65,15 @@ def settle(request: HttpRequest, pk: int) -> HttpResponse:
     try:
         raw = json.loads(request.POST.get("document", "null"))
         if isinstance(raw, dict):
-            told = saved_or_told(
-                request, folder, read_base(request),
-                lambda began: with_hidden_of(role_of(request), folder.kind, raw, began), book,
-            )  # fmt: skip
-            if told is not None:
-                return told
+            answer = saved_or_told(
+                request,
+                folder,
+                read_base(request),
+                lambda began: with_hidden_of(role_of(request), folder.kind, raw, began),
+                book,
+            )
+            if answer is not None:
+                return answer
         else:
             store.read_document(folder.kind, raw, book)  # says what is wrong with it
     except InputError as error:
@@ -111,10 +114,10 @@ def undo(request: HttpRequest, pk: int, number: int) -> HttpResponse:
             request, _("Revision %(number)s is damaged, so nothing can be taken back by it.") % {"number": error.number}
         )
     except InputError as error:
-        told = "; ".join(faults_for(role_of(request), page.folder.kind, error.faults))
+        text = "; ".join(faults_for(role_of(request), page.folder.kind, error.faults))
         messages.error(
             request,
-            _("Revision %(number)s can't be taken back: %(error)s.") % {"number": number, "error": told},
+            _("Revision %(number)s can't be taken back: %(error)s.") % {"number": number, "error": text},
         )
     else:
         now = store.job_now(page.folder)[1]

@@ -38,11 +38,16 @@ def index(request: HttpRequest) -> HttpResponse:
     folders = list(store.jobs())
     away = list(store.jobs(put_away=True)) if request.GET.get("put-away") else []
     return render(
-        request, "desk/jobs.html",
-        {"folders": folders, "away": away, "away_count": store.jobs(put_away=True).count(),
-         "backup": backup_state(Path(settings.HOME)) if folders and is_owner(request) else None,
-         "samples": [(name, SAMPLES[name]) for name in sample_names() if name in SAMPLES]},
-    )  # fmt: skip
+        request,
+        "desk/jobs.html",
+        {
+            "folders": folders,
+            "away": away,
+            "away_count": store.jobs(put_away=True).count(),
+            "backup": backup_state(Path(settings.HOME)) if folders and is_owner(request) else None,
+            "samples": [(name, SAMPLES[name]) for name in sample_names() if name in SAMPLES],
+        },
+    )
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -56,7 +61,7 @@ def new(request: HttpRequest) -> HttpResponse:
                 if upload.size is None or upload.size > 5 * 1024 * 1024:
                     raise InputError.at("file", "desk.job_file_too_large")
                 job = parse_job_bytes(upload.read(), book, where="file", western=in_western(request))
-                said = f"Read from the file {upload.name}"
+                text = f"Read from the file {upload.name}"
             else:
                 today = datetime.now().astimezone().date().isoformat()
                 header = {
@@ -66,16 +71,18 @@ def new(request: HttpRequest) -> HttpResponse:
                 }
                 raw = {"format": 1, "job": {"date": today, "revision": "A", **header}}
                 job = store.read_job_document(raw, book)
-                said = "Begun"
+                text = "Begun"
         except InputError as error:
             form = Form(request.POST, error.faults, within=Place(("job",)))
         else:
-            folder = store.new_folder(Kind.JOB, job.job.name, job, who=who(request), said=said)
+            folder = store.new_folder(Kind.JOB, job.job.name, job, who=who(request), said=text)
             return redirect("openings" if not job.openings else "job", pk=folder.pk)
     return render(
-        request, "desk/job_new.html", {"form": form, "book": book, "asks_western": asks_western(form.faults)},
+        request,
+        "desk/job_new.html",
+        {"form": form, "book": book, "asks_western": asks_western(form.faults)},
         status=422 if form.faults else 200,
-    )  # fmt: skip
+    )
 
 
 @require_POST

@@ -112,20 +112,22 @@ def make(request: HttpRequest) -> HttpResponseBase:
     now, known = datetime.now(UTC), read_schedule(_home())
     try:
         if known is not None and not request.POST.get("take"):
-            found = make_backup(_home(), Path(known.folder) / name_of(now), passphrase=known.passphrase, now=now)
+            result = make_backup(_home(), Path(known.folder) / name_of(now), passphrase=known.passphrase, now=now)
             keeper.fault = ""
-            messages.success(request, _("The backup is made: %(path)s.") % {"path": found.path})
+            messages.success(request, _("The backup is made: %(path)s.") % {"path": result.path})
             reply: HttpResponseBase = redirect("backups")
         else:
             with tempfile.TemporaryDirectory(prefix="backup-", dir=_home()) as folder:
                 sealed = known.passphrase if known else ""
-                found = make_backup(_home(), Path(folder) / name_of(now), passphrase=sealed, now=now)
-                taken = found.path.open("rb")  # stays readable after the folder is gone
+                result = make_backup(_home(), Path(folder) / name_of(now), passphrase=sealed, now=now)
+                taken = result.path.open("rb")  # stays readable after the folder is gone
             headers = {"Cache-Control": "no-store"}
-            reply = FileResponse(taken, as_attachment=True, filename=found.path.name, headers=headers)
+            reply = FileResponse(taken, as_attachment=True, filename=result.path.name, headers=headers)
     except StoreError as error:
         messages.error(request, f"{str(error)[:1].upper()}{str(error)[1:]}.")
         return redirect("backups")
-    note_made(_home(), found)
-    note(request, Doing.BACKUP_MADE, file=found.path.name, length=found.length, sealed=bool(known and known.passphrase))
+    note_made(_home(), result)
+    note(
+        request, Doing.BACKUP_MADE, file=result.path.name, length=result.length, sealed=bool(known and known.passphrase)
+    )
     return reply

@@ -43,6 +43,6 @@ def go_on(request: HttpRequest, pk: int) -> HttpResponse:
     except InputError as error:
         messages.error(request, f"{str(error)[:1].upper()}{str(error)[1:]}.")
     else:
-        said = _("Gone on from revision %(number)s, as revision %(now)s. What was saved after it is kept as it is.")
-        messages.success(request, said % {"number": number, "now": revision.number})
+        text = _("Gone on from revision %(number)s, as revision %(now)s. What was saved after it is kept as it is.")
+        messages.success(request, text % {"number": number, "now": revision.number})
     return redirect("book") if folder.kind == Kind.BOOK else redirect("job", pk=pk)

@@ -47,13 +47,13 @@ def made_private(home: Path) -> list[str]:
         home.mkdir(mode=0o700, parents=True, exist_ok=True)
         if os.name != "posix":
             return []
-        found: list[str] = []
+        results: list[str] = []
         for folder, _, files in os.walk(home):
             paths = (Path(folder), *(Path(folder) / name for name in files))
-            found += [str(path.relative_to(home)) for path in paths if _closed(path)]
+            results += [str(path.relative_to(home)) for path in paths if _closed(path)]
     except OSError as error:
         raise StoreError("desk.folder_not_private", home=home, reason=error.strerror or str(error)) from None
-    return found
+    return results
 
 
 def _closed(path: Path) -> bool:
@@ -109,17 +109,17 @@ def hold(home: Path) -> Held:
 def holder(home: Path) -> str:
     """Say which process has a folder, as far as it said so itself."""
     try:
-        told = json.loads((home / "held-by.json").read_text("utf-8"))
-        place = f" at {told['place']}" if told["place"] else ""
-        return f"process {int(told['process'])}, since {told['since']}{place}"
+        answer = json.loads((home / "held-by.json").read_text("utf-8"))
+        place = f" at {answer['place']}" if answer["place"] else ""
+        return f"process {int(answer['process'])}, since {answer['since']}{place}"
     except (OSError, ValueError, TypeError, KeyError):
         return "another process"
 
 
-def _write(home: Path, told: dict[str, object]) -> None:
+def _write(home: Path, lines: dict[str, object]) -> None:
     """Write down who has the folder; where that can't be, it is only not said."""
     with suppress(OSError):
-        (home / "held-by.json").write_text(json.dumps(told), "utf-8")
+        (home / "held-by.json").write_text(json.dumps(lines), "utf-8")
 
 
 def _now() -> str:

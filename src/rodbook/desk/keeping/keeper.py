@@ -112,7 +112,7 @@ class BackupState:
 
     def __init__(self, home: Path, now: datetime, fault: str = "", damage: Sequence[Damage] = ()) -> None:
         """Read it from the desk's folder."""
-        self.damage = [in_words(found) for found in damage]
+        self.damage = [in_words(result) for result in damage]
         self.way_back = way_back(home) if damage else ""
         self.last = last_made(home)
         self.age: timedelta | None = None if self.last is None else now - self.last

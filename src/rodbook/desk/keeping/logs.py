@@ -28,13 +28,13 @@ class RoomForFaults(logging.Filter):
         """Say whether a record is written; a warning loses what is beyond its first line."""
         if record.levelno >= logging.ERROR:
             return True
-        said = (record.getMessage().splitlines() or [""])[0][:LONGEST]
+        answer = (record.getMessage().splitlines() or [""])[0][:LONGEST]
         hour = int(self.now() // 3600)
         if hour != self._hour:
             self._hour, self._count = hour, 0
-        again, self._last = said == self._last, said
+        again, self._last = answer == self._last, answer
         if again or self._count >= MOST_AN_HOUR:
             return False
         self._count += 1
-        record.msg, record.args, record.exc_info = said, (), None
+        record.msg, record.args, record.exc_info = answer, (), None
         return True

@@ -115,10 +115,18 @@ def make_server(application: Application, *, host: str, port: int, proxy: str | 
     if proxy is not None:
         trust = {"trusted_proxy": proxy, "trusted_proxy_headers": "x-forwarded-for x-forwarded-proto"}
     settings = Adjustments(
-        host=host, port=port, threads=THREADS, ident=None, connection_limit=MOST_AT_ONCE, channel_timeout=QUIET_SECONDS,
-        cleanup_interval=LOOK_SECONDS, asyncore_use_poll=True, max_request_body_size=MOST_BODY,
-        clear_untrusted_proxy_headers=True, **trust,
-    )  # fmt: skip
+        host=host,
+        port=port,
+        threads=THREADS,
+        ident=None,
+        connection_limit=MOST_AT_ONCE,
+        channel_timeout=QUIET_SECONDS,
+        cleanup_interval=LOOK_SECONDS,
+        asyncore_use_poll=True,
+        max_request_body_size=MOST_BODY,
+        clear_untrusted_proxy_headers=True,
+        **trust,
+    )
     dispatcher = ThreadedTaskDispatcher()
     dispatcher.queue = _Waiting()
     dispatcher.set_thread_count(settings.threads)

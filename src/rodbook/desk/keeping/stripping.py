@@ -22,8 +22,8 @@ _log = logging.getLogger(__name__)
 
 def as_sent() -> list[str]:
     """Hashes of the pictures that are kept as they were sent, oldest first."""
-    found = Photo.objects.filter(sent_sha256="").order_by("pk").values_list("sha256", flat=True)
-    return list(dict.fromkeys(found))
+    result = Photo.objects.filter(sent_sha256="").order_by("pk").values_list("sha256", flat=True)
+    return list(dict.fromkeys(result))
 
 
 def strip_some(most: int, *, but: Collection[str] = ()) -> tuple[int, list[str]]:
@@ -42,7 +42,7 @@ def strip_some(most: int, *, but: Collection[str] = ()) -> tuple[int, list[str]]
         How many were, and the hashes of further ones that could not be.
     """
     done, left = 0, list[str]()
-    for sha256 in [found for found in as_sent() if found not in but][:most]:
+    for sha256 in [result for result in as_sent() if result not in but][:most]:
         try:
             _strip(sha256)
         except (InputError, OSError) as error:

@@ -71,8 +71,8 @@ def upgrade(home: Path) -> Path | None:
         connections.close_all()
         with closing(sqlite3.connect(copy)) as fresh:
             fresh.execute("PRAGMA wal_checkpoint(TRUNCATE)")
-            (found,) = fresh.execute("PRAGMA integrity_check(1)").fetchone()
-        _refuse(found)
+            (result,) = fresh.execute("PRAGMA integrity_check(1)").fetchone()
+        _refuse(result)
         with closing(sqlite3.connect(database)) as old:
             old.execute("PRAGMA wal_checkpoint(TRUNCATE)")
         before.unlink(missing_ok=True)
@@ -89,6 +89,6 @@ def upgrade(home: Path) -> Path | None:
     return before
 
 
-def _refuse(found: str) -> None:
-    if found != "ok":
-        raise StoreError("desk.database_check_said", found=found)
+def _refuse(result: str) -> None:
+    if result != "ok":
+        raise StoreError("desk.database_check_said", found=result)

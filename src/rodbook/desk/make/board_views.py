@@ -88,8 +88,8 @@ def taken(request: HttpRequest, pk: int) -> HttpResponse:
         try:
             count = tick_off(page.folder, read_base(request), page.whole, typed, who=who(request), day=date_now())
         except InputError as error:
-            said = "; ".join(str(fault) for fault in error.faults)
-            messages.error(request, _("Nothing is ticked off: %(said)s.") % {"said": said})
+            text = "; ".join(str(fault) for fault in error.faults)
+            messages.error(request, _("Nothing is ticked off: %(said)s.") % {"said": text})
         else:
             messages.success(request, _("%(count)s pieces are ticked off the book’s list.") % {"count": count})
             job_page(pk, start=True)
@@ -118,8 +118,8 @@ def offcuts(request: HttpRequest, pk: int) -> HttpResponse:
     try:
         came, gone = put_away(page.folder, read_base(request), page.whole, labels, who=who(request), day=date_now())
     except InputError as error:
-        said = "; ".join(str(fault) for fault in error.faults)
-        messages.error(request, _("The book stays as it was: %(said)s.") % {"said": said})
+        text = "; ".join(str(fault) for fault in error.faults)
+        messages.error(request, _("The book stays as it was: %(said)s.") % {"said": text})
     else:
         done = [_("%(came)s offcuts are in the book now") % {"came": came}] if came else []
         done += [_("%(gone)s used up are out of it") % {"gone": gone}] if gone else []

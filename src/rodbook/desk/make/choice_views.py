@@ -84,7 +84,7 @@ def _kinds(page: JobPage, form: Form | None, asked: dict[str, str]) -> list[Kind
     write = Numbers.of(page.book)
     choices = {choice.kind: choice for choice in whole.money.kinds} if whole and whole.money else {}
     turnings = {turning.kind: turning.sentence for turning in whole.turnings} if whole else {}
-    found: list[Kind] = []
+    results: list[Kind] = []
     for kind in PartKind:
         count = sum(line.quantity for line in plan.schedule if line.part.kind is kind)
         if not count:
@@ -93,10 +93,10 @@ def _kinds(page: JobPage, form: Form | None, asked: dict[str, str]) -> list[Kind
         options = tuple((making.value, word, making.value == wish) for making, word in WORDS.items())
         fault = form.fault(kind.value) if form else ""
         figures = _figures(choices.get(kind), write)
-        found.append(
+        results.append(
             Kind(kind.value, _field(kind.value), count, options, **figures, turning=turnings.get(kind, ""), fault=fault)
         )
-    return found
+    return results
 
 
 def _figures(choice: KindChoice | None, write: Numbers) -> dict[str, str]:
@@ -131,16 +131,25 @@ def _openings(money: MakeOrBuy, plan: Plan, write: Numbers) -> list[tuple[str, i
     """Openings and then panels, in the job's order."""
     order = [opening.mark for opening in plan.job.openings] + [panel.mark for panel in plan.job.panels]
     return [
-        (cost.mark, cost.parts, write.money(cost.site),
-         write.money(cost.bought) if cost.bought is not None else "not possible", write.money(cost.decided))
+        (
+            cost.mark,
+            cost.parts,
+            write.money(cost.site),
+            write.money(cost.bought) if cost.bought is not None else "not possible",
+            write.money(cost.decided),
+        )
         for cost in sorted(money.openings, key=lambda cost: order.index(cost.mark))
-    ]  # fmt: skip
+    ]
 
 
 def _render(
-    request: HttpRequest, page: JobPage, *, form: Form | None = None, asked: dict[str, str] | None = None,
+    request: HttpRequest,
+    page: JobPage,
+    *,
+    form: Form | None = None,
+    asked: dict[str, str] | None = None,
     base: int | None = None,
-) -> HttpResponse:  # fmt: skip
+) -> HttpResponse:
     chosen = {kind: making.value for kind, making in page.job.making.items()} if asked is None else asked
     write = Numbers.of(page.book)
     whole: Plan | None = page.shown
@@ -192,11 +201,11 @@ def choose(request: HttpRequest, pk: int) -> HttpResponse:
         return job
 
     try:
-        told = saved_or_told(request, page.folder, base, chosen, page.book)
+        answer = saved_or_told(request, page.folder, base, chosen, page.book)
     except InputError as error:
         return _render(request, page, form=Form(asked, error.faults, within=Place(("making",))), asked=asked, base=base)
-    if told is not None:
-        return told
+    if answer is not None:
+        return answer
     job_page(pk, start=True)
     return redirect("make-or-buy", pk=pk)
 

@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
 from rodbook.boards import BarPlan, CutStep, Layout, SheetPlan, cut_list
-from rodbook.desk.platform.live_drawings import Room, Workings, touch_svg
+from rodbook.desk.platform.live_drawings import Room, Workings, live_svg
 from rodbook.desk.platform.pictures import draw_cut, svg_of
 from rodbook.job.models import Making
 from rodbook.papers.common.proofs import proof_in_words
@@ -22,9 +22,19 @@ from rodbook.plan import Material, Plan, from_waste, kept_offcuts, saw_of, used_
 from rodbook.working import Measure
 
 __all__ = [
-    "CutView", "Keep", "Length", "Sheet", "Stock", "WastePiece", "cut_view", "keeps_of", "sheet_count", "stocks_of",
-    "used_of", "waste_pieces_of",
-]  # fmt: skip
+    "CutView",
+    "Keep",
+    "Length",
+    "Sheet",
+    "Stock",
+    "WastePiece",
+    "cut_view",
+    "keeps_of",
+    "sheet_count",
+    "stocks_of",
+    "used_of",
+    "waste_pieces_of",
+]
 
 _FOR = {Making.SITE: lazy("made on site"), Making.BOUGHT: lazy("bought in; the workshop lays out for its own saw")}
 
@@ -153,7 +163,7 @@ def stocks_of(plan: Plan, *, prices: bool, workings: Workings | None = None) -> 
     labels = {kept.layout: kept.label for kept in kept_offcuts(plan)}
     sizes = {line.mark: (line.part.length, line.part.width) for line in plan.schedule}
     lengths_of = {mark: both[:1] for mark, both in sizes.items()}
-    found: list[Stock] = []
+    results: list[Stock] = []
     for material in plan.materials:
         answer = material.sheets or material.lengths
         assert answer is not None
@@ -162,16 +172,19 @@ def stocks_of(plan: Plan, *, prices: bool, workings: Workings | None = None) -> 
             number += 1
             sheets.append(_sheet(plan, material, layout, number, write, sizes, asked, labels.get(number, "")))
         lengths = tuple(
-            Length(pattern.bar, pattern.count, ", ".join(f"{c.name} {write.short(c.length)}" for c in pattern.cuts),
-                   rest_in_words(pattern, write), touch_svg(draw_length(pattern, lengths_of), write, asked, _LENGTH_ROOM))
+            Length(
+                pattern.bar,
+                pattern.count,
+                ", ".join(f"{c.name} {write.short(c.length)}" for c in pattern.cuts),
+                rest_in_words(pattern, write),
+                live_svg(draw_length(pattern, lengths_of), write, asked, _LENGTH_ROOM),
+            )
             for pattern in (material.lengths.patterns if material.lengths else ())
-        )  # fmt: skip
+        )
         cost = write.money(answer.cost) if prices and answer.cost else ""
         proof = _proof(plan, material, write, prices=prices)
-        found.append(
-            Stock(material.stock, _FOR[material.maker], _takes(answer), proof, cost, tuple(sheets), lengths)
-        )  # fmt: skip
-    return tuple(found)
+        results.append(Stock(material.stock, _FOR[material.maker], _takes(answer), proof, cost, tuple(sheets), lengths))
+    return tuple(results)
 
 
 def keeps_of(plan: Plan, *, prices: bool) -> tuple[Keep, ...]:
@@ -179,11 +192,14 @@ def keeps_of(plan: Plan, *, prices: bool) -> tuple[Keep, ...]:
     write = writer(plan)
     return tuple(
         Keep(
-            kept.label, kept.stock, write.short_size(kept.length, kept.width), kept.layout,
+            kept.label,
+            kept.stock,
+            write.short_size(kept.length, kept.width),
+            kept.layout,
             write.money(kept.worth * len(kept.labels)) if prices and kept.worth else "",
         )
         for kept in kept_offcuts(plan)
-    )  # fmt: skip
+    )
 
 
 def used_of(plan: Plan) -> tuple[tuple[str, str, str], ...]:
@@ -197,12 +213,18 @@ def waste_pieces_of(plan: Plan, *, prices: bool) -> tuple[WastePiece, ...]:
     write = writer(plan)
     return tuple(
         WastePiece(
-            piece.label, piece.name, piece.stock, write.short_size(piece.length, piece.width), piece.number, piece.wanted,
+            piece.label,
+            piece.name,
+            piece.stock,
+            write.short_size(piece.length, piece.width),
+            piece.number,
+            piece.wanted,
             tuple(number for number, _count in piece.layouts),
-            write.money(piece.worth_of_all) if prices and piece.worth else "", piece.purpose,
+            write.money(piece.worth_of_all) if prices and piece.worth else "",
+            piece.purpose,
         )
         for piece in from_waste(plan)
-    )  # fmt: skip
+    )
 
 
 def _takes(answer: SheetPlan | BarPlan) -> str:
@@ -229,9 +251,15 @@ def _proof(plan: Plan, material: Material, write: Numbers, *, prices: bool) -> s
 
 
 def _sheet(
-    plan: Plan, material: Material, layout: Layout, number: int, write: Numbers,
-    sizes: Mapping[str, tuple[Measure, ...]], asked: Workings, label: str,
-) -> Sheet:  # fmt: skip
+    plan: Plan,
+    material: Material,
+    layout: Layout,
+    number: int,
+    write: Numbers,
+    sizes: Mapping[str, tuple[Measure, ...]],
+    asked: Workings,
+    label: str,
+) -> Sheet:
     saw = saw_of(plan.book)
     cuts = cut_list(layout, saw)
     wanted, grain = material.wanted_names, plan.book.board(material.stock).grain
@@ -243,11 +271,14 @@ def _sheet(
         f"Keep the offcut {write.short_size(keep.length, keep.width)}{name}" if keep else "No offcut is worth keeping"
     )
     return Sheet(
-        number, layout.sheet, write.short_size(layout.length, layout.width), layout.count,
+        number,
+        layout.sheet,
+        write.short_size(layout.length, layout.width),
+        layout.count,
         f"{own} parts, {len(cuts.steps)} cuts, {write.metres(cuts.metres)}. {kept}."
         + elsewhere_in_words(layout, wanted),
-        touch_svg(drawing, write, asked, _SHEET_ROOM),
-    )  # fmt: skip
+        live_svg(drawing, write, asked, _SHEET_ROOM),
+    )
 
 
 def cut_view(plan: Plan, number: int, at: int) -> CutView | None:
@@ -271,11 +302,18 @@ def cut_view(plan: Plan, number: int, at: int) -> CutView | None:
     made = min(max(at - 1, 0), len(cuts.steps))
     wanted, grain = material.wanted_names, plan.book.board(material.stock).grain
     drawing = draw_cut(layout, cuts, saw, made, grain=grain, wanted=wanted)
-    told = [_cut(step, write, wanted) for step in cuts.steps]
+    lines = [_cut(step, write, wanted) for step in cuts.steps]
     return CutView(
-        number, len(layouts), material.stock, layout.sheet, layout.count, len(told), svg_of(drawing, write),
-        told[made] if made < len(told) else None, tuple(told[:made]),
-    )  # fmt: skip
+        number,
+        len(layouts),
+        material.stock,
+        layout.sheet,
+        layout.count,
+        len(lines),
+        svg_of(drawing, write),
+        lines[made] if made < len(lines) else None,
+        tuple(lines[:made]),
+    )
 
 
 def _named(label: str) -> str:

@@ -47,9 +47,12 @@ def take_none(folder: Folder, base: int, *, who: str) -> None:
         locked, number, _job = _locked(folder)
         _check_same(number, base)
         store.save(
-            locked, base, lambda began: began | {"job": {**store.group_of(began, "job"), "take_wanted": False}}, who=who,
+            locked,
+            base,
+            lambda began: began | {"job": {**store.group_of(began, "job"), "take_wanted": False}},
+            who=who,
             book=store.book_now()[2],
-        )  # fmt: skip
+        )
 
 
 def put_away(folder: Folder, base: int, plan: Plan, labels: Collection[str], *, who: str, day: Date) -> tuple[int, int]:
@@ -130,12 +133,12 @@ def tick_off(folder: Folder, base: int, plan: Plan, cut: Mapping[str, str], *, w
     InputError
         If pieces of this job are ticked off already, if job or list have changed since, or if a number is none.
     """
-    found = {piece.label: piece for piece in from_waste(plan)}
+    results = {piece.label: piece for piece in from_waste(plan)}
     numbers: dict[str, int] = {}
     faults: list[Fault] = []
     for label, typed in cut.items():
-        most = found[label].wanted if label in found else 0
-        if label not in found:
+        most = results[label].wanted if label in results else 0
+        if label not in results:
             faults.append(Fault(label, "desk.piece_not_cut_any_more"))
         elif not (typed.isascii() and typed.isdecimal() and len(typed) < 5 and int(typed) <= most):
             faults.append(Fault(label, "form.not_how_many_cut", typed=typed[:20], most=most))
@@ -147,11 +150,16 @@ def tick_off(folder: Folder, base: int, plan: Plan, cut: Mapping[str, str], *, w
         raise InputError.at("", "form.nothing_cut")
     taken: list[Value] = [
         {
-            "label": label, "board": (piece := found[label]).stock, "length": piece.length, "width": piece.width,
-            "number": number, "purpose": piece.purpose, "on": day.isoformat(),
+            "label": label,
+            "board": (piece := results[label]).stock,
+            "length": piece.length,
+            "width": piece.width,
+            "number": number,
+            "purpose": piece.purpose,
+            "on": day.isoformat(),
         }
         for label, number in numbers.items()
-    ]  # fmt: skip
+    ]
     with transaction.atomic():
         locked, number, job = _locked(folder)
         if job.taken:
@@ -175,7 +183,7 @@ def _check_same(number: int, base: int) -> None:
 
 def _save_both(
     locked: Folder, base: int, put_down: Mapping[str, Sequence[Value]], edit: Callable[[Raw], Raw], *, who: str
-) -> None:  # fmt: skip
+) -> None:
     """Write lists down in the job, and an edit into the book."""
     book_folder, revision, before = store.book_now()
     store.save(locked, base, lambda began: began | {k: list(v) for k, v in put_down.items()}, who=who, book=before)

@@ -56,7 +56,7 @@ def shopping(plan: Plan) -> list[Bought]:
     """Sheets and lengths for what is made on site, by material; offcuts that lie in the shop are marked as such."""
     saw = saw_of(plan.book)
     write = Numbers.of(plan.book)
-    found: list[Bought] = []
+    results: list[Bought] = []
     for material in plan.materials:
         if material.maker is not Making.SITE:
             continue
@@ -69,7 +69,7 @@ def shopping(plan: Plan) -> list[Bought]:
             usage = bar_usage(plan.book.section(material.stock), material.lengths)
         else:
             continue
-        found += [
+        results += [
             Bought(
                 material.stock,
                 taken.name,
@@ -79,13 +79,21 @@ def shopping(plan: Plan) -> list[Bought]:
             )
             for taken in usage.taken
         ]
-    return found
+    return results
 
 
 _HEADS = (
-    lazy("Mark"), lazy("Kind"), lazy("How many"), lazy("Length"), lazy("Width"), lazy("Thickness"), lazy("Made from"),
-    lazy("Edges seen"), lazy("Holes"), lazy("Finish"),
-)  # fmt: skip
+    lazy("Mark"),
+    lazy("Kind"),
+    lazy("How many"),
+    lazy("Length"),
+    lazy("Width"),
+    lazy("Thickness"),
+    lazy("Made from"),
+    lazy("Edges seen"),
+    lazy("Holes"),
+    lazy("Finish"),
+)
 """Over the columns of an order; the last only where parts differ in it."""
 
 

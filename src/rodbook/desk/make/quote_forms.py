@@ -69,7 +69,7 @@ class _QuotePart(TypedForm):
             self.say(name, error.message)
             return Decimal(0)
         if value < 0:
-            self.say(name, "form.cost_below_nought", typed=typed)
+            self.say(name, "form.cost_below_zero", typed=typed)
         elif value >= 10**9:
             self.say(name, "form.cost_too_large", typed=typed)
         else:
@@ -79,8 +79,8 @@ class _QuotePart(TypedForm):
     def read_whole(self, name: str, typed: str, least: int, most: int) -> int:
         if typed.isdecimal() and len(typed) < 8 and least <= int(typed) <= most:
             return int(typed)
-        told = {"typed": typed, "least": least, "most": most}
-        self.say(name, "form.not_whole_from_to", **told)
+        values = {"typed": typed, "least": least, "most": most}
+        self.say(name, "form.not_whole_from_to", **values)
         return least
 
 
@@ -113,15 +113,19 @@ class QuoteForm(_QuotePart):
             self.say("valid_until", "form.quote_ends_before_its_day")
         own, other = self.read.currency, typed["currency"].upper() or self.read.currency
         if other != own:
-            told = {"other": other, "own": own}
-            self.say("currency", "form.quote_in_other_currency", **told)
+            values = {"other": other, "own": own}
+            self.say("currency", "form.quote_in_other_currency", **values)
         return {
-            "workshop": typed["workshop"][:_LONGEST], "day": day, "valid_until": until, "currency": own,
+            "workshop": typed["workshop"][:_LONGEST],
+            "day": day,
+            "valid_until": until,
+            "currency": own,
             "lead_days": self.read_whole("lead_days", typed["lead_days"], 0, _MOST_LEAD),
             "delivery": self.read_amount("delivery", typed["delivery"]),
             "least_order": self.read_amount("least_order", typed["least_order"]),
-            "whole_only": bool(typed["whole_only"]), "reference": typed["reference"][:_LONGEST],
-        }  # fmt: skip
+            "whole_only": bool(typed["whole_only"]),
+            "reference": typed["reference"][:_LONGEST],
+        }
 
 
 class QuoteLineForm(_QuotePart):
@@ -207,9 +211,12 @@ class QuoteForms:
 
 
 def quote_forms(
-    read: Read, posted: Mapping[str, str] | None = None, *, head: Mapping[str, str] | None = None,
+    read: Read,
+    posted: Mapping[str, str] | None = None,
+    *,
+    head: Mapping[str, str] | None = None,
     lines: Sequence[Mapping[str, str]] = (),
-) -> QuoteForms:  # fmt: skip
+) -> QuoteForms:
     """The forms as they were sent, or as they begin."""
     own = {"read": read}
     if posted is not None:
@@ -232,10 +239,16 @@ def lines_as_typed(lines: Iterable[QuoteLine], order: Sequence[ScheduleLine], lo
     rows = []
     for mark in [*(line.mark for line in order), *(mark for mark in offered if mark not in ordered)]:
         line = offered.get(mark)
-        said = {} if line is None else {
-            "quantity": str(line.quantity), "amount": as_typed(line.amount, locale), "stock": line.stock,
-        }  # fmt: skip
-        rows.append({"mark": mark, **said})
+        text = (
+            {}
+            if line is None
+            else {
+                "quantity": str(line.quantity),
+                "amount": as_typed(line.amount, locale),
+                "stock": line.stock,
+            }
+        )
+        rows.append({"mark": mark, **text})
     return rows
 
 

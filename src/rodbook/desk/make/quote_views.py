@@ -73,8 +73,8 @@ def _asked(request: HttpRequest, currency: str, locale: str) -> tuple[dict[str, 
         except Unread as error:
             faults.append(Fault("trouble", error.message))
     if not 0 <= trouble < 10**9:
-        told = {"typed": typed["trouble"], "own": currency, "example": money_example(locale)}
-        faults.append(Fault("trouble", "form.amount_not_in_currency", **told))
+        values = {"typed": typed["trouble"], "own": currency, "example": money_example(locale)}
+        faults.append(Fault("trouble", "form.amount_not_in_currency", **values))
         trouble = Decimal(0)
     return typed, needed, trouble, faults
 
@@ -88,18 +88,27 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     write = Numbers.of(page.book)
     typed, needed, trouble, faults = _asked(request, page.book.currency, page.book.locale)
     context = page.context(
-        "orders", order=order, records=records, form=Form(typed, faults), after="quotes", today=write.date(date_now()),
+        "orders",
+        order=order,
+        records=records,
+        form=Form(typed, faults),
+        after="quotes",
+        today=write.date(date_now()),
         query=urlencode({name: typed.get(name, "") for name in ("needed", "trouble")}),
-    )  # fmt: skip
+    )
     if order and records and not faults:
         context |= _compared(page, order, records, needed, trouble, write)
     return render(request, "desk/quotes.html", context, status=422 if faults else 200)
 
 
 def _compared(
-    page: JobPage, order: Sequence[ScheduleLine], records: Sequence[Record], needed: int | None, trouble: Decimal,
+    page: JobPage,
+    order: Sequence[ScheduleLine],
+    records: Sequence[Record],
+    needed: int | None,
+    trouble: Decimal,
     write: Numbers,
-) -> dict[str, object]:  # fmt: skip
+) -> dict[str, object]:
     quotes = [quote_of(record.content) for record in records]
     pks = {id(quote): record.pk for quote, record in zip(quotes, records, strict=True)}
     currency, today = page.book.currency, date_now()
@@ -108,10 +117,15 @@ def _compared(
     except InputError as error:
         return {"why_not": [str(fault) for fault in error.faults]}
     shares = [
-        (one.workshop, ", ".join(one.marks), write.money(one.parts_amount), write.money(one.delivery + one.top_up),
-         write.money(one.amount))
+        (
+            one.workshop,
+            ", ".join(one.marks),
+            write.money(one.parts_amount),
+            write.money(one.delivery + one.top_up),
+            write.money(one.amount),
+        )
         for one in (held.split.orders if held.split else ())
-    ]  # fmt: skip
+    ]
     compared = [
         _quote_row(each, verdict.sentence, pks[id(each.quote)], write)
         for each, verdict in zip(held.compared, held.verdicts, strict=True)
@@ -122,23 +136,35 @@ def _compared(
 def _quote_row(each: ComparedQuote, verdict: str, pk: int, write: Numbers) -> dict[str, object]:
     quote = each.quote
     return {
-        "pk": pk, "workshop": quote.workshop, "reference": quote.reference, "day": write.date(quote.day),
-        "until": write.date(quote.valid_until), "lead": quote.lead_days, "as_quoted": write.money(each.as_quoted),
+        "pk": pk,
+        "workshop": quote.workshop,
+        "reference": quote.reference,
+        "day": write.date(quote.day),
+        "until": write.date(quote.valid_until),
+        "lead": quote.lead_days,
+        "as_quoted": write.money(each.as_quoted),
         "comparable": "" if each.comparable is None else write.money(each.comparable),
-        "filled": ", ".join(each.filled), "findings": [f.sentence for f in each.findings if f is not shut_out_by(each)],
-        "verdict": verdict, "as_ordered": not each.findings, "delivery": write.money(quote.delivery),
+        "filled": ", ".join(each.filled),
+        "findings": [f.sentence for f in each.findings if f is not shut_out_by(each)],
+        "verdict": verdict,
+        "as_ordered": not each.findings,
+        "delivery": write.money(quote.delivery),
         "whole_only": quote.whole_only,
-    }  # fmt: skip
+    }
 
 
 def _line_rows(held: QuotesHeld, write: Numbers) -> list[tuple[str, str, int, list[tuple[str, str, bool]]]]:
     """Each line of the order with every quote's price for it, the lowest marked."""
     words = {"in a sum": _("in a sum"), "other board": _("other board")}
     return [
-        (line.mark, str(line.part.kind), line.quantity,
-         [(cell.workshop, words.get(cell.text, cell.text), cell.lowest) for cell in cells])
+        (
+            line.mark,
+            str(line.part.kind),
+            line.quantity,
+            [(cell.workshop, words.get(cell.text, cell.text), cell.lowest) for cell in cells],
+        )
         for line, cells in quote_cells(held.order, held.compared, write)
-    ]  # fmt: skip
+    ]
 
 
 @require_safe
@@ -149,18 +175,22 @@ def paper(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     order, records = _order(page.whole), _records(page)
     _typed, needed, trouble, faults = _asked(request, page.book.currency, page.book.locale)
-    said = _("no quote has come in yet") if order else _("layouts and costs are not worked out yet")
+    text = _("no quote has come in yet") if order else _("layouts and costs are not worked out yet")
     try:
         if page.whole is not None and order and records and not faults:
             held = hold_quotes(
-                order, [quote_of(record.content) for record in records], currency=page.book.currency, day=date_now(),
-                needed_days=needed, trouble=trouble,
-            )  # fmt: skip
+                order,
+                [quote_of(record.content) for record in records],
+                currency=page.book.currency,
+                day=date_now(),
+                needed_days=needed,
+                trouble=trouble,
+            )
             return priced_paper(quotes_pdf(page.whole, held), f"{slugify(page.job.job.name[:60]) or 'job'}-quotes")
-        said = "; ".join(map(in_words, faults)) or said
+        text = "; ".join(map(in_words, faults)) or text
     except (InputError, RenderError) as error:
-        said = str(error)
-    messages.error(request, _("There is no paper of it: %(why)s.") % {"why": said.rstrip(".")})
+        text = str(error)
+    messages.error(request, _("There is no paper of it: %(why)s.") % {"why": text.rstrip(".")})
     return redirect("quotes", pk=pk)
 
 
@@ -192,9 +222,10 @@ def _begun(page: JobPage, lines: Sequence[QuoteLine] = ()) -> QuoteForms:
     """The forms as they begin: the order's marks, with what a list says of them."""
     workshop = page.book.workshop(page.job.job.workshop)
     head = {
-        "day": date_now().isoformat(), "currency": page.book.currency,
+        "day": date_now().isoformat(),
+        "currency": page.book.currency,
         "lead_days": str(workshop.lead_on(date_now())) if workshop else "",
-    }  # fmt: skip
+    }
     return quote_forms(_read(page), head=head, lines=lines_as_typed(lines, _order(page.whole), page.book.locale))
 
 

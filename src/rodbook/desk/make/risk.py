@@ -71,20 +71,25 @@ class WholeLikely:
 
 
 def _cash(likely: Likely, write: Numbers) -> str:
-    said = [
+    texts = [
         _("%(what)s %(amount)s, day %(day)s")
         % {"what": out.what, "amount": write.whole_money(out.amount), "day": out.day.quantize(Decimal(1))}
         for out in likely.cash
     ]
-    return "; ".join(said)
+    return "; ".join(texts)
 
 
 def _row(name: str, likely: Likely, write: Numbers, *, best: bool) -> WayRow:
     return WayRow(
-        name, best, write.money(likely.cost.mean), write.money(likely.cost.nine_in_ten),
-        write.days(likely.crew_days.mean), write.days(likely.days.mean), write.days(likely.days.nine_in_ten),
+        name,
+        best,
+        write.money(likely.cost.mean),
+        write.money(likely.cost.nine_in_ten),
+        write.days(likely.crew_days.mean),
+        write.days(likely.days.mean),
+        write.days(likely.days.nine_in_ten),
         _cash(likely, write),
-    )  # fmt: skip
+    )
 
 
 def _chance(share: float | None) -> str:
@@ -98,8 +103,8 @@ def _chance(share: float | None) -> str:
     return _("Buying is cheaper in %(share)s of 100 cases.") % {"share": round(100 * share)}
 
 
-def _picture(difference: Decimal | None, found: Sequence[Sway], what: str, write: Numbers) -> str:
-    if difference is None or not found:
+def _picture(difference: Decimal | None, results: Sequence[Sway], what: str, write: Numbers) -> str:
+    if difference is None or not results:
         return ""
     words = SwayWords(
         title=_("What moves what buying saves, %(what)s") % {"what": what},
@@ -108,7 +113,7 @@ def _picture(difference: Decimal | None, found: Sequence[Sway], what: str, write
         low=_("where it is low"),
         high=_("where it is high"),
     )
-    return svg_of(draw_sways(difference, found, write, words), write)
+    return svg_of(draw_sways(difference, results, write, words), write)
 
 
 BASES: dict[str, str | Promise] = {
@@ -117,10 +122,10 @@ BASES: dict[str, str | Promise] = {
 }
 
 
-def _swings(found: Sequence[Sway], write: Numbers) -> tuple[tuple[str, str, str, str], ...]:
+def _swings(results: Sequence[Sway], write: Numbers) -> tuple[tuple[str, str, str, str], ...]:
     return tuple(
         (sway.name, write.money(-sway.low), write.money(-sway.high), str(BASES.get(sway.basis, sway.basis)))
-        for sway in found
+        for sway in results
     )
 
 
@@ -134,10 +139,15 @@ def _of_kind(plan: Plan, entry: KindOutlook, write: Numbers) -> KindLikely:
     quantity = next((turning.sentence for turning in plan.turnings if turning.kind == entry.kind), "")
     parts = sum(line.quantity for line in plan.schedule if line.part.kind is entry.kind)
     return KindLikely(
-        entry.kind.value, parts, rows, _chance(entry.chances.buying_cheaper),
-        points_in_words(entry.turning, plan.book.currency, kind=entry.kind), quantity,
-        _picture(entry.difference, entry.sways, entry.kind.value, write), _swings(entry.sways, write),
-    )  # fmt: skip
+        entry.kind.value,
+        parts,
+        rows,
+        _chance(entry.chances.buying_cheaper),
+        points_in_words(entry.turning, plan.book.currency, kind=entry.kind),
+        quantity,
+        _picture(entry.difference, entry.sways, entry.kind.value, write),
+        _swings(entry.sways, write),
+    )
 
 
 def kinds_likely(plan: Plan, outlook: Outlook, write: Numbers) -> list[KindLikely]:
@@ -161,32 +171,37 @@ def _told(figures: Figures, write: Numbers) -> dict[str, str]:
 
 def whole_likely(outlook: Outlook, write: Numbers) -> WholeLikely:
     """The whole job as decided, the cheapest mixture, and everything one way."""
-    found, decided = outlook.chances, outlook.decided
+    result, decided = outlook.chances, outlook.decided
     sentences = [
         _("As decided it costs %(mean)s on average; nine such jobs in ten stay under %(most)s.")
         % _told(decided.cost, write)
     ]
-    if dict(decided.mixture) != dict(found.best.mixture):
+    if dict(decided.mixture) != dict(result.best.mixture):
         sentences.append(
             _("The cheapest mixture on average is %(mixture)s: %(mean)s.")
-            % {"mixture": _mixture(found.best), "mean": write.money(found.best.cost.mean)}
+            % {"mixture": _mixture(result.best), "mean": write.money(result.best.cost.mean)}
         )
     else:
         sentences.append(_("No mixture of ways costs less on average."))
-    if found.buying_cheaper is not None:
-        sentences.append(_("For the whole job: %(chance)s") % {"chance": _chance(found.buying_cheaper)})
+    if result.buying_cheaper is not None:
+        sentences.append(_("For the whole job: %(chance)s") % {"chance": _chance(result.buying_cheaper)})
     rows = [_row(_("as decided"), decided, write, best=False)]
-    if dict(decided.mixture) != dict(found.best.mixture):
-        rows.append(_row(_mixture(found.best), found.best, write, best=True))
-    known = {decided.mixture, found.best.mixture}
-    rows += [_row(_mixture(pure), pure, write, best=False) for pure in found.pure if pure.mixture not in known]
+    if dict(decided.mixture) != dict(result.best.mixture):
+        rows.append(_row(_mixture(result.best), result.best, write, best=True))
+    known = {decided.mixture, result.best.mixture}
+    rows += [_row(_mixture(pure), pure, write, best=False) for pure in result.pure if pure.mixture not in known]
     cash = tuple(
         (out.what, write.money(out.amount), write.days(out.day), write.days(out.late_day)) for out in decided.cash
     )
     return WholeLikely(
-        tuple(sentences), tuple(rows), cash, points_in_words(outlook.turning, outlook.chances.currency),
-        _picture(outlook.difference, outlook.sways, _("the whole job"), write), _swings(outlook.sways, write), found.remarks,
-    )  # fmt: skip
+        tuple(sentences),
+        tuple(rows),
+        cash,
+        points_in_words(outlook.turning, outlook.chances.currency),
+        _picture(outlook.difference, outlook.sways, _("the whole job"), write),
+        _swings(outlook.sways, write),
+        result.remarks,
+    )
 
 
 SIZES_WORDS: dict[str, str | Promise] = {
@@ -205,9 +220,9 @@ def size_rows(outlook: Outlook, write: Numbers) -> tuple[list[tuple[str, int, in
     saved = last.set_ups - first.set_ups
     if saved <= 0:
         return rows, _("Here fewer sizes save no set-ups.")
-    said = ngettext(
+    text = ngettext(
         "One size instead of %(many)s saves %(saved)s in set-ups alone.",
         "%(few)s sizes instead of %(many)s save %(saved)s in set-ups alone.",
         first.sizes,
     ) % {"few": first.sizes, "many": last.sizes, "saved": write.money(saved)}
-    return rows, said
+    return rows, text

@@ -58,23 +58,35 @@ def _lines(page: JobPage, posted: QueryDict | None = None) -> TypedFormSet:
 def _page(request: HttpRequest, page: JobPage, form: InvoiceForm, lines: TypedFormSet) -> HttpResponse:
     revision, kept = actuals.actuals_now(page.folder)
     write = Numbers.of(page.book)
-    found, faults = _account(page.shown, kept)
+    result, faults = _account(page.shown, kept)
     bills = [
         {
-            "mark": bill.mark, "supplier": bill.supplier, "number": bill.number, "day": write.date(bill.day),
+            "mark": bill.mark,
+            "supplier": bill.supplier,
+            "number": bill.number,
+            "day": write.date(bill.day),
             "lines": [(line.what, write.money(line.amount)) for line in bill.lines],
             "total": write.money(sum((line.amount for line in bill.lines), Decimal(0))),
         }
         for bill in kept.invoices
-    ]  # fmt: skip
+    ]
     names = [*planned_for(page.whole).costs] if page.whole is not None and page.whole.money is not None else []
     names += [line.what for bill in kept.invoices for line in bill.lines]
     context = page.context(
-        "account", form=form, found=found, account_faults=faults, rows=account_rows(found, write) if found else None,
-        invoices=bills, what_names=list(dict.fromkeys(names)), lines=lines, first=form.first or lines.first, after="account",
+        "account",
+        form=form,
+        found=result,
+        account_faults=faults,
+        rows=account_rows(result, write) if result else None,
+        invoices=bills,
+        what_names=list(dict.fromkeys(names)),
+        lines=lines,
+        first=form.first or lines.first,
+        after="account",
         revisions=revision.folder.revisions.all()[:REVISIONS] if revision else [],
-        learned=[item.update.sentence for item in learned(page.book, date_now())], nothing=not kept.hours and not kept.invoices,
-    )  # fmt: skip
+        learned=[item.update.sentence for item in learned(page.book, date_now())],
+        nothing=not kept.hours and not kept.invoices,
+    )
     return render(request, "desk/account.html", context, status=422 if form.is_bound else 200)
 
 
@@ -119,13 +131,13 @@ def undo(request: HttpRequest, pk: int, number: int) -> HttpResponse:
 def paper(request: HttpRequest, pk: int) -> HttpResponse:
     """The account as a paper, for the firm's own eyes."""
     page = job_page(pk)
-    found, faults = _account(page.whole, actuals.actuals_now(page.folder)[1])
-    if page.whole is None or found is None:
-        said = "; ".join(str(fault) for fault in faults) or _("layouts and costs are not worked out yet")
-        messages.error(request, _("There is no account on paper: %(why)s.") % {"why": said})
+    result, faults = _account(page.whole, actuals.actuals_now(page.folder)[1])
+    if page.whole is None or result is None:
+        text = "; ".join(str(fault) for fault in faults) or _("layouts and costs are not worked out yet")
+        messages.error(request, _("There is no account on paper: %(why)s.") % {"why": text})
         return redirect("account", pk=pk)
     try:
-        content = account_pdf(page.whole, found)
+        content = account_pdf(page.whole, result)
     except RenderError as error:
         messages.error(request, _("There is no account on paper: %(why)s.") % {"why": error})
         return redirect("account", pk=pk)

@@ -65,13 +65,13 @@ def _revision(page: JobPage, number: str) -> Revision | None:
 
 def _works(page: JobPage, since: Revision, *, again: bool) -> tuple[tuple[Job, Work], ...]:
     """Layouts and costs of the job before and after, begun where nobody has; what broke off is begun anew only with `again`."""
-    found = []
+    results = []
     for job in (at_day_of(store.job_at(page.folder, since.number)[1], page.job), page.job):
         work = None if again else planner.whole(job, page.book, start=False)
         work = work or planner.whole(job, page.book)
         assert work is not None
-        found.append((job, work))
-    return tuple(found)
+        results.append((job, work))
+    return tuple(results)
 
 
 type _Found = tuple[ChangeOrder, ChangeEffect]
@@ -110,22 +110,28 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     asked = _asked(request, page)
     # a page that asks by itself whether it is done would else begin for ever anew what always breaks off
-    found, why_not, waiting = _order(page, asked, again=not request.headers.get("HX-Request"))
+    result, why_not, waiting = _order(page, asked, again=not request.headers.get("HX-Request"))
     write = Numbers.of(page.book)
     kinds = sorted({line.part.kind for line in page.plan.schedule}, key=list(PartKind).index) if page.plan else []
     context = page.context(
-        "price", form=asked.form, order=found, why_not=why_not, waiting=waiting, query=request.GET.urlencode(),
+        "price",
+        form=asked.form,
+        order=result,
+        why_not=why_not,
+        waiting=waiting,
+        query=request.GET.urlencode(),
         earlier=_earlier(page),
-        kinds=[(kind.value, kind in asked.made) for kind in kinds], since=asked.since,
-        **(_figures(*found, write) if found else {}),
-    )  # fmt: skip
+        kinds=[(kind.value, kind in asked.made) for kind in kinds],
+        since=asked.since,
+        **(_figures(*result, write) if result else {}),
+    )
     return render(request, "desk/change.html", context, status=422 if asked.form.faults else 200)
 
 
 def _earlier(page: JobPage) -> list[tuple[int, str]]:
     """Revisions before the newest, and what each begins by saying."""
-    found = page.folder.revisions.filter(number__lt=page.revision.number)[:100]
-    return [(revision.number, revision.said.partition("\n")[0][:80]) for revision in found]
+    result = page.folder.revisions.filter(number__lt=page.revision.number)[:100]
+    return [(revision.number, revision.said.partition("\n")[0][:80]) for revision in result]
 
 
 def _figures(order: ChangeOrder, effect: ChangeEffect, write: Numbers) -> dict[str, object]:
@@ -150,15 +156,15 @@ def paper(request: HttpRequest, pk: int) -> HttpResponse:
     asked = _asked(request, page)
     if asked.since is None:
         raise Http404
-    found, why_not, _waiting = _order(page, asked)
-    if found is None or page.whole is None:
-        said = "; ".join(str(fault) for fault in why_not) or _("it is still being worked out")
-        messages.error(request, _("There is no paper of it: %(why)s.") % {"why": said})
+    result, why_not, _waiting = _order(page, asked)
+    if result is None or page.whole is None:
+        text = "; ".join(str(fault) for fault in why_not) or _("it is still being worked out")
+        messages.error(request, _("There is no paper of it: %(why)s.") % {"why": text})
         return redirect("change", pk=pk)
     if (first := asked_first(request, pk, page.whole, "change")) is not None:
         return first
     try:
-        content = change_pdf(page.whole, found[0])
+        content = change_pdf(page.whole, result[0])
     except RenderError as error:
         messages.error(request, _("There is no paper of it: %(why)s.") % {"why": error})
         return redirect("change", pk=pk)

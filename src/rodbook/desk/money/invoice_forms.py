@@ -73,8 +73,8 @@ def typed_invoice(form: InvoiceForm, lines: TypedFormSet) -> Invoiced | None:
     lines.is_valid()
     if not lines.filled and lines.forms:
         lines.forms[0].fail("what", Fault("what", "form.invoice_without_lines"))
-    said = [line.cleaned_data["line"] for line in _sound(lines)]
-    raw = {**form.cleaned_data, "lines": said or [{"what": "x", "amount": Decimal(0)}]}
+    texts = [line.cleaned_data["line"] for line in _sound(lines)]
+    raw = {**form.cleaned_data, "lines": texts or [{"what": "x", "amount": Decimal(0)}]}
     try:
         return Invoiced.model_validate(raw)
     except ValidationError as error:

@@ -52,19 +52,25 @@ def terms_as_typed(terms: PriceTerms, locale: str) -> dict[str, str]:
         "confidence": _percent(terms.confidence, locale),
         "taxes": terms.taxes or "",
         "holds_days": "" if terms.holds_days is None else str(terms.holds_days),
-        "lines": terms.lines, "parts": terms.parts, "group": terms.group, "words": terms.words,
-    }  # fmt: skip
+        "lines": terms.lines,
+        "parts": terms.parts,
+        "group": terms.group,
+        "words": terms.words,
+    }
 
 
 def extras_as_typed(terms: PriceTerms, locale: str) -> list[dict[str, object]]:
     """What the client pays for besides, row by row."""
     return [
         {
-            "name": extra.name, "cost": as_typed(extra.cost, locale) if extra.cost else "",
-            "hours": as_typed(extra.hours, locale) if extra.hours else "", "group": extra.group, "option": extra.option,
+            "name": extra.name,
+            "cost": as_typed(extra.cost, locale) if extra.cost else "",
+            "hours": as_typed(extra.hours, locale) if extra.hours else "",
+            "group": extra.group,
+            "option": extra.option,
         }
         for extra in terms.extras
-    ]  # fmt: skip
+    ]
 
 
 def _share(
@@ -164,9 +170,12 @@ class ExtraForm(TypedForm):
         if not self.has_changed():
             return typed
         raw = {
-            "name": typed["name"], "cost": self._cost(typed["cost"]), "hours": self._hours(typed["hours"]),
-            "group": typed["group"], "option": bool(typed["option"]),
-        }  # fmt: skip
+            "name": typed["name"],
+            "cost": self._cost(typed["cost"]),
+            "hours": self._hours(typed["hours"]),
+            "group": typed["group"],
+            "option": bool(typed["option"]),
+        }
         try:
             PriceExtra.model_validate(raw)
         except ValidationError as error:
@@ -191,7 +200,7 @@ class ExtraForm(TypedForm):
 
     def _from_zero(self, name: str, text: str, value: Decimal) -> str:
         if value < 0:
-            self.fail(name, Fault(name, "form.below_nought", typed=text))
+            self.fail(name, Fault(name, "form.below_zero", typed=text))
             return "0"
         return f"{value:f}"
 

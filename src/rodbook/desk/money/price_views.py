@@ -57,10 +57,12 @@ def _sums(pricing: Pricing, write: Numbers) -> list[tuple[str, str]]:
         return []
     rows = [(_("Net"), write.money(price.net))]
     for tax in price.taxes:
-        said = _("%(name)s, %(percent)s on %(on)s") % {
-            "name": tax.name, "percent": write.in_hundred(tax.percent), "on": write.money(tax.on),
-        }  # fmt: skip
-        rows.append((said, write.money(tax.amount)))
+        text = _("%(name)s, %(percent)s on %(on)s") % {
+            "name": tax.name,
+            "percent": write.in_hundred(tax.percent),
+            "on": write.money(tax.on),
+        }
+        rows.append((text, write.money(tax.amount)))
     return [*rows, (_("To pay"), write.money(price.gross))]
 
 
@@ -167,11 +169,11 @@ def put(request: HttpRequest, pk: int) -> HttpResponse:
         return store.read_job_document({**began, "price": terms}, page.book)
 
     try:
-        told = saved_or_told(request, page.folder, base, priced, page.book)
+        answer = saved_or_told(request, page.folder, base, priced, page.book)
     except InputError as error:
         form.add_faults(error.faults)
         return _render(request, page, form, extras, base=base)
-    return told or redirect("price", pk=pk)
+    return answer or redirect("price", pk=pk)
 
 
 @require_POST
@@ -186,13 +188,15 @@ def given(request: HttpRequest, pk: int) -> HttpResponse:
         messages.error(request, why or _("The job changed meanwhile; look at the price as it stands now."))
         return redirect("price", pk=pk)
     price = pricing.price
-    said: dict[str, Value] = {
-        "on": date_now().isoformat(), "net": str(price.net), "gross": str(price.gross),
+    values: dict[str, Value] = {
+        "on": date_now().isoformat(),
+        "net": str(price.net),
+        "gross": str(price.gross),
         "cost": str(price.cost + price.overhead),
-    }  # fmt: skip
+    }
 
     def given_now(began: store.Document) -> store.Document:
-        return {**began, "price": {**store.group_of(began, "price"), "given": said}}
+        return {**began, "price": {**store.group_of(began, "price"), "given": values}}
 
     return saved_or_told(request, page.folder, base, given_now, page.book) or redirect("price", pk=pk)
 

@@ -97,28 +97,28 @@ def checked_so_far(
         )
     doubts = tuple(suspect.sentence for suspect in survey.suspects)
     if doubts:
-        said = _("One of these readings stands out.") if len(doubts) == 1 else _("Some of these readings stand out.")
+        text = _("One of these readings stands out.") if len(doubts) == 1 else _("Some of these readings stand out.")
     elif survey.shape.unchecked:
         listed = _listed(survey.shape.unchecked)
-        said = _("Nothing checks the %(readings)s.") % {"readings": listed}
+        text = _("Nothing checks the %(readings)s.") % {"readings": listed}
     else:
-        said = _("Every reading is checked by others, and they agree.")
+        text = _("Every reading is checked by others, and they agree.")
     place = place_of(more, readings) if more else None
     would_check = _listed(more.checks) if more and place else ""
-    return Checked(said, doubts, _again(survey, taken), place, would_check, survey, helps_most(taken, survey, book))
+    return Checked(text, doubts, _again(survey, taken), place, would_check, survey, helps_most(taken, survey, book))
 
 
 def _again(survey: Survey, taken: Opening) -> tuple[Again, ...]:
     """Places of the readings that stand out, each with the slips that would explain it."""
     at = places_of(taken)
-    found: dict[str, Again] = {}
+    results: dict[str, Again] = {}
     for suspect in survey.suspects:
         for retake in suspect.retakes:
             field, index = at[retake.name]
             place = place_named(field if index is None else f"{field}-{index}")
             if place is not None:
-                found.setdefault(place.name, Again(place, tuple(offer.would_be_mm for offer in retake.offers)))
-    return tuple(found.values())
+                results.setdefault(place.name, Again(place, tuple(offer.would_be_mm for offer in retake.offers)))
+    return tuple(results.values())
 
 
 def _listed(names: tuple[str, ...]) -> str:
@@ -147,14 +147,23 @@ def _as_opening(opening: Opening | None, about: Mapping[str, str], readings: Map
 def _names() -> dict[str, str]:
     """Names of further readings by what they read."""
     usual = [
-        *(str(place.index) for place in FURTHER), "level-head-middle", "level-floor-middle", "width-foot", "width-middle",
-        "width-head", "height-left", "height-middle", "height-right", "diagonal-left", "diagonal-right",
-    ]  # fmt: skip
-    found = {}
+        *(str(place.index) for place in FURTHER),
+        "level-head-middle",
+        "level-floor-middle",
+        "width-foot",
+        "width-middle",
+        "width-head",
+        "height-left",
+        "height-middle",
+        "height-right",
+        "diagonal-left",
+        "diagonal-right",
+    ]
+    results = {}
     for name in usual:
         bare = Opening.model_validate({"mark": "X", "readings": {name: 1}})
-        found[readings_of(bare)[0].what] = name
-    return found
+        results[readings_of(bare)[0].what] = name
+    return results
 
 
 _BY_WHAT = _names()

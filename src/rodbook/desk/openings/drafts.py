@@ -27,7 +27,7 @@ __all__ = [
     "readings_of",
     "ready",
     "settle",
-]  # fmt: skip
+]
 
 ABOUT = ("room", "leaves", "hand", "head", "note")
 """What a draft of a new opening says beside its readings."""
@@ -64,20 +64,25 @@ def not_in(opening: Opening | None, kept: Mapping[str, object]) -> dict[str, obj
 
 def draft_of(folder: Folder, mark: str, opening: Opening | None = None) -> dict[str, object]:
     """What is kept for an opening and is not in the job; nothing where there is no draft."""
-    found = Draft.objects.filter(folder=folder, mark=mark).first()
-    return not_in(opening, found.readings) if found else {}
+    result = Draft.objects.filter(folder=folder, mark=mark).first()
+    return not_in(opening, result.readings) if result else {}
 
 
 def base_of(folder: Folder, mark: str, base: int) -> int:
     """Revision on which the first kept reading of an opening was taken, where that is before `base`."""
-    found = Draft.objects.filter(folder=folder, mark=mark).first()
-    return min(found.base, base) if found and found.base else base
+    result = Draft.objects.filter(folder=folder, mark=mark).first()
+    return min(result.base, base) if result and result.base else base
 
 
 def keep(
-    folder: Folder, mark: str, values: Mapping[str, object], *, base: int = 0, opening: Opening | None = None,
+    folder: Folder,
+    mark: str,
+    values: Mapping[str, object],
+    *,
+    base: int = 0,
+    opening: Opening | None = None,
     sent: Sent | None = None,
-) -> dict[str, object]:  # fmt: skip
+) -> dict[str, object]:
     """Keep readings of an opening, beside what is kept already; at once and for good.
 
     Parameters
@@ -138,11 +143,11 @@ def settle(folder: Folder, mark: str, fields: Iterable[str], about: Iterable[str
 
 def readings_of(opening: Opening | None, draft: Mapping[str, object]) -> dict[str, float]:
     """Every reading of an opening: what stands in the job, and over it what is kept in its draft."""
-    found = read_off(opening)
+    result = read_off(opening)
     for name, value in draft.items():
         if place_named(name) is not None and isinstance(value, int | float):
-            found[name] = float(value)
-    return found
+            result[name] = float(value)
+    return result
 
 
 def about_of(opening: Opening | None, draft: Mapping[str, object]) -> dict[str, str]:
@@ -203,9 +208,14 @@ def ready(job: Job, book: Book, mark: str, draft: Mapping[str, object]) -> Ready
 
 
 def _tried(
-    document: Raw, raws: list[Raw], at: int | None, start: Raw, tries: Sequence[Sequence[str]],
-    readings: Mapping[str, float], book: Book,
-) -> Ready:  # fmt: skip
+    document: Raw,
+    raws: list[Raw],
+    at: int | None,
+    start: Raw,
+    tries: Sequence[Sequence[str]],
+    readings: Mapping[str, float],
+    book: Book,
+) -> Ready:
     best: Job | None = None
     taken: list[str] = []
     faults: dict[str, None] = {}

@@ -54,11 +54,11 @@ def sound_rows(document: store.Document, faults: Sequence[Fault], typed: _Typed,
             bad = {one.number for one in aside if one.group == group}
             known = {_key(entry): entry for entry in cast("list[Value]", before.get(group, []))}
             entries = cast("list[Value]", left.get(group, []))
-            found = [
+            results = [
                 entry if n not in bad else known.get(rows[n - 1].was if n <= len(rows) else "")
                 for n, entry in enumerate(entries, 1)
             ]
-            left[group] = [entry for entry in found if entry is not None]
+            left[group] = [entry for entry in results if entry is not None]
         return store.read_job_document(left, book)
     except InputError:
         return None

@@ -20,9 +20,23 @@ from rodbook.plan.stages.surveying import reading_called
 from rodbook.working import number
 
 __all__ = [
-    "BY_NAME", "FURTHER", "PLACES", "Doubt", "Place", "Sketch", "SketchLine", "after", "before", "doubt_of", "first_open",
-    "place_named", "places_shown", "read_off", "sketch", "spoken_slips",
-]  # fmt: skip
+    "BY_NAME",
+    "FURTHER",
+    "PLACES",
+    "Doubt",
+    "Place",
+    "Sketch",
+    "SketchLine",
+    "after",
+    "before",
+    "doubt_of",
+    "first_open",
+    "place_named",
+    "places_shown",
+    "read_off",
+    "sketch",
+    "spoken_slips",
+]
 
 
 @dataclass(frozen=True)
@@ -104,18 +118,18 @@ def place_named(name: str) -> Place | None:
 def places_shown(readings: Iterable[str], place: Place) -> list[Place]:
     """Every place that is listed: the usual ones, the further ones, and any other that is read or asked for."""
     names = dict.fromkeys((*BY_NAME, *readings, place.name))
-    return [found for name in names if (found := place_named(name)) is not None]
+    return [result for name in names if (result := place_named(name)) is not None]
 
 
 def read_off(opening: Opening | None) -> dict[str, float]:
     """The readings that an opening has, by the name of their place."""
-    found: dict[str, float] = {}
+    results: dict[str, float] = {}
     for place in PLACES if opening is not None else ():
         value = getattr(opening, place.field)
         if value is not None:
-            found[place.name] = value if place.index is None else value[place.index]
-    found |= {f"readings-{name}": value for name, value in (opening.readings if opening else {}).items()}
-    return found
+            results[place.name] = value if place.index is None else value[place.index]
+    results |= {f"readings-{name}": value for name, value in (opening.readings if opening else {}).items()}
+    return results
 
 
 def first_open(readings: Mapping[str, float]) -> Place:
@@ -232,16 +246,17 @@ def doubt_of(place: Place, value: float, readings: Mapping[str, float], *, raked
     shown = number(value).removesuffix(".0")
     expected = _expected(place, readings, raked=raked)
     near = [
-        slip for slip in dict.fromkeys(spoken_slips(value))
+        slip
+        for slip in dict.fromkeys(spoken_slips(value))
         if low < slip <= high and (expected is None or abs(slip - expected[0]) <= SPREAD_MM / 3)
-    ]  # fmt: skip
+    ]
     if not (low <= value <= high) or (low >= 0 >= value):
-        told = _("%(value)s mm is less than %(bound)s mm, so it can't be the %(place)s")
+        text = _("%(value)s mm is less than %(bound)s mm, so it can't be the %(place)s")
         bound = low
         if value > high:
-            told, bound = _("%(value)s mm is more than %(bound)s mm, so it can't be the %(place)s"), high
+            text, bound = _("%(value)s mm is more than %(bound)s mm, so it can't be the %(place)s"), high
         ten = [slip for slip in near if slip in (value * 10, value / 10)] if expected is None else near
-        return Doubt(told % {"value": shown, "bound": f"{bound:g}", "place": place.words}, tuple(ten))
+        return Doubt(text % {"value": shown, "bound": f"{bound:g}", "place": place.words}, tuple(ten))
     if expected is not None and abs(value - expected[0]) > SPREAD_MM:
         return Doubt(_("%(value)s stands out: %(why)s") % {"value": shown, "why": expected[1]}, (value, *near))
     return None
@@ -277,16 +292,30 @@ def _further_lines(x0: float, x1: float, y1: float, left: float, right: float) -
     """Where plumb line, level and straight edge are held: just inside what they are held against."""
     middle = (x0 + x1) / 2
     halfway = {"left": (left + y1) / 2, "right": (right + y1) / 2}
-    found: dict[str, _Ends] = {}
+    results: dict[str, _Ends] = {}
     for side, x, top, step, anchor in (("left", x0, left, 1.0, "start"), ("right", x1, right, -1.0, "end")):
         figure = x + step * 34
-        found[f"plumb-{side}"] = (x + step * 27, top + 4, x + step * 27, y1 - 4, figure, (top + y1) / 2 - 22, anchor)
-        found[f"plumb-{side}-middle"] = (
-            x + step * 27, halfway[side], x + step * 27, y1 - 4, figure, halfway[side] + 34, anchor,
-        )  # fmt: skip
-        found[f"bow-{side}"] = (x + step * 5, top + 8, x + step * 5, y1 - 8, x + step * 12, halfway[side] + 16, anchor)
-    found["level-floor"] = (x0 + 6, y1 - 26, x1 - 6, y1 - 26, middle + 6, y1 - 32, "start")
-    found["level-head"] = (
+        results[f"plumb-{side}"] = (x + step * 27, top + 4, x + step * 27, y1 - 4, figure, (top + y1) / 2 - 22, anchor)
+        results[f"plumb-{side}-middle"] = (
+            x + step * 27,
+            halfway[side],
+            x + step * 27,
+            y1 - 4,
+            figure,
+            halfway[side] + 34,
+            anchor,
+        )
+        results[f"bow-{side}"] = (
+            x + step * 5,
+            top + 8,
+            x + step * 5,
+            y1 - 8,
+            x + step * 12,
+            halfway[side] + 16,
+            anchor,
+        )
+    results["level-floor"] = (x0 + 6, y1 - 26, x1 - 6, y1 - 26, middle + 6, y1 - 32, "start")
+    results["level-head"] = (
         x0 + 6,
         max(left, right) + 28,
         x1 - 6,
@@ -295,9 +324,9 @@ def _further_lines(x0: float, x1: float, y1: float, left: float, right: float) -
         max(left, right) + 44,
         "start",
     )
-    found["bow-floor"] = (x0 + 8, y1 - 5, x1 - 8, y1 - 5, middle + 6, y1 - 12, "start")
-    found["bow-head"] = (x0 + 8, left + 6, x1 - 8, right + 6, middle + 6, (left + right) / 2 + 22, "start")
-    return found
+    results["bow-floor"] = (x0 + 8, y1 - 5, x1 - 8, y1 - 5, middle + 6, y1 - 12, "start")
+    results["bow-head"] = (x0 + 8, left + 6, x1 - 8, right + 6, middle + 6, (left + right) / 2 + 22, "start")
+    return results
 
 
 def _elsewhere(
@@ -339,8 +368,8 @@ _LIKELY = (842.0, 1400.0)
 
 
 def _mean(readings: Mapping[str, float], field: str) -> float | None:
-    found = [value for name, value in readings.items() if name.startswith(f"{field}-")]
-    return sum(found) / len(found) if found else None
+    results = [value for name, value in readings.items() if name.startswith(f"{field}-")]
+    return sum(results) / len(results) if results else None
 
 
 def _tick(x1: float, y1: float, x2: float, y2: float) -> str:
@@ -377,15 +406,29 @@ def sketch(readings: Mapping[str, float], place: Place, *, raked: bool = False) 
         "widths-0": (x0, y1 - 14, x1, y1 - 14, x1 + 14, y1 - 9, "start"),
         "widths-1": (x0, (inner + y1) / 2, x1, (inner + y1) / 2, x1 + 14, (inner + y1) / 2 + 5, "start"),
         "widths-2": (x0, inner + 14, x1, inner + 14, x1 + 14, inner + 19, "start"),
-        "heights-0": (x0 + 14, left + 14 * (right - left) / w, x0 + 14, y1, x0 + 10, y1 + 22, "end" if w < 130 else "middle"),
+        "heights-0": (
+            x0 + 14,
+            left + 14 * (right - left) / w,
+            x0 + 14,
+            y1,
+            x0 + 10,
+            y1 + 22,
+            "end" if w < 130 else "middle",
+        ),
         "heights-1": ((x0 + x1) / 2, (left + right) / 2, (x0 + x1) / 2, y1, (x0 + x1) / 2, y1 + 22, "middle"),
         "heights-2": (
-            x1 - 14, right - 14 * (right - left) / w, x1 - 14, y1, x1 - 10, y1 + 22, "start" if w < 130 else "middle",
+            x1 - 14,
+            right - 14 * (right - left) / w,
+            x1 - 14,
+            y1,
+            x1 - 10,
+            y1 + 22,
+            "start" if w < 130 else "middle",
         ),
         "diagonals-0": (x0, y1, x1, right, x1 + 2, y0 - 12, "start" if w < 130 else "middle"),
         "diagonals-1": (x1, y1, x0, left, x0 - 2, y0 - 12, "end" if w < 130 else "middle"),
         "depth": (x0 - 8, y1 - 4, x0 - 36, y1 - 34, x0 - 14, y1 - 44, "end"),
-    }  # fmt: skip
+    }
     ends |= {f"readings-{name}": line for name, line in _further_lines(x0, x1, y1, left, right).items()}
     lines = []
     for at in sorted(places_shown(readings, place), key=lambda p: p == place):  # the next one lies on top

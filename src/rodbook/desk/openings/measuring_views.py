@@ -137,9 +137,16 @@ def read_note(request: HttpRequest, mark: str, place: Place) -> Note | None:
     with suppress(ValueError):
         when = parse_datetime(request.POST.get("at", ""))
     return Note(
-        key, request.POST.get("device", "")[:40], mark, place, typed, read_base(request), "sure" in request.POST,
-        request.POST.get("choice", ""), when if when is not None and is_aware(when) else None,
-    )  # fmt: skip
+        key,
+        request.POST.get("device", "")[:40],
+        mark,
+        place,
+        typed,
+        read_base(request),
+        "sure" in request.POST,
+        request.POST.get("choice", ""),
+        when if when is not None and is_aware(when) else None,
+    )
 
 
 def _there(pk: int, mark: str, place: Place) -> str:
@@ -147,9 +154,17 @@ def _there(pk: int, mark: str, place: Place) -> str:
 
 
 def _fragment(
-    request: HttpRequest, page: JobPage, mark: str, place: Place, *, typed: str = "", fault: str = "",
-    doubt: Doubt | None = None, form: Form | None = None, base: int | None = None,
-) -> HttpResponse:  # fmt: skip
+    request: HttpRequest,
+    page: JobPage,
+    mark: str,
+    place: Place,
+    *,
+    typed: str = "",
+    fault: str = "",
+    doubt: Doubt | None = None,
+    form: Form | None = None,
+    base: int | None = None,
+) -> HttpResponse:
     """Render the whole page, or only its working part where htmx asks."""
     opening, draft = _opening(page, mark), draft_of(page.folder, mark, _opening(page, mark))
     readings, known = readings_of(opening, draft), about_of(opening, draft)
@@ -218,13 +233,23 @@ def one(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     doubt = doubt_of(place, value, others, raked=raked)
     if doubt is not None and ("sure" not in request.POST or value not in doubt.offers):
         return _fragment(request, page, mark, place, typed=typed, doubt=doubt, base=base)
-    sent = None if note is None else Sent(
-        key=note.key, folder=page.folder, device=note.device, mark=mark, place=place.name, value=value, typed=note.when,
-        who=who(request),
-    )  # fmt: skip
+    sent = (
+        None
+        if note is None
+        else Sent(
+            key=note.key,
+            folder=page.folder,
+            device=note.device,
+            mark=mark,
+            place=place.name,
+            value=value,
+            typed=note.when,
+            who=who(request),
+        )
+    )
     draft = keep(page.folder, mark, {place.name: value}, base=base, opening=opening, sent=sent)
-    if (told := _put_in(request, page, mark, draft, base)) is not None:
-        return told
+    if (answer := _put_in(request, page, mark, draft, base)) is not None:
+        return answer
     return _next(request, page, mark, place)
 
 
@@ -233,16 +258,16 @@ def _put_in(
 ) -> HttpResponse | None:
     """Save what of a draft is complete; a page to show instead where somebody else changed the same."""
     base = base_of(page.folder, mark, base)
-    found, base = found_for(page.folder, page.revision.number, page.job, page.book, mark, draft, base)
-    if found.job is None:
+    result, base = found_for(page.folder, page.revision.number, page.job, page.book, mark, draft, base)
+    if result.job is None:
         return None
-    ready_job = found.job  # made from the job as it stood at `base`
-    told = saved_or_told(request, page.folder, base, lambda _began: ready_job, page.book)
-    if told is not None:
+    ready_job = result.job  # made from the job as it stood at `base`
+    answer = saved_or_told(request, page.folder, base, lambda _began: ready_job, page.book)
+    if answer is not None:
         if getattr(request, "htmx", False):
-            told["HX-Retarget"], told["HX-Reswap"] = "body", "innerHTML"
-        return told
-    went_in(page.folder, mark, found.fields)
+            answer["HX-Retarget"], answer["HX-Reswap"] = "body", "innerHTML"
+        return answer
+    went_in(page.folder, mark, result.fields)
     return None
 
 
@@ -287,8 +312,8 @@ def about(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
         Opening.model_validate({"mark": mark, **given})
         if opening is not None:
             change = _seen_beside(mark, given, page.book)
-            if (told := saved_or_told(request, page.folder, base, change, page.book)) is not None:
-                return told
+            if (answer := saved_or_told(request, page.folder, base, change, page.book)) is not None:
+                return answer
         else:
             draft = keep(page.folder, mark, typed)
             messages.success(request, _("Kept."))
@@ -299,18 +324,20 @@ def about(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
         return redirect(_there(pk, mark, place))
     fresh = job_page(pk)
     if (
-        told := _put_in(request, fresh, mark, draft_of(page.folder, mark, _opening(fresh, mark)), fresh.revision.number)
+        answer := _put_in(
+            request, fresh, mark, draft_of(page.folder, mark, _opening(fresh, mark)), fresh.revision.number
+        )
     ) is not None:
-        return told
+        return answer
     return redirect(_there(pk, mark, place))
 
 
 def _about_faults(error: ValueError, mark: str) -> list[Fault]:
     """Faults with the field as their place."""
     if isinstance(error, InputError):
-        found = [
+        results = [
             (fault.at.path[-1] if fault.at.mark == mark and fault.at.path else "", fault) for fault in error.faults
         ]
-        return [fault.moved(str(name)) if name in ABOUT else fault for name, fault in found]
+        return [fault.moved(str(name)) if name in ABOUT else fault for name, fault in results]
     errors = error.errors() if isinstance(error, ValidationError) else []
     return [Fault(str(entry["loc"][0]), "form.wont_do", typed=entry["input"]) for entry in errors]

@@ -26,10 +26,17 @@ from rodbook.desk.platform.rendering import papers_for
 __all__ = ["along", "manifest", "no_signal", "outbox", "reading_in", "worker"]
 
 FILES = (
-    "desk/desk.css", "desk/desk.js", "desk/offline.js", "desk/touch.js", "desk/mark.svg", "desk/icon-192.png",
+    "desk/desk.css",
+    "desk/desk.js",
+    "desk/offline.js",
+    "desk/touch.js",
+    "desk/mark.svg",
+    "desk/icon-192.png",
     "django_htmx/htmx-2.min.js",
-    "fonts/Barlow-Regular.ttf", "fonts/Barlow-SemiBold.ttf", "fonts/Barlow-Italic.ttf",
-)  # fmt: skip
+    "fonts/Barlow-Regular.ttf",
+    "fonts/Barlow-SemiBold.ttf",
+    "fonts/Barlow-Italic.ttf",
+)
 """Static files that the measuring pages need."""
 
 
@@ -37,12 +44,12 @@ FILES = (
 @require_safe
 def worker(request: HttpRequest) -> HttpResponse:
     """The service worker, from the root so that every page is its own; it changes when the files that it keeps change."""
-    told = {
+    values = {
         "files": [static(name) for name in FILES],
         "static": staticfiles_storage.base_url,
         "away": reverse("no-signal"),
     }
-    text = f"const KEPT = {json.dumps(told)};\n"
+    text = f"const KEPT = {json.dumps(values)};\n"
     reply = render(request, "desk/sw.js", content_type="text/javascript; charset=utf-8")
     reply.content = text.encode() + reply.content
     return cast("HttpResponse", reply)
@@ -60,11 +67,17 @@ def manifest(_request: HttpRequest) -> HttpResponse:
         }
         for size in (192, 512)
     ]
-    told = {
-        "name": "Rodbook", "short_name": "Rodbook", "start_url": "/", "scope": "/", "display": "standalone",
-        "background_color": "#faf7f0", "theme_color": "#e9dfc9", "icons": icons,
-    }  # fmt: skip
-    return JsonResponse(told, content_type="application/manifest+json")
+    values = {
+        "name": "Rodbook",
+        "short_name": "Rodbook",
+        "start_url": "/",
+        "scope": "/",
+        "display": "standalone",
+        "background_color": "#faf7f0",
+        "theme_color": "#e9dfc9",
+        "icons": icons,
+    }
+    return JsonResponse(values, content_type="application/manifest+json")
 
 
 @require_safe
@@ -104,8 +117,8 @@ def reading_in(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     page = job_page(pk)
     place = place_named(request.POST.get("reading", ""))
     if mark not in marks_of(page):
-        said = _("%(mark)s is not in the job any more.") % {"mark": mark}
-        return JsonResponse({"state": "refused", "said": said, "offers": []})
+        text = _("%(mark)s is not in the job any more.") % {"mark": mark}
+        return JsonResponse({"state": "refused", "said": text, "offers": []})
     if place is None or (note := read_note(request, mark, place)) is None:
         raise Http404
     answer = receive(page.folder, page.revision, page.job, page.book, note, who=who(request))

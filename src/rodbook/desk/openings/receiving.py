@@ -151,18 +151,18 @@ def receive(folder: Folder, head: Revision, job: Job, book: Book, note: Note, *,
     base = own_base(folder, note)
     earlier = came_already(note.key)
     if earlier is None:
-        told = _taken(folder, job, note, base, who)
-        if told is not None:
-            return told
+        answer = _taken(folder, job, note, base, who)
+        if answer is not None:
+            return answer
     elif note.choice == "theirs":
         drop_overtaken(folder, note.mark, opening, head.number)
         return Answer("kept", _("%(mark)s: left as it was saved meanwhile.") % {"mark": note.mark})
     draft = draft_of(folder, note.mark, opening)
     base = head.number if note.choice == "mine" else base_of(folder, note.mark, base)
-    found, base = found_for(folder, head.number, job, book, note.mark, draft, base)
-    if found.job is None:
-        return Answer("kept", " ".join(f"{note.mark}: {sentence}." for sentence in found.faults))
-    ready_job = found.job  # made from the job as it stood at `base`
+    result, base = found_for(folder, head.number, job, book, note.mark, draft, base)
+    if result.job is None:
+        return Answer("kept", " ".join(f"{note.mark}: {sentence}." for sentence in result.faults))
+    ready_job = result.job  # made from the job as it stood at `base`
     try:
         saved = store.save(folder, base, lambda _began: ready_job, who=who, book=book)
     except store.Overtaken as error:
@@ -172,7 +172,7 @@ def receive(folder: Folder, head: Revision, job: Job, book: Book, note: Note, *,
         return Answer(
             "kept", _("%(mark)s: kept, and not in the job yet: %(why)s.") % {"mark": note.mark, "why": sentence}
         )
-    went_in(folder, note.mark, found.fields)
+    went_in(folder, note.mark, result.fields)
     if saved.meanwhile is not None and saved.meanwhile.who != who:
         changed = "; ".join(lines_for(Role.READER, saved.meanwhile))
         return Answer(
@@ -198,9 +198,15 @@ def _taken(folder: Folder, job: Job, note: Note, base: int, who: str) -> Answer 
         offers = tuple(number(offer).removesuffix(".0") for offer in doubt.offers)
         return Answer("asks" if offers else "refused", f"{note.mark}: {doubt.why}.", offers)
     sent = Sent(
-        key=note.key, folder=folder, device=note.device, mark=note.mark, place=note.place.name, value=value,
-        typed=note.when, who=who,
-    )  # fmt: skip
+        key=note.key,
+        folder=folder,
+        device=note.device,
+        mark=note.mark,
+        place=note.place.name,
+        value=value,
+        typed=note.when,
+        who=who,
+    )
     try:
         keep(folder, note.mark, {note.place.name: value}, base=base, opening=opening, sent=sent)
     except IntegrityError:  # the same key came in twice at once, and the other was quicker

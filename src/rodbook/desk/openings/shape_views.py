@@ -78,21 +78,28 @@ def show(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     write = Numbers.of(page.book)
     survey = checked.survey if checked else None
     context = page.context(
-        "openings", mark=mark, listed=_listed(page), checked=checked, rows=fit_rows(survey, write) if survey else (),
-        svg=svg_of(draw_shape(survey.shape, mark), write) if survey else "", packing=_packing(page, mark, write),
-        waiting=bool(draft), places=place_rows(survey.shape, write) if survey else (),
-        spare=spare_readings(survey.shape) if survey else "", front=_front(survey, write),
+        "openings",
+        mark=mark,
+        listed=_listed(page),
+        checked=checked,
+        rows=fit_rows(survey, write) if survey else (),
+        svg=svg_of(draw_shape(survey.shape, mark), write) if survey else "",
+        packing=_packing(page, mark, write),
+        waiting=bool(draft),
+        places=place_rows(survey.shape, write) if survey else (),
+        spare=spare_readings(survey.shape) if survey else "",
+        front=_front(survey, write),
         helps=checked.helps if checked else None,
-    )  # fmt: skip
+    )
     return render(request, "desk/shape.html", context)
 
 
 def _front(survey: Survey | None, write: Numbers) -> list[tuple[Working, str]]:
     """The largest front that goes in upright: each size with its working and its standard error."""
-    found = largest_front(survey.shape) if survey else []
+    result = largest_front(survey.shape) if survey else []
     return [
         (Working(f"front-{n}", m.name, write.tenth(m.value), working_lines([m], write)), write.tenth(error))
-        for n, (m, error) in enumerate(found)
+        for n, (m, error) in enumerate(result)
     ]
 
 

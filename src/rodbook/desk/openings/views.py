@@ -49,9 +49,9 @@ __all__ = ["bring_in", "draft_out", "grid"]
 
 
 def _kept(document: store.Document, name: str) -> list[dict[str, object]]:
-    found = document.get(name, [])
-    assert isinstance(found, list)
-    return [dict(entry) for entry in found if isinstance(entry, dict)]
+    result = document.get(name, [])
+    assert isinstance(result, list)
+    return [dict(entry) for entry in result if isinstance(entry, dict)]
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -96,12 +96,12 @@ def grid(request: HttpRequest, pk: int) -> HttpResponse:
 
         saved = True
         try:
-            told = saved_or_told(request, page.folder, base, as_typed, page.book)
+            answer = saved_or_told(request, page.folder, base, as_typed, page.book)
         except InputError as error:
-            faults, saved, told = error.faults, False, None
+            faults, saved, answer = error.faults, False, None
         if saved:
-            if told is not None:
-                return told
+            if answer is not None:
+                return answer
             now = store.job_now(page.folder)[1]
             marks = {o.mark for o in now.openings}
             follow(
@@ -129,14 +129,24 @@ def grid(request: HttpRequest, pk: int) -> HttpResponse:
     wrong = request.method == "POST"
     names = {"build_ups": [b.name for b in page.book.build_ups], "boards": [b.name for b in page.book.boards]}
     context = page.context(
-        "openings", unsaved=wrong, drawn=drawn_rows(rows, names=names), columns=COLUMNS, elsewhere=elsewhere, begun=_begun(page),
+        "openings",
+        unsaved=wrong,
+        drawn=drawn_rows(rows, names=names),
+        columns=COLUMNS,
+        elsewhere=elsewhere,
+        begun=_begun(page),
         more=uses_more(rows) or "more" in request.POST,
-        panels=drawn_rows(panel_rows, PANELS, names), panel_columns=PANELS.columns, count=len(page.job.panels),
+        panels=drawn_rows(panel_rows, PANELS, names),
+        panel_columns=PANELS.columns,
+        count=len(page.job.panels),
         panels_open=bool(panels) or any(row.faults or not row.blank for row in panel_rows),
-        runs=drawn_rows(run_rows, RUNS), run_columns=RUNS.columns, run_count=len(page.job.runs),
+        runs=drawn_rows(run_rows, RUNS),
+        run_columns=RUNS.columns,
+        run_count=len(page.job.runs),
         runs_open=bool(runs) or any(row.faults or not row.blank for row in run_rows),
-        running=page.plan.runs if page.plan else (), base=base,
-    )  # fmt: skip
+        running=page.plan.runs if page.plan else (),
+        base=base,
+    )
     return render(request, "desk/openings.html", context, status=422 if wrong else 200)
 
 
@@ -153,27 +163,27 @@ def _with_new_marks(
     """Runs whose openings were typed as they were, with the new marks of those that got one in the same breath."""
     new = {row.was: row.cells["mark"] for row in kept if row.was and row.cells.get("mark", row.was) != row.was}
     before = {str(run.get("name")): run.get("openings") for run in runs}
-    found = []
+    results = []
     for run in raw:
         marks = run.get("openings")
         if isinstance(marks, list) and marks == before.get(str(run.get("name"))):
             run = {**run, "openings": [new.get(str(mark), mark) for mark in marks]}
-        found.append(run)
-    return found
+        results.append(run)
+    return results
 
 
 def _begun(page: JobPage) -> list[dict[str, object]]:
     """What was read on site and is not in the job: openings only begun, and readings that wait for others."""
     marks = {o.mark for o in page.job.openings}
     taken = Counter(Photo.objects.filter(folder=page.folder).values_list("mark", flat=True))
-    found: list[dict[str, object]] = []
+    results: list[dict[str, object]] = []
     for draft in Draft.objects.filter(folder=page.folder):
         waiting = not_in(next((o for o in page.job.openings if o.mark == draft.mark), None), draft.readings)
         read = sum(place_named(name) is not None for name in waiting)
         if read or draft.mark not in marks:
             new = draft.mark not in marks
-            found.append({"mark": draft.mark, "read": read, "new": new, "pictures": taken[draft.mark] if new else 0})
-    return found
+            results.append({"mark": draft.mark, "read": read, "new": new, "pictures": taken[draft.mark] if new else 0})
+    return results
 
 
 @require_POST
@@ -198,13 +208,13 @@ def _sent(request: HttpRequest, known: Collection[str]) -> tuple[list[dict[str, 
         A sentence for whatever is wrong with it.
     """
     if "pasted" in request.POST:
-        found, faults = pasted_openings(request.POST["pasted"], request.POST.get("filled", ""))
+        result, faults = pasted_openings(request.POST["pasted"], request.POST.get("filled", ""))
     else:
         with sent_list(request, too_large="desk.no_job_so_long") as path:
-            found, faults = read_openings_apart(path, western=in_western(request))
-    if faults and not found:
+            result, faults = read_openings_apart(path, western=in_western(request))
+    if faults and not result:
         raise InputError(faults)
-    raws = [opening.model_dump(mode="json", exclude_unset=True) for opening in found]
+    raws = [opening.model_dump(mode="json", exclude_unset=True) for opening in result]
     return [raw if raw["mark"] in known else with_leaves_proposed(raw) for raw in raws], faults
 
 
@@ -235,8 +245,8 @@ def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
             confirmed = request.POST.get("confirmed")
             if confirmed:
                 listed = json.loads(confirmed)
-                told = saved_or_told(request, page.folder, read_base(request), _brought_in(listed), page.book)
-                return told or redirect("openings", pk=pk)
+                answer = saved_or_told(request, page.folder, read_base(request), _brought_in(listed), page.book)
+                return answer or redirect("openings", pk=pk)
             listed, out = _sent(request, before)
             store.read_job_document(_brought_in(listed)(store.as_document(page.job)), page.book)
         except InputError as error:
@@ -247,9 +257,13 @@ def bring_in(request: HttpRequest, pk: int) -> HttpResponse:
     if listed and not any(row["does"] != "stays as it is" for row in preview):
         messages.info(request, _("Everything in this list is here already."))
     context = page.context(
-        "openings", preview=preview, faults=faults, out=out, confirmed=json.dumps(listed) if listed else "",
+        "openings",
+        preview=preview,
+        faults=faults,
+        out=out,
+        confirmed=json.dumps(listed) if listed else "",
         asks_western=asks_western(faults),
-    )  # fmt: skip
+    )
     return render(request, "desk/bring_in.html", context, status=status)
 
 
@@ -279,8 +293,8 @@ def _what_happens(opening: dict[str, object], before: dict[str, dict[str, object
     mark = str(opening["mark"])
     if mark not in before:
         fields = {name: value for name, value in _joined({}, opening).items() if name != "mark"}
-        said = tuple(sentence(change, new=True) for change in changed({}, cast("store.Document", fields)))
-        return {"mark": mark, "does": "is added", "changes": said}
+        texts = tuple(sentence(change, new=True) for change in changed({}, cast("store.Document", fields)))
+        return {"mark": mark, "does": "is added", "changes": texts}
     old = before[mark]
-    said = in_words(cast("store.Document", old), cast("store.Document", _joined(old, opening)))
-    return {"mark": mark, "does": "is changed" if said else "stays as it is", "changes": said}
+    texts = in_words(cast("store.Document", old), cast("store.Document", _joined(old, opening)))
+    return {"mark": mark, "does": "is changed" if texts else "stays as it is", "changes": texts}

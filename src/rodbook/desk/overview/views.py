@@ -89,7 +89,7 @@ def header(request: HttpRequest, pk: int) -> HttpResponse:
     header_typed: store.Document = {field: value for field, value in typed.items() if value}
     base = read_base(request)
     try:
-        told = saved_or_told(request, page.folder, base, lambda began: began | {"job": header_typed}, page.book)
+        answer = saved_or_told(request, page.folder, base, lambda began: began | {"job": header_typed}, page.book)
     except InputError as error:
         form = Form(typed, error.faults, within=Place(("job",)))
         return render(
@@ -98,7 +98,7 @@ def header(request: HttpRequest, pk: int) -> HttpResponse:
             page.context("job", form=form, fields=_fields(form), buildings=BUILDINGS, ages=AGES, base=base),
             status=422,
         )
-    return told or redirect("job", pk=pk)
+    return answer or redirect("job", pk=pk)
 
 
 @require_safe

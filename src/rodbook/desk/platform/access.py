@@ -159,8 +159,8 @@ class Limit:
 
     def __call__(self, request: HttpRequest) -> HttpResponse:
         """Pass the request on where it is small enough."""
-        said = request.META.get("CONTENT_LENGTH") or "0"
-        if not said.isdecimal() or int(said) <= settings.MOST_SENT:
+        answer = request.META.get("CONTENT_LENGTH") or "0"
+        if not answer.isdecimal() or int(answer) <= settings.MOST_SENT:
             return self.get_response(request)
         from rodbook.desk.platform.errors import bare
 
@@ -242,8 +242,8 @@ def keep_mark(request: HttpRequest) -> str:
     inside = request.user.is_authenticated if settings.SHARED else request.session.get("came_in")
     if not inside:
         return "none"
-    told = f"{request.user.pk}:{role_of(request)}:{request.session.session_key}"
-    return salted_hmac("rodbook.kept-pages", told, algorithm="sha256").hexdigest()[:32]
+    text = f"{request.user.pk}:{role_of(request)}:{request.session.session_key}"
+    return salted_hmac("rodbook.kept-pages", text, algorithm="sha256").hexdigest()[:32]
 
 
 def who_is_asking(request: HttpRequest) -> dict[str, object]:

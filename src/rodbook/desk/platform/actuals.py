@@ -21,17 +21,25 @@ from rodbook.job.numerals import as_typed, read_decimal
 from rodbook.money.rates.rounding import rounded
 
 __all__ = [
-    "actuals_now", "all_actuals", "folder_of", "hours_of", "in_hours", "invoice_faults",
-    "put_hours", "put_invoice", "say_sure", "take_back",
+    "actuals_now",
+    "all_actuals",
+    "folder_of",
+    "hours_of",
+    "in_hours",
+    "invoice_faults",
+    "put_hours",
+    "put_invoice",
+    "say_sure",
+    "take_back",
     "take_out",
-]  # fmt: skip
+]
 
 
 def folder_of(job: Folder) -> Folder:
     """Where what a job took is kept; begun where there is nothing yet."""
-    found = Folder.objects.filter(of=job).first()
-    if found is not None:
-        return found
+    result = Folder.objects.filter(of=job).first()
+    if result is not None:
+        return result
     try:
         return store.new_folder(Kind.ACTUALS, job.name, Actuals.model_validate({}), who="Rodbook", said="Begun", of=job)
     except IntegrityError:  # two were the first at once
@@ -49,9 +57,9 @@ def actuals_now(job: Folder) -> tuple[Revision | None, Actuals]:
 
 def all_actuals() -> list[tuple[Folder, Actuals]]:
     """What every job took, each with its job's folder."""
-    found = Folder.objects.filter(kind=Kind.ACTUALS, of__isnull=False).select_related("of").order_by("pk")
+    result = Folder.objects.filter(kind=Kind.ACTUALS, of__isnull=False).select_related("of").order_by("pk")
     kept = []
-    for folder in found:
+    for folder in result:
         with suppress(store.Unreadable):
             kept.append((folder.of, Actuals.model_validate(store.head(folder).document)))
     return [(job, actuals) for job, actuals in kept if job]
@@ -98,8 +106,8 @@ def hours_of(typed: Mapping[str, str], locale: str) -> Hours:
         faults.append(Fault("task", "form.task_not_chosen"))
         raw["task"] = "x"
     if hours is None:
-        said = typed.get("hours", "")
-        faults.append(Fault("hours", "form.not_a_time", typed=said, example=as_typed(1.5, locale)))
+        answer = typed.get("hours", "")
+        faults.append(Fault("hours", "form.not_a_time", typed=answer, example=as_typed(1.5, locale)))
         raw["hours"] = 1
     try:
         entry = Hours.model_validate(raw)
@@ -117,10 +125,10 @@ def _changed(job: Folder, who: str, change: Callable[[Actuals, str], tuple[Actua
         locked = Folder.objects.select_for_update().get(pk=folder.pk)
         newest = store.head(locked)
         before = Actuals.model_validate(newest.document)
-        after, said = change(before, str(newest.number + 1))
+        after, answer = change(before, str(newest.number + 1))
         if after == before:
             return newest
-        return store.add_revision(locked, newest, store.as_document(after), who, text=said)
+        return store.add_revision(locked, newest, store.as_document(after), who, text=answer)
 
 
 def _said(entry: Hours) -> str:
@@ -145,8 +153,8 @@ def say_sure(job: Folder, mark: str, *, who: str) -> Revision:
 
     def change(now: Actuals, _mark: str) -> tuple[Actuals, str]:
         hours = tuple(e.model_copy(update={"sure": True}) if e.mark == mark else e for e in now.hours)
-        said = next((_said(e) for e in now.hours if e.mark == mark), "")
-        return now.model_copy(update={"hours": hours}), f"{said}: said to be right"
+        answer = next((_said(e) for e in now.hours if e.mark == mark), "")
+        return now.model_copy(update={"hours": hours}), f"{answer}: said to be right"
 
     return _changed(job, who, change)
 
@@ -155,11 +163,11 @@ def take_out(job: Folder, mark: str, *, who: str) -> Revision:
     """Take hours or an invoice out by its mark; nothing happens where it is gone already."""
 
     def change(now: Actuals, _mark: str) -> tuple[Actuals, str]:
-        said = [_said(e) for e in now.hours if e.mark == mark]
-        said += [f"invoice {bill.number} of {bill.supplier}" for bill in now.invoices if bill.mark == mark]
+        texts = [_said(e) for e in now.hours if e.mark == mark]
+        texts += [f"invoice {bill.number} of {bill.supplier}" for bill in now.invoices if bill.mark == mark]
         hours = tuple(e for e in now.hours if e.mark != mark)
         invoices = tuple(bill for bill in now.invoices if bill.mark != mark)
-        return now.model_copy(update={"hours": hours, "invoices": invoices}), f"taken out: {'; '.join(said)}"
+        return now.model_copy(update={"hours": hours, "invoices": invoices}), f"taken out: {'; '.join(texts)}"
 
     return _changed(job, who, change)
 
@@ -174,12 +182,12 @@ def take_back(job: Folder, number: int, *, who: str) -> Revision:
     """
     folder = folder_of(job)
     after, before = (Actuals.model_validate(folder.revisions.get(number=n).document) for n in (number, number - 1))
-    said = folder.revisions.get(number=number).said
+    answer = folder.revisions.get(number=number).said
 
     def change(now: Actuals, _mark: str) -> tuple[Actuals, str]:
         hours = _without(now.hours, before.hours, after.hours)
         invoices = _without(now.invoices, before.invoices, after.invoices)
-        return now.model_copy(update={"hours": hours, "invoices": invoices}), f"taken back: {said}"
+        return now.model_copy(update={"hours": hours, "invoices": invoices}), f"taken back: {answer}"
 
     return _changed(job, who, change)
 
@@ -225,7 +233,7 @@ def put_invoice(job: Folder, bill: Invoiced, *, currency: str, who: str) -> Revi
             raise InputError(faults)
         kept = bill.model_copy(update={"mark": f"I{mark}"})
         total = sum((line.amount for line in bill.lines), Decimal(0))
-        said = f"invoice {bill.number} of {bill.supplier}, {bill.day}: {total} {bill.currency}"
-        return now.model_copy(update={"invoices": (*now.invoices, kept)}), said
+        text = f"invoice {bill.number} of {bill.supplier}, {bill.day}: {total} {bill.currency}"
+        return now.model_copy(update={"invoices": (*now.invoices, kept)}), text
 
     return _changed(job, who, change)

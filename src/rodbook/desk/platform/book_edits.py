@@ -14,10 +14,26 @@ from rodbook.desk.platform.changes import Value
 from rodbook.errors import Fault, InputError, Place
 
 __all__ = [
-    "Raw", "Typed", "add_entry", "add_size", "copy_build_up", "entries_of", "entry_at", "given",
-    "put_build_up", "put_counts", "put_entry", "put_firm", "put_price", "put_prices", "put_rate", "put_size",
-    "put_workshop_rates", "take_out_entry", "take_out_size",
-]  # fmt: skip
+    "Raw",
+    "Typed",
+    "add_entry",
+    "add_size",
+    "copy_build_up",
+    "entries_of",
+    "entry_at",
+    "given",
+    "put_build_up",
+    "put_counts",
+    "put_entry",
+    "put_firm",
+    "put_price",
+    "put_prices",
+    "put_rate",
+    "put_size",
+    "put_workshop_rates",
+    "take_out_entry",
+    "take_out_size",
+]
 
 SIZES = {"boards": "sheets", "sections": "lengths"}
 """What the sizes are called in which the entries of a list are sold."""

@@ -22,13 +22,17 @@ from rodbook.papers.numbers import Numbers
 __all__ = ["BookPage", "Change", "book_page", "date_now", "renamed", "save_book", "today", "typed_of"]
 
 CHAPTERS = (
-    ("book", lazy("firm")), ("book-rates", lazy("rates")), ("book-boards", lazy("boards")),
+    ("book", lazy("firm")),
+    ("book-rates", lazy("rates")),
+    ("book-boards", lazy("boards")),
     ("book-prices", lazy("prices")),
     ("book-wanted", lazy("wanted pieces")),
     ("book-hinges", lazy("hinges")),
-    ("book-workshops", lazy("workshops")), ("book-build-ups", lazy("build-ups")), ("book-confirm", lazy("not confirmed")),
+    ("book-workshops", lazy("workshops")),
+    ("book-build-ups", lazy("build-ups")),
+    ("book-confirm", lazy("not confirmed")),
     ("book-history", lazy("history")),
-)  # fmt: skip
+)
 """Pages of the book: the name of the address and the word on the rod."""
 
 type Change = Callable[[Raw], tuple[Raw, Place]]

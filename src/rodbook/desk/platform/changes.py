@@ -51,13 +51,30 @@ _PLACES = {
     "clear": ("clear width wanted", "clear height wanted"),
 }
 _NOUNS = {
-    "openings": "opening", "panels": "panel", "runs": "trim of", "boards": "board", "sections": "section",
-    "build_ups": "build-up", "workshops": "workshop", "hinges": "hinge", "fittings": "fitting",
-    "rates": "rate", "sheets": "sheet", "offcuts": "offcut", "wanted": "wanted piece", "taken": "piece from waste",
-    "lengths": "length", "prices": "price", "obstacles": "obstacle", "hinge_counts": "row of",
-    "extras": "extra", "invoices": "invoice", "crew": "person", "tasks": "task",
+    "openings": "opening",
+    "panels": "panel",
+    "runs": "trim of",
+    "boards": "board",
+    "sections": "section",
+    "build_ups": "build-up",
+    "workshops": "workshop",
+    "hinges": "hinge",
+    "fittings": "fitting",
+    "rates": "rate",
+    "sheets": "sheet",
+    "offcuts": "offcut",
+    "wanted": "wanted piece",
+    "taken": "piece from waste",
+    "lengths": "length",
+    "prices": "price",
+    "obstacles": "obstacle",
+    "hinge_counts": "row of",
+    "extras": "extra",
+    "invoices": "invoice",
+    "crew": "person",
+    "tasks": "task",
     "orders": "order from",
-}  # fmt: skip
+}
 _HEADS = {
     "job": "",
     "firm": "",
@@ -89,9 +106,9 @@ _ABSENT = object()
 def _key(entry: Mapping[str, Value]) -> str | None:
     """What tells an entry of a list from the others: its mark, its label, its name, the day from which it holds."""
     for name in ("mark", "label", "name", "supplier"):
-        if isinstance(found := entry.get(name), str):
+        if isinstance(result := entry.get(name), str):
             since = entry.get("since")
-            return f"{found} from {since}" if isinstance(since, str) and name != "label" else found
+            return f"{result} from {since}" if isinstance(since, str) and name != "label" else result
     if isinstance(hinges := entry.get("hinges"), int):
         return f"{hinges} hinges"
     return f"from {since}" if isinstance(since := entry.get("since"), str) else None
@@ -230,18 +247,18 @@ def sentence(change: Change, *, new: bool = False) -> str:
     if change.kind in ("added", "out"):
         key, name = last.removeprefix("="), way[-1]
         came = _CAME.get(str(change.after), "added") if change.kind == "added" else "taken out"
-        said = f"{_where(tuple(way[:-1]))}{_NOUNS.get(name, _label(name))} {key} {came}"
+        text = f"{_where(tuple(way[:-1]))}{_NOUNS.get(name, _label(name))} {key} {came}"
     elif change.kind == "order":
-        said = f"{_where(tuple(way))}{_label(last)} put in another order"
+        text = f"{_where(tuple(way))}{_label(last)} put in another order"
     elif last.startswith("#"):
-        said = f"{_where(tuple(way[:-1]))}{_PLACES[way[-1]][int(last[1:])]} {_arrow(change, new)}"
+        text = f"{_where(tuple(way[:-1]))}{_PLACES[way[-1]][int(last[1:])]} {_arrow(change, new)}"
     elif last == "confirmed":  # a figure without the mark is one that holds
-        said = f"{_where(tuple(way)) or 'the firm’s name: '}{'not confirmed' if change.after is False else 'confirmed'}"
+        text = f"{_where(tuple(way)) or 'the firm’s name: '}{'not confirmed' if change.after is False else 'confirmed'}"
     else:
         group = _GROUPS.get(way[-1]) if way else None
         label = _label(last) if group is None else group + _label(last).replace("-", " ")
-        said = f"{_where(tuple(way))}{label} {_arrow(change, new)}"
-    return " ".join(said.split())
+        text = f"{_where(tuple(way))}{label} {_arrow(change, new)}"
+    return " ".join(text.split())
 
 
 def names(changes: Iterable[Change], name: str) -> bool:
@@ -311,8 +328,8 @@ def _merge_maps(
     result: dict[str, Value] = {}
     where, way = at
     for name in dict.fromkeys((*theirs, *mine)):
-        said = f"{where}: {_label(name)}" if where else _label(name)
-        spot = said, (*way, f"={name}" if keyed else name)
+        text = f"{where}: {_label(name)}" if where else _label(name)
+        spot = text, (*way, f"={name}" if keyed else name)
         value = _merge(base.get(name, _ABSENT), theirs.get(name, _ABSENT), mine.get(name, _ABSENT), spot, clashes)
         if value is not _ABSENT:
             result[name] = value  # type: ignore[assignment]

@@ -12,10 +12,10 @@ from rodbook.job.aside import entry_of
 __all__ = ["Form", "by_field", "in_list", "in_words", "spot_of", "told"]
 
 
-def in_words(said: Message) -> str:
+def in_words(answer: Message) -> str:
     """What there is to say, in the language of the page."""
     language = get_language()
-    return said.in_language(to_locale(language) if language else "")
+    return answer.in_language(to_locale(language) if language else "")
 
 
 def by_field(faults: Sequence[Fault]) -> dict[str, str]:

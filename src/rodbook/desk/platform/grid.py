@@ -30,7 +30,7 @@ __all__ = [
     "several",
     "uses_more",
     "with_faults",
-]  # fmt: skip
+]
 
 MOST_ROWS = 600
 """A grid longer than this is a list to import."""
@@ -252,12 +252,14 @@ def rows_typed(form: Mapping[str, str], grid: Grid = OPENINGS) -> list[Row]:
     numbers = sorted({int(m[1]) for key in form if (m := re.fullmatch(rf"{p}(\d{{1,4}})-mark", key))})[:MOST_ROWS]
     return [
         Row(
-            number, form.get(f"{p}{number}-was", "").strip(),
+            number,
+            form.get(f"{p}{number}-was", "").strip(),
             {c.name: form[key].strip()[:400] for c in grid.columns if (key := f"{p}{number}-{c.name}") in form},
-            out=f"{p}{number}-out" in form, faults=[],
+            out=f"{p}{number}-out" in form,
+            faults=[],
         )
         for number in numbers
-    ]  # fmt: skip
+    ]
 
 
 def uses_more(rows: Sequence[Row]) -> bool:
@@ -276,7 +278,7 @@ def raw_openings(
     """Typed rows as raw openings (or panels), with what the grid does not show kept from before; and the rows they came from."""
     key = grid.columns[0].field
     known = {str(o.get(key)): o for o in before}
-    found: list[dict[str, object]] = []
+    results: list[dict[str, object]] = []
     kept: list[Row] = []
     for row in rows:
         if row.out or row.blank:
@@ -297,9 +299,9 @@ def raw_openings(
                 opening[field] = _meant(field, texts[0])
         if grid is OPENINGS and (not row.was or "leaves" in row.cells):
             opening = with_leaves_proposed(opening)
-        found.append(opening)
+        results.append(opening)
         kept.append(row)
-    return found, kept
+    return results, kept
 
 
 def _meant(field: str, text: str) -> object:

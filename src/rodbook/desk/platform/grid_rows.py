@@ -37,10 +37,19 @@ def drawn_rows(
     language = get_language()
     listed = tuple(tuple((names or {}).get(c.listed, ())) for c in grid.columns if c.listed)
     return _safe(
-        _row(at, row.number, row.was, tuple(row.cells.get(c.name, "") for c in grid.columns), row.out, tuple(row.faults),
-             grid.name, listed, language)
+        _row(
+            at,
+            row.number,
+            row.was,
+            tuple(row.cells.get(c.name, "") for c in grid.columns),
+            row.out,
+            tuple(row.faults),
+            grid.name,
+            listed,
+            language,
+        )
         for at, row in enumerate(rows, 1)
-    )  # fmt: skip
+    )
 
 
 def _safe(pieces: Iterable[str]) -> SafeString:
@@ -50,9 +59,16 @@ def _safe(pieces: Iterable[str]) -> SafeString:
 
 @lru_cache(maxsize=KEPT)
 def _row(
-    at: int, number: int, was: str, texts: tuple[str, ...], out: bool, faults: tuple[tuple[str, str], ...],  # noqa: FBT001
-    name: str, listed: tuple[tuple[str, ...], ...], _language: str | None,
-) -> str:  # fmt: skip
+    at: int,
+    number: int,
+    was: str,
+    texts: tuple[str, ...],
+    out: bool,  # noqa: FBT001
+    faults: tuple[tuple[str, str], ...],
+    name: str,
+    listed: tuple[tuple[str, ...], ...],
+    _language: str | None,
+) -> str:
     """One row, `at` counting from 1 as people do; the language is there to keep each one's rows apart."""
     grid = _GRIDS[name]
     wrong = {field for field, _ in faults}
@@ -62,11 +78,15 @@ def _row(
     marked = ' class="wrong"' if faults else ""
     cells = "".join(
         _cell(
-            column, text, f"{grid.prefix}{number}", place, wrong=column.field in wrong,
+            column,
+            text,
+            f"{grid.prefix}{number}",
+            place,
+            wrong=column.field in wrong,
             choices=("", *next(lists)) if column.listed else column.choices,
         )
         for column, text in zip(grid.columns, texts, strict=True)
-    )  # fmt: skip
+    )
     key = f"{grid.prefix}{number}"
     return (
         f'<tr id="{key}" data-row="{number}"{marked}>{cells}<td data-word="{take_out}">'
@@ -79,8 +99,8 @@ def _row(
 def _cell(column: Column, text: str, key: str, place: str, *, wrong: bool, choices: tuple[str, ...]) -> str:
     """One cell: a list where the column has choices, else a box to type into."""
     word = escape(gettext(column.word))
-    told = f' aria-invalid="true" aria-describedby="faults-{key}"' if wrong else ""
-    common = f'name="{key}-{column.name}" aria-label="{word}, {place}"{told}'
+    notes = f' aria-invalid="true" aria-describedby="faults-{key}"' if wrong else ""
+    common = f'name="{key}-{column.name}" aria-label="{word}, {place}"{notes}'
     box = f'<td data-word="{word}"{' class="more"' if column.more else ""}>'
     if choices:
         return f"{box}<select {common}>{_options(choices, text, column.nothing)}</select></td>\n"
@@ -101,10 +121,10 @@ def _options(choices: tuple[str, ...], text: str, nothing: str) -> str:
 def _told(key: str, faults: tuple[tuple[str, str], ...], columns: int) -> str:
     if not faults:
         return ""
-    said = "".join(
+    text = "".join(
         f'<p class="fault">{escape(field.replace("_", "-"))}: {escape(sentence)}</p>' for field, sentence in faults
     )
-    return f'<tr class="told"><td colspan="{columns}" id="faults-{key}">{said}</td></tr>\n'
+    return f'<tr class="told"><td colspan="{columns}" id="faults-{key}">{text}</td></tr>\n'
 
 
 _GRIDS = {grid.name: grid for grid in (OBSTACLES, OPENINGS, PANELS, RUNS)}

@@ -30,9 +30,9 @@ def lines_for(role: str, revision: Revision) -> list[str]:
     revision : Revision
     """
     kind = revision.folder.kind
-    found = _lines(role, kind, revision.changed())
-    if found or not revision.text:
-        return found
+    result = _lines(role, kind, revision.changed())
+    if result or not revision.text:
+        return result
     whole = ("actuals.invoices",) if kind == Kind.ACTUALS else (kind,)
     return revision.text.splitlines() if may_see(role, *whole) else []
 

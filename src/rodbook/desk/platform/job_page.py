@@ -147,8 +147,8 @@ class JobPage:
         """What was shown before job or book changed, while the new plan is not done."""
         if self.whole is not None:
             return None
-        found = planner.remembered(self._place)
-        return found if isinstance(found, Older) else None
+        result = planner.remembered(self._place)
+        return result if isinstance(result, Older) else None
 
     @property
     def shown(self) -> Plan | None:
@@ -158,8 +158,8 @@ class JobPage:
     @property
     def whole(self) -> Plan | None:
         """The whole plan, where it is done."""
-        found = self.work.plan if self.work else None
-        return None if found is None else brought_up(found, self.job, self.book)
+        result = self.work.plan if self.work else None
+        return None if result is None else brought_up(result, self.job, self.book)
 
     @property
     def missing(self) -> str:
@@ -200,11 +200,11 @@ def job_page(pk: int, *, start: bool = False) -> JobPage:
 
 def readable_pages(folders: Iterable[Folder]) -> list[JobPage]:
     """The pages of these jobs, but for those whose newest revision is damaged: those stand aside and the others go on."""
-    found = []
+    results = []
     for folder in folders:
         with suppress(store.Unreadable):
-            found.append(job_page(folder.pk))
-    return found
+            results.append(job_page(folder.pk))
+    return results
 
 
 def date_now() -> Date:

@@ -73,47 +73,53 @@ def need_of(fault: Fault) -> Need:
 
 def _aside(plan: Plan) -> list[Need]:
     """Everything that stands aside, each fault at its own place."""
-    said = _("Stands aside, and nothing here has any of it: %(fault)s.")
+    text = _("Stands aside, and nothing here has any of it: %(fault)s.")
     return [
-        Need("openings", said % {"fault": told(fault)}, spot_of(fault)) for one in plan.aside for fault in one.faults
+        Need("openings", text % {"fault": told(fault)}, spot_of(fault)) for one in plan.aside for fault in one.faults
     ]
 
 
 def _orders(programme: Programme, today: Date, locale: str) -> list[Need]:
     """By when to order what comes first, and whether a hand-over is later than it was wanted."""
-    found: list[Need] = []
+    results: list[Need] = []
     open_orders = [order for order in programme.orders if order.ordered is None]
     for order in programme.orders:
         if order.promised is not None and order.promised < today:
             late = {"supplier": order.supplier, "day": format_date(order.promised, "d MMMM", locale=locale)}
-            found.append(Need("dates", _("%(supplier)s promised %(day)s, and it has not come.") % late))
+            results.append(Need("dates", _("%(supplier)s promised %(day)s, and it has not come.") % late))
     for order in open_orders[:2]:
-        told = {"supplier": order.supplier, "day": format_date(order.latest, "d MMMM", locale=locale)}
+        values = {"supplier": order.supplier, "day": format_date(order.latest, "d MMMM", locale=locale)}
         if order.latest >= today:
-            found.append(Need("dates", _("Order from %(supplier)s by %(day)s.") % told))
+            results.append(Need("dates", _("Order from %(supplier)s by %(day)s.") % values))
         else:
-            said = _(
+            text = _(
                 "The last day to order from %(supplier)s was %(day)s: if it is not ordered yet, choose a later start."
             )
-            found.append(Need("dates", said % told))
+            results.append(Need("dates", text % values))
     for likely in programme.chance.jobs.values():
         days = {"nine": format_date(likely.nine_in_ten, "d MMMM", locale=locale)}
         if likely.wanted is None:
-            found.append(Need("dates", _("Hand-over: nine in ten by %(nine)s.") % days))
+            results.append(Need("dates", _("Hand-over: nine in ten by %(nine)s.") % days))
         elif likely.wanted_holds < NINE_IN_TEN:
             days["wanted"] = format_date(likely.wanted, "d MMMM", locale=locale)
             days["cases"] = str(hundred(likely.wanted_holds))
-            said = _(
+            text = _(
                 "The hand-over is wanted by %(wanted)s, which holds in %(cases)s cases of 100; nine in ten by %(nine)s."
             )
-            found.append(Need("dates", said % days))
-    return found
+            results.append(Need("dates", text % days))
+    return results
 
 
 def standing_of(
-    job: Job, plan: Plan | None, faults: Sequence[Fault], work: Work | None, programme: Programme | None = None, *,
-    today: Date | None = None, locale: str = "en",
-) -> Standing:  # fmt: skip
+    job: Job,
+    plan: Plan | None,
+    faults: Sequence[Fault],
+    work: Work | None,
+    programme: Programme | None = None,
+    *,
+    today: Date | None = None,
+    locale: str = "en",
+) -> Standing:
     """Say where a job stands.
 
     Parameters

@@ -18,7 +18,7 @@ from rodbook.papers.drawing.svg import svg_marks, svg_words
 from rodbook.papers.numbers import Numbers
 from rodbook.working import Measure
 
-__all__ = ["THUMB_PX", "Room", "Target", "Working", "Workings", "targets", "touch_svg"]
+__all__ = ["THUMB_PX", "Room", "Target", "Working", "Workings", "live_svg", "targets"]
 
 THUMB_PX = 44.0
 """What a thumb hits without looking twice. [CSS pixels] WCAG 2.2, 2.5.5; 2.5.8 asks for 24."""
@@ -107,7 +107,7 @@ def targets(drawing: Drawing, per_mm: float) -> tuple[Target, ...]:
     half = THUMB_PX / per_mm / 2
     air = _AIR_PX / per_mm
     sheet = Box(-air, -air, drawing.width + air, drawing.height + air)
-    found: list[Target] = []
+    results: list[Target] = []
     for asks, marks in _asking(drawing.marks):
         box = box_of(marks)
         texts = [mark for mark in marks if isinstance(mark, Text)]
@@ -118,38 +118,39 @@ def targets(drawing: Drawing, per_mm: float) -> tuple[Target, ...]:
             (x1, y1), (x2, y2) = asks.ends
             wanted = wanted.around(Box(min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2)))
         upright = bool(texts) and texts[-1].upright
-        found.append(Target(asks, figure, box, _within(wanted, sheet), upright))
-    return _kept_apart(found)
+        results.append(Target(asks, figure, box, _within(wanted, sheet), upright))
+    return _kept_apart(results)
 
 
 def _within(box: Box, sheet: Box) -> Box:
-    return Box(max(box.left, sheet.left), max(box.top, sheet.top), min(box.right, sheet.right),
-               min(box.bottom, sheet.bottom))  # fmt: skip
+    return Box(
+        max(box.left, sheet.left), max(box.top, sheet.top), min(box.right, sheet.right), min(box.bottom, sheet.bottom)
+    )
 
 
-def _kept_apart(found: list[Target]) -> tuple[Target, ...]:
+def _kept_apart(results: list[Target]) -> tuple[Target, ...]:
     """Cut any two that overlap back to the middle between their figures, where these stand further apart."""
-    hits = [target.hit for target in found]
-    for i, j in combinations(range(len(found)), 2):
+    hits = [target.hit for target in results]
+    for i, j in combinations(range(len(results)), 2):
         if not hits[i].overlaps(hits[j]):
             continue
-        a, b = found[i].box, found[j].box
+        a, b = results[i].box, results[j].box
         across = max(a.left, b.left) - min(a.right, b.right)
         down = max(a.top, b.top) - min(a.bottom, b.bottom)
         if across >= down:
             first, second = (i, j) if a.left + a.right <= b.left + b.right else (j, i)
-            middle = (found[first].box.right + found[second].box.left) / 2
+            middle = (results[first].box.right + results[second].box.left) / 2
             hits[first] = replace(hits[first], right=min(hits[first].right, middle))
             hits[second] = replace(hits[second], left=max(hits[second].left, middle))
         else:
             first, second = (i, j) if a.top + a.bottom <= b.top + b.bottom else (j, i)
-            middle = (found[first].box.bottom + found[second].box.top) / 2
+            middle = (results[first].box.bottom + results[second].box.top) / 2
             hits[first] = replace(hits[first], bottom=min(hits[first].bottom, middle))
             hits[second] = replace(hits[second], top=max(hits[second].top, middle))
-    return tuple(replace(target, hit=hit) for target, hit in zip(found, hits, strict=True))
+    return tuple(replace(target, hit=hit) for target, hit in zip(results, hits, strict=True))
 
 
-def touch_svg(drawing: Drawing, write: Numbers, workings: Workings, room: Room) -> str:
+def live_svg(drawing: Drawing, write: Numbers, workings: Workings, room: Room) -> str:
     """A drawing for a page, with a link on every figure that has a working.
 
     Parameters
@@ -192,12 +193,14 @@ def _said(target: Target, working: Working) -> str:
 def _link(target: Target, working: Working) -> str:
     box, parts = target.box, [_rect("hit", target.hit), _rect("ring", target.box, _RING)]
     if target.figure:
-        ends = (box.right, box.top, box.right, box.bottom) if target.upright else (
-            box.left, box.bottom, box.right, box.bottom
-        )  # fmt: skip
+        ends = (
+            (box.right, box.top, box.right, box.bottom)
+            if target.upright
+            else (box.left, box.bottom, box.right, box.bottom)
+        )
         parts.append('<path class="under" d="M{:.2f} {:.2f}L{:.2f} {:.2f}"/>'.format(*ends))
     if len(target.asked.ends) == 2:
         (x1, y1), (x2, y2) = target.asked.ends
         parts.append(f'<path class="stretch" d="M{x1:.2f} {y1:.2f}L{x2:.2f} {y2:.2f}"/>')
-    said = svg_words(_("%(what)s: show working") % {"what": _said(target, working)})
-    return f'<a class="dim" href="#{working.ident}" aria-label="{said}">{"".join(parts)}</a>'
+    answer = svg_words(_("%(what)s: show working") % {"what": _said(target, working)})
+    return f'<a class="dim" href="#{working.ident}" aria-label="{answer}">{"".join(parts)}</a>'

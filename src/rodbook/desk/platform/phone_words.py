@@ -11,7 +11,7 @@ __all__ = ["words"]
 
 def words() -> str:
     """Every sentence by its name, as JSON."""
-    said = {
+    values = {
         "idle": _("Everything is sent."),
         "sent": _("Sent, %t."),
         "sending": _("Sending …"),
@@ -68,4 +68,4 @@ def words() -> str:
         "kept_none": _("No page of a job is kept on this phone."),
         "kept_measure": _("measure on site"),
     }
-    return json.dumps(said, ensure_ascii=False)
+    return json.dumps(values, ensure_ascii=False)

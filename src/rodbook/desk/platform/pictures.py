@@ -66,7 +66,7 @@ def freed_by(layout: Layout, saw: Saw) -> list[tuple[Board, tuple[tuple[str, Boa
     The first four cuts take off the raw edges where the saw is set to; they set nothing free.
     """
     sheet = Board("cut", 0.0, 0.0, layout.length, layout.width)
-    found: list[tuple[Board, tuple[tuple[str, Board], ...]]] = [(sheet, ())] * (4 if hundredths(saw.edge_trim) else 0)
+    results: list[tuple[Board, tuple[tuple[str, Board], ...]]] = [(sheet, ())] * (4 if hundredths(saw.edge_trim) else 0)
     waiting = [("", layout.tree)] if layout.tree.use == "cut" else []
     while waiting:
         label, board = waiting.pop(0)
@@ -81,9 +81,9 @@ def freed_by(layout: Layout, saw: Saw) -> list[tuple[Board, tuple[tuple[str, Boa
         cuts = len(named) - flush
         for k in range(cuts):
             free = named[k:] if flush and k == cuts - 1 else named[k : k + 1]
-            found.append((board, tuple(free)))
+            results.append((board, tuple(free)))
         waiting = [(name, part) for name, part in named if part.use == "cut"] + waiting
-    return found
+    return results
 
 
 def draw_cut(
@@ -152,12 +152,15 @@ def _next_cut(place: CutPlace, view: View) -> list[Mark]:
     dx, dy = (reach, 0.0) if place.direction == "along" else (0.0, reach)
     marks: list[Mark] = [
         Line(((ax - dx, ay - dy), (bx + dx, by + dy)), Pen.CUT, "next cut"),
-        *arrow((ax, ay), (ax - 2 * dx, ay - 2 * dy)), *arrow((bx, by), (bx + 2 * dx, by + 2 * dy)),
-    ]  # fmt: skip
+        *arrow((ax, ay), (ax - 2 * dx, ay - 2 * dy)),
+        *arrow((bx, by), (bx + 2 * dx, by + 2 * dy)),
+    ]
     x, y = ax - 2 * dx - (_RING if dx else 0), ay - 2 * dy - (_RING if dy else 0)
     radius = max(_RING, text_width_mm(str(place.number), LEAST_MM, bold=True) / 2 + 0.6)
-    marks += [Circle(x, y, radius, Pen.OUTLINE, Fill.PAPER, "next cut"),
-              Text(x, y, str(place.number), bold=True, role="next cut")]  # fmt: skip
+    marks += [
+        Circle(x, y, radius, Pen.OUTLINE, Fill.PAPER, "next cut"),
+        Text(x, y, str(place.number), bold=True, role="next cut"),
+    ]
     return marks
 
 

@@ -119,8 +119,8 @@ def brought_up(plan: Plan, job: Job, book: Book) -> Plan:
 
 def dates_key(jobs: Sequence[Job], book: Book, wanted: WantedDates) -> str:
     """What dates are kept by: the content of the plans of their jobs, what the jobs say of dates, and what is wanted."""
-    said = (content_key(job, book) + job.dates.model_dump_json() for job in jobs)
-    return hashlib.sha256("\0".join(("dates", *said, repr(wanted))).encode()).hexdigest()
+    answer = (content_key(job, book) + job.dates.model_dump_json() for job in jobs)
+    return hashlib.sha256("\0".join(("dates", *answer, repr(wanted))).encode()).hexdigest()
 
 
 def _size(answer: Plan | Programme) -> int:
@@ -190,11 +190,11 @@ class Work:
         """Fail, unless it is over already."""
         self.break_off_with(why_it_ended(end, dates=self.dates, reason=reason))
 
-    def break_off_with(self, said: Message) -> None:
+    def break_off_with(self, answer: Message) -> None:
         """Fail with what its worker told, unless it is over already."""
         with self._lock:
             if not self.over:
-                self.faults, self.broke_off, self.state = (Fault("", said),), True, "failed"
+                self.faults, self.broke_off, self.state = (Fault("", answer),), True, "failed"
 
     def stop(self) -> None:
         """Stop it, unless it is over already; its worker is ended while it is still this work's."""
@@ -364,21 +364,21 @@ class Planner:
         key = content_key(job, book)
         wrong = shown_key(job, book)  # a fault may name what else there is in the book
         with self._lock:
-            found = self._parts.get(key, self._parts.get(wrong))
-            if found is not None:
+            result = self._parts.get(key, self._parts.get(wrong))
+            if result is not None:
                 self._parts.move_to_end(key if key in self._parts else wrong)
-        if found is None:
+        if result is None:
             try:
-                found = plan_parts(job, book)
+                result = plan_parts(job, book)
             except InputError as error:
-                found, key = error, wrong
+                result, key = error, wrong
             with self._lock:
-                self._parts[key] = found
+                self._parts[key] = result
                 while len(self._parts) > KEPT_PARTS:
                     self._parts.popitem(last=False)
-        if isinstance(found, InputError):
-            raise found
-        return brought_up(found, job, book)
+        if isinstance(result, InputError):
+            raise result
+        return brought_up(result, job, book)
 
     def remember(self, place: tuple[str, int], result: object) -> None:
         """Keep what a page shows, by what it is of, until something newer is shown there."""

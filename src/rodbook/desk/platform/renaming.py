@@ -23,15 +23,15 @@ def renamed(before: Sequence[Opening], after: Sequence[Opening]) -> dict[str, st
     """
     old, new = ({o.mark: o for o in side} for side in (before, after))
     come = [o for o in after if o.mark not in old]
-    found: dict[str, str] = {}
+    results: dict[str, str] = {}
     for opening in before:
         if opening.mark in new:
             continue
         twin = next((o for o in come if o.model_copy(update={"mark": opening.mark}) == opening), None)
         if twin is not None:
-            found[opening.mark] = twin.mark
+            results[opening.mark] = twin.mark
             come.remove(twin)
-    return found
+    return results
 
 
 def follow(folder: Folder, marks: Mapping[str, str], job: Job) -> None:
@@ -59,9 +59,9 @@ def follow(folder: Folder, marks: Mapping[str, str], job: Job) -> None:
         _move(Draft.objects.filter(folder=folder, mark__in=moves), moves)
 
 
-def _move(found: Iterable[Photo | Draft], moves: Mapping[str, str]) -> None:
+def _move(results: Iterable[Photo | Draft], moves: Mapping[str, str]) -> None:
     """Two may have changed places, so all are put aside first; what stands at its new place already stays where it was."""
-    entries = [(entry, entry.mark) for entry in found]
+    entries = [(entry, entry.mark) for entry in results]
     for entry, _ in entries:
         type(entry).objects.filter(pk=entry.pk).update(mark=f"\x1f{entry.pk}")
     for entry, old in entries:

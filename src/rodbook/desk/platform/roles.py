@@ -14,8 +14,15 @@ from rodbook.desk.models import Role
 from rodbook.desk.platform.changes import Change, Path, Value
 
 __all__ = [
-    "TABLE", "hidden_fields", "least_role", "may_see", "may_see_at", "seen_by", "seen_part", "with_hidden_of",
-]  # fmt: skip
+    "TABLE",
+    "hidden_fields",
+    "least_role",
+    "may_see",
+    "may_see_at",
+    "seen_by",
+    "seen_part",
+    "with_hidden_of",
+]
 
 TABLE: Mapping[str, Role] = {
     "job": Role.READER,
@@ -70,8 +77,8 @@ def least_role(path: str) -> Role:
     """
     names = path.split(".")
     for length in range(len(names), 0, -1):
-        if (found := TABLE.get(".".join(names[:length]))) is not None:
-            return found
+        if (result := TABLE.get(".".join(names[:length]))) is not None:
+            return result
     return Role.OWNER
 
 
@@ -113,25 +120,23 @@ def seen_part(role: str, kind: str, document: Mapping[str, Value]) -> dict[str, 
     return left
 
 
-def with_hidden_of(
-    role: str, kind: str, sent: Mapping[str, Value], now: Mapping[str, Value]
-) -> dict[str, Value]:  # fmt: skip
+def with_hidden_of(role: str, kind: str, sent: Mapping[str, Value], now: Mapping[str, Value]) -> dict[str, Value]:
     """A document that somebody sends, with what they may not see as it stands now.
 
     Only groups have such fields, no entries of lists: then there is one place for each.
     """
-    found = seen_part(role, kind, sent)
+    result = seen_part(role, kind, sent)
     for path in hidden_fields(role, kind):
-        for theirs, mine in zip(_groups(now, path[:-1]), _groups(found, path[:-1]), strict=True):
+        for theirs, mine in zip(_groups(now, path[:-1]), _groups(result, path[:-1]), strict=True):
             if path[-1] in theirs:
                 mine[path[-1]] = theirs[path[-1]]
-    return found
+    return result
 
 
 def _groups(value: object, steps: Sequence[str]) -> list[dict[str, Value]]:
     """Every group that a path leads to, through all entries of lists on its way."""
     if isinstance(value, list):
-        return [found for entry in value for found in _groups(entry, steps)]
+        return [result for entry in value for result in _groups(entry, steps)]
     if not isinstance(value, dict):
         return []
     return _groups(value.get(steps[0]), steps[1:]) if steps else [value]

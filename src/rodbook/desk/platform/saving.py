@@ -33,9 +33,9 @@ def _what(request: HttpRequest, revision: Revision) -> str:
     named = "; ".join(lines[:MOST_NAMED])
     if more := len(lines) - MOST_NAMED if len(lines) > MOST_NAMED else 0:
         named += _("; and %(more)s more") % {"more": more}
-    told = _("Saved as revision %(number)s.") % {"number": revision.number}
+    text = _("Saved as revision %(number)s.") % {"number": revision.number}
     where = {Kind.BOOK: _("The book"), Kind.JOB: _("The job")}.get(Kind(revision.folder.kind), "")
-    return f"{told} {where}: {named}." if named and where else told
+    return f"{text} {where}: {named}." if named and where else text
 
 
 def saved_or_told(
@@ -64,10 +64,12 @@ def saved_or_told(
     except store.Overtaken as error:
         role, kind = role_of(request), folder.kind
         context = {
-            "folder": folder, "head": error.head, "said": lines_for(role, error.head),
+            "folder": folder,
+            "head": error.head,
+            "said": lines_for(role, error.head),
             "typed": json.dumps(seen_part(role, kind, error.both.document)),
             "clashes": [clash for clash in error.both.clashes if may_see_at(role, kind, clash.path)],
-        }  # fmt: skip
+        }
         return render(request, "desk/overtaken.html", context, status=409)
     except Revision.DoesNotExist:
         messages.error(

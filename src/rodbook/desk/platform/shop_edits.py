@@ -12,9 +12,15 @@ from rodbook.errors import Fault, InputError, Place
 from rodbook.job.book import Offcut
 
 __all__ = [
-    "add_offcut", "move_offcuts", "next_wanted_label", "put_all_wanted", "put_wanted", "take_out_offcut", "take_out_wanted",
+    "add_offcut",
+    "move_offcuts",
+    "next_wanted_label",
+    "put_all_wanted",
+    "put_wanted",
+    "take_out_offcut",
+    "take_out_wanted",
     "tick_off_wanted",
-]  # fmt: skip
+]
 
 
 def add_offcut(raw: Raw, board: int, typed: Typed) -> tuple[Raw, Place]:
@@ -167,8 +173,8 @@ def next_wanted_label(raw: Raw, taken: Iterable[str] = ()) -> str:
         Labels that are used besides.
     """
     labels = [str(piece["label"]) for board in entries_of(raw, "boards") for piece in board.get("wanted", [])]
-    known = [found for label in labels if (found := _NUMBERED.fullmatch(label))]
-    last = max(known, key=lambda found: int(found[2]), default=None)
+    known = [result for label in labels if (result := _NUMBERED.fullmatch(label))]
+    last = max(known, key=lambda result: int(result[2]), default=None)
     before, at = ("W-", 0) if last is None else (last[1], int(last[2]))
     used = {label.casefold() for label in (*labels, *taken)}
     while True:

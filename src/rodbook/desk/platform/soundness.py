@@ -85,8 +85,8 @@ def seal_of(kept: Kept) -> str:
     when = kept.when if "." in kept.when else f"{kept.when}.000000"  # a whole second is written without its fraction
     fields = [kept.folder, kept.number, kept.document, kept.text, kept.changes, kept.who, when, kept.undoes]
     plain = json.loads(json.dumps(fields))  # as it will be read again, so keys are texts before they are ordered
-    told = json.dumps(plain, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
-    return hashlib.sha256(told.encode("utf-8", "surrogatepass")).hexdigest()
+    answer = json.dumps(plain, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+    return hashlib.sha256(answer.encode("utf-8", "surrogatepass")).hexdigest()
 
 
 def check_home(home: Path, *, photos: bool = True) -> list[Damage]:
@@ -120,9 +120,9 @@ def _was_used(home: Path) -> bool:
 def _structure(database: sqlite3.Connection) -> Iterator[Damage]:
     """What the database's own checks find."""
     try:
-        for (found,) in database.execute("PRAGMA integrity_check(20)"):
-            if found != "ok":
-                yield Damage(DamageKind.STRUCTURE, found=found)
+        for (result,) in database.execute("PRAGMA integrity_check(20)"):
+            if result != "ok":
+                yield Damage(DamageKind.STRUCTURE, found=result)
         for row in database.execute("PRAGMA foreign_key_check"):
             yield Damage(DamageKind.STRUCTURE, what=str(row[0]), found=f"row {row[1]} belongs to nothing in {row[2]}")
     except BROKEN as error:
@@ -184,11 +184,11 @@ def _photos(database: sqlite3.Connection, home: Path) -> Iterator[Damage]:
 
 def _page_hashes(database: Path) -> list[str]:
     """Hash each page of a database file."""
-    found: list[str] = []
+    results: list[str] = []
     with database.open("rb") as source:
         while page := source.read(PAGE):
-            found.append(hashlib.blake2b(page, digest_size=16).hexdigest())
-    return found
+            results.append(hashlib.blake2b(page, digest_size=16).hexdigest())
+    return results
 
 
 def note_pages(home: Path) -> None:

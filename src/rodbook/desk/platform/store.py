@@ -53,7 +53,7 @@ __all__ = [
     "save",
     "the_book_folder",
     "undo",
-]  # fmt: skip
+]
 
 type Document = dict[str, Value]
 type Kept = Job | Book | Actuals
@@ -109,9 +109,7 @@ def as_document(value: Kept) -> Document:
     return cast("Document", value.model_dump(mode="json", exclude_defaults=True) | {"format": value.format})
 
 
-def read_document(
-    kind: str, raw: object, book: Book | None = None, *, held: tuple[Group, int] | None = None
-) -> Kept:  # fmt: skip
+def read_document(kind: str, raw: object, book: Book | None = None, *, held: tuple[Group, int] | None = None) -> Kept:
     """Read plain values into a job or a book.
 
     A job may be kept with openings, panels and runs that contradict themselves or the book: they stand aside in its plan.
@@ -132,12 +130,12 @@ def read_document(
     models: dict[str, type[Kept]] = {Kind.JOB: Job, Kind.BOOK: Book, Kind.ACTUALS: Actuals}
     model = models[kind]
     try:
-        found = model.model_validate(raw)
+        result = model.model_validate(raw)
     except ValidationError as error:
         raise InputError(faults_of(error, model, raw)) from None
-    if isinstance(found, Actuals):
-        return found
-    faults = check_job(found, book) if isinstance(found, Job) else check_book(found)
+    if isinstance(result, Actuals):
+        return result
+    faults = check_job(result, book) if isinstance(result, Job) else check_book(result)
     if kind == Kind.JOB:
         faults = [
             fault
@@ -147,20 +145,20 @@ def read_document(
         ]
     if faults:
         raise InputError(faults)
-    return found
+    return result
 
 
 def group_of(document: Document, name: str) -> dict[str, Value]:
     """A group of fields of a document; empty where it has none."""
-    found = document.get(name)
-    return found if isinstance(found, dict) else {}
+    result = document.get(name)
+    return result if isinstance(result, dict) else {}
 
 
 def read_job_document(raw: object, book: Book, *, held: tuple[Group, int] | None = None) -> Job:
     """Read plain values into a job, as `read_document` does; InputError with every fault."""
-    found = read_document(Kind.JOB, raw, book, held=held)
-    assert isinstance(found, Job)
-    return found
+    result = read_document(Kind.JOB, raw, book, held=held)
+    assert isinstance(result, Job)
+    return result
 
 
 def jobs(*, put_away: bool = False) -> QuerySet[Folder]:
@@ -182,8 +180,8 @@ def the_book_folder() -> Folder:
     if folder is not None:
         return folder
     sample = parse_book(sample_book_text())
-    said = "Begun from the sample book: its prices are invented, put your own in"
-    return new_folder(Kind.BOOK, sample.firm.name, sample, who="Rodbook", said=said)
+    text = "Begun from the sample book: its prices are invented, put your own in"
+    return new_folder(Kind.BOOK, sample.firm.name, sample, who="Rodbook", said=text)
 
 
 def has_book() -> bool:
@@ -193,9 +191,9 @@ def has_book() -> bool:
 
 def begin_book(book: Book, *, who: str) -> Folder:
     """Begin the firm's book under its own name; the one that stands where somebody was quicker."""
-    said = "Begun: figures of the sample are marked until they are confirmed"
+    text = "Begun: figures of the sample are marked until they are confirmed"
     return Folder.objects.filter(kind=Kind.BOOK).first() or new_folder(
-        Kind.BOOK, book.firm.name, book, who=who, said=said
+        Kind.BOOK, book.firm.name, book, who=who, said=text
     )
 
 
@@ -285,8 +283,8 @@ def job_now(folder: Folder) -> tuple[Revision, Job]:
 def job_documents() -> list[tuple[str, Document]]:
     """Every job as it stands, put away or not: its name and its plain values."""
     newest = Revision.objects.filter(folder__kind=Kind.JOB, number=F("folder__head"))
-    found = newest.order_by("folder__name").values_list("folder__name", "document")
-    return [(name, document) for name, document in found if isinstance(document, dict)]
+    result = newest.order_by("folder__name").values_list("folder__name", "document")
+    return [(name, document) for name, document in result if isinstance(document, dict)]
 
 
 def job_at(folder: Folder, number: int) -> tuple[Revision, Job]:
@@ -383,9 +381,15 @@ def _added(locked: Folder, newest: Revision, put: _PutTogether, who: str) -> Sav
 
 
 def add_revision(
-    locked: Folder, newest: Revision, document: Document, who: str, *, text: str = "",
-    changes: Sequence[Change] | None = None, undoes: int | None = None,
-) -> Revision:  # fmt: skip
+    locked: Folder,
+    newest: Revision,
+    document: Document,
+    who: str,
+    *,
+    text: str = "",
+    changes: Sequence[Change] | None = None,
+    undoes: int | None = None,
+) -> Revision:
     """Add a revision to a folder that is locked, and let the folder follow it."""
     kept = None if changes is None else [change.kept() for change in changes]
     revision = Revision.objects.create(

@@ -27,10 +27,10 @@ def throw_draft_away(folder: Folder, mark: str, *, in_job: bool) -> bool:
         Whether there was anything.
     """
     with transaction.atomic():
-        found, _ = Draft.objects.filter(folder=folder, mark=mark).delete()
-        for photo in Photo.objects.filter(folder=folder, mark=mark) if found and not in_job else ():
+        result, _ = Draft.objects.filter(folder=folder, mark=mark).delete()
+        for photo in Photo.objects.filter(folder=folder, mark=mark) if result and not in_job else ():
             throw_photo_away(photo)
-    return bool(found)
+    return bool(result)
 
 
 def throw_photo_away(photo: Photo) -> None:

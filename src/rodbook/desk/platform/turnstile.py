@@ -59,14 +59,14 @@ def place_of(address: str) -> str:
     ('192.0.2.20', '2001:db8::/64', 'nowhere')
     """
     try:
-        found = ipaddress.ip_address(address)
+        result = ipaddress.ip_address(address)
     except ValueError:
         return "nowhere"
-    if isinstance(found, ipaddress.IPv6Address):
-        if found.ipv4_mapped is not None:
-            return str(found.ipv4_mapped)
-        return str(ipaddress.ip_network((int(found) >> 64 << 64, 64)))
-    return str(found)
+    if isinstance(result, ipaddress.IPv6Address):
+        if result.ipv4_mapped is not None:
+            return str(result.ipv4_mapped)
+        return str(ipaddress.ip_network((int(result) >> 64 << 64, 64)))
+    return str(result)
 
 
 class Turnstile:

@@ -23,9 +23,16 @@ class Typed(forms.CharField):
     """Text as it was typed, which may be empty; how it is typed on a phone, what it is measured in, a word of explanation."""
 
     def __init__(
-        self, label: Any = "", *, mode: str = "", kind: str = "text", unit: Any = "", needed: bool = False,
-        choices: Iterable[tuple[str, Any]] = (), **more: Any,
-    ) -> None:  # fmt: skip
+        self,
+        label: Any = "",
+        *,
+        mode: str = "",
+        kind: str = "text",
+        unit: Any = "",
+        needed: bool = False,
+        choices: Iterable[tuple[str, Any]] = (),
+        **more: Any,
+    ) -> None:
         """Say what a page shows of it; whether it may be empty is for the document to say."""
         super().__init__(required=False, label=label, **more)
         self.mode, self.kind, self.unit, self.needed, self.choices = mode, kind, unit, needed, tuple(choices)

@@ -32,20 +32,20 @@ def in_book(
     InputError
         With every one that is none, could be two, or is in another currency, at its field.
     """
-    found, faults, amounts = dict(typed), [], frozenset(money)
+    result, faults, amounts = dict(typed), [], frozenset(money)
     for field in (*amounts, *numbers):
         text = typed.get(field, "")
         if not text:
             continue
         try:
             read = read_money(text, currency, locale) if field in amounts else read_decimal(text, locale)
-            found[field] = f"{read:f}"
+            result[field] = f"{read:f}"
         except Unread as error:
             if isinstance(error, OtherCurrency) or in_figures(text):
                 faults.append(Fault(field, error.message))
     if faults:
         raise InputError(faults)
-    return found
+    return result
 
 
 def shown_number(value: object, locale: str) -> str:

@@ -41,12 +41,18 @@ def parts_for_others(plan: Plan) -> tuple[PartForOthers, ...]:
     listed = {piece.label: piece.number for board in plan.book.boards for piece in board.wanted}
     return tuple(
         PartForOthers(
-            line.mark, line.part.kind.value, line.quantity, line.part.stock, line.part.cut_length, line.part.cut_width,
-            write.short_size(line.part.cut_length, line.part.cut_width), listed.get(_label(line.mark, plan.job.job), 0),
+            line.mark,
+            line.part.kind.value,
+            line.quantity,
+            line.part.stock,
+            line.part.cut_length,
+            line.part.cut_width,
+            write.short_size(line.part.cut_length, line.part.cut_width),
+            listed.get(_label(line.mark, plan.job.job), 0),
         )
         for line in plan.lines_made(Making.SITE)
         if not line.part.sectional
-    )  # fmt: skip
+    )
 
 
 def _label(mark: str, header: JobHeader) -> str:
@@ -76,7 +82,7 @@ def pieces_of_parts(
         With every number that is none, or if there is none at all.
     """
     boards = [str(board["name"]) for board in document["boards"]]  # type: ignore[index,union-attr,call-overload]
-    found: list[tuple[int, dict[str, str]]] = []
+    results: list[tuple[int, dict[str, str]]] = []
     faults: list[Fault] = []
     for part in parts:
         number = typed.get(part.mark, "") or "0"
@@ -84,12 +90,16 @@ def pieces_of_parts(
             faults.append(Fault(f"number-{part.mark}", "form.not_how_many", typed=number[:20], most=part.number))
         elif int(number):
             piece = {
-                "label": _label(part.mark, header), "length": f"{part.length:.6g}", "width": f"{part.width:.6g}",
-                "number": str(int(number)), "purpose": header.name, "since": since.isoformat(),
-            }  # fmt: skip
-            found.append((boards.index(part.board) + 1, piece))
+                "label": _label(part.mark, header),
+                "length": f"{part.length:.6g}",
+                "width": f"{part.width:.6g}",
+                "number": str(int(number)),
+                "purpose": header.name,
+                "since": since.isoformat(),
+            }
+            results.append((boards.index(part.board) + 1, piece))
     if faults:
         raise InputError(faults)
-    if not found:
+    if not results:
         raise InputError.at("", "form.no_number")
-    return found
+    return results

@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as lazy
 
 from rodbook.desk.platform.changes import Value
-from rodbook.desk.platform.live_drawings import Room, Workings, touch_svg
+from rodbook.desk.platform.live_drawings import Room, Workings, live_svg
 from rodbook.desk.platform.pictures import working_lines
 from rodbook.papers.common.shared import hinges_in_words, masses_in_words, openings_in_words, rows_in_words, writer
 from rodbook.papers.drawing.model import Asked, Drawing
@@ -24,8 +24,14 @@ from rodbook.setout import ScheduleLine, SetOut, given
 from rodbook.working import Measure
 
 __all__ = [
-    "Figure", "FrontView", "PartRow", "figures_of", "front_views", "part_rows", "tried_document",
-]  # fmt: skip
+    "Figure",
+    "FrontView",
+    "PartRow",
+    "figures_of",
+    "front_views",
+    "part_rows",
+    "tried_document",
+]
 
 _WORDS = {
     "margin": lazy("margin at the sides"),
@@ -91,18 +97,18 @@ class PartRow:
 
 def figures_of(plan: Plan) -> dict[str, tuple[Figure, ...]]:
     """Figures that can be tried out, for each build-up that the job uses."""
-    found: dict[str, tuple[Figure, ...]] = {}
+    results: dict[str, tuple[Figure, ...]] = {}
     for entry in plan.openings:
-        if entry.build_up in found or entry.set_out is None:
+        if entry.build_up in results or entry.set_out is None:
             continue
         build_up = plan.book.build_up(entry.build_up)
         sill = any(e.opening.sill for e in plan.openings if e.build_up == entry.build_up)
-        found[entry.build_up] = tuple(
+        results[entry.build_up] = tuple(
             Figure(name, words, getattr(build_up, name))
             for name, words in _WORDS.items()
             if hasattr(build_up, name) and (sill or not name.endswith("_bottom"))
         )
-    return found
+    return results
 
 
 def tried_document(document: Mapping[str, Value], build_up: str, typed: Mapping[str, str]) -> dict[str, Value]:
@@ -118,9 +124,18 @@ def tried_document(document: Mapping[str, Value], build_up: str, typed: Mapping[
 
 
 def _measures(set_out: SetOut) -> list[Measure]:
-    return [set_out.outer_width, set_out.outer_height, set_out.clear_width, set_out.clear_height, set_out.leaf_width,
-            set_out.leaf_height, *_sloping(set_out), *set_out.gaps,
-            *(gap.seen for gap in set_out.seen if gap.seen is not gap.made), *set_out.dimensions]  # fmt: skip
+    return [
+        set_out.outer_width,
+        set_out.outer_height,
+        set_out.clear_width,
+        set_out.clear_height,
+        set_out.leaf_width,
+        set_out.leaf_height,
+        *_sloping(set_out),
+        *set_out.gaps,
+        *(gap.seen for gap in set_out.seen if gap.seen is not gap.made),
+        *set_out.dimensions,
+    ]
 
 
 def _sloping(set_out: SetOut) -> list[Measure]:
@@ -147,12 +162,17 @@ def part_rows(plan: Plan, before: Plan | None = None) -> tuple[PartRow, ...]:
     known = {(line.mark, _size(line, write)) for line in before.schedule} if before else set()
     return tuple(
         PartRow(
-            line.mark, str(line.part.kind), line.quantity, (size := _size(line, write)),
-            working_lines((line.part.length, line.part.width, line.part.thickness), write), line.part.stock,
-            openings_in_words(line), before is not None and (line.mark, size) not in known,
+            line.mark,
+            str(line.part.kind),
+            line.quantity,
+            (size := _size(line, write)),
+            working_lines((line.part.length, line.part.width, line.part.thickness), write),
+            line.part.stock,
+            openings_in_words(line),
+            before is not None and (line.mark, size) not in known,
         )
         for line in plan.schedule
-    )  # fmt: skip
+    )
 
 
 def front_views(plan: Plan, *, before: Plan | None = None, only: int | None = None) -> tuple[FrontView, ...]:
@@ -182,11 +202,11 @@ def _view(plan: Plan, number: int, front: Front, was: Mapping[str, str]) -> Fron
     write, set_out = writer(plan), front.set_out
     workings = _asked_first(front, Workings(write, f"w-{number}"))
     elevations = tuple(
-        (marks, touch_svg(drawing, write, workings, _ELEVATION_ROOM)) for marks, drawing in _elevations(front)
+        (marks, live_svg(drawing, write, workings, _ELEVATION_ROOM)) for marks, drawing in _elevations(front)
     )
-    section = touch_svg(_section(plan, front, write), write, workings, _SECTION_ROOM)
+    section = live_svg(_section(plan, front, write), write, workings, _SECTION_ROOM)
     low = draw_foot(set_out, front.name)
-    foot = touch_svg(low, write, workings, _FOOT_ROOM) if low is not None else ""
+    foot = live_svg(low, write, workings, _FOOT_ROOM) if low is not None else ""
     leaves = f"{set_out.leaves} leaves" if set_out.leaves > 1 else "one leaf"
     if set_out.rows:
         leaves = rows_in_words(set_out, write)
@@ -227,7 +247,7 @@ def _values(plan: Plan, front: Front) -> dict[str, str]:
     """What each size of a front comes to, by its words."""
     workings = _asked_first(front, Workings(writer(plan), ""))
     for _name, drawing in _elevations(front):
-        touch_svg(drawing, writer(plan), workings, _ELEVATION_ROOM)
+        live_svg(drawing, writer(plan), workings, _ELEVATION_ROOM)
     return {working.words: working.value for working in workings.found}
 
 
@@ -259,7 +279,7 @@ def _packing(plan: Plan, entries: Sequence[OpeningPlan], write: Numbers) -> tupl
             f"{', '.join(map(write.tenth, packers.left_mm))} on the left, "
             f"{', '.join(map(write.tenth, packers.right_mm))} on the right"
             for mark, packers in packed
-        ]  # fmt: skip
+        ]
         return (
             sum(sides) / len(sides),
             f"packer {write.span(sides)}",

@@ -53,19 +53,24 @@ def one(request: HttpRequest, pk: int, mark: str) -> HttpResponse:
     form = Form({name: shown_number(kept.get(name), page.book.locale) for name in CEILING})
     elsewhere: list[Fault] = []
     if request.method == "POST":
-        rows, form, elsewhere, told = _save(request, page, mark)
-        if told is not None:
-            return told
+        rows, form, elsewhere, answer = _save(request, page, mark)
+        if answer is not None:
+            return answer
     wrong = bool(elsewhere) or bool(form.faults) or any(row.faults for row in rows)
     context = page.context(
-        "parts", listed=standing_leaves(page.plan) if page.plan else (),
-        view=leaves_view(page.plan, mark) if page.plan else None, mark=mark,
+        "parts",
+        listed=standing_leaves(page.plan) if page.plan else (),
+        view=leaves_view(page.plan, mark) if page.plan else None,
+        mark=mark,
         hinges=hinge_rows(page.plan) if page.plan else (),
-        drawn=drawn_rows(rows, OBSTACLES), columns=OBSTACLES.columns, form=form, elsewhere=elsewhere,
+        drawn=drawn_rows(rows, OBSTACLES),
+        columns=OBSTACLES.columns,
+        form=form,
+        elsewhere=elsewhere,
         ceiling_faults={name: form.fault(name) for name in CEILING},
         base=read_base(request) if request.method == "POST" else page.revision.number,
         near_open=wrong or bool(kept) or any(not row.blank for row in rows),
-    )  # fmt: skip
+    )
     return render(request, "desk/leaves.html", context, status=422 if wrong else 200)
 
 
@@ -91,7 +96,7 @@ def _save(request: HttpRequest, page: JobPage, mark: str) -> tuple[list[Row], Fo
         return store.read_job_document(document, page.book, held=("openings", at + 1))
 
     try:
-        told = saved_or_told(request, page.folder, read_base(request), as_typed, page.book)
+        answer = saved_or_told(request, page.folder, read_base(request), as_typed, page.book)
     except InputError as error:
         opening = Place(("openings", at))
         faults = [f.moved(own) if (own := f.at.beneath(opening)) else f for f in error.faults]
@@ -99,15 +104,15 @@ def _save(request: HttpRequest, page: JobPage, mark: str) -> tuple[list[Row], Fo
         ceiling = Place(("ceiling",))
         form = Form(typed, [f for f in elsewhere if f.at.beneath(ceiling)], within=ceiling)
         return rows, form, [f for f in elsewhere if not f.at.beneath(ceiling)], None
-    if told is None and not raw:
+    if answer is None and not raw:
         messages.info(request, _("Nothing stands near %(mark)s as far as the job knows.") % {"mark": mark})
-    return rows, Form(typed), [], told or redirect("leaves-of", pk=page.folder.pk, mark=mark)
+    return rows, Form(typed), [], answer or redirect("leaves-of", pk=page.folder.pk, mark=mark)
 
 
 def _ceiling(typed: Mapping[str, str], locale: str) -> Value:
     """A ceiling as it was typed; none where nothing was."""
     if not any(typed.values()):
         return None
-    found = {name: value for name, value in typed.items() if value}
-    fall = number_or_none(found.get("fall", ""), locale)
-    return {**found, **({} if fall is None else {"fall": float(fall)})}
+    results = {name: value for name, value in typed.items() if value}
+    fall = number_or_none(results.get("fall", ""), locale)
+    return {**results, **({} if fall is None else {"fall": float(fall)})}

@@ -53,13 +53,13 @@ class LeavesView:
 
 def standing_leaves(plan: Plan) -> tuple[Standing, ...]:
     """Every opening whose front has leaves, in the job's order."""
-    found: list[Standing] = []
+    results: list[Standing] = []
     for entry in plan.openings:
         front = front_swing(entry, plan.book)
         if front is not None:
             angles = ", ".join(f"{leaf.swing.free_deg:.0f}°" for leaf in front.leaves)
-            found.append(Standing(entry.opening.mark, angles, bool(front.amiss)))
-    return tuple(found)
+            results.append(Standing(entry.opening.mark, angles, bool(front.amiss)))
+    return tuple(results)
 
 
 def leaves_view(plan: Plan, mark: str) -> LeavesView | None:
@@ -75,9 +75,13 @@ def leaves_view(plan: Plan, mark: str) -> LeavesView | None:
     words = _("one leaf of %(leaf)s mm") if set_out.leaves == 1 else _("%(count)s leaves of %(leaf)s mm")
     drawing = draw_swing(checks.swing, _across(entry), mark)
     return LeavesView(
-        mark, words % {"count": set_out.leaves, "leaf": leaf}, svg_of(drawing, write), checks.swing.sentences,
-        (*_worth_saying(checks), *_next_door(plan, mark)), leaf_facts(checks, write),
-    )  # fmt: skip
+        mark,
+        words % {"count": set_out.leaves, "leaf": leaf},
+        svg_of(drawing, write),
+        checks.swing.sentences,
+        (*_worth_saying(checks), *_next_door(plan, mark)),
+        leaf_facts(checks, write),
+    )
 
 
 def _next_door(plan: Plan, mark: str) -> tuple[str, ...]:
@@ -94,10 +98,10 @@ def _across(entry: OpeningPlan) -> float:
 
 def _worth_saying(checks: LeafChecks) -> tuple[str, ...]:
     """Warnings that the sentences under the picture do not say already."""
-    return tuple(said for said in checks.warnings if said not in checks.swing.sentences)
+    return tuple(answer for answer in checks.warnings if answer not in checks.swing.sentences)
 
 
 def near_of(opening: Mapping[str, object]) -> list[dict[str, object]]:
     """What stands near an opening, as it is kept."""
-    found = opening.get("obstacles")
-    return [dict(entry) for entry in found if isinstance(entry, dict)] if isinstance(found, list) else []
+    result = opening.get("obstacles")
+    return [dict(entry) for entry in result if isinstance(entry, dict)] if isinstance(result, list) else []

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rodbook.desk.platform.live_drawings import Room, Working, Workings, touch_svg
+from rodbook.desk.platform.live_drawings import Room, Working, Workings, live_svg
 from rodbook.papers.common.shared import edges_in_words, edging_in_words, finish_in_words, openings_in_words, writer
 from rodbook.papers.pictures.corner import draw_corner
 from rodbook.papers.pictures.part import WHOLE_ROOM_MM, draw_whole_part
@@ -55,11 +55,17 @@ def part_view(plan: Plan, mark: str) -> PartView | None:
         ]
     else:
         drawn = [("section", "The part and its end", draw_plain_part(part, mark), _PLAIN_ROOM)]
-    drawings = tuple((look, words, touch_svg(drawing, write, workings, room)) for look, words, drawing, room in drawn)
+    drawings = tuple((look, words, live_svg(drawing, write, workings, room)) for look, words, drawing, room in drawn)
     return PartView(
-        mark, str(part.kind), write.short_size(part.length.value, part.width.value, part.thickness.value), _facts(line),
-        drawings, workings.found, marks[at - 1] if at else "", marks[at + 1] if at + 1 < len(marks) else "",
-    )  # fmt: skip
+        mark,
+        str(part.kind),
+        write.short_size(part.length.value, part.width.value, part.thickness.value),
+        _facts(line),
+        drawings,
+        workings.found,
+        marks[at - 1] if at else "",
+        marks[at + 1] if at + 1 < len(marks) else "",
+    )
 
 
 def _facts(line: ScheduleLine) -> tuple[tuple[str, str], ...]:

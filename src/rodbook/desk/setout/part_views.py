@@ -73,19 +73,24 @@ class Trial:
     def fields(self) -> list[dict[str, str]]:
         """What the form's template needs."""
         return [
-            {"name": f.name, "label": f.words, "value": self.form.typed(f.name), "fault": self.form.fault(f.name),
-             "hint": _in_book(self.book, self.build_up, f)}
+            {
+                "name": f.name,
+                "label": f.words,
+                "value": self.form.typed(f.name),
+                "fault": self.form.fault(f.name),
+                "hint": _in_book(self.book, self.build_up, f),
+            }
             for f in self.figures
-        ]  # fmt: skip
+        ]
 
 
 def _in_book(book: Book, build_up: str, figure: Figure) -> str:
     """What the book has, and what the job has of its own where that is another."""
     value = getattr(book.build_up(build_up), figure.name)
-    found = _("in the book %(value)s") % {"value": Numbers.of(book).short(value)}
+    result = _("in the book %(value)s") % {"value": Numbers.of(book).short(value)}
     if value == figure.value:
-        return found
-    return f"{found}, {_('in this job %(value)s') % {'value': Numbers.of(book).short(figure.value)}}"
+        return result
+    return f"{result}, {_('in this job %(value)s') % {'value': Numbers.of(book).short(figure.value)}}"
 
 
 def _plain(figure: Figure) -> str:
@@ -146,9 +151,9 @@ def _refuse_more_aside(before: Plan, tried: Plan) -> None:
 
 
 def _tried_book(book: Book, build_up: str, typed: Mapping[str, str]) -> Book:
-    found = store.read_document(Kind.BOOK, tried_document(store.as_document(book), build_up, typed))
-    assert isinstance(found, Book)
-    return found
+    result = store.read_document(Kind.BOOK, tried_document(store.as_document(book), build_up, typed))
+    assert isinstance(result, Book)
+    return result
 
 
 def _place(book: Book, build_up: str) -> Place:
@@ -161,7 +166,7 @@ def _posted(request: HttpRequest) -> dict[str, str]:
 
 
 def _number(asked: Mapping[str, str], name: str) -> int:
-    """A number in an address; nought where there is none."""
+    """A number in an address; zero where there is none."""
     text = asked.get(name, "")
     return int(text) if text.isascii() and text.isdecimal() and len(text) < 6 else 0
 
@@ -170,7 +175,7 @@ def _context(page: JobPage, trial: Trial | None, front: int) -> dict[str, object
     """What the page shows; of many fronts only the one that is asked for."""
     if trial is None:
         return page.context("parts", trial=None, rows=part_rows(page.plan) if page.plan else ())
-    names = [found.name for found in fronts_of(trial.plan)]
+    names = [result.name for result in fronts_of(trial.plan)]
     only = None if len(names) <= ALL_AT_ONCE else (front if 1 <= front <= len(names) else 1)
     before = page.plan if trial.tried else None
     was = shown_key(page.job, page.book) if before else ""
@@ -252,7 +257,7 @@ def _keep_for_job(
 
     def kept(began: store.Document) -> store.Kept:
         others = _without_own(store.read_job_document(began, page.book), trial.build_up, typed)
-        gaps = {name: {str(gap): value for gap, value in found.items()} for name, found in others.gaps.items()}
+        gaps = {name: {str(gap): value for gap, value in result.items()} for name, result in others.gaps.items()}
         if own:
             gaps[trial.build_up] = {**gaps.get(trial.build_up, {}), **own}
         return others.model_copy(update={"gaps": gaps})
@@ -272,16 +277,19 @@ def _keep_in_book(
     """Keep figures in the book; the job has none of its own of them any more, and its history says what changed in the book."""
     folder = store.the_book_folder()
     before = store.head(folder).number
-    told = saved_or_told(request, folder, base, lambda began: tried_document(began, trial.build_up, typed), None)
-    if told is not None:
-        return told
+    answer = saved_or_told(request, folder, base, lambda began: tried_document(began, trial.build_up, typed), None)
+    if answer is not None:
+        return answer
     saved = store.head(folder)
     if _without_own(page.job, trial.build_up, typed) != page.job:
-        told = saved_or_told(
-            request, page.folder, _job_base(request, page),
-            lambda began: _without_own(store.read_job_document(began, page.book), trial.build_up, typed), page.book,
-        )  # fmt: skip
+        answer = saved_or_told(
+            request,
+            page.folder,
+            _job_base(request, page),
+            lambda began: _without_own(store.read_job_document(began, page.book), trial.build_up, typed),
+            page.book,
+        )
     if saved.number != before:
         lines = "; ".join(lines_for(Role.OWNER, saved))
         store.note(page.folder, f"In the firm's book, revision {saved.number}: {lines}", who=who(request))
-    return told
+    return answer

@@ -76,8 +76,8 @@ def frame_ahead(request: HttpRequest, pk: int) -> HttpResponse:
     page = job_page(pk)
     context = _context(page, weighed=False)
     if page.plan is not None:
-        found = _ahead.get((shown_key(page.job, page.book), get_language()), lambda: look_ahead(page.job, page.book))
-        context["ahead"] = ahead_tables(page.plan, found)
+        result = _ahead.get((shown_key(page.job, page.book), get_language()), lambda: look_ahead(page.job, page.book))
+        context["ahead"] = ahead_tables(page.plan, result)
     name = "desk/_frame_ahead.html" if request.headers.get("HX-Request") else "desk/sizes.html"
     return render(request, name, context)
 
@@ -93,8 +93,8 @@ def choose(request: HttpRequest, pk: int) -> HttpResponse:
         return began | {"sizes": sizes | ({build_up: int(number) if number.isdecimal() else number} if number else {})}
 
     try:
-        told = saved_or_told(request, page.folder, read_base(request), chosen, page.book)
+        answer = saved_or_told(request, page.folder, read_base(request), chosen, page.book)
     except InputError as error:
         messages.error(request, "; ".join(map(in_words, error.faults)))
-        told = None
-    return told or redirect("sizes", pk=pk)
+        answer = None
+    return answer or redirect("sizes", pk=pk)

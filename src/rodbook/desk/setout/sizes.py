@@ -8,20 +8,28 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
 
-from rodbook.desk.platform.live_drawings import Room, Working, Workings, touch_svg
+from rodbook.desk.platform.live_drawings import Room, Working, Workings, live_svg
 from rodbook.desk.platform.pictures import svg_of, working_lines
 from rodbook.papers.common.shared import leaves_in_words, writer
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.sizes import draw_sizes
 from rodbook.papers.pictures.trade_off import draw_trade_off
 from rodbook.plan import Ahead, LeafOffer, OpeningPlan, Plan
-from rodbook.plan.analyses.trade_off import SizesTraded, trade_off
+from rodbook.plan.analyses.trade_off import SizesTraded, sizes_traded
 from rodbook.plan.stages.openings import offers_by_build_up, packer_range
 from rodbook.sizes import StandardSize, Trade
 
 __all__ = [
-    "AheadTable", "FramedRow", "SizeRow", "TradeTable", "ahead_tables", "framed_rows", "picture_of", "size_rows", "trade_tables",
-]  # fmt: skip
+    "AheadTable",
+    "FramedRow",
+    "SizeRow",
+    "TradeTable",
+    "ahead_tables",
+    "framed_rows",
+    "picture_of",
+    "size_rows",
+    "trade_tables",
+]
 
 
 @dataclass(frozen=True)
@@ -89,15 +97,13 @@ def picture_of(plan: Plan) -> tuple[str, tuple[Working, ...]]:
     ranges = {
         offer.name: packer_range(plan.book.build_up(name)) for name, offers in by_build_up.items() for offer in offers
     }
-    offers = [offer for found in by_build_up.values() for offer in found]
+    offers = [offer for result in by_build_up.values() for offer in result]
     offered = {e.opening.mark: (e.rectangle.width, e.rectangle.height) for e in plan.openings if e.rectangle and e.size}
-    linings = {
-        e.size: (e.set_out.outer_width, e.set_out.outer_height) for e in plan.openings if e.size and e.set_out
-    }  # fmt: skip
+    linings = {e.size: (e.set_out.outer_width, e.set_out.outer_height) for e in plan.openings if e.size and e.set_out}
     sizes, write = list(enumerate(plan.sizes.sizes, 1)), writer(plan)
     drawing = draw_sizes(offers, sizes, ranges, offered=offered, linings=linings)
     workings = Workings(write, "w")
-    return touch_svg(drawing, write, workings, _CHART_ROOM), workings.found
+    return live_svg(drawing, write, workings, _CHART_ROOM), workings.found
 
 
 def size_rows(plan: Plan) -> tuple[SizeRow, ...]:
@@ -185,20 +191,30 @@ class AheadTable:
     saves: str
 
 
-def ahead_tables(plan: Plan, found: tuple[Ahead, ...]) -> tuple[AheadTable, ...]:
+def ahead_tables(plan: Plan, results: tuple[Ahead, ...]) -> tuple[AheadTable, ...]:
     """Leaves near the wanted ones that waste less board, in words and figures."""
     write = writer(plan)
 
     def row(offer: LeafOffer) -> AheadRow:
         share = write.percent(offer.used)
-        return AheadRow(write.short_size(*offer.leaf), write.short_size(*offer.framed), offer.sheets,
-                        write.money(offer.cost), share, offer.wanted)  # fmt: skip
+        return AheadRow(
+            write.short_size(*offer.leaf),
+            write.short_size(*offer.framed),
+            offer.sheets,
+            write.money(offer.cost),
+            share,
+            offer.wanted,
+        )
 
     return tuple(
-        AheadTable(", ".join(ahead.openings), ahead.build_up, tuple(row(offer) for offer in ahead.offers),
-                   write.money(saved) if (saved := ahead.wanted.cost - ahead.best.cost) else "")
-        for ahead in found
-    )  # fmt: skip
+        AheadTable(
+            ", ".join(ahead.openings),
+            ahead.build_up,
+            tuple(row(offer) for offer in ahead.offers),
+            write.money(saved) if (saved := ahead.wanted.cost - ahead.best.cost) else "",
+        )
+        for ahead in results
+    )
 
 
 def trade_tables(plan: Plan) -> tuple[TradeTable, ...]:
@@ -206,23 +222,30 @@ def trade_tables(plan: Plan) -> tuple[TradeTable, ...]:
     write = writer(plan)
     return tuple(
         TradeTable(
-            found.build_up,
-            len(found.openings),
-            tuple(_trade_rows(found, write)),
-            svg_of(draw_trade_off(found.trades, found.now), write),
-            found.asked,
-            ", ".join(spoiler.opening for spoiler in found.spoilers),
-            found.fewest - 1,
+            result.build_up,
+            len(result.openings),
+            tuple(_trade_rows(result, write)),
+            svg_of(draw_trade_off(result.trades, result.now), write),
+            result.asked,
+            ", ".join(spoiler.opening for spoiler in result.spoilers),
+            result.fewest - 1,
         )
-        for found in trade_off(plan)
+        for result in sizes_traded(plan)
     )
 
 
-def _trade_rows(found: SizesTraded, write: Numbers) -> Iterable[TradeRow]:
+def _trade_rows(result: SizesTraded, write: Numbers) -> Iterable[TradeRow]:
     before: Trade | None = None
-    for trade in found.trades:
+    for trade in result.trades:
         packing = trade.choice.packing_mm
         saves = write.tenth(before.choice.packing_mm - packing) if before else ""
-        yield TradeRow(trade.number, write.tenth(packing), write.tenth(trade.side_mm), write.tenth(trade.head_mm), saves,
-                       trade.number == found.now, before is None)  # fmt: skip
+        yield TradeRow(
+            trade.number,
+            write.tenth(packing),
+            write.tenth(trade.side_mm),
+            write.tenth(trade.head_mm),
+            saves,
+            trade.number == result.now,
+            before is None,
+        )
         before = trade

@@ -50,9 +50,14 @@ from rodbook.plan.schedule.tasks import JobTasks, tasks_of
 __all__ = ["file", "put_days", "put_done", "put_firm", "put_order", "put_tasks", "show", "start", "stop", "work"]
 
 DAY_WORDS = {
-    "mon": lazy("Monday"), "tue": lazy("Tuesday"), "wed": lazy("Wednesday"), "thu": lazy("Thursday"),
-    "fri": lazy("Friday"), "sat": lazy("Saturday"), "sun": lazy("Sunday"),
-}  # fmt: skip
+    "mon": lazy("Monday"),
+    "tue": lazy("Tuesday"),
+    "wed": lazy("Wednesday"),
+    "thu": lazy("Thursday"),
+    "fri": lazy("Friday"),
+    "sat": lazy("Saturday"),
+    "sun": lazy("Sunday"),
+}
 TRADE_WORDS = (("", lazy("everything")), ("joinery", lazy("joinery")), ("painting", lazy("painting")))
 FIRST_DAY = Date(2020, 1, 1)
 """Days are counted from it in the numbers of editions."""
@@ -185,8 +190,8 @@ def _edition(state: Revision, of_book: Revision, job: Job) -> Edition:
 def _all_done(plan: Plan) -> bool:
     if not plan.job.dates.begun:
         return False
-    found = tasks_of(plan, key="1", people=1)
-    return len(done_names(found, plan.job)) == len(found.named)
+    result = tasks_of(plan, key="1", people=1)
+    return len(done_names(result, plan.job)) == len(result.named)
 
 
 def _all_jobs(book: Book) -> tuple[list[Job], list[Plan], list[tuple[Folder, str]], list[Revision]]:
@@ -234,8 +239,8 @@ def _late(request: HttpRequest, dated: Dated) -> tuple[str, str, list[str]]:
     if dated.programme is None:
         return typed, "", []
     if not (typed.isascii() and typed.isdecimal() and len(typed) < 4 and int(typed) <= MOST_LATE):
-        told = _("%(typed)s working days won’t do; from 0 to %(most)s are taken.")
-        return typed, told % {"typed": typed, "most": MOST_LATE}, []
+        text = _("%(typed)s working days won’t do; from 0 to %(most)s are taken.")
+        return typed, text % {"typed": typed, "most": MOST_LATE}, []
     key = dates_key(dated.jobs, dated.book, dated.wanted)
     return typed, "", slips_of(key, dated.programme, int(typed), dated.book.locale)
 
@@ -249,29 +254,37 @@ def _tasks(dated: Dated) -> JobTasks | None:
         return None
 
 
-def _facts(request: HttpRequest, dated: Dated, found: JobTasks, key: str, form: Form | None) -> dict[str, object]:
+def _facts(request: HttpRequest, dated: Dated, result: JobTasks, key: str, form: Form | None) -> dict[str, object]:
     """What is ordered, come and done, as the page has it; `form` is one that was filled in wrongly."""
     page, locale = dated.page, dated.book.locale
     assert page is not None
     form, today = form or Form({}), date_now()
     cards: list[dict[str, object]] = []
-    for card in order_cards(found, page.job, today, locale):
+    for card in order_cards(result, page.job, today, locale):
         wrong = form.typed("supplier") == card.supplier
         typed = {name: form.typed(name, value) for name, value in card.fields.items()} if wrong else card.fields
         cards.append(
             {
-                "number": card.number, "supplier": card.supplier, "state": card.state, "told": card.told, "fields": typed,
+                "number": card.number,
+                "supplier": card.supplier,
+                "state": card.state,
+                "told": card.told,
+                "fields": typed,
                 "faults": {name: form.fault(name) for name in ORDER_FIELDS} if wrong else {},
             }
-        )  # fmt: skip
-    ticks = task_ticks(found, page.job, locale)
+        )
+    ticks = task_ticks(result, page.job, locale)
     return {
-        "cards": cards, "facts": form, "tick_list": drawn_ticks(key, ticks, may_change=can_change(request)),
-        "done_count": sum(bool(tick.told) for tick in ticks), "tick_count": len(ticks),
-        "day_typed": form.typed("day", today), "day_fault": form.fault("day"),
+        "cards": cards,
+        "facts": form,
+        "tick_list": drawn_ticks(key, ticks, may_change=can_change(request)),
+        "done_count": sum(bool(tick.told) for tick in ticks),
+        "tick_count": len(ticks),
+        "day_typed": form.typed("day", today),
+        "day_fault": form.fault("day"),
         "order_url": reverse("dates-order", kwargs={"pk": page.folder.pk}),
         "done_url": reverse("dates-done", kwargs={"pk": page.folder.pk}),
-    }  # fmt: skip
+    }
 
 
 def _firm_forms(book: Book, posted: QueryDict | None = None) -> FirmForms:
@@ -286,32 +299,47 @@ def _render(request: HttpRequest, dated: Dated, forms: Forms | None = None) -> H
     kept_by = key if programme is not None else f"older {id(dated.older)} {key}"
     drawn = drawn_dates(kept_by, shown, dated.book) if shown is not None else None
     late, late_fault, slips = _late(request, dated)
-    found = _tasks(dated)
-    named = found.named if found else ()
+    result = _tasks(dated)
+    named = result.named if result else ()
     firm = forms.firm or _firm_forms(dated.book)
     context: dict[str, object] = {
-        "dated": dated, "drawn": drawn, "view": drawn.view if drawn else None, "after": "dates",
-        "late": late, "late_fault": late_fault, "slips": slips,
-        "files": dated.address("file") if programme else "", "forms": forms, "firm": firm.firm,
-        "people": firm.people, "supplier_rows": firm.suppliers, "firm_is_wrong": firm.firm.is_bound,
+        "dated": dated,
+        "drawn": drawn,
+        "view": drawn.view if drawn else None,
+        "after": "dates",
+        "late": late,
+        "late_fault": late_fault,
+        "slips": slips,
+        "files": dated.address("file") if programme else "",
+        "forms": forms,
+        "firm": firm.firm,
+        "people": firm.people,
+        "supplier_rows": firm.suppliers,
+        "firm_is_wrong": firm.firm.is_bound,
         "week": [(day, DAY_WORDS[day], day in (firm.firm["days"].value() or ())) for day in WEEKDAYS],
         "crew": [(one.name, ", ".join(one.trades), days_off(one.off)) for one in dated.book.dates.crew],
         "calendars": _calendars(dated),
-    }  # fmt: skip
+    }
     if dated.page is None:
         return render(request, "desk/all_dates.html", context, status=forms.status)
     page = dated.page
     days = forms.days or Form({"start": str(page.job.dates.start or ""), "by": str(page.job.dates.by or "")})
     context |= {
-        "days": days, "tasks": forms.tasks or Form({}), "base": page.revision.number if forms.base is None else forms.base,
-        "start_typed": days.typed("start"), "start_fault": days.fault("start"),
-        "by_typed": days.typed("by"), "by_fault": days.fault("by"),
+        "days": days,
+        "tasks": forms.tasks or Form({}),
+        "base": page.revision.number if forms.base is None else forms.base,
+        "start_typed": days.typed("start"),
+        "start_fault": days.fault("start"),
+        "by_typed": days.typed("by"),
+        "by_fault": days.fault("by"),
         "task_list": drawn_tasks(
             key, page.job, named, forms.tasks, may_change=can_change(request), locale=dated.book.locale
-        ) if named else "",
-    }  # fmt: skip
-    if found is not None:
-        context |= _facts(request, dated, found, key, forms.facts)
+        )
+        if named
+        else "",
+    }
+    if result is not None:
+        context |= _facts(request, dated, result, key, forms.facts)
     return render(request, "desk/dates.html", page.context("dates", **context), status=forms.status)
 
 
@@ -413,12 +441,12 @@ def _put_job(
         return job
 
     try:
-        told = saved_or_told(request, page.folder, read_base(request), said, page.book)
+        answer = saved_or_told(request, page.folder, read_base(request), said, page.book)
     except InputError as error:
         return None, error.faults
-    if told is None:
+    if answer is None:
         _dated(page.folder.pk, start=True)
-    return told or redirect("dates", pk=page.folder.pk), ()
+    return answer or redirect("dates", pk=page.folder.pk), ()
 
 
 @require_POST
@@ -426,57 +454,57 @@ def put_days(request: HttpRequest, pk: int) -> HttpResponse:
     """Save when a job is begun and wanted."""
     dated = _dated(pk)
     typed = {name: request.POST.get(name, "").strip() for name in ("start", "by")}
-    told, faults = _put_job(request, dated, dict(typed))
-    if told is None:
+    answer, faults = _put_job(request, dated, dict(typed))
+    if answer is None:
         return _render(
             request, dated, Forms(days=Form(typed, faults, within=Place(("dates",))), base=read_base(request))
         )
-    return told
+    return answer
 
 
 @require_POST
 def put_tasks(request: HttpRequest, pk: int) -> HttpResponse:
     """Save how long tasks take and what they wait for besides."""
     dated = _dated(pk)
-    found = _tasks(dated)
-    named = found.named if found else ()
+    result = _tasks(dated)
+    named = result.named if result else ()
     fields = [f"{what}-{n}" for n in range(1, len(named) + 1) for what in ("hours", "after")]
     typed = {name: request.POST.get(name, "").strip() for name in fields}
     try:
         assert dated.page is not None
         changed = {"tasks": tasks_of_form(typed, named, dated.page.job, dated.book.locale)}
     except InputError as error:
-        told, faults = None, tuple(error.faults)
+        answer, faults = None, tuple(error.faults)
     else:
-        told, wrong = _put_job(request, dated, changed)
+        answer, wrong = _put_job(request, dated, changed)
         faults = tuple(task_places(wrong, named, typed))
-    if told is None:
+    if answer is None:
         return _render(request, dated, Forms(tasks=Form(typed, faults), base=read_base(request)))
-    return told
+    return answer
 
 
 @require_POST
 def put_order(request: HttpRequest, pk: int) -> HttpResponse:
     """Save that something was ordered or has come, or take that back."""
     dated = _dated(pk)
-    page, found = dated.page, _tasks(dated)
+    page, result = dated.page, _tasks(dated)
     assert page is not None
     typed = {name: request.POST.get(name, "").strip() for name in ("supplier", *ORDER_FIELDS)}
     act = request.POST.get("act", "")
-    told: HttpResponse | None = None
+    answer: HttpResponse | None = None
     faults: Sequence[Fault] = ()
-    if found is None or typed["supplier"] not in suppliers_of(found) or act not in ("ordered", "came", "back"):
+    if result is None or typed["supplier"] not in suppliers_of(result) or act not in ("ordered", "came", "back"):
         faults = [Fault("", "desk.nothing_ordered_there")]
     else:
         try:
-            told, wrong = _put_job(request, dated, {"orders": changed_order(page.job, typed["supplier"], act, typed)})
+            answer, wrong = _put_job(request, dated, {"orders": changed_order(page.job, typed["supplier"], act, typed)})
             faults = [_at_field(fault, act) for fault in wrong]
         except InputError as error:
             faults = error.faults
-    if told is None:
+    if answer is None:
         shown = {name: value for name, value in typed.items() if value or name == act}
         return _render(request, dated, Forms(facts=Form(shown, faults), base=read_base(request)))
-    return told
+    return answer
 
 
 def _at_field(fault: Fault, act: str) -> Fault:
@@ -489,23 +517,23 @@ def _at_field(fault: Fault, act: str) -> Fault:
 def put_done(request: HttpRequest, pk: int) -> HttpResponse:
     """Save which tasks are done."""
     dated = _dated(pk)
-    page, found = dated.page, _tasks(dated)
+    page, result = dated.page, _tasks(dated)
     assert page is not None
     typed = {"day": request.POST.get("day", "").strip()}
-    told: HttpResponse | None = None
+    answer: HttpResponse | None = None
     faults: Sequence[Fault] = ()
-    if found is None:
+    if result is None:
         faults = [Fault("", "desk.job_without_tasks")]
     else:
-        names = [one.name for n, one in enumerate(found.named, 1) if f"done-{n}" in request.POST]
+        names = [one.name for n, one in enumerate(result.named, 1) if f"done-{n}" in request.POST]
         try:
-            told, wrong = _put_job(request, dated, {"tasks": changed_tasks(found, page.job, names, typed["day"])})
+            answer, wrong = _put_job(request, dated, {"tasks": changed_tasks(result, page.job, names, typed["day"])})
             faults = [_of_day(fault) for fault in wrong]
         except InputError as error:
             faults = error.faults
-    if told is None:
+    if answer is None:
         return _render(request, dated, Forms(facts=Form(typed, faults), base=read_base(request)))
-    return told
+    return answer
 
 
 def _of_day(fault: Fault) -> Fault:
@@ -535,11 +563,11 @@ def put_firm(request: HttpRequest, pk: int | None = None) -> HttpResponse:
     firm = typed_firm(typed)
     if firm is None:
         return _render(request, _dated(pk), Forms(firm=typed))
-    told, wrong, _where = save_book(
+    answer, wrong, _where = save_book(
         request, page, lambda raw: ({**raw, "dates": _with_others(firm, raw, typed.shown)}, Place())
     )
     if wrong is not None:
         typed.firm.add_faults(wrong.faults)
         return _render(request, _dated(pk), Forms(firm=typed))
     dated = _dated(pk, start=True)
-    return told or redirect(dated.address())
+    return answer or redirect(dated.address())

@@ -85,19 +85,23 @@ def drawn_tasks(
 def drawn_ticks(key: str, ticks: Sequence[TaskTick], *, may_change: bool) -> SafeString:
     """Tasks to be ticked off, kept by the key of what they come from."""
     kept = key, f"{get_language() or ''} {may_change}"
-    told = {"ticks": ticks, "may_change": may_change}
-    return _ticks.get(kept, lambda: render_to_string("desk/_dates_ticks.html", told))
+    values = {"ticks": ticks, "may_change": may_change}
+    return _ticks.get(kept, lambda: render_to_string("desk/_dates_ticks.html", values))
 
 
 def _task_fields(named: Sequence[NamedTask], form: Form, *, may_change: bool, locale: str) -> SafeString:
     written = Numbers(locale, "EUR")
     rows = [
         {
-            "number": n, "name": task.name, "reckoned": as_typed(round(task.reckoned, 2), locale),
+            "number": n,
+            "name": task.name,
+            "reckoned": as_typed(round(task.reckoned, 2), locale),
             "working": written.in_working(task.working),
-            "hours": form.typed(f"hours-{n}"), "after": form.typed(f"after-{n}"),
-            "hours_fault": form.fault(f"hours-{n}"), "after_fault": form.fault(f"after-{n}"),
+            "hours": form.typed(f"hours-{n}"),
+            "after": form.typed(f"after-{n}"),
+            "hours_fault": form.fault(f"hours-{n}"),
+            "after_fault": form.fault(f"after-{n}"),
         }
         for n, task in enumerate(named, 1)
-    ]  # fmt: skip
+    ]
     return render_to_string("desk/_dates_tasks.html", {"task_rows": rows, "may_change": may_change})

@@ -60,12 +60,12 @@ def _said(day: Date, locale: str) -> str:
     return str(format_date(day, "EEE d MMM", locale=locale))
 
 
-def order_cards(found: JobTasks, job: Job, today: Date, locale: str) -> tuple[OrderCard, ...]:
+def order_cards(result: JobTasks, job: Job, today: Date, locale: str) -> tuple[OrderCard, ...]:
     """The orders of a job, as they stand.
 
     Parameters
     ----------
-    found : JobTasks
+    result : JobTasks
     job : Job
     today : date
     locale : str
@@ -74,24 +74,24 @@ def order_cards(found: JobTasks, job: Job, today: Date, locale: str) -> tuple[Or
     terms = {one.supplier: one for one in job.dates.orders}
     return tuple(
         _card(number, supplier, terms.get(supplier), today, locale)
-        for number, supplier in enumerate(suppliers_of(found), 1)
+        for number, supplier in enumerate(suppliers_of(result), 1)
     )
 
 
-def _card(number: int, supplier: str, said: OrderTerms | None, today: Date, locale: str) -> OrderCard:
-    if said is None:
+def _card(number: int, supplier: str, answer: OrderTerms | None, today: Date, locale: str) -> OrderCard:
+    if answer is None:
         return OrderCard(number, supplier, "open", "", {"ordered": str(today), "promised": "", "came": ""})
-    fields = {name: str(getattr(said, name) or "") for name in ORDER_FIELDS}
-    told = []
-    if said.ordered:
-        told.append(_("ordered %(day)s") % {"day": _said(said.ordered, locale)})
-    if said.promised:
-        told.append(_("promised for %(day)s") % {"day": _said(said.promised, locale)})
-    if said.came:
-        told.append(_("came %(day)s") % {"day": _said(said.came, locale)})
-    if said.came is None:
+    fields = {name: str(getattr(answer, name) or "") for name in ORDER_FIELDS}
+    lines = []
+    if answer.ordered:
+        lines.append(_("ordered %(day)s") % {"day": _said(answer.ordered, locale)})
+    if answer.promised:
+        lines.append(_("promised for %(day)s") % {"day": _said(answer.promised, locale)})
+    if answer.came:
+        lines.append(_("came %(day)s") % {"day": _said(answer.came, locale)})
+    if answer.came is None:
         fields["came"] = str(today)
-    return OrderCard(number, supplier, "came" if said.came else "ordered", ", ".join(told), fields)
+    return OrderCard(number, supplier, "came" if answer.came else "ordered", ", ".join(lines), fields)
 
 
 def _day(typed: Typed, field: str, faults: list[Fault]) -> str:
@@ -143,27 +143,27 @@ def changed_order(job: Job, supplier: str, act: str, typed: Typed) -> list[dict[
     return [one for one in kept.values() if one]
 
 
-def task_ticks(found: JobTasks, job: Job, locale: str) -> tuple[TaskTick, ...]:
+def task_ticks(result: JobTasks, job: Job, locale: str) -> tuple[TaskTick, ...]:
     """Tasks that can be ticked off, in their turn; orders and what is taken in have cards of their own."""
-    said = {one.name: one.done for one in job.dates.tasks if one.done}
-    over = done_names(found, job)
-    of_orders = {name for names in suppliers_of(found).values() for name in names}
+    values = {one.name: one.done for one in job.dates.tasks if one.done}
+    over = done_names(result, job)
+    of_orders = {name for names in suppliers_of(result).values() for name in names}
     ticks = []
-    for number, one in enumerate(found.named, 1):
+    for number, one in enumerate(result.named, 1):
         if one.name in of_orders:
             continue
-        day = said.get(one.name)
-        told = _said(day, locale) if day else _("has to be, as what comes after it is") if one.name in over else ""
-        ticks.append(TaskTick(number, one.name, day is not None, told))
+        day = values.get(one.name)
+        text = _said(day, locale) if day else _("has to be, as what comes after it is") if one.name in over else ""
+        ticks.append(TaskTick(number, one.name, day is not None, text))
     return tuple(ticks)
 
 
-def changed_tasks(found: JobTasks, job: Job, ticked: Sequence[str], typed_day: str) -> list[dict[str, Any]]:
+def changed_tasks(result: JobTasks, job: Job, ticked: Sequence[str], typed_day: str) -> list[dict[str, Any]]:
     """What a job says of its tasks, with those done that are ticked; what was done before keeps its day.
 
     Parameters
     ----------
-    found : JobTasks
+    result : JobTasks
     job : Job
     ticked : sequence of str
         Names; orders and what is taken in have cards of their own, and stay as they are.
@@ -175,8 +175,8 @@ def changed_tasks(found: JobTasks, job: Job, ticked: Sequence[str], typed_day: s
     InputError
         If the day is needed and can't be read.
     """
-    of_orders = {name for names in suppliers_of(found).values() for name in names}
-    known = {one.name for one in found.named} - of_orders
+    of_orders = {name for names in suppliers_of(result).values() for name in names}
+    known = {one.name for one in result.named} - of_orders
     kept = {one.name: one.model_dump(mode="json", exclude_defaults=True) for one in job.dates.tasks}
     anew = [name for name in ticked if name in known and "done" not in kept.get(name, {})]
     faults: list[Fault] = []

@@ -38,14 +38,14 @@ class _DaysForm(TypedForm):
     def days_away(self, name: str) -> list[dict[str, str]]:
         """Days away as the book keeps them; a fault beside the field where they can't be read."""
         try:
-            found: Sequence[Absence] = read_absences(self.cleaned_data.get(name, ""))
+            results: Sequence[Absence] = read_absences(self.cleaned_data.get(name, ""))
         except Unread as error:
             self.fail(name, Fault(name, error.message))
             return []
-        for one in found:
+        for one in results:
             if one.last < one.first:
                 self.fail(name, Fault(name, "form.ends_before_it_begins", first=one.first, last=one.last))
-        return [{"first": str(one.first), "last": str(one.last)} for one in found]
+        return [{"first": str(one.first), "last": str(one.last)} for one in results]
 
     def country(self, name: str, typed: str) -> str:
         """Whose public holidays are kept; a fault beside the field where nobody knows them."""
@@ -115,17 +115,17 @@ class SupplierForm(_DaysForm):
     def clean(self) -> dict[str, Any]:
         """As the book keeps it; nothing where nothing is said."""
         typed = dict(super().clean() or {})
-        said: dict[str, Any] = {}
+        values: dict[str, Any] = {}
         try:
             if typed["open"]:
-                said["days"] = [WEEKDAYS[n] for n in read_weekdays(typed["open"])]
+                values["days"] = [WEEKDAYS[n] for n in read_weekdays(typed["open"])]
         except Unread as error:
             self.fail("open", Fault("open", error.message))
         if country := typed["country_of"]:
-            said["holidays"] = self.country("country_of", "" if country.lower() == NO_HOLIDAYS else country.upper())
+            values["holidays"] = self.country("country_of", "" if country.lower() == NO_HOLIDAYS else country.upper())
         if closed := self.days_away("shut"):
-            said["closed"] = closed
-        return {"name": typed["supplier"], "said": {"supplier": typed["supplier"], **said} if said else None}
+            values["closed"] = closed
+        return {"name": typed["supplier"], "said": {"supplier": typed["supplier"], **values} if values else None}
 
 
 _People = forms.formset_factory(
@@ -163,10 +163,10 @@ def _crew_as_typed(firm: FirmDates) -> list[dict[str, str]]:
 
 
 def _suppliers_as_typed(firm: FirmDates, suppliers: Sequence[str]) -> list[dict[str, str]]:
-    said = {one.supplier: one for one in firm.suppliers}
+    values = {one.supplier: one for one in firm.suppliers}
     rows = []
     for name in suppliers:
-        one = said.get(name)
+        one = values.get(name)
         usual = one is None or one.days == FirmDates.model_fields["days"].default
         rows.append(
             {

@@ -43,7 +43,7 @@ def tasks_of_form(typed: Typed, named: Sequence[NamedTask], job: Job, locale: st
         With every fault, each at its field.
     """
     faults: list[Fault] = []
-    found: list[dict[str, Any]] = []
+    results: list[dict[str, Any]] = []
     names = [task.name for task in named]
     done = {terms.name: str(terms.done) for terms in job.dates.tasks if terms.done}
     for number, task in enumerate(named, 1):
@@ -60,10 +60,10 @@ def tasks_of_form(typed: Typed, named: Sequence[NamedTask], job: Job, locale: st
         terms |= {"after": after} if after else {}
         terms |= {"done": done[task.name]} if task.name in done else {}
         if len(terms) > 1:
-            found.append(terms)
+            results.append(terms)
     if faults:
         raise InputError(faults)
-    return found
+    return results
 
 
 def _hours(field: str, text: str, faults: list[Fault], locale: str) -> float | None:

@@ -64,24 +64,40 @@ def _page(request: HttpRequest, page: JobPage, form: Form) -> HttpResponse:
     chosen = form.typed("task")
     asked = {
         question.mark: question.sentence
-        for found in learned(page.book, date_now()) for question in found.asked if question.job.pk == page.folder.pk
-    }  # fmt: skip
+        for result in learned(page.book, date_now())
+        for question in result.asked
+        if question.job.pk == page.folder.pk
+    }
     latest = sorted(kept.hours, key=lambda e: (e.day, len(e.mark), e.mark), reverse=True)[:LATEST]
     entries = [
         {
-            "mark": e.mark, "day": write.date(e.day), "person": e.person, "task": e.task,
-            "hours": write.short(float(e.hours)), "done": "" if e.done is None else write.short(float(e.done)),
+            "mark": e.mark,
+            "day": write.date(e.day),
+            "person": e.person,
+            "task": e.task,
+            "hours": write.short(float(e.hours)),
+            "done": "" if e.done is None else write.short(float(e.done)),
             "asked": asked.get(e.mark, ""),
         }
         for e in latest
-    ]  # fmt: skip
+    ]
     context = page.context(
-        "hours", form=form, first=tasks[:FIRST], more=tasks[FIRST:], own=own, chosen=chosen, steps=STEPS, entries=entries,
+        "hours",
+        form=form,
+        first=tasks[:FIRST],
+        more=tasks[FIRST:],
+        own=own,
+        chosen=chosen,
+        steps=STEPS,
+        entries=entries,
         example_hours=1.5,
-        more_open=chosen in [task.name for task in tasks[FIRST:]], key=str(uuid.uuid4()),
+        more_open=chosen in [task.name for task in tasks[FIRST:]],
+        key=str(uuid.uuid4()),
         total=write.short(float(sum((e.hours for e in kept.hours), start=0))),
-        people=sorted({e.person for e in kept.hours}), questions=sum(1 for e in entries if e["asked"]), count=len(kept.hours),
-    )  # fmt: skip
+        people=sorted({e.person for e in kept.hours}),
+        questions=sum(1 for e in entries if e["asked"]),
+        count=len(kept.hours),
+    )
     return render(request, "desk/hours.html", context, status=422 if form.faults else 200)
 
 

@@ -138,8 +138,8 @@ class _Teller:
         return str(format_date(day, "d MMMM y", locale=self.locale))
 
     def below(self) -> tuple[str, ...]:
-        found = [(name, wanted_said(self.programme, key, self.long)) for key, name in self.jobs.items()]
-        wanted = [f"{name}: {said}" if self.several else said for name, said in found if said]
+        results = [(name, wanted_said(self.programme, key, self.long)) for key, name in self.jobs.items()]
+        wanted = [f"{name}: {answer}" if self.several else answer for name, answer in results if answer]
         return (*wanted, planned_said(self.programme, self.long))
 
     def job(self, key: str) -> str:
@@ -156,14 +156,14 @@ class _Teller:
         return Doing(times, entry.task.name, self.job(entry.task.job), who, later, spare < 1)
 
     def days(self, placed: Sequence[Placed], *, besides: str = "") -> tuple[tuple[str, tuple[Doing, ...]], ...]:
-        found: dict[Date, list[Doing]] = {}
+        results: dict[Date, list[Doing]] = {}
         for entry in placed:
-            found.setdefault(self.programme.start_of(entry), []).append(self.doing(entry, besides=besides))
-        return tuple((self.day(day), tuple(doings)) for day, doings in found.items())
+            results.setdefault(self.programme.start_of(entry), []).append(self.doing(entry, besides=besides))
+        return tuple((self.day(day), tuple(doings)) for day, doings in results.items())
 
     def orders(self) -> tuple[Ordering, ...]:
         schedule = self.programme.schedule
-        found: list[Ordering] = []
+        results: list[Ordering] = []
         for order in self.programme.orders:
             first: list[str] = []
             then: list[str] = []
@@ -174,21 +174,36 @@ class _Teller:
                         then += self._after(entry.task.key)
             if order.ordered is not None:
                 promised = self.day(order.promised) if order.promised else ""
-                found.append(
+                results.append(
                     Ordering(
-                        order.supplier, order.job if self.several else "", "", "", self.day(order.delivered), "", "",
-                        _some(then), self.day(order.ordered), promised,
+                        order.supplier,
+                        order.job if self.several else "",
+                        "",
+                        "",
+                        self.day(order.delivered),
+                        "",
+                        "",
+                        _some(then),
+                        self.day(order.ordered),
+                        promised,
                     )
-                )  # fmt: skip
+                )
                 continue
             lead = ngettext("%(n)s working day", "%(n)s working days", order.lead_days) % {"n": order.lead_days}
-            found.append(
+            results.append(
                 Ordering(
-                    order.supplier, order.job if self.several else "", self.day(order.latest), self.day(order.planned),
-                    self.day(order.delivered), lead, _some(first), _some(then), said=order_said(order, self.day),
+                    order.supplier,
+                    order.job if self.several else "",
+                    self.day(order.latest),
+                    self.day(order.planned),
+                    self.day(order.delivered),
+                    lead,
+                    _some(first),
+                    _some(then),
+                    said=order_said(order, self.day),
                 )
-            )  # fmt: skip
-        return tuple(found)
+            )
+        return tuple(results)
 
     def _after(self, key: str) -> list[str]:
         placed = self.programme.schedule.placed
@@ -212,23 +227,24 @@ class _Teller:
     def bars(self) -> tuple[tuple[str, str], ...]:
         calendar = self.programme.calendar
         rows = gantt_rows(self.programme)
-        found: list[tuple[str, str]] = []
+        results: list[tuple[str, str]] = []
         for first, last in stretches(self.programme, LONGEST_DAYS):
             lettered = {day: str(format_date(day, "E d.M.", locale=self.locale)) for day in calendar.days[first:last]}
             drawing = draw_gantt(self.programme, rows, (first, last), width=WIDTH_MM, written=lettered)
-            told = _("Bars from %(first)s to %(last)s") % {
-                "first": self.day(calendar.days[first]), "last": self.day(calendar.days[last - 1]),
-            }  # fmt: skip
-            found.append((told, svg_of(drawing, self.write)))
-        return tuple(found)
+            text = _("Bars from %(first)s to %(last)s") % {
+                "first": self.day(calendar.days[first]),
+                "last": self.day(calendar.days[last - 1]),
+            }
+            results.append((text, svg_of(drawing, self.write)))
+        return tuple(results)
 
     def remarks(self) -> tuple[str | Message, ...]:
         calendar = self.programme.calendar
         last = max(finish.day for finish in self.programme.schedule.finishes)
         kept = [f"{self.day(day)} {name}" for day, name in calendar.holidays if day <= last]
         hours = self.write.short(calendar.quarters / 4)
-        told = _("Days of %(hours)s hours from %(begins)s on; breaks are not drawn.")
-        days = told % {"hours": hours, "begins": f"{calendar.begins:%H:%M}"}
+        text = _("Days of %(hours)s hours from %(begins)s on; breaks are not drawn.")
+        days = text % {"hours": hours, "begins": f"{calendar.begins:%H:%M}"}
         holidays = [_("Public holidays kept: %(days)s.") % {"days": ", ".join(kept)}] if kept else []
         return (*self.programme.remarks, days, *holidays)
 

@@ -84,16 +84,16 @@ def field(form: Form, name: str, label: str, **more: object) -> dict[str, object
 def bound(one: BoundField, first: str = "", **more: object) -> dict[str, object]:
     """A field of a Django form as `typed_forms` has them; `first` is the one that gets the cursor."""
     own = {name: getattr(one.field, name, "") for name in ("kind", "mode", "unit", "needed", "choices")}
-    said = {"field": one.html_name, "label": one.label, "hint": one.help_text, "value": one.value() or ""}
-    return {"form": {"first": first}, "fault": "; ".join(map(str, one.errors)), **said, **own, **more}
+    values = {"field": one.html_name, "label": one.label, "hint": one.help_text, "value": one.value() or ""}
+    return {"form": {"first": first}, "fault": "; ".join(map(str, one.errors)), **values, **own, **more}
 
 
 @register.inclusion_tag("desk/_field.html")
 def field_of(one: object, **more: object) -> dict[str, object]:
     """One field that says itself what it is called, what stands in it and what is wrong with it."""
     names = ("name", "label", "kind", "value", "fault", "hint", "unit", "mode")
-    said = {name: one.get(name, "") if isinstance(one, Mapping) else getattr(one, name, "") for name in names}
-    return {"field": said["name"], **said, **more}
+    values = {name: one.get(name, "") if isinstance(one, Mapping) else getattr(one, name, "") for name in names}
+    return {"field": values["name"], **values, **more}
 
 
 @register.simple_tag

@@ -19,7 +19,7 @@ from rodbook.desk.platform.job_page import JobPage, priced_paper, readable_pages
 from rodbook.desk.platform.planning import planner, shown_key
 from rodbook.desk.platform.rendering import Kept
 from rodbook.desk.platform.turns import aside
-from rodbook.desk.weeks.extra_days import FIELDS, MOST_ON_TOP, laid_in
+from rodbook.desk.weeks.extra_days import FIELDS, MOST_EXTRA_DAYS, laid_in
 from rodbook.desk.weeks.weeks import Weeks, answer_rows, monday, read_weeks, typed_weeks, weeks_fields
 from rodbook.errors import Infeasible, InputError, RenderError
 from rodbook.job import Book
@@ -133,8 +133,8 @@ def _answer(rows: list[Row], weeks: Weeks) -> Answer:
     days = [WeekDays(there) for there in weeks.all_days(_of_book(book, weeks))]
     more, _left = laid_in(weeks.on_top, book, weeks.start, weeks.count)
     try:
-        found = capacity(wanted, days, currency=book.currency, more=more, value_weeks=None)
-        return WeeksDecided(date_now(), weeks.start, tuple(wanted), found)
+        result = capacity(wanted, days, currency=book.currency, more=more, value_weeks=None)
+        return WeeksDecided(date_now(), weeks.start, tuple(wanted), result)
     except Infeasible as error:
         return (str(error),)
     except InputError as error:
@@ -166,7 +166,7 @@ def _render(request: HttpRequest, *, form: Form | None = None) -> HttpResponse:
             (n, f"days-{n}", as_typed(usual[n - 1], book.locale) if n <= len(usual) else "")
             for n in range(1, count + 1)
         ],
-        "on_top": _on_top_rows(shown),
+        "on_top": _extra_days_rows(shown),
         "on_top_left": laid_in(weeks.on_top, book, weeks.start, weeks.count)[1],
         "answered": answer_rows(answer.answer, weeks, write) if isinstance(answer, WeeksDecided) else None,
         "why_not": () if isinstance(answer, WeeksDecided) else answer,
@@ -176,10 +176,10 @@ def _render(request: HttpRequest, *, form: Form | None = None) -> HttpResponse:
     return render(request, "desk/weeks.html", context, status=422 if form and form.faults else 200)
 
 
-def _on_top_rows(form: Form) -> list[dict[str, object]]:
+def _extra_days_rows(form: Form) -> list[dict[str, object]]:
     """Lines of the form for hired hands and overtime: those that say something, and one more."""
-    filled = [n for n in range(1, MOST_ON_TOP + 1) if any(form.typed(f"more-{what}-{n}") for what in FIELDS)]
-    lines = range(1, min(max(filled, default=0) + 1, MOST_ON_TOP) + 1)
+    filled = [n for n in range(1, MOST_EXTRA_DAYS + 1) if any(form.typed(f"more-{what}-{n}") for what in FIELDS)]
+    lines = range(1, min(max(filled, default=0) + 1, MOST_EXTRA_DAYS) + 1)
     return [{"number": n, **{what: f"more-{what}-{n}" for what in FIELDS}} for n in lines]
 
 
@@ -200,11 +200,11 @@ def paper(request: HttpRequest) -> HttpResponse:
     try:
         if isinstance(answer, WeeksDecided):
             return priced_paper(weeks_pdf(book, replace(answer, day=date_now())), "weeks")
-        said = "; ".join(answer) or _("no job has its layouts and costs yet")
+        text = "; ".join(answer) or _("no job has its layouts and costs yet")
     except RenderError as error:
-        said = str(error)
+        text = str(error)
     messages.error(
-        request, _("There is no paper of it: %(why)s.") % {"why": f"{said[:1].lower()}{said[1:]}".rstrip(".")}
+        request, _("There is no paper of it: %(why)s.") % {"why": f"{text[:1].lower()}{text[1:]}".rstrip(".")}
     )
     return redirect("weeks")
 

@@ -10,7 +10,7 @@ from typing import Any
 
 from django.utils.translation import gettext as _
 
-from rodbook.desk.weeks.extra_days import OnTop, on_top_fields, typed_on_top
+from rodbook.desk.weeks.extra_days import ExtraDays, extra_days_fields, typed_extra_days
 from rodbook.errors import Fault
 from rodbook.job.numerals import as_typed, number_or_none
 from rodbook.money import CapacityAnswer
@@ -18,8 +18,16 @@ from rodbook.papers.numbers import Numbers
 from rodbook.papers.weeks.content import done_in
 
 __all__ = [
-    "DAYS_A_WEEK", "MOST_WEEKS", "JobWeeks", "Weeks", "answer_rows", "monday", "read_weeks", "typed_weeks", "weeks_fields",
-]  # fmt: skip
+    "DAYS_A_WEEK",
+    "MOST_WEEKS",
+    "JobWeeks",
+    "Weeks",
+    "answer_rows",
+    "monday",
+    "read_weeks",
+    "typed_weeks",
+    "weeks_fields",
+]
 
 DAYS_A_WEEK = 5
 """Working days of one person (common practice)."""
@@ -56,7 +64,7 @@ class Weeks:
         Crew days in a week where they are other than the whole crew's.
     jobs : mapping of int to JobWeeks
         By the job's number on the desk.
-    on_top : tuple of OnTop
+    on_top : tuple of ExtraDays
         Hired hands and overtime that can be had.
     """
 
@@ -65,7 +73,7 @@ class Weeks:
     count: int = 8
     days: Mapping[int, float] = field(default_factory=dict)
     jobs: Mapping[int, JobWeeks] = field(default_factory=dict)
-    on_top: tuple[OnTop, ...] = ()
+    on_top: tuple[ExtraDays, ...] = ()
 
     def usual(self, of_book: Sequence[float]) -> tuple[float, ...]:
         """Crew days in each week where nothing is said: those of the book's crew, else five for each. [days]"""
@@ -77,19 +85,21 @@ class Weeks:
 
     def of_job(self, pk: int, own: tuple[int, int]) -> JobWeeks:
         """A job's place; its own first and last week where nothing is said."""
-        found = self.jobs.get(pk)
-        if found is None:
+        result = self.jobs.get(pk)
+        if result is None:
             return JobWeeks(first=own[0], last=own[1])
-        return replace(found, last=min(found.last, self.count))
+        return replace(result, last=min(result.last, self.count))
 
     def as_content(self) -> dict[str, Any]:
         """Plain values to keep."""
         return {
-            "start": self.start.isoformat(), "crew": self.crew, "count": self.count,
+            "start": self.start.isoformat(),
+            "crew": self.crew,
+            "count": self.count,
             "days": {str(week): days for week, days in self.days.items()},
             "jobs": {str(pk): vars(job) for pk, job in self.jobs.items()},
             "on_top": [one.as_content() for one in self.on_top],
-        }  # fmt: skip
+        }
 
 
 def monday(day: Date) -> Date:
@@ -100,39 +110,41 @@ def monday(day: Date) -> Date:
 def read_weeks(content: Mapping[str, Any]) -> Weeks:
     """Kept weeks, read again."""
     return Weeks(
-        Date.fromisoformat(content["start"]), content["crew"], content["count"],
+        Date.fromisoformat(content["start"]),
+        content["crew"],
+        content["count"],
         {int(week): days for week, days in content["days"].items()},
         {int(pk): JobWeeks(**job) for pk, job in content["jobs"].items()},
-        tuple(OnTop.kept(one) for one in content.get("on_top", ())),
-    )  # fmt: skip
+        tuple(ExtraDays.kept(one) for one in content.get("on_top", ())),
+    )
 
 
 def weeks_fields(weeks: Weeks, jobs: Mapping[int, tuple[int, int]], locale: str) -> dict[str, str]:
     """What the form shows of weeks, by field."""
-    found = {"start": weeks.start.isoformat(), "crew": str(weeks.crew), "count": str(weeks.count)}
-    found |= {f"days-{n}": as_typed(weeks.days.get(n), locale) for n in range(1, weeks.count + 1)}
-    found |= on_top_fields(weeks.on_top, locale)
+    results = {"start": weeks.start.isoformat(), "crew": str(weeks.crew), "count": str(weeks.count)}
+    results |= {f"days-{n}": as_typed(weeks.days.get(n), locale) for n in range(1, weeks.count + 1)}
+    results |= extra_days_fields(weeks.on_top, locale)
     for pk, own in jobs.items():
         job = weeks.of_job(pk, own)
-        found |= {
+        results |= {
             f"counts-{pk}": "yes" if job.counts else "",
             f"first-{pk}": str(job.first),
             f"last-{pk}": str(job.last),
             f"promised-{pk}": "yes" if job.promised else "",
             f"besides-{pk}": as_typed(job.besides, locale),
         }
-    return found
+    return results
 
 
 def _whole(typed: str, field_name: str, least: int, most: int, faults: list[Fault], otherwise: int) -> int:
     if typed.isdecimal() and len(typed) < 6 and least <= int(typed) <= most:
         return int(typed)
-    told = {"typed": typed, "least": least, "most": most}
+    values = {"typed": typed, "least": least, "most": most}
     faults.append(
         Fault(
             field_name,
             "form.not_whole_from_to",
-            **told,
+            **values,
         )
     )
     return otherwise
@@ -143,12 +155,12 @@ def _days(typed: str, field_name: str, faults: list[Fault], locale: str) -> floa
         return None
     value = number_or_none(typed, locale)
     if value is None or not 0 <= value <= MOST_DAYS:
-        told = {"typed": typed, "most": MOST_DAYS, "example": as_typed(4.5, locale)}
+        values = {"typed": typed, "most": MOST_DAYS, "example": as_typed(4.5, locale)}
         faults.append(
             Fault(
                 field_name,
-                "form.not_days_from_nought",
-                **told,
+                "form.not_days_from_zero",
+                **values,
             )
         )
         return None
@@ -165,8 +177,8 @@ def typed_weeks(
         start = monday(Date.fromisoformat(typed["start"]))
     except ValueError:
         start = monday(today)
-        said = typed["start"]
-        faults.append(Fault("start", "form.not_a_day", typed=said))
+        answer = typed["start"]
+        faults.append(Fault("start", "form.not_a_day", typed=answer))
     crew = of_book
     if of_book:
         typed["crew"] = str(of_book)
@@ -184,9 +196,9 @@ def typed_weeks(
     days: dict[int, float] = {}
     for n in range(1, count + 1):
         typed[f"days-{n}"] = posted.get(f"days-{n}", "").strip()
-        if (found := _days(typed[f"days-{n}"], f"days-{n}", faults, locale)) is not None:
-            days[n] = found
-    on_top, shown = typed_on_top(posted, currency, locale, faults)
+        if (result := _days(typed[f"days-{n}"], f"days-{n}", faults, locale)) is not None:
+            days[n] = result
+    on_top, shown = typed_extra_days(posted, currency, locale, faults)
     typed |= shown
     places: dict[int, JobWeeks] = {}
     for pk in jobs:
@@ -208,7 +220,7 @@ def typed_weeks(
             )
         places[pk] = JobWeeks(
             bool(typed[counts]), first, last, bool(typed[promised]), _days(typed[besides], besides, faults, locale)
-        )  # fmt: skip
+        )
     return Weeks(start, crew, count, days, places, on_top), typed, faults
 
 
@@ -254,5 +266,5 @@ def answer_rows(answer: CapacityAnswer, weeks: Weeks, write: Numbers) -> Answere
     jobs: dict[str, list[str]] = {}
     for decision in answer.decisions:
         jobs.setdefault(decision.job, []).append(decision.reason)
-    said = tuple(one.sentence for one in answer.more)
-    return Answered((earned, proof), said, tuple(rows), tuple((name, tuple(said)) for name, said in jobs.items()))
+    texts = tuple(one.sentence for one in answer.more)
+    return Answered((earned, proof), texts, tuple(rows), tuple((name, tuple(texts)) for name, texts in jobs.items()))

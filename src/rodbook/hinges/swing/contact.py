@@ -148,16 +148,16 @@ def swing(
     """
     if not 0 < wanted_deg <= 270:
         raise InputError.at("swing", "hinges.angle_out_of_range", wanted_deg=wanted_deg)
-    found = []
+    results = []
     for body in leaf.bodies:
-        found += [
+        results += [
             contact
             for obstacle in obstacles
             if obstacle.beside(body.bottom, body.top) and (contact := _meets(leaf, body, path, obstacle))
         ]
-        found += [contact for plane in planes if (contact := _meets_plane(leaf, body, path, plane))]
+        results += [contact for plane in planes if (contact := _meets_plane(leaf, body, path, plane))]
     first_of_each: dict[str, Contact] = {}
-    for contact in sorted(found, key=lambda c: c.angle_deg):
+    for contact in sorted(results, key=lambda c: c.angle_deg):
         first_of_each.setdefault(contact.name, contact)
     contacts = tuple(first_of_each.values())
     if contacts:
@@ -207,8 +207,8 @@ def _meets_plane(leaf: Leaf, body: Body, path: Path, plane: SlopingPlane) -> Con
         return up * height
 
     def clear(angles_deg: Corners) -> Corners:
-        found: Corners = np.array([room(angle).min() for angle in angles_deg.tolist()]) + TOUCH_MM
-        return found
+        result: Corners = np.array([room(angle).min() for angle in angles_deg.tolist()]) + TOUCH_MM
+        return result
 
     angle = _first(clear, max(speed, 1e-9), path.stop_deg)
     if angle is None:

@@ -73,7 +73,7 @@ def least_gap(
     to_deg : float
         How far it is to open. [degrees]
     between : tuple of float
-        What stands beside the leaf goes from here to there, nought being the leaf's front face and above nought the room;
+        What stands beside the leaf goes from here to there, zero being the leaf's front face and above zero the room;
         without it, all depths count. [mm]
 
     Returns

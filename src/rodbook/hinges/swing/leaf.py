@@ -84,7 +84,7 @@ class Leaf:
     def __post_init__(self) -> None:
         """Check the sizes."""
         faults = [
-            Fault("leaf", "hinges.not_above_nought", what=what, value_mm=value)
+            Fault("leaf", "hinges.not_above_zero", what=what, value_mm=value)
             for what, value in (
                 ("width", self.width),
                 ("thickness", self.thickness),
@@ -111,12 +111,12 @@ class Leaf:
     @property
     def bodies(self) -> tuple[Body, ...]:
         """The leaf and its handles."""
-        found = [Body("leaf", self.outline, self.bottom, self.top)]
+        results = [Body("leaf", self.outline, self.bottom, self.top)]
         for handle in self.handles:
             left, right = handle.from_hinge_edge - handle.width / 2, handle.from_hinge_edge + handle.width / 2
             corners = np.array([(left, 0.0), (right, 0.0), (right, handle.projection), (left, handle.projection)])
-            found.append(Body("handle", corners, handle.bottom, handle.top))
-        return tuple(found)
+            results.append(Body("handle", corners, handle.bottom, handle.top))
+        return tuple(results)
 
     def own(self, points: Iterable[Point]) -> Corners:
         """Points of the plan in the leaf's own frame. [mm]"""
@@ -143,8 +143,8 @@ class Leaf:
 
 def at_angle(corners: Corners, path: Path, angle_deg: float) -> Corners:
     """Corners of a body in the leaf's own frame after it has turned so far. [mm]"""
-    found: Corners = at_angles(corners, path, np.array([angle_deg]))[0]
-    return found
+    result: Corners = at_angles(corners, path, np.array([angle_deg]))[0]
+    return result
 
 
 def at_angles(corners: Corners, path: Path, angles_deg: Corners) -> Corners:

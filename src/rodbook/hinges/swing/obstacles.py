@@ -87,9 +87,14 @@ class SlopingPlane:
 
 
 def block(
-    name: str, x: tuple[float, float], y: tuple[float, float], *, bottom: float = -math.inf, top: float = math.inf,
+    name: str,
+    x: tuple[float, float],
+    y: tuple[float, float],
+    *,
+    bottom: float = -math.inf,
+    top: float = math.inf,
     own: bool = False,
-) -> Obstacle:  # fmt: skip
+) -> Obstacle:
     """A rectangle in plan, from and to along each direction.
 
     Examples
@@ -153,13 +158,13 @@ def inset_frame(
     tuple of Obstacle
     """
     m = margins
-    found: Sequence[Obstacle] = _both_sides(
+    results: Sequence[Obstacle] = _both_sides(
         "lining", front_width, (-m - lining_thickness, -m), (-lining_depth, 0.0), top
     )
     if trim:
         inner = -m - trim_set_back
-        found = (*found, *_both_sides("trim", front_width, (inner - trim[0], inner), (0.0, trim[1]), top))
-    return tuple(found)
+        results = (*results, *_both_sides("trim", front_width, (inner - trim[0], inner), (0.0, trim[1]), top))
+    return tuple(results)
 
 
 def lay_on_frame(

@@ -55,7 +55,7 @@ class FixedPivot:
     Parameters
     ----------
     x, y : float
-        The pin in the leaf's frame: x above nought within the leaf's width, y above nought in front of its face. [mm]
+        The pin in the leaf's frame: x above zero within the leaf's width, y above zero in front of its face. [mm]
     stop_deg : float
         Where the hinge itself stops. [degrees]
     """

@@ -101,9 +101,13 @@ def swing_picture(leaf: Leaf, path: Path, to_deg: float, obstacles: Sequence[Obs
         stands = [at_angle(leaf.outline, path, float(a)) for a in angles]
         trails = tuple(leaf.plan(np.array([s[k] for s in stands])) for k in range(len(leaf.outline)))
     return SwingPicture(
-        leaf.standing(path, 0.0), leaf.standing(path, to_deg), arcs, trails,
-        leaf.plan(np.array(whole.exterior.coords[:-1])), tuple(obstacles),
-    )  # fmt: skip
+        leaf.standing(path, 0.0),
+        leaf.standing(path, to_deg),
+        arcs,
+        trails,
+        leaf.plan(np.array(whole.exterior.coords[:-1])),
+        tuple(obstacles),
+    )
 
 
 def _arc(leaf: Leaf, pivot: FixedPivot, corner: Corners, to_deg: float) -> Arc:

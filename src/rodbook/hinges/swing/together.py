@@ -115,8 +115,8 @@ def _closed_edge(leaf: Leaf, *, left: bool) -> float:
 
 def _outlines(leaf: Leaf, path: Path, angles_deg: Corners) -> Corners:
     """Corners in plan, one layer for each angle. [mm]"""
-    found = at_angles(leaf.outline, path, angles_deg)
-    placed: Corners = np.array(leaf.at) + found * np.array([leaf.sign, 1.0])
+    result = at_angles(leaf.outline, path, angles_deg)
+    placed: Corners = np.array(leaf.at) + result * np.array([leaf.sign, 1.0])
     return placed
 
 
@@ -124,14 +124,14 @@ def _lacking(one: Corners, other: Corners) -> Corners:
     """For each two angles, how much further to the right the right leaf would have to hang; minus infinity if it never minds."""
     depths = np.unique(np.concatenate((one[:, :, 1].ravel(), other[:, :, 1].ravel())))
     right_side, left_side = _side(one, depths), -_side(other * np.array([-1.0, 1.0]), depths)
-    found: Corners = np.array([(row - left_side).max(axis=1) for row in right_side])
-    return found
+    result: Corners = np.array([(row - left_side).max(axis=1) for row in right_side])
+    return result
 
 
 def _side(outlines: Corners, depths: Corners) -> Corners:
     """How far to the right each outline reaches at each depth; minus infinity where it has nothing. [mm]"""
     start, end = outlines, np.roll(outlines, -1, axis=1)
-    found = np.full((len(outlines), len(depths)), -np.inf)
+    result = np.full((len(outlines), len(depths)), -np.inf)
     for k in range(outlines.shape[1]):
         (x0, y0), (x1, y1) = start[:, k].T, end[:, k].T
         run = np.where(np.abs(y1 - y0) < 1e-12, np.inf, y1 - y0)
@@ -140,8 +140,8 @@ def _side(outlines: Corners, depths: Corners) -> Corners:
         at = np.where(on_it, x0[:, None] + np.where(on_it, share, 0.0) * (x1 - x0)[:, None], -np.inf)
         level = (~np.isfinite(run))[:, None] & (np.abs(depths[None, :] - y0[:, None]) < 1e-9)
         at = np.where(level, np.maximum(x0, x1)[:, None], at)
-        found = np.maximum(found, at)
-    return found
+        result = np.maximum(result, at)
+    return result
 
 
 def _reached(meets: npt.NDArray[np.bool_], angles_deg: Corners) -> float:

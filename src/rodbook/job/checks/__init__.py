@@ -6,6 +6,16 @@ from rodbook.job.checks.openings import LEAN_MM, SPREAD_MM, check_opening
 from rodbook.job.checks.read import BookParts, Entries, JobParts
 
 __all__ = [
-    "FITTING_SORTS", "LEAN_MM", "PART_KINDS", "SPREAD_MM", "BookParts", "Entries", "JobParts", "check_book", "check_book_parts",
-    "check_job", "check_job_parts", "check_opening",
-]  # fmt: skip
+    "FITTING_SORTS",
+    "LEAN_MM",
+    "PART_KINDS",
+    "SPREAD_MM",
+    "BookParts",
+    "Entries",
+    "JobParts",
+    "check_book",
+    "check_book_parts",
+    "check_job",
+    "check_job_parts",
+    "check_opening",
+]

@@ -83,9 +83,12 @@ def _meeting_faults(build_up: AnyBuildUp, at: Place, parts: BookParts) -> Iterat
 
 
 FITTING_SORTS: Mapping[str, tuple[str, ...]] = {
-    "handle": ("handle", "knob"), "catch": ("push-to-open", "magnetic catch", "roller catch"),
-    "drawer_fixing": ("front fixing",), "apron_fixing": ("front fixing",), "flap_stay": ("flap stay",),
-}  # fmt: skip
+    "handle": ("handle", "knob"),
+    "catch": ("push-to-open", "magnetic catch", "roller catch"),
+    "drawer_fixing": ("front fixing",),
+    "apron_fixing": ("front fixing",),
+    "flap_stay": ("flap stay",),
+}
 """Fields of a build-up that name a fitting, and what sorts of it they take."""
 
 
@@ -184,15 +187,21 @@ def _wanted_faults(board: Board, at: Place) -> Iterator[Fault]:
         ways = [(piece.length, piece.width), (piece.width, piece.length)][: 1 + (not board.grain)]
         if not any(way[0] <= size.length and way[1] <= size.width for way in ways for size in board.sheets):
             yield Fault(
-                (at / "wanted" / number / "length").marked(piece.label), "book.wanted_larger_than_sheets",
-                length_mm=piece.length, width_mm=piece.width, board=board.name,
-            )  # fmt: skip
+                (at / "wanted" / number / "length").marked(piece.label),
+                "book.wanted_larger_than_sheets",
+                length_mm=piece.length,
+                width_mm=piece.width,
+                board=board.name,
+            )
 
 
 def _label_faults(boards: Entries[Board]) -> Iterator[Fault]:
     """Labels that stand on more than one thing: what is wanted, over all boards, and the offcuts that lie in the shop."""
-    wanted = [(Place(("boards", n - 1, "wanted", at)), piece.label) for n, board in boards.read.items()
-              for at, piece in enumerate(board.wanted)]  # fmt: skip
+    wanted = [
+        (Place(("boards", n - 1, "wanted", at)), piece.label)
+        for n, board in boards.read.items()
+        for at, piece in enumerate(board.wanted)
+    ]
     yield from duplicates(wanted, "label")
     lying = {offcut.label for board in boards.read.values() for offcut in board.offcuts}
     for at, label in wanted:
@@ -233,9 +242,13 @@ def check_book_parts(parts: BookParts) -> list[Fault]:
     """Every fault that no single field can tell, in as much of a book as could be read."""
     faults = [*_money_faults(parts.currency, parts.locale)]
     groups: tuple[tuple[str, Entries[BaseModel]], ...] = (
-        ("boards", parts.boards), ("sections", parts.sections), ("hinges", parts.hinges),
-        ("build_ups", parts.build_ups), ("workshops", parts.workshops), ("fittings", parts.fittings),
-    )  # fmt: skip
+        ("boards", parts.boards),
+        ("sections", parts.sections),
+        ("hinges", parts.hinges),
+        ("build_ups", parts.build_ups),
+        ("workshops", parts.workshops),
+        ("fittings", parts.fittings),
+    )
     for name, group in groups:
         faults += duplicates(((Place((name, n - 1)), entry) for n, entry in group.names.items()), "name")
     for name, group in (*groups, ("rates", parts.rates)):
@@ -270,6 +283,6 @@ def check_book(book: Book) -> list[Fault]:
     faults = [*unprintable(book.firm, Place(("firm",))), *unprintable(book.saw, Place(("saw",)))]
     faults += [*check_book_parts(BookParts.of(book)), *_firm_dates_faults(book), *_kerf_faults(book)]
     faults += _several_of_a_day("taxes", Counter((profile.name, profile.since) for profile in book.taxes))
-    if said := odd_character(book.hinge_counts_source, many_lines=False):
-        faults.append(Fault("hinge_counts_source", said))
+    if answer := odd_character(book.hinge_counts_source, many_lines=False):
+        faults.append(Fault("hinge_counts_source", answer))
     return faults

@@ -10,7 +10,7 @@ from decimal import Decimal
 from rodbook.errors import Fault, Place
 from rodbook.job.book import (
     Book,
-    standing_on,
+    valid_on,
 )
 from rodbook.job.checks.book import check_book
 from rodbook.job.checks.openings import check_opening
@@ -91,11 +91,11 @@ def _entry(group: str, number: int, name: str | None = "") -> Place:
 def _unpriced(day: Date, book: Book) -> Iterator[Fault]:
     for board in book.boards:
         for size in board.sheets:
-            if standing_on(size.prices, day) is None:
+            if valid_on(size.prices, day) is None:
                 yield Fault(Place(("book", "boards", board.name)), "book.no_price_holds", name=size.name, day=day)
     for section in book.sections:
         for length in section.lengths:
-            if standing_on(length.prices, day) is None:
+            if valid_on(length.prices, day) is None:
                 yield Fault(Place(("book", "sections", section.name)), "book.no_price_holds", name=length.name, day=day)
 
 
@@ -120,9 +120,12 @@ def check_job_parts(parts: JobParts, book: Book | None) -> list[Fault]:
     faults += _price_faults(parts.price)
     faults += duplicates([(_entry("runs", n), name) for n, name in parts.runs.names.items()], "name")
     faults += run_faults(
-        parts.runs.read, {o.mark: o for o in parts.openings.read.values()},
-        {b.name: b for b in book.build_ups} if book else {}, parts.build_up, unread=set(parts.openings.known()),
-    )  # fmt: skip
+        parts.runs.read,
+        {o.mark: o for o in parts.openings.read.values()},
+        {b.name: b for b in book.build_ups} if book else {},
+        parts.build_up,
+        unread=set(parts.openings.known()),
+    )
     for number, run in parts.runs.read.items():
         faults += unprintable(run, _entry("runs", number, run.name))
     if book is not None:

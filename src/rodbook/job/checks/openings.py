@@ -85,11 +85,11 @@ def _standing_faults(opening: Opening, at: Place) -> Iterator[Fault]:
 def _reading_faults(opening: Opening, at: Place) -> Iterator[Fault]:
     """Faults in the names and values of further readings, and in what says who read them."""
     for name, value in opening.readings.items():
-        found = reading_name(name)
-        if found is None:
+        result = reading_name(name)
+        if result is None:
             yield Fault(at / "readings" / name, "opening.no_such_reading", name=name, hint=nearest(name, USUAL))
-        elif said := _unlikely(found, value, raked=opening.head == "raked"):
-            yield Fault(at / "readings" / name, said)
+        elif answer := _unlikely(result, value, raked=opening.head == "raked"):
+            yield Fault(at / "readings" / name, answer)
     for name in opening.read_by:
         if kind_of(name) is None:
             hint = nearest(name, (*KINDS, *opening.readings))

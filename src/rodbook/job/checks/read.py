@@ -64,9 +64,17 @@ class JobParts:
     def of(cls, job: Job) -> JobParts:
         """All the parts of a job that was read."""
         return cls(
-            job.job, job.job.build_up, job.job.workshop, job.job.date, tuple(job.making), tuple(job.sizes), job.price,
-            _entries(job.openings, "mark"), _entries(job.panels, "mark"), _entries(job.runs),
-        )  # fmt: skip
+            job.job,
+            job.job.build_up,
+            job.job.workshop,
+            job.job.date,
+            tuple(job.making),
+            tuple(job.sizes),
+            job.price,
+            _entries(job.openings, "mark"),
+            _entries(job.panels, "mark"),
+            _entries(job.runs),
+        )
 
 
 @dataclass(frozen=True)
@@ -88,7 +96,14 @@ class BookParts:
     def of(cls, book: Book) -> BookParts:
         """All the parts of a book that was read."""
         return cls(
-            book.currency, book.locale, _entries(book.boards), _entries(book.sections), _entries(book.hinges),
-            _entries(book.build_ups), _entries(book.workshops), _entries(book.rates), book.hinge_counts,
+            book.currency,
+            book.locale,
+            _entries(book.boards),
+            _entries(book.sections),
+            _entries(book.hinges),
+            _entries(book.build_ups),
+            _entries(book.workshops),
+            _entries(book.rates),
+            book.hinge_counts,
             fittings=_entries(book.fittings),
-        )  # fmt: skip
+        )

@@ -14,9 +14,12 @@ __all__ = ["run_faults"]
 
 
 def run_faults(
-    runs: Mapping[int, Run], openings: Mapping[str, Opening], build_ups: Mapping[str, AnyBuildUp], own: str | None,
+    runs: Mapping[int, Run],
+    openings: Mapping[str, Opening],
+    build_ups: Mapping[str, AnyBuildUp],
+    own: str | None,
     unread: Collection[str] = (),
-) -> Iterator[Fault]:  # fmt: skip
+) -> Iterator[Fault]:
     """Every fault of the runs of a job.
 
     Parameters

@@ -55,8 +55,8 @@ def unprintable(entry: BaseModel, at: Place) -> Iterator[Fault]:
             if isinstance(single, BaseModel):
                 yield from unprintable(single, at / name / number if isinstance(value, tuple) else at / name)
             for text in single if isinstance(single, dict) else (single,):
-                if isinstance(text, str) and (said := odd_character(text, many_lines=name in _MANY_LINES)):
-                    yield Fault(at / name, said)
+                if isinstance(text, str) and (answer := odd_character(text, many_lines=name in _MANY_LINES)):
+                    yield Fault(at / name, answer)
 
 
 def odd_character(text: str, *, many_lines: bool) -> Message | None:

@@ -45,11 +45,11 @@ def parse_actuals(text: str) -> Actuals:
         raise InputError.at("file", "file.hours_needed")
     loose = loose_faults(Actuals, raw)
     try:
-        found = Actuals.model_validate(raw)
+        result = Actuals.model_validate(raw)
     except ValidationError as error:
-        told = faults_of(error, Actuals, raw)
-        places = {fault.at for fault in told}
-        raise InputError([*told, *(fault for fault in loose if fault.at not in places)]) from None
+        answer = faults_of(error, Actuals, raw)
+        places = {fault.at for fault in answer}
+        raise InputError([*answer, *(fault for fault in loose if fault.at not in places)]) from None
     if loose:
         raise InputError(loose)
-    return found
+    return result

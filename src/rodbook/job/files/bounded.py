@@ -79,8 +79,15 @@ def run_bounded(script: Path, data: bytes, *args: str, bounds: Bounds) -> bytes:
         If it took too long or too much, broke down, or could not begin because others are at work.
     """
     command = [
-        sys.executable, "-P", "-B", __file__, str(bounds.cpu_seconds), str(bounds.memory_bytes), str(script), *args
-    ]  # fmt: skip
+        sys.executable,
+        "-P",
+        "-B",
+        __file__,
+        str(bounds.cpu_seconds),
+        str(bounds.memory_bytes),
+        str(script),
+        *args,
+    ]
     if not _AT_ONCE.acquire(timeout=bounds.wall_seconds):
         raise EndedError(Ended.BUSY)
     try:

@@ -41,17 +41,19 @@ def _readings(what: str, field: str, places: tuple[tuple[str, ...], ...]) -> lis
     """Columns of three readings: each by its place, before or after, and by its number from the foot or the left."""
     return [
         Column(
-            f"{what} {names[0]}", field, index,
+            f"{what} {names[0]}",
+            field,
+            index,
             tuple(f"{what} {name}" for name in (*names[1:], str(index + 1)))
             + tuple(f"{name} {what}" for name in names),
         )
         for index, names in enumerate(places)
-    ]  # fmt: skip
+    ]
 
 
 def _further() -> list[Column]:
     """Columns of further readings, their words in either order."""
-    found = []
+    results = []
     for name in USUAL:
         words = name.split("-")
         also = {" ".join([*words[1:], words[0]])}
@@ -59,8 +61,8 @@ def _further() -> list[Column]:
             also |= {f"{' '.join(words[1:])} out of {words[0]}", f"out of {words[0]} {' '.join(words[1:])}"}
         if words[1] in ("left", "right") and len(words) == 2:
             also |= {f"{words[0]} {words[1]} side", f"{words[1]} side {words[0]}"}
-        found.append(Column(" ".join(words), "readings", name, tuple(sorted(also))))
-    return found
+        results.append(Column(" ".join(words), "readings", name, tuple(sorted(also))))
+    return results
 
 
 _FOOT_TO_HEAD = (("foot", "bottom"), ("middle", "centre", "center"), ("head", "top"))

@@ -100,8 +100,8 @@ def _says(there: Any, value: object) -> bool:
             return parse_length(written) == value
         except ValueError:
             return False
-    said = toml_item(value).unwrap()
-    return type(written) is type(said) and bool(written == said)
+    answer = toml_item(value).unwrap()
+    return type(written) is type(answer) and bool(written == answer)
 
 
 def _set_entry(parent: Any, name: str | int, model: type[BaseModel], entry: BaseModel) -> None:
@@ -115,12 +115,12 @@ def _set_entry(parent: Any, name: str | int, model: type[BaseModel], entry: Base
     except ValidationError:
         old = None
     same = {field for field in table if old is not None and getattr(old, field, None) == getattr(entry, field, None)}
-    said = {
+    values = {
         field: value
         for field, value in entry
         if field not in same and value is not None and (field in table or field in said_fields(entry))
     }
-    _set_fields(table, said, keep=same)
+    _set_fields(table, values, keep=same)
 
 
 def _set_table(document: Any, name: str, fields: Mapping[str, object]) -> None:
@@ -164,7 +164,7 @@ def _said_by_mark(entries: Sequence[Any]) -> dict[str, dict[str, object]]:
     return {_called(entry): said_fields(entry) for entry in entries}
 
 
-def _rearrange(tables: AoT, marks: Sequence[str], said: Mapping[str, Mapping[str, object]]) -> str:
+def _rearrange(tables: AoT, marks: Sequence[str], texts: Mapping[str, Mapping[str, object]]) -> str:
     """Put the tables into the order of the marks, new ones in their places; comments go with what stands below them.
 
     Comments that now have to stand above the first are handed back: no table of the list is there to hold them.
@@ -184,7 +184,7 @@ def _rearrange(tables: AoT, marks: Sequence[str], said: Mapping[str, Mapping[str
             _put_tail(ordered[-1], leads.get(index, []))
         if index is None:
             table = tomlkit.table()
-            for field, value in said[mark].items():
+            for field, value in texts[mark].items():
                 table.append(field, toml_item(value))
         else:
             table = old[index]

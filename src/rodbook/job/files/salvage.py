@@ -18,9 +18,19 @@ __all__ = ["book_parts", "job_parts", "marks_in", "name_in", "opening_alone"]
 _MOST_ENTRIES = 2000
 """Entries of a list that are looked at one by one; no list has more."""
 
-_OPENING_KEY = frozenset({
-    "mark", "state", "build_up", "head", "leaf", "clear", "leaf_widths", "leaf_shares", "floor_finish",
-})  # fmt: skip
+_OPENING_KEY = frozenset(
+    {
+        "mark",
+        "state",
+        "build_up",
+        "head",
+        "leaf",
+        "clear",
+        "leaf_widths",
+        "leaf_shares",
+        "floor_finish",
+    }
+)
 """Fields of an opening that others are checked against."""
 
 _OPENING_ALONE = frozenset(Opening.model_fields) - _OPENING_KEY
@@ -36,9 +46,9 @@ def _alone[T](read: _Reader[T], raw: object, harmless: frozenset[str] = frozense
     try:
         return read(raw)
     except ValidationError as error:
-        found = error.errors(include_url=False)
-    unknown = {entry["loc"][0] for entry in found if entry["type"] == "extra_forbidden"}
-    wrong = {entry["loc"][0] for entry in found if entry["loc"]}
+        result = error.errors(include_url=False)
+    unknown = {entry["loc"][0] for entry in result if entry["type"] == "extra_forbidden"}
+    wrong = {entry["loc"][0] for entry in result if entry["loc"]}
     if not isinstance(raw, dict) or not wrong or not wrong <= harmless | unknown:
         return None
     try:
@@ -56,9 +66,9 @@ def _entries[T](
     read: _Reader[T], raw: object, *, key: str = "name", harmless: frozenset[str] = frozenset()
 ) -> Entries[T]:
     listed = raw[:_MOST_ENTRIES] if isinstance(raw, list) else []
-    found = {n: entry for n, value in enumerate(listed, 1) if (entry := _alone(read, value, harmless)) is not None}
+    results = {n: entry for n, value in enumerate(listed, 1) if (entry := _alone(read, value, harmless)) is not None}
     names = {n: name for n, value in enumerate(listed, 1) if isinstance(value, dict) and (name := _text(value, key))}
-    return Entries(found, names)
+    return Entries(results, names)
 
 
 def _text(raw: Mapping[str, object], key: str) -> str | None:

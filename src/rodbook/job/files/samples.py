@@ -23,8 +23,8 @@ _SUFFIX = ".toml"
 
 
 def _names() -> list[str]:
-    found = resources.files("rodbook.job.samples").iterdir()
-    return sorted(file.name.removesuffix(_SUFFIX) for file in found if file.name.endswith(_SUFFIX))
+    result = resources.files("rodbook.job.samples").iterdir()
+    return sorted(file.name.removesuffix(_SUFFIX) for file in result if file.name.endswith(_SUFFIX))
 
 
 def sample_names() -> tuple[str, ...]:

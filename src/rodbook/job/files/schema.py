@@ -36,10 +36,10 @@ def book_schema() -> dict[str, Any]:
 
 
 def _schema(model: type[BaseModel], title: str) -> dict[str, Any]:
-    found = _mended(model.model_json_schema(mode="validation"))
-    if not isinstance(found, dict):
+    result = _mended(model.model_json_schema(mode="validation"))
+    if not isinstance(result, dict):
         raise TypeError("a schema is a group of names and values")
-    schema: dict[str, Any] = found
+    schema: dict[str, Any] = result
     schema["title"] = title
     schema["required"] = ["format", *(name for name in schema.get("required", ()) if name != "format")]
     schema["$defs"] = {**schema.get("$defs", {}), _LENGTH: _length()}

@@ -35,9 +35,9 @@ def rows_from_text(text: str) -> list[list[str]]:
     >>> rows_from_text("mark;depth\\nC1;420,5\\n")
     [['mark', 'depth'], ['C1', '420,5']]
     """
-    said = _SAID_SEPARATOR.match(text)
-    if said:
-        return _rows(text[said.end() :], said[1])
+    answer = _SAID_SEPARATOR.match(text)
+    if answer:
+        return _rows(text[answer.end() :], answer[1])
     start = "".join(io.StringIO(text, newline="").readlines()[:_HEADING_LINES])
     return _rows(text, max(_SEPARATORS, key=lambda sign: _headings(start, sign)))
 

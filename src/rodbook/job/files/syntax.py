@@ -44,7 +44,7 @@ _SAID = (
     ("Invalid hex", "toml.backslash"),
     ("Escaped character", "toml.backslash"),
     ("Exceeds the limit", "toml.too_many_digits"),
-)  # fmt: skip
+)
 """How the reader of TOML begins what it says, and the code of what is said here instead; the first that fits."""
 
 _QUOTED = re.compile(
@@ -116,9 +116,9 @@ def _tamed(value: object, level: int) -> object:
     return value
 
 
-def _translated(text: str, said: str) -> Fault:
-    code = next((ours for theirs, ours in _SAID if said.startswith(theirs)), "toml.unreadable")
-    if match := re.search(r"at line (\d+), column", said):
+def _translated(text: str, words: str) -> Fault:
+    code = next((ours for theirs, ours in _SAID if words.startswith(theirs)), "toml.unreadable")
+    if match := re.search(r"at line (\d+), column", words):
         return _fault_on(text, int(match[1]), code)
     if match := _LONG_NUMBER.search(text):
         return _fault(text, match.start(), code)

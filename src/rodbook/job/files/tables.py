@@ -56,10 +56,21 @@ _WORDS: Mapping[str, Mapping[str, object]] = {
     "hand": {"l": "left", "r": "right"},
     "head": {"sloping": "raked", "straight": "level"},
     "sill": {
-        "yes": True, "y": True, "true": True, "x": True, "with": True, "1": True,
-        "no": False, "n": False, "false": False, "-": False, "without": False, "none": False, "0": False,
+        "yes": True,
+        "y": True,
+        "true": True,
+        "x": True,
+        "with": True,
+        "1": True,
+        "no": False,
+        "n": False,
+        "false": False,
+        "-": False,
+        "without": False,
+        "none": False,
+        "0": False,
     },
-}  # fmt: skip
+}
 """Words that cells may hold in place of the values of the field."""
 
 _READINGS = ("widths", "heights", "diagonals")
@@ -173,10 +184,10 @@ def _blank(cell: object) -> bool:
 # --- the headings -------------------------------------------------------------------------------------------------
 
 
-def _all_sound(found: tuple[Opening, ...], faults: tuple[Fault, ...]) -> tuple[Opening, ...]:
+def _all_sound(results: tuple[Opening, ...], faults: tuple[Fault, ...]) -> tuple[Opening, ...]:
     if faults:
         raise InputError(_not_too_many(list(faults)))
-    return found
+    return results
 
 
 def _apart(rows: Numbered) -> tuple[tuple[Opening, ...], tuple[Fault, ...]]:
@@ -254,9 +265,9 @@ def _rows_read(columns: Mapping[int, Column], body: Numbered) -> tuple[tuple[Ope
         try:
             openings[number] = sound[number] = Opening.model_validate(raw)
         except ValidationError as error:
-            found = complaints_of(error, Opening, raw)
-            faults += [Fault(_place(number, where, marks.get(number)), _in_cell(said)) for where, said in found]
-            taken.update(_place(number, where[:1], marks.get(number)) for where, _ in found)
+            result = complaints_of(error, Opening, raw)
+            faults += [Fault(_place(number, where, marks.get(number)), _in_cell(answer)) for where, answer in result]
+            taken.update(_place(number, where[:1], marks.get(number)) for where, _ in result)
             if (saved := opening_alone(raw)) is not None:
                 sound[number] = saved
     checked = check_job_parts(JobParts(openings=Entries(sound, marks)), None)
@@ -279,11 +290,11 @@ def _place(number: int, location: Sequence[str | int], mark: str | None) -> Plac
     return Place(("rows", number - 1, label), mark or "")
 
 
-def _in_cell(said: Message) -> Message:
+def _in_cell(answer: Message) -> Message:
     """What is said of a value, in the words of a table's cells."""
-    if said.code == "field.neither_true_nor_false":
-        return Message("table.neither_yes_nor_no", value=said.parameters["value"])
-    return said
+    if answer.code == "field.neither_true_nor_false":
+        return Message("table.neither_yes_nor_no", value=answer.parameters["value"])
+    return answer
 
 
 def _in_table(fault: Fault) -> Fault:

@@ -91,17 +91,17 @@ def upgrade(raw: Raw, *, steps: Mapping[int, Step] = JOB_STEPS, current: int = C
     """
     if "format" not in raw:
         raise InputError.at("format", "file.format_missing", current=current)
-    found = raw["format"]
-    if isinstance(found, bool) or not isinstance(found, int):
+    result = raw["format"]
+    if isinstance(result, bool) or not isinstance(result, int):
         raise InputError.at("format", "file.format_no_whole_number", current=current)
-    if found > current:
+    if result > current:
         raise InputError.at(
-            "format", "file.of_newer_format", format=_short(found, "value.many_digits"), current=current
+            "format", "file.of_newer_format", format=_short(result, "value.many_digits"), current=current
         )
-    for number in range(max(found, -1), current):
+    for number in range(max(result, -1), current):
         if number not in steps:
             raise InputError.at(
-                "format", "file.no_such_format", format=_short(found, "value.of_that_number"), current=current
+                "format", "file.no_such_format", format=_short(result, "value.of_that_number"), current=current
             )
         raw = {**steps[number](raw), "format": number + 1}
     return raw

@@ -139,7 +139,7 @@ def refuse_harm(data: bytes) -> None:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             parts = archive.infolist()
             _refuse_bomb(parts)
-            cells = [found for part in parts if (found := _looked_through(archive, part)) is not None]
+            cells = [result for part in parts if (result := _looked_through(archive, part)) is not None]
     except InputError:
         raise
     except Exception:  # damaged archives fail in a dozen ways

@@ -36,8 +36,8 @@ _PRICE = ("How the price is made and shown; what is not said here is as the book
 _OPENINGS = (
     "widths are read level at foot, middle and head; heights plumb at left, middle and right;",
     "diagonals from foot left to head right, then from foot right to head left.",
-    "An opening still to be framed is state = \"planned\", with leaf or clear = [width, height] as wanted.",
-)  # fmt: skip
+    'An opening still to be framed is state = "planned", with leaf or clear = [width, height] as wanted.',
+)
 _PANELS = ("length runs along the board's grain, width across it.",)
 
 _RUNS = (

@@ -20,9 +20,16 @@ from rodbook.money.rates.rounding import rounded
 from rodbook.working import percent
 
 __all__ = [
-    "AccountLine", "FinalAccount", "Invoice", "InvoiceLine", "Planned", "TimeEntry", "actual_faults", "final_account",
+    "AccountLine",
+    "FinalAccount",
+    "Invoice",
+    "InvoiceLine",
+    "Planned",
+    "TimeEntry",
+    "actual_faults",
+    "final_account",
     "planned_of",
-]  # fmt: skip
+]
 
 MINUTES_AN_HOUR = 60
 LONGEST_DAY_MINUTES = 16 * 60
@@ -66,7 +73,7 @@ class InvoiceLine:
 
 @dataclass(frozen=True)
 class Invoice:
-    """An invoice as received; a credit has amounts below nought."""
+    """An invoice as received; a credit has amounts below zero."""
 
     supplier: str
     number: str
@@ -101,7 +108,7 @@ class AccountLine:
     planned, actual : Decimal
         [currency]
     planned_hours, actual_hours : Decimal
-        Nought for what is bought. [h]
+        Zero for what is bought. [h]
     """
 
     what: str
@@ -113,7 +120,7 @@ class AccountLine:
 
     @property
     def to_come(self) -> Decimal:
-        """What of the plan is still to come; nought once the job is finished. [currency]"""
+        """What of the plan is still to come; zero once the job is finished. [currency]"""
         return Decimal(0) if self.finished else max(Decimal(0), self.planned - self.actual)
 
     @property
@@ -123,7 +130,7 @@ class AccountLine:
 
     @property
     def more(self) -> Decimal:
-        """What it costs in the end more than planned; below nought only once the job is finished. [currency]"""
+        """What it costs in the end more than planned; below zero only once the job is finished. [currency]"""
         return self.forecast - self.planned
 
 
@@ -202,7 +209,7 @@ def _entry_faults(entries: Sequence[TimeEntry]) -> Iterator[Fault]:
         if not 0 < entry.minutes <= LONGEST_DAY_MINUTES:
             yield Fault(at, "money.minutes_out_of_range", minutes=entry.minutes, most_minutes=LONGEST_DAY_MINUTES)
         if entry.done is not None and not entry.done > 0:
-            yield Fault(at, "money.done_not_above_nought", done=entry.done)
+            yield Fault(at, "money.done_not_above_zero", done=entry.done)
 
 
 def _invoice_faults(invoices: Sequence[Invoice], currency: str) -> Iterator[Fault]:
@@ -256,7 +263,7 @@ def final_account(
     """
     faults = actual_faults(entries, invoices, currency)
     if net <= 0:
-        faults.append(Fault("net", "money.price_not_above_nought", net=net))
+        faults.append(Fault("net", "money.price_not_above_zero", net=net))
     if faults:
         raise InputError(faults)
     minutes: dict[str, Decimal] = defaultdict(Decimal)
@@ -281,12 +288,12 @@ def final_account(
                 finished,
             )
         )
-    nought = Decimal(0)
+    zero = Decimal(0)
     lines += [
         AccountLine(
             what,
-            rounded(planned.costs.get(what, nought), currency),
-            rounded(spent.get(what, nought), currency),
+            rounded(planned.costs.get(what, zero), currency),
+            rounded(spent.get(what, zero), currency),
             finished=finished,
         )
         for what in dict.fromkeys([*planned.costs, *spent])
@@ -297,10 +304,21 @@ def final_account(
     forecast = actual + to_come
     hours = tuple((person, total / MINUTES_AN_HOUR) for person, total in sorted(people.items()))
     return FinalAccount(
-        currency, tuple(lines), hours, net, reckoned, actual, net - reckoned, net - forecast, (net - reckoned) / net,
-        (net - forecast) / net, finished, to_come, forecast,
+        currency,
+        tuple(lines),
+        hours,
+        net,
+        reckoned,
+        actual,
+        net - reckoned,
+        net - forecast,
+        (net - reckoned) / net,
+        (net - forecast) / net,
+        finished,
+        to_come,
+        forecast,
         tuple(_sentences(lines, net, reckoned, actual, currency, finished=finished)),
-    )  # fmt: skip
+    )
 
 
 def _sentences(
@@ -308,15 +326,15 @@ def _sentences(
 ) -> Iterator[str]:
     forecast = sum((line.forecast for line in lines), Decimal(0))
     more = forecast - planned
-    told = f"{abs(more)} {currency} {'more' if more > 0 else 'less'} than planned" if more else "what was planned"
+    text = f"{abs(more)} {currency} {'more' if more > 0 else 'less'} than planned" if more else "what was planned"
     earned = net - forecast
     left = f"it leaves {earned} {currency}" if earned >= 0 else f"it loses {-earned} {currency}"
     share = percent(100 * earned / net, 1)
     if finished:
-        yield f"The job cost {told}; {left}, {share} of the price."
+        yield f"The job cost {text}; {left}, {share} of the price."
     else:
         yield f"Not finished: {actual} {currency} are taken, {forecast - actual} {currency} of what is planned are still to come."
-        yield f"The job is heading for {forecast} {currency} at least, {told}; {left} at most, {share} of the price."
+        yield f"The job is heading for {forecast} {currency} at least, {text}; {left} at most, {share} of the price."
     for line in sorted(lines, key=lambda x: (-abs(x.more), x.what))[:3]:
         if line.more:
             way = "over" if line.more > 0 else "under"

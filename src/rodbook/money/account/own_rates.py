@@ -93,7 +93,7 @@ def prior_of(rate: SiteRate, *, entries: float = PRIOR_ENTRIES) -> LogTimes:
     Raises
     ------
     InputError
-        If the rate is no time, is nought, or weighs too little for its spread to have a mean.
+        If the rate is no time, is zero, or weighs too little for its spread to have a mean.
     """
     if counted_in(rate.unit) != Counted.MINUTES or rate.value <= 0:
         raise InputError.at(rate.name, "money.rate_is_no_time")
@@ -136,9 +136,11 @@ def updated(prior: LogTimes, times: Sequence[float]) -> LogTimes:
     spread = math.fsum((y - mean) ** 2 for y in logs)
     between = prior.entries * n * (mean - prior.mean) ** 2 / entries
     return LogTimes(
-        (prior.entries * prior.mean + n * mean) / entries, entries, prior.shape + n / 2,
+        (prior.entries * prior.mean + n * mean) / entries,
+        entries,
+        prior.shape + n / 2,
         prior.scale + (spread + between) / 2,
-    )  # fmt: skip
+    )
 
 
 @dataclass(frozen=True)
@@ -268,9 +270,14 @@ def _offer(rate: SiteRate, after: LogTimes, used: int, day: Date) -> Rate:
     )
     learning = None if rate.learning is None else float(rate.learning)
     return Rate(
-        name=rate.name, value=middle, unit=rate.unit, since=day, source=source, nine_in_ten=max(nine, middle),
+        name=rate.name,
+        value=middle,
+        unit=rate.unit,
+        since=day,
+        source=source,
+        nine_in_ten=max(nine, middle),
         learning=learning,
-    )  # fmt: skip
+    )
 
 
 def _said(rate: SiteRate, offered: Rate | None, used: int, before: LogTimes) -> str:

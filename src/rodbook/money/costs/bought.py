@@ -9,7 +9,7 @@ from decimal import Decimal
 
 from rodbook.errors import InputError, Message
 from rodbook.job import Workshop
-from rodbook.job.book import WorkshopRates, standing_on
+from rodbook.job.book import WorkshopRates, valid_on
 from rodbook.money.costs.lines import CostLine, by_kind, quantity, total_of
 from rodbook.money.rates.rounding import counted, rounded, share_out
 from rodbook.setout import PartKind, ScheduleLine
@@ -75,7 +75,7 @@ class Order:
     delivery : Decimal
         Once for the order. [currency]
     amount : Decimal
-        All three; nought where nothing is ordered. [currency]
+        All three; zero where nothing is ordered. [currency]
     shares : tuple of OrderShare
         They add up to the order exactly.
     """
@@ -115,12 +115,12 @@ def order_of(amounts: Mapping[PartKind, Decimal], rates: WorkshopRates | None, c
     InputError
         If something is ordered and there are no rates.
     """
-    nought = rounded(Decimal(0), currency)
+    zero = rounded(Decimal(0), currency)
     if not amounts:
-        return Order(nought, nought, nought, nought, ())
+        return Order(zero, zero, zero, zero, ())
     if rates is None:
         raise InputError.at("order", "money.no_rates_to_order_by")
-    parts = sum(amounts.values(), nought)
+    parts = sum(amounts.values(), zero)
     top_up, delivery = order_charges(parts, rates, currency)
     weights = list(amounts.values())
     top_ups, deliveries = share_out(top_up, weights, currency), share_out(delivery, weights, currency)
@@ -145,8 +145,8 @@ def _line(
     money = rounded(amount * rate, currency)
     title = f"{name}, {stock}" if stock else name
     working = f"{title}: {counted(amount, unit)} × {rate} {currency}/{per} = {money} {currency}"
-    nought = Decimal(0)
-    return CostLine(name, amount, unit, rate, f"{currency}/{per}", nought, money, working, source, goes_by, stock)
+    zero = Decimal(0)
+    return CostLine(name, amount, unit, rate, f"{currency}/{per}", zero, money, working, source, goes_by, stock)
 
 
 def _lines(lines: Sequence[ScheduleLine], rates: WorkshopRates, currency: str) -> Iterator[CostLine]:
@@ -239,7 +239,7 @@ def bought_costs(
     tuple
         By kind; where nothing can be bought each has the sentence that says why.
     """
-    rates = None if workshop is None else standing_on(workshop.rates, day)
+    rates = None if workshop is None else valid_on(workshop.rates, day)
     if workshop is not None and rates is not None:
         costs = {
             kind: bought_cost(members, rates, workshop=workshop.name, currency=currency)

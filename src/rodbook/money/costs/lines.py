@@ -60,7 +60,7 @@ class CostLine:
         None where several prices go into one line. [`rate_unit`]
     rate_unit : str
     minutes : Decimal
-        Crew time in it; nought where it is money only. [minutes]
+        Crew time in it; zero where it is money only. [minutes]
     amount : Decimal
         Rounded. [currency]
     working : str
@@ -131,10 +131,10 @@ def total_of(lines: Iterable[CostLine], currency: str) -> Decimal:
 
 def by_kind(lines: Iterable[ScheduleLine]) -> dict[PartKind, list[ScheduleLine]]:
     """Schedule lines by kind of part, kinds in the order in which they are listed."""
-    found: dict[PartKind, list[ScheduleLine]] = {}
+    results: dict[PartKind, list[ScheduleLine]] = {}
     for line in lines:
-        found.setdefault(line.part.kind, []).append(line)
-    return {kind: found[kind] for kind in PartKind if kind in found}
+        results.setdefault(line.part.kind, []).append(line)
+    return {kind: results[kind] for kind in PartKind if kind in results}
 
 
 def _opening_weights(cost: CostLine, lines: Sequence[ScheduleLine]) -> Iterator[tuple[str, Decimal]]:

@@ -36,7 +36,7 @@ type Rejects = Callable[[PartKind, Way], float]
 
 
 def book_rejects(rates: SiteRates) -> Rejects:
-    """Shares of rejects as the book states them, nought where it is silent."""
+    """Shares of rejects as the book states them, zero where it is silent."""
 
     def share(_kind: PartKind, way: Way) -> float:
         rate = rates.other(REJECTS[way])
@@ -64,8 +64,8 @@ class Setting:
 
     def rate(self, name: str, otherwise: float = 0.0) -> float:
         """A rate's middle, or what stands for it where the book does not hold it. [the rate's unit]"""
-        found = self.rates.all().get(name)
-        return otherwise if found is None else float(found.value)
+        result = self.rates.all().get(name)
+        return otherwise if result is None else float(result.value)
 
 
 @dataclass(frozen=True)

@@ -103,9 +103,9 @@ def _money(
     money = rounded(amount * rate.value, currency)
     per = _per(rate, currency)
     working = f"{name}: {counted(amount, unit)} × {figure(rate.value)} {per} = {money} {currency}"
-    nought = Decimal(0)
+    zero = Decimal(0)
     return CostLine(
-        name, amount, unit, rate.value, per, nought, money, working, rate.provenance(), goes_by, stock, rate.name
+        name, amount, unit, rate.value, per, zero, money, working, rate.provenance(), goes_by, stock, rate.name
     )
 
 
@@ -128,9 +128,18 @@ def _material(share: StockShare, currency: str) -> CostLine:
     prices = {t.price for t in usage.taken}
     rate = prices.pop() if len(prices) == 1 else None
     return CostLine(
-        "material", count, noun, rate, f"{currency}/{noun}", Decimal(0), share.amount, working,
-        "book: the prices that hold on the day", "area", usage.stock,
-    )  # fmt: skip
+        "material",
+        count,
+        noun,
+        rate,
+        f"{currency}/{noun}",
+        Decimal(0),
+        share.amount,
+        working,
+        "book: the prices that hold on the day",
+        "area",
+        usage.stock,
+    )
 
 
 def _carriers(share: StockShare, rates: SiteRates) -> tuple[int, str]:
@@ -199,7 +208,7 @@ def site_cost(lines: Sequence[ScheduleLine], shares: Sequence[StockShare], rates
     Returns
     -------
     SiteCost
-        Lines of nought are left out. A cup is bored with its pilots; a plate is two holes.
+        Lines of zero are left out. A cup is bored with its pilots; a plate is two holes.
 
     Raises
     ------

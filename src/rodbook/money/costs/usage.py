@@ -28,7 +28,7 @@ class StockTaken:
         As the book calls it.
     count : int
     price : Decimal
-        One of them, on the day; nought for an offcut that lies there. [currency]
+        One of them, on the day; zero for an offcut that lies there. [currency]
     length_mm, width_mm : float
         As sold; for a length its face width. [mm]
     """
@@ -241,11 +241,11 @@ def shared_usage(
     faults += [f for key, members in wanted.items() if key in known and (f := _usage_fault(known[key], members))]
     if faults:
         raise InputError(faults)
-    found: dict[PartKind, list[StockShare]] = {}
+    results: dict[PartKind, list[StockShare]] = {}
     for key, members in wanted.items():
         for kind, share in _shares(known[key], members, currency):
-            found.setdefault(kind, []).append(share)
-    return {kind: tuple(shares) for kind, shares in found.items()}
+            results.setdefault(kind, []).append(share)
+    return {kind: tuple(shares) for kind, shares in results.items()}
 
 
 def _shares(

@@ -127,7 +127,7 @@ def way_costs(site: SiteCost, bought: BoughtCost, lines: Sequence[ScheduleLine])
         each side: a kind without coats is not finished out, one without site work after cutting is bought whole.
     """
     m2 = _surface(lines)
-    found: dict[Way, WayCost] = {}
+    results: dict[Way, WayCost] = {}
     for way in Way:
         ours, theirs = _kept(site.lines, ON_SITE[way]), _kept(bought.lines, BY_WORKSHOP[way])
         if way is not Way.SITE and bought.amount is None:
@@ -136,8 +136,8 @@ def way_costs(site: SiteCost, bought: BoughtCost, lines: Sequence[ScheduleLine])
             continue
         if way is Way.BOUGHT_CUT and not ours:
             continue
-        found[way] = WayCost(site.kind, way, site.parts, ours, theirs, m2)
-    return found
+        results[way] = WayCost(site.kind, way, site.parts, ours, theirs, m2)
+    return results
 
 
 def _surface(lines: Iterable[ScheduleLine]) -> Decimal:

@@ -100,11 +100,11 @@ def _steps(deciding: Deciding, mover: Mover, end: float) -> Iterator[tuple[float
         near, far, beyond = here, end, last
         while abs(far - near) > NEAR * max(near, far):
             middle = (near + far) / 2
-            found = at(middle)
-            if found == now:
+            result = at(middle)
+            if result == now:
                 near = middle
             else:
-                far, beyond = middle, found
+                far, beyond = middle, result
         yield far, now, beyond
         here, now = far, beyond
 
@@ -155,51 +155,55 @@ def turning_points(deciding: Deciding, *, currency: str) -> tuple[TurningPoints,
 
 
 _NEVER: Mapping[Mover, str] = {
-    Mover.CREW_DAY: "No cost of a crew day", Mover.CREW_TIME: "No time of the crew",
-    Mover.WORKSHOP: "No charge of the workshop", Mover.BOARDS: "No price of boards and lengths",
-}  # fmt: skip
+    Mover.CREW_DAY: "No cost of a crew day",
+    Mover.CREW_TIME: "No time of the crew",
+    Mover.WORKSHOP: "No charge of the workshop",
+    Mover.BOARDS: "No price of boards and lengths",
+}
 _NAMES: Mapping[Mover, str] = {
-    Mover.CREW_TIME: "the crew's times", Mover.WORKSHOP: "the workshop's charges", Mover.BOARDS: "boards and lengths",
-}  # fmt: skip
+    Mover.CREW_TIME: "the crew's times",
+    Mover.WORKSHOP: "the workshop's charges",
+    Mover.BOARDS: "boards and lengths",
+}
 _WAYS: Mapping[Way, str] = {Way.SITE: "made on site", Way.BOUGHT: "bought in"}
 
 
 def _listed(turned: Sequence[tuple[PartKind, Way]]) -> str:
     """What is made otherwise beyond a point, by the way it is then made."""
-    told = []
+    lines = []
     for way, word in _WAYS.items():
         kinds = [str(kind) for kind, made in turned if made is way]
         if kinds:
-            told.append(f"{', '.join(kinds)} {'is' if len(kinds) == 1 else 'are'} {word}")
-    return " and ".join(told)
+            lines.append(f"{', '.join(kinds)} {'is' if len(kinds) == 1 else 'are'} {word}")
+    return " and ".join(lines)
 
 
-def points_in_words(found: TurningPoints, currency: str, *, kind: PartKind | None = None) -> tuple[str, ...]:
+def points_in_words(result: TurningPoints, currency: str, *, kind: PartKind | None = None) -> tuple[str, ...]:
     """Where a decision turns, in sentences.
 
     Parameters
     ----------
-    found : TurningPoints
+    result : TurningPoints
     currency : str
     kind : PartKind, optional
         The one that it is about; None for the whole job.
     """
-    if not found.free:
+    if not result.free:
         whose = "It" if kind else "The job"
         return (f"{whose} leaves nothing to decide between, so no price turns it.",)
-    told: list[str] = []
+    lines: list[str] = []
     for mover in Mover:
-        points = [point for point in found.points if point.mover is mover]
+        points = [point for point in result.points if point.mover is mover]
         for point in points:
             turned = point.turned if kind is None else ((kind, dict(point.beyond)[kind]),)
-            told.append(f"The decision turns when {_moved(point, found, currency)}: then {_listed(turned)}.")
+            lines.append(f"The decision turns when {_moved(point, result, currency)}: then {_listed(turned)}.")
         if not points:
-            told.append(f"{_NEVER[mover]} from a twentieth to ten times what it is turns the decision.")
-    return tuple(told)
+            lines.append(f"{_NEVER[mover]} from a twentieth to ten times what it is turns the decision.")
+    return tuple(lines)
 
 
-def _moved(point: TurningPoint, found: TurningPoints, currency: str) -> str:
+def _moved(point: TurningPoint, result: TurningPoints, currency: str) -> str:
     if point.mover is Mover.CREW_DAY:
-        return f"a crew day costs {point.day_value} {currency} (it costs {found.day_now} now)"
+        return f"a crew day costs {point.day_value} {currency} (it costs {result.day_now} now)"
     move = percent(abs(100 * (point.factor - 1)), 1)
     return f"{_NAMES[point.mover]} {'rise' if point.factor >= 1 else 'fall'} by {move}"

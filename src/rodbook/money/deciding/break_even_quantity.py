@@ -14,7 +14,7 @@ from datetime import date as Date  # noqa: N812
 
 from rodbook.errors import InputError
 from rodbook.job import Book, Workshop
-from rodbook.job.book import standing_on
+from rodbook.job.book import valid_on
 from rodbook.job.models import Making
 from rodbook.money.costs.bought import bought_costs
 from rodbook.money.costs.lines import by_kind
@@ -95,13 +95,13 @@ def _size(part: Part, used: MaterialUsage, book: Book, day: Date) -> StockTaken:
         offered = [
             StockTaken(s.name, 1, price.amount, s.length, part.width.value)
             for s in book.section(part.stock).lengths
-            if (price := standing_on(s.prices, day)) is not None
+            if (price := valid_on(s.prices, day)) is not None
         ]
     else:
         offered = [
             StockTaken(s.name, 1, price.amount, s.length, s.width)
             for s in book.board(part.stock).sheets
-            if (price := standing_on(s.prices, day)) is not None
+            if (price := valid_on(s.prices, day)) is not None
         ]
     if not offered:
         raise InputError.at(("book", "stocks", part.stock), "money.no_size_priced", day=day)
@@ -127,9 +127,14 @@ class _Search:
     """Decides a job anew with another quantity of one of its parts; what that does not touch is worked out once."""
 
     def __init__(
-        self, lines: Sequence[ScheduleLine], usage: Sequence[MaterialUsage], book: Book, day: Date,
-        workshop: Workshop | None, making: Mapping[str, Making],
-    ) -> None:  # fmt: skip
+        self,
+        lines: Sequence[ScheduleLine],
+        usage: Sequence[MaterialUsage],
+        book: Book,
+        day: Date,
+        workshop: Workshop | None,
+        making: Mapping[str, Making],
+    ) -> None:
         self.lines, self.usage, self.book, self.day, self.workshop = lines, usage, book, day, workshop
         self.rates = site_rates(book, day)
         self.now = Deciding(weighing(lines, usage, book, day, workshop, {}), making)
@@ -205,7 +210,7 @@ def turning_quantity(
     """
     search = _Search(lines, usage, book, day, workshop, making)
     decided, free = search.now.decide(), set(search.now.free)
-    found: list[Turning] = []
+    results: list[Turning] = []
     for kind in decided:
         line = most_frequent([line for line in lines if line.part.kind is kind])
         maker = MAKERS[decided[kind]]
@@ -213,14 +218,12 @@ def turning_quantity(
         if kind in free:
             fewer = search.nearest(line, maker, up=False, limit=limit)
             more = search.nearest(line, maker, up=True, limit=max(limit, line.quantity))
-        told = _sentence(line, maker, fewer, more, limit, free=kind in free)
-        found.append(Turning(kind, line.mark, line.quantity, maker, kind in free, fewer, more, limit, told))
-    return tuple(found)
+        answer = _sentence(line, maker, fewer, more, limit, free=kind in free)
+        results.append(Turning(kind, line.mark, line.quantity, maker, kind in free, fewer, more, limit, answer))
+    return tuple(results)
 
 
-def _sentence(
-    line: ScheduleLine, maker: Making, fewer: int | None, more: int | None, limit: int, *, free: bool
-) -> str:  # fmt: skip
+def _sentence(line: ScheduleLine, maker: Making, fewer: int | None, more: int | None, limit: int, *, free: bool) -> str:
     start = f"{line.mark}, {line.quantity} in this job, is {maker}"
     if not free:
         return f"{start}; there is nothing to decide, so no quantity turns it."

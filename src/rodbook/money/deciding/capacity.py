@@ -226,9 +226,9 @@ class Capacity:
         short.entries, short.lower, short.upper = list(same.entries), list(same.lower), list(same.upper)
         missing = [short.column(1.0) for _ in self.rows]
         short.entries += [(row, column, -1.0) for row, column in zip(self.rows, missing, strict=True)]
-        found = short.relaxed()
-        assert found is not None, "with days borrowed everything can be done"
-        days = [found.values[column] for column in missing]
+        result = short.relaxed()
+        assert result is not None, "with days borrowed everything can be done"
+        days = [result.values[column] for column in missing]
         return [Message("money.week_short", week=n, days=d) for n, d in enumerate(days, 1) if d > 1e-6]
 
 
@@ -272,8 +272,8 @@ def capacity(
         If what is promised can't be done with the days there are; `items` names the weeks that are short.
     """
     model = Capacity(jobs, weeks, more)
-    found = model.programme.best(effort=effort, gap=gap)
-    if found is None:
+    result = model.programme.best(effort=effort, gap=gap)
+    if result is None:
         short = model.short()
         if short:
             raise Infeasible("money.promises_exceed_days", short=short, items=map(str, short))
@@ -282,21 +282,21 @@ def capacity(
     duals = [0.0] * len(weeks) if relaxed is None else [max(0.0, -relaxed.duals[row]) for row in model.rows]
     used = [0.0] * len(weeks)
     for (_, _, _, week), column in model.placed.items():
-        used[week - 1] += found.values[column]
-    taken = {one.name: _taken(model, one, found) for one in more}
+        used[week - 1] += result.values[column]
+    taken = {one.name: _taken(model, one, result) for one in more}
     untaken = {week for one in more if not taken[one.name] for week in one.days}
     asked = range(1, len(weeks) + 1) if value_weeks is None else sorted({*value_weeks, *untaken})
-    values = {week: _one_more(model, week, found, gap, effort) for week in asked}
+    values = {week: _one_more(model, week, result, gap, effort) for week in asked}
 
     def money(value: float) -> Decimal:
         return rounded(measured(value), currency)
 
     had = [
-        min(sum(found.values[c] for (_, w), c in model.had.items() if w == n), used[n - 1])
+        min(sum(result.values[c] for (_, w), c in model.had.items() if w == n), used[n - 1])
         for n in range(1, len(weeks) + 1)
     ]
     full = {n: used[n - 1] for n, days in enumerate(had, 1) if days > 0}
-    work = week_work(jobs, _ways_taken(model, found), [week.days for week in weeks], full)
+    work = week_work(jobs, _ways_taken(model, result), [week.days for week in weeks], full)
     uses: list[WeekUse] = []
     for number, (there, on_top) in enumerate(zip(weeks, had, strict=True), 1):
         one, done = values.get(number), sum(each.days for each in work if each.week == number)
@@ -304,24 +304,30 @@ def capacity(
         if one:
             use = replace(use, one_more_day=money(one[0]), at_least=money(one[1]), at_most=money(one[2]))
         uses.append(use)
-    left = tuple(job.name for job in jobs if found.values[model.taken[job.name]] < 0.5)
-    decisions = tuple(_decisions(model, found, duals, currency))
+    left = tuple(job.name for job in jobs if result.values[model.taken[job.name]] < 0.5)
+    decisions = tuple(_decisions(model, result, duals, currency))
     worth = {week: money(value[0]) for week, value in values.items()}
-    had_use = tuple(_more_use(model, one, taken[one.name], found, worth, currency, gap, effort) for one in more)
+    had_use = tuple(_more_use(model, one, taken[one.name], result, worth, currency, gap, effort) for one in more)
     return CapacityAnswer(
-        money(-found.cost), money(-found.bound), found.proven, decisions, tuple(uses), left, had_use, work
+        money(-result.cost), money(-result.bound), result.proven, decisions, tuple(uses), left, had_use, work
     )
 
 
-def _taken(model: Capacity, more: MoreDays, found: MixedSolved) -> dict[int, float]:
-    days = {week: round(found.values[model.had[more.name, week]], 6) for week in sorted(more.days)}
+def _taken(model: Capacity, more: MoreDays, result: MixedSolved) -> dict[int, float]:
+    days = {week: round(result.values[model.had[more.name, week]], 6) for week in sorted(more.days)}
     return {week: number for week, number in days.items() if number >= LEAST_DAYS}
 
 
 def _more_use(
-    model: Capacity, more: MoreDays, taken: Mapping[int, float], found: MixedSolved, worth: Mapping[int, Decimal],
-    currency: str, gap: float, effort: float,
-) -> MoreUse:  # fmt: skip
+    model: Capacity,
+    more: MoreDays,
+    taken: Mapping[int, float],
+    result: MixedSolved,
+    worth: Mapping[int, Decimal],
+    currency: str,
+    gap: float,
+    effort: float,
+) -> MoreUse:
     """What days on top come to, against deciding everything anew without them."""
     earns: Decimal | None = rounded(Decimal(0), currency)
     if taken:
@@ -330,24 +336,24 @@ def _more_use(
             model.programme.limit[model.had[more.name, week]] = 0.0
         without = model.programme.best(effort=effort, gap=gap)
         model.programme.limit[:] = limits
-        earns = None if without is None else rounded(measured(max(0.0, without.cost - found.cost)), currency)
+        earns = None if without is None else rounded(measured(max(0.0, without.cost - result.cost)), currency)
     cost = rounded(measured(sum(taken.values())) * more.day_cost, currency)
     there = {week: worth[week] for week in more.days if week in worth}
     return MoreUse(more.name, taken, cost, earns, why_more(more, taken, earns, there, currency))
 
 
-def _ways_taken(model: Capacity, found: MixedSolved) -> dict[tuple[str, str], Offered]:
+def _ways_taken(model: Capacity, result: MixedSolved) -> dict[tuple[str, str], Offered]:
     """The way that each task of each job that is taken is done in."""
     return {
         (job.name, task.name): way
         for job in model.jobs
         for task in job.tasks
         for number, way in enumerate(task.ways)
-        if found.values[model.chosen[job.name, task.name, number]] > 0.5
+        if result.values[model.chosen[job.name, task.name, number]] > 0.5
     }
 
 
-def _one_more(model: Capacity, week: int, found: MixedSolved, gap: float, effort: float) -> tuple[float, float, float]:
+def _one_more(model: Capacity, week: int, result: MixedSolved, gap: float, effort: float) -> tuple[float, float, float]:
     """What is earned with one more day in a week, and between which figures it lies for certain."""
     if not 1 <= week <= len(model.weeks):
         raise InputError.at("value_weeks", "money.week_out_of_range", week=week, last=len(model.weeks))
@@ -356,15 +362,15 @@ def _one_more(model: Capacity, week: int, found: MixedSolved, gap: float, effort
     again = model.programme.best(effort=effort, gap=gap)
     model.programme.upper[row] -= 1
     assert again is not None, "what could be done before can be done with one more day"
-    return max(0.0, found.cost - again.cost), max(0.0, found.bound - again.cost), max(0.0, found.cost - again.bound)
+    return max(0.0, result.cost - again.cost), max(0.0, result.bound - again.cost), max(0.0, result.cost - again.bound)
 
 
-def _decisions(model: Capacity, found: MixedSolved, duals: Sequence[float], currency: str) -> Iterator[Decision]:
+def _decisions(model: Capacity, result: MixedSolved, duals: Sequence[float], currency: str) -> Iterator[Decision]:
     for job in model.jobs:
-        if found.values[model.taken[job.name]] < 0.5:
+        if result.values[model.taken[job.name]] < 0.5:
             yield Decision(job.name, "", "", 0.0, why_left(job, duals, currency))
             continue
         for task in job.tasks:
-            values = [found.values[model.chosen[job.name, task.name, n]] for n in range(len(task.ways))]
+            values = [result.values[model.chosen[job.name, task.name, n]] for n in range(len(task.ways))]
             way = task.ways[values.index(max(values))]
             yield Decision(job.name, task.name, way.name, way.crew_days, why_this_way(task, way, duals, currency))

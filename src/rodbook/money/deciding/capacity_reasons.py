@@ -89,13 +89,13 @@ def why_more(
         when = _in_words([f"{_days(days, 'day')} in week {week}" for week, days in taken.items()])
         together = sum(taken.values())
         cost = _written(together * float(more.day_cost), currency)
-        said = f"{when[0].upper()}{when[1:]} {'costs' if round(together, 1) == 1 else 'cost'} {cost}"
+        text = f"{when[0].upper()}{when[1:]} {'costs' if round(together, 1) == 1 else 'cost'} {cost}"
         if earns is None:
-            return f"{more.name}: needed. {said}; without them what is promised can't be done."
+            return f"{more.name}: needed. {text}; without them what is promised can't be done."
         if earns < LEAST_COUNTED:
-            return f"{more.name}: neither here nor there. {said}, and they earn no more than that."
+            return f"{more.name}: neither here nor there. {text}, and they earn no more than that."
         return (
-            f"{more.name}: worth having. {said}, and with them the firm earns {_written(float(earns), currency)} more than "
+            f"{more.name}: worth having. {text}, and with them the firm earns {_written(float(earns), currency)} more than "
             "without, their cost taken off."
         )
     best = max(worth, key=lambda week: worth[week], default=None)

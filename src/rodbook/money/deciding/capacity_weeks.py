@@ -26,7 +26,7 @@ class WeekWork:
     week : int
     job, task, way : str
     days : float
-        Crew days; nought for an order. [days]
+        Crew days; zero for an order. [days]
     ordered : bool
         Whether it stands for the order, which goes out in the first week of the task.
     """
@@ -90,11 +90,11 @@ def week_work(
             programme.column(NEVER),
         )  # the decision fits but for the solver's last digits
         programme.row([*terms, (over, -1.0), (under, 1.0)], full.get(number, 0.0), full.get(number, days))
-    found = programme.relaxed() if placed else None
+    result = programme.relaxed() if placed else None
     done = [
-        WeekWork(week, job.name, task.name, way.name, round(found.values[column], 4))
-        for job, task, way, week, column in (placed if found is not None else ())
-        if found is not None and found.values[column] > LEAST_DAYS
+        WeekWork(week, job.name, task.name, way.name, round(result.values[column], 4))
+        for job, task, way, week, column in (placed if result is not None else ())
+        if result is not None and result.values[column] > LEAST_DAYS
     ]
     return tuple(sorted([*_orders(jobs, taken), *done], key=lambda one: (one.week, not one.ordered)))
 

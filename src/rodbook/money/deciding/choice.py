@@ -54,7 +54,7 @@ class KindChoice:
     bought_amount : Decimal, optional
         With top-up and delivery; None where it can't be bought. [currency]
     difference : Decimal, optional
-        `site_amount` less `bought_amount`: above nought, bought in looks cheaper. [currency]
+        `site_amount` less `bought_amount`: above zero, bought in looks cheaper. [currency]
     site_per_part, bought_per_part : Decimal, optional
         Mean over the parts, rounded. [currency]
     crew_hours_saved : Decimal
@@ -65,7 +65,7 @@ class KindChoice:
         SITE or BOUGHT.
     other_way : Decimal, optional
         What the whole job would cost more on average, with remakes and all that varies, if this kind alone were made the
-        other way; less than nought where the job's own wish costs money. None where there is no other way. [currency]
+        other way; less than zero where the job's own wish costs money. None where there is no other way. [currency]
     reason : str
         One sentence.
     openings : tuple of OpeningShare

@@ -163,12 +163,12 @@ def _opening_costs(kinds: Sequence[KindChoice]) -> tuple[OpeningCost, ...]:
     for choice in kinds:
         for share in choice.openings:
             by_mark[share.mark].append((share, choice.decision))
-    found: list[OpeningCost] = []
+    results: list[OpeningCost] = []
     for mark, shares in by_mark.items():
         bought = [share.bought for share, _ in shares]
         priced = [amount for amount in bought if amount is not None]
         decided = [share.site if decision is Making.SITE else share.bought for share, decision in shares]
-        found.append(
+        results.append(
             OpeningCost(
                 mark,
                 sum(share.parts for share, _ in shares),
@@ -177,7 +177,7 @@ def _opening_costs(kinds: Sequence[KindChoice]) -> tuple[OpeningCost, ...]:
                 sum((amount for amount in decided if amount is not None), Decimal(0)),
             )
         )
-    return tuple(found)
+    return tuple(results)
 
 
 def _totals(ways: _Ways, bought: Kinds, order: Order) -> Totals:
@@ -214,15 +214,26 @@ def _answer(ways: _Ways, bought: Kinds, *, day: Date, workshop: str) -> MakeOrBu
             )
         )
     return MakeOrBuy(
-        currency=ways.currency, day=day, workshop=workshop, kinds=kinds, openings=_opening_costs(kinds), order=order,
-        totals=_totals(ways, bought, order), remarks=tuple(remarks),
-    )  # fmt: skip
+        currency=ways.currency,
+        day=day,
+        workshop=workshop,
+        kinds=kinds,
+        openings=_opening_costs(kinds),
+        order=order,
+        totals=_totals(ways, bought, order),
+        remarks=tuple(remarks),
+    )
 
 
 def _ways(
-    lines: Sequence[ScheduleLine], site: Mapping[PartKind, SiteCost], bought: Mapping[PartKind, BoughtCost],
-    workshop_rates: WorkshopRates | None, asked: Mapping[PartKind, Making], book: Book, day: Date,
-) -> _Ways:  # fmt: skip
+    lines: Sequence[ScheduleLine],
+    site: Mapping[PartKind, SiteCost],
+    bought: Mapping[PartKind, BoughtCost],
+    workshop_rates: WorkshopRates | None,
+    asked: Mapping[PartKind, Making],
+    book: Book,
+    day: Date,
+) -> _Ways:
     """Both pure ways of every kind, and what is decided between."""
     members = by_kind(lines)
     weighed = weigh(members, site, bought, site_rates(book, day), workshop_rates, {})

@@ -59,8 +59,12 @@ class WhatIf:
     @classmethod
     def by(cls, mover: Mover, factor: float) -> WhatIf:
         """One thing moved."""
-        names = {Mover.CREW_DAY: "crew_day", Mover.CREW_TIME: "crew_time", Mover.WORKSHOP: "workshop",
-                 Mover.BOARDS: "boards"}  # fmt: skip
+        names = {
+            Mover.CREW_DAY: "crew_day",
+            Mover.CREW_TIME: "crew_time",
+            Mover.WORKSHOP: "workshop",
+            Mover.BOARDS: "boards",
+        }
         return cls(**{names[mover]: factor})
 
 
@@ -107,22 +111,26 @@ class Deciding:
     @cached_property
     def _means(self) -> dict[PartKind, dict[Way, _Mean]]:
         by_crew = self.weighed.setting.rates.other(RateName.PAINTER_HOUR) is None
-        found: dict[PartKind, dict[Way, _Mean]] = {}
+        results: dict[PartKind, dict[Way, _Mean]] = {}
         for kind, ways in self.weighed.ways.items():
-            found[kind] = dict(self._known.get(kind, {}))
-            if found[kind]:
+            results[kind] = dict(self._known.get(kind, {}))
+            if results[kind]:
                 continue
             for way in MAKERS:
                 if way not in ways:
                     continue
                 mean = self.weighed.mean(kind, way)
                 painter, wages = float(mean.painter), float(mean.hours) * float(mean.hour)
-                found[kind][way] = _Mean(
-                    float(mean.material), wages, painter if by_crew else 0.0, float(mean.bought),
-                    float(mean.sundries) + (0.0 if by_crew else painter), float(ways[way].bought_amount),
+                results[kind][way] = _Mean(
+                    float(mean.material),
+                    wages,
+                    painter if by_crew else 0.0,
+                    float(mean.bought),
+                    float(mean.sundries) + (0.0 if by_crew else painter),
+                    float(ways[way].bought_amount),
                     float(mean.hours) * 60,
-                )  # fmt: skip
-        return found
+                )
+        return results
 
     def _offered(self, kind: PartKind) -> dict[Way, _Mean]:
         asked, ways = self.making.get(kind.value, Making.CHEAPER), self._means[kind]

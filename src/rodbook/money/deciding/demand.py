@@ -171,4 +171,4 @@ def _task_faults(task: TaskWanted, at: Place, last: int) -> Iterator[Fault]:
         )
     for way in task.ways:
         if not way.crew_days >= 0 or not way.cost.is_finite() or min(way.not_before, way.not_after, way.arrives) < 0:
-            yield Fault(at / "ways" / way.name, "money.way_below_nought")
+            yield Fault(at / "ways" / way.name, "money.way_below_zero")

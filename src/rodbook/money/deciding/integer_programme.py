@@ -74,9 +74,12 @@ class MixedProgramme(Programme):
 def _run(model: highspy.HighsLp, *, effort: float | None, gap: float) -> MixedSolved | None:
     solver = highspy._core._Highs()  # the public subclass prints a banner before it can be told not to
     options: dict[str, bool | int | float | str] = {
-        "output_flag": False, "threads": 1, "random_seed": 0,
-        "mip_rel_gap": gap, "mip_abs_gap": 1e-6,
-    }  # fmt: skip
+        "output_flag": False,
+        "threads": 1,
+        "random_seed": 0,
+        "mip_rel_gap": gap,
+        "mip_abs_gap": 1e-6,
+    }
     for option, value in options.items():
         solver.setOptionValue(option, value)
     solver.passModel(model)

@@ -83,6 +83,10 @@ def job_wanted(
         tasks.append(TaskWanted("fitting", (by_crew,), fitting_from or first_week, last_week, waits=True))
     rates = weighed.workshop_rates
     return JobWanted(
-        name, income, tuple(tasks), promised,
-        rates.delivery if rates else Decimal(0), rates.least_order if rates else Decimal(0),
-    )  # fmt: skip
+        name,
+        income,
+        tuple(tasks),
+        promised,
+        rates.delivery if rates else Decimal(0),
+        rates.least_order if rates else Decimal(0),
+    )

@@ -127,9 +127,17 @@ def chances(
     if set(all_bought.values()) == {Way.BOUGHT} and set(all_site.values()) == {Way.SITE}:
         cheaper = _share_below(drawn.cost(all_bought), drawn.cost(all_site))
     return Chances(
-        book.currency, day, drawn.draws, seed, tuple(weighed.spreads), kinds, drawn.likely(best),
-        tuple(drawn.likely(m) for m in distinct), cheaper, _remarks(weighed),
-    )  # fmt: skip
+        book.currency,
+        day,
+        drawn.draws,
+        seed,
+        tuple(weighed.spreads),
+        kinds,
+        drawn.likely(best),
+        tuple(drawn.likely(m) for m in distinct),
+        cheaper,
+        _remarks(weighed),
+    )
 
 
 def _nearest(ways: Mapping[Way, WayCost]) -> Way:
@@ -155,12 +163,12 @@ def _of_kind(drawn: Drawn, kind: PartKind, best: Mapping[PartKind, Way]) -> Kind
 
 def _remarks(weighed: Weighing) -> tuple[Message, ...]:
     rates = weighed.setting.rates
-    found = [] if weighed.spreads else [Message("money.no_spreads")]
+    result = [] if weighed.spreads else [Message("money.no_spreads")]
     if rates.other(RateName.INTERRUPTIONS) is None:
-        found.append(Message("money.no_interruptions"))
+        result.append(Message("money.no_interruptions"))
     used = sorted({way for ways in weighed.ways.values() for way in ways}, key=list(Way).index)
     for code, names in (("money.no_rejects", REJECTS), ("money.no_preparation", PREPARATION)):
         silent = [way for way in used if rates.other(names[way]) is None]
         if silent:
-            found.append(Message(code, ways=silent))
-    return tuple(found)
+            result.append(Message(code, ways=silent))
+    return tuple(result)

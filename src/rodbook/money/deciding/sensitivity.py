@@ -91,7 +91,7 @@ def _same_kinds(first: Kinds, second: Kinds) -> None:
 def difference_of(
     weighed: Weighing, first: Kinds, second: Kinds, *, currency: str, beside: Kinds | None = None
 ) -> Decimal:
-    """Mean cost of the second mixture less that of the first: above nought the first is cheaper. [currency]
+    """Mean cost of the second mixture less that of the first: above zero the first is cheaper. [currency]
 
     Raises
     ------
@@ -131,7 +131,7 @@ def sways(
     def moved(changed: Mapping[str, float]) -> float:
         return _mean(weighed, second, others, changed).cost - _mean(weighed, first, others, changed).cost
 
-    found = [
+    results = [
         _sway(
             name,
             moved({name: spread.quantile(0.1)}),
@@ -149,8 +149,8 @@ def sways(
         tenth += ((RateName.CREW_HOUR, lambda m: m.hours * m.hour),)
     for name, part in tenth:
         by = EITHER_WAY * (part(b) - part(a))
-        found.append(_sway(name, now - by, now + by, "a tenth less and more", currency))
-    return tuple(sorted((s for s in found if s.width), key=lambda s: (-s.width, s.name)))
+        results.append(_sway(name, now - by, now + by, "a tenth less and more", currency))
+    return tuple(sorted((s for s in results if s.width), key=lambda s: (-s.width, s.name)))
 
 
 def _sway(name: str, low: float, high: float, basis: str, currency: str) -> Sway:

@@ -186,12 +186,14 @@ class Drawn:
             ("wages", sum(float(m.wages) for m in means), end, 0.0),
             ("the painter's preparation", sum(float(m.painter) for m in means), end, 0.0),
         )
-        found: list[CashOut] = []
+        results: list[CashOut] = []
         for what, amount, days, terms in rows:
             if amount > 0:
                 figures = self.figures(None, days + terms, "days")
-                found.append(CashOut(what, rounded(measured(amount), self.currency), figures.mean, figures.nine_in_ten))
-        return tuple(sorted(found, key=lambda c: c.day))
+                results.append(
+                    CashOut(what, rounded(measured(amount), self.currency), figures.mean, figures.nine_in_ten)
+                )
+        return tuple(sorted(results, key=lambda c: c.day))
 
 
 def _total(values: Iterable[Floats | float]) -> Floats | float:
@@ -204,8 +206,8 @@ def _total(values: Iterable[Floats | float]) -> Floats | float:
 def _larger(a: Floats | float, b: Floats | float) -> Floats | float:
     import numpy as np
 
-    found: Floats = np.maximum(a, b)
-    return found if found.ndim else float(found)
+    result: Floats = np.maximum(a, b)
+    return result if result.ndim else float(result)
 
 
 def _end(outcomes: Sequence[Outcome]) -> Floats | float:
@@ -219,8 +221,8 @@ def _end(outcomes: Sequence[Outcome]) -> Floats | float:
 def _exp(values: Floats) -> Floats:
     import numpy as np
 
-    found: Floats = np.exp(values)
-    return found
+    result: Floats = np.exp(values)
+    return result
 
 
 def _remakes(points: Floats, parts: int, share: float) -> Floats:
@@ -251,5 +253,5 @@ def _remakes(points: Floats, parts: int, share: float) -> Floats:
         log_ways = math.lgamma(parts + k) - math.lgamma(parts) - math.lgamma(k + 1)
         within += math.exp(log_ways + log_right + (k * log_share if k else 0.0))
         sums.append(within)
-    found: Floats = np.searchsorted(sums, points).astype(float)
-    return found
+    result: Floats = np.searchsorted(sums, points).astype(float)
+    return result

@@ -81,7 +81,7 @@ class Weighing:
         whatever follows, and is given up; so what is left is few, and exact.
         """
         least = float(self.workshop_rates.least_order) if self.workshop_rates else 0.0
-        found, lowest = {kind: next(iter(ways)) for kind, ways in self.ways.items()}, math.inf
+        result, lowest = {kind: next(iter(ways)) for kind, ways in self.ways.items()}, math.inf
         for travels in sorted(set(DELIVERIES.values())):
             begun: list[Begun] = [(0.0, 0.0, ())]
             for kind, ways in self.ways.items():
@@ -96,8 +96,8 @@ class Weighing:
             for cost, amount, chosen in begun:
                 charged = travels * self.setting.delivery + max(0.0, least - amount) if travels else 0.0
                 if cost + charged < lowest - 1e-9:
-                    found, lowest = dict(zip(self.ways, chosen, strict=True)), cost + charged
-        return found
+                    result, lowest = dict(zip(self.ways, chosen, strict=True)), cost + charged
+        return result
 
 
 type Begun = tuple[float, float, tuple[Way, ...]]

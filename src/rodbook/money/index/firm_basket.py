@@ -172,16 +172,17 @@ def _sold(book: Book) -> dict[BasketKey, tuple[str, str, _Prices]]:
     alike = Counter(key.what for key, _, _ in sizes)
     return {
         key: (
-            key.what if alike[key.what] == 1 else f"{key.owner}, {key.what}", unit,
+            key.what if alike[key.what] == 1 else f"{key.owner}, {key.what}",
+            unit,
             tuple((price.since, price.amount) for price in prices),
         )
         for key, unit, prices in sizes
-    }  # fmt: skip
+    }
 
 
 def _charged(book: Book) -> dict[BasketKey, tuple[str, str, _Prices]]:
     """Every charge of the book's workshops that is a price for something."""
-    found: dict[BasketKey, tuple[str, str, _Prices]] = {}
+    results: dict[BasketKey, tuple[str, str, _Prices]] = {}
     for shop in book.workshops:
         for field, charge in BY_FIELD.items():
             if field in ("least_order", "lead_days"):
@@ -193,8 +194,8 @@ def _charged(book: Book) -> dict[BasketKey, tuple[str, str, _Prices]]:
                     by_of.setdefault(of, []).append((rates.since, amount))
             for of, prices in by_of.items():
                 name = f"{shop.name}: {charge_name(field, of)}"
-                found[BasketKey(BasketKind.CHARGES, shop.name, field, of)] = name, charge.unit, tuple(prices)
-    return found
+                results[BasketKey(BasketKind.CHARGES, shop.name, field, of)] = name, charge.unit, tuple(prices)
+    return results
 
 
 def firm_basket(book: Book, quantities: Mapping[BasketKey, Decimal]) -> tuple[FirmItem, ...]:
@@ -204,7 +205,7 @@ def firm_basket(book: Book, quantities: Mapping[BasketKey, Decimal]) -> tuple[Fi
     ----------
     book : Book
     quantities : mapping of BasketKey to Decimal
-        Of sheets, lengths, workshops' charges and own hours; what is nought is left out. [unit]
+        Of sheets, lengths, workshops' charges and own hours; what is zero is left out. [unit]
 
     Returns
     -------
@@ -293,20 +294,25 @@ def _lines(held: Sequence[FirmItem], first: Date, last: Date) -> tuple[IndexLine
     whole = sum((one.item.quantity * before for one, before, _ in prices), Decimal(0))
     lines = [
         IndexLine(
-            one.item.name, one.key.kind, one.unit, one.item.quantity, before, after,
+            one.item.name,
+            one.key.kind,
+            one.unit,
+            one.item.quantity,
+            before,
+            after,
             (100 * one.item.quantity * (after - before) / whole).quantize(HUNDREDTH),
         )
         for one, before, after in prices
-    ]  # fmt: skip
+    ]
     return tuple(sorted(lines, key=lambda line: (-line.cost_before, line.name)))
 
 
 def _groups(lines: Sequence[IndexLine]) -> list[GroupIndex]:
-    found = []
+    results = []
     for kind in BasketKind:
         own = [line for line in lines if line.kind is kind]
         before = sum((line.cost_before for line in own), Decimal(0))
         after = sum((line.cost_after for line in own), Decimal(0))
         if before:
-            found.append(GroupIndex(kind, before, after, (100 * after / before).quantize(HUNDREDTH)))
-    return found
+            results.append(GroupIndex(kind, before, after, (100 * after / before).quantize(HUNDREDTH)))
+    return results

@@ -54,7 +54,7 @@ def laspeyres(
     Raises
     ------
     InputError
-        If an item of the basket lacks a price, a quantity is below nought, or the basket cost nothing.
+        If an item of the basket lacks a price, a quantity is below zero, or the basket cost nothing.
 
     Notes
     -----
@@ -118,14 +118,14 @@ class IndexDay:
 
 
 def _prices_of(book: Book) -> dict[str, tuple[tuple[Date, Decimal], ...]]:
-    found: dict[str, tuple[tuple[Date, Decimal], ...]] = {}
+    results: dict[str, tuple[tuple[Date, Decimal], ...]] = {}
     sheets = [size for board in book.boards for size in board.sheets]
     lengths = [size for section in book.sections for size in section.lengths]
     for name, prices in [*((s.name, s.prices) for s in sheets), *((s.name, s.prices) for s in lengths)]:
-        found[name] = tuple((price.since, price.amount) for price in prices)
+        results[name] = tuple((price.since, price.amount) for price in prices)
     for rate in book.rates:
-        found[rate.name] = (*found.get(rate.name, ()), (rate.since, measured(rate.value)))
-    return found
+        results[rate.name] = (*results.get(rate.name, ()), (rate.since, measured(rate.value)))
+    return results
 
 
 def basket_of(book: Book, quantities: Mapping[str, Decimal]) -> tuple[BasketItem, ...]:
@@ -175,7 +175,7 @@ def index_through(basket: Sequence[BasketItem], days: Sequence[Date]) -> tuple[I
         raise InputError.at("index", "money.index_without_base")
     prices = [{item.name: price for item in basket if (price := item.on(day)) is not None} for day in days]
     quantities = {item.name: item.quantity for item in basket}
-    found: list[IndexDay] = []
+    results: list[IndexDay] = []
     for day, now in zip(days, prices, strict=True):
         index = laspeyres(prices[0], now, quantities)
         whole = _weighed(prices[0], quantities)
@@ -184,5 +184,5 @@ def index_through(basket: Sequence[BasketItem], days: Sequence[Date]) -> tuple[I
         ]
         moves.sort(key=lambda move: (-abs(move[1]), move[0]))
         cent = Decimal("0.01")
-        found.append(IndexDay(day, index.quantize(cent), tuple((n, m.quantize(cent)) for n, m in moves)))
-    return tuple(found)
+        results.append(IndexDay(day, index.quantize(cent), tuple((n, m.quantize(cent)) for n, m in moves)))
+    return tuple(results)

@@ -55,9 +55,9 @@ class ChangeLine:
     maker : Making, optional
         Who makes what is new; None where nothing is.
     cost : Decimal
-        What the change costs the firm here; below nought where it saves. [currency]
+        What the change costs the firm here; below zero where it saves. [currency]
     crew_hours : Decimal
-        More, or less below nought. [h]
+        More, or less below zero. [h]
     sentence : str
     """
 
@@ -107,37 +107,37 @@ def _so_many(line: ScheduleLine, number: int) -> ScheduleLine:
 
 
 def _counted(lines: Sequence[ScheduleLine]) -> Counter[tuple[object, ...]]:
-    found: Counter[tuple[object, ...]] = Counter()
+    results: Counter[tuple[object, ...]] = Counter()
     for line in lines:
-        found[piece_key(line.part)] += line.quantity
-    return found
+        results[piece_key(line.part)] += line.quantity
+    return results
 
 
 def _common(lines: Sequence[ScheduleLine], others: Sequence[ScheduleLine], *, inside: bool) -> tuple[ScheduleLine, ...]:
     """Of the lines so many parts as the others have too, or so many as they have not."""
     there = _counted(others)
-    found: list[ScheduleLine] = []
+    results: list[ScheduleLine] = []
     for line in lines:
         key = piece_key(line.part)
         known = min(there[key], line.quantity)
         there[key] -= known
         number = known if inside else line.quantity - known
         if number:
-            found.append(_so_many(line, number))
-    return tuple(found)
+            results.append(_so_many(line, number))
+    return tuple(results)
 
 
 def _together(lines: Sequence[ScheduleLine], more: Sequence[ScheduleLine]) -> list[ScheduleLine]:
     """Lines with more parts: like ones are made with like ones."""
-    found = list(lines)
-    places = {piece_key(line.part): n for n, line in enumerate(found)}
+    results = list(lines)
+    places = {piece_key(line.part): n for n, line in enumerate(results)}
     for line in more:
         place = places.get(piece_key(line.part))
         if place is None:
-            found.append(line)
+            results.append(line)
         else:
-            found[place] = _so_many(found[place], found[place].quantity + line.quantity)
-    return found
+            results[place] = _so_many(results[place], results[place].quantity + line.quantity)
+    return results
 
 
 @dataclass(frozen=True)
@@ -226,9 +226,11 @@ def _decided(case: _Case, added: Sequence[ScheduleLine], making: Mapping[str, Ma
 
 
 def _bought_means(
-    case: _Case, members: Mapping[PartKind, Sequence[ScheduleLine]], offers: Mapping[PartKind, BoughtCost],
+    case: _Case,
+    members: Mapping[PartKind, Sequence[ScheduleLine]],
+    offers: Mapping[PartKind, BoughtCost],
     rates: WorkshopRates | None,
-) -> dict[PartKind, float]:  # fmt: skip
+) -> dict[PartKind, float]:
     """Mean cost of what is new of each kind bought in, before what the order is charged on top. [currency]"""
     costs = case.sites([line for own in members.values() for line in own])
     lead = float(case.workshop.lead_on(case.day)) if case.workshop else 0.0
@@ -301,8 +303,8 @@ def change_order(
         for those in (parts.before, parts.stay)
     )
     makers = _decided(case, parts.added, making or {}) if parts.added else {}
-    found = _lines(was, case, parts, makers, made)
-    items = [CostItem(f"{line.kind}", line.cost, max(line.crew_hours, Decimal(0))) for line in found]
+    result = _lines(was, case, parts, makers, made)
+    items = [CostItem(f"{line.kind}", line.cost, max(line.crew_hours, Decimal(0))) for line in result]
     ordered = _made_by(parts.added, makers, Making.BOUGHT)
     totals = [sum(amounts.values(), Decimal(0)) for amounts in (was.amounts(), case.amounts(ordered))]
     if charge := was.charges(totals[1]) - was.charges(totals[0]):
@@ -311,7 +313,7 @@ def change_order(
     if not items:
         raise InputError.at("change", "money.plans_the_same")
     price = make_price(items, rules, currency=currency, day=day)
-    return ChangeOrder(what, tuple(found), sum((item.cost for item in items), Decimal(0)), price)
+    return ChangeOrder(what, tuple(result), sum((item.cost for item in items), Decimal(0)), price)
 
 
 def _made_by(
@@ -324,7 +326,7 @@ def _lines(
     was: _Case, case: _Case, parts: _Parts, makers: Mapping[PartKind, Making], made: Collection[PartKind]
 ) -> list[ChangeLine]:
     """The change kind by kind, without what the order is charged on top."""
-    nought, currency = Decimal(0), case.currency
+    zero, currency = Decimal(0), case.currency
     dropped = _common(parts.before, parts.stay, inside=False)
     changed = by_kind([*dropped, *parts.added])
     old, new = was.sites(), case.sites(_made_by(parts.added, makers, Making.SITE))
@@ -333,23 +335,23 @@ def _lines(
 
     def differences(of: Callable[[SiteCost], Decimal]) -> dict[PartKind, Decimal]:
         every = dict.fromkeys([*old, *new])
-        return {k: (of(new[k]) if k in new else nought) - (of(old[k]) if k in old else nought) for k in every}
+        return {k: (of(new[k]) if k in new else zero) - (of(old[k]) if k in old else zero) for k in every}
 
     costs = _spread_over(differences(lambda cost: cost.amount), moves, currency)
     hours = differences(lambda cost: cost.crew_hours)
-    stray = sum((moved for kind, moved in hours.items() if kind not in moves), nought)
+    stray = sum((moved for kind, moved in hours.items() if kind not in moves), zero)
     offers = [was.amounts(), case.amounts(_made_by(parts.added, makers, Making.BOUGHT))]
-    found: list[ChangeLine] = []
+    results: list[ChangeLine] = []
     for kind in (kind for kind in PartKind if kind in changed):
         added, away, stays = (
             sum(x.quantity for x in those if x.part.kind is kind) for those in (parts.added, dropped, parts.stay)
         )
-        cost = costs.get(kind, nought) + offers[1].get(kind, nought) - offers[0].get(kind, nought)
-        took = hours.get(kind, nought) + (stray / len(moves) if kind in moves else nought)
+        cost = costs.get(kind, zero) + offers[1].get(kind, zero) - offers[0].get(kind, zero)
+        took = hours.get(kind, zero) + (stray / len(moves) if kind in moves else zero)
         maker = makers.get(kind)
-        said = _sentence(kind, added, away, cost, currency, made=kind in made, maker=maker)
-        found.append(ChangeLine(kind, stays, away, added, kind in made, maker, cost, took, said))
-    return found
+        answer = _sentence(kind, added, away, cost, currency, made=kind in made, maker=maker)
+        results.append(ChangeLine(kind, stays, away, added, kind in made, maker, cost, took, answer))
+    return results
 
 
 def _sentence(
@@ -358,9 +360,9 @@ def _sentence(
     away = "falls away" if dropped == 1 else "fall away"
     new = f"new, {'made on site' if maker is Making.SITE else 'bought in'}"
     moves = [f"{number} {word}" for number, word in ((added, new), (dropped, away)) if number]
-    told = f"{kind}: {' and '.join(moves)}"
+    text = f"{kind}: {' and '.join(moves)}"
     money = f"{abs(cost)} {currency} {'more' if cost > 0 else 'less'}" if cost else "no difference in cost"
     if made and dropped:
         there = "it is" if dropped == 1 else "they are"
-        return f"{told}; {there} made already, so nothing is saved: {money}."
-    return f"{told}: {money}."
+        return f"{text}; {there} made already, so nothing is saved: {money}."
+    return f"{text}: {money}."

@@ -29,7 +29,7 @@ def break_even_units(fixed: Decimal, price: Decimal, variable: Decimal) -> Decim
     Raises
     ------
     InputError
-        If `fixed` is below nought, or a unit earns nothing.
+        If `fixed` is below zero, or a unit earns nothing.
 
     Notes
     -----
@@ -41,7 +41,7 @@ def break_even_units(fixed: Decimal, price: Decimal, variable: Decimal) -> Decim
     Decimal('8500')
     """
     if fixed < 0:
-        raise InputError.at("fixed", "money.fixed_cost_below_nought", fixed=fixed)
+        raise InputError.at("fixed", "money.fixed_cost_below_zero", fixed=fixed)
     if price <= variable:
         raise InputError.at("price", "money.unit_earns_nothing", price=price, variable=variable)
     return fixed / (price - variable)
@@ -63,7 +63,7 @@ def margin_of_mark_up(mark_up: Decimal) -> Decimal:
     Raises
     ------
     InputError
-        If the price would not be above nought.
+        If the price would not be above zero.
 
     Notes
     -----

@@ -21,9 +21,17 @@ from rodbook.money.pricing.rules import PriceRules
 from rodbook.money.rates.rounding import rounded, rounded_together, share_out
 
 __all__ = [
-    "ClientPrice", "CostItem", "Option", "Price", "PriceLine", "PricedOption", "TaxAmount", "for_client", "make_price",
+    "ClientPrice",
+    "CostItem",
+    "Option",
+    "Price",
+    "PriceLine",
+    "PricedOption",
+    "TaxAmount",
+    "for_client",
+    "make_price",
     "with_options",
-]  # fmt: skip
+]
 
 
 @dataclass(frozen=True)
@@ -35,7 +43,7 @@ class CostItem:
     name : str
         As it stands on the client's paper.
     cost : Decimal
-        What it costs on average, wages included; below nought for what falls away. [currency]
+        What it costs on average, wages included; below zero for what falls away. [currency]
     crew_hours : Decimal
         That carry overhead. [h]
     group : str
@@ -141,13 +149,13 @@ class Price:
 
     @property
     def rounding(self) -> Decimal:
-        """What rounding each line, and not their sum, adds to the net price, or takes from it below nought. [currency]"""
+        """What rounding each line, and not their sum, adds to the net price, or takes from it below zero. [currency]"""
         return self.net - rounded(sum((line.exact for line in self.lines), Decimal(0)), self.currency)
 
 
 @dataclass(frozen=True)
 class PricedOption:
-    """What the price grows by (or falls, below nought) if this is taken by itself.
+    """What the price grows by (or falls, below zero) if this is taken by itself.
 
     Parameters
     ----------
@@ -222,16 +230,16 @@ def _taxed(
 ) -> tuple[tuple[PriceLine, ...], tuple[TaxAmount, ...]]:
     """Taxes on net sums, and each line's share of them."""
     shares = [rounded(Decimal(0), currency)] * len(lines)
-    found: list[TaxAmount] = []
+    results: list[TaxAmount] = []
     for tax in rules.taxes.lines if rules.taxes else ():
         on = [n for n, line in enumerate(lines) if _charged(line, tax)]
         charged = sum((lines[n].net for n in on), rounded(Decimal(0), currency))
         amount = rounded(charged * tax.percent / 100, currency)
         for n, share in zip(on, _shared(amount, [lines[n].net for n in on], tax.percent, currency), strict=True):
             shares[n] += share
-        found.append(TaxAmount(tax.name, tax.percent, charged, amount, tax.note))
+        results.append(TaxAmount(tax.name, tax.percent, charged, amount, tax.note))
     taxed = tuple(replace(x, tax=share, gross=x.net + share) for x, share in zip(lines, shares, strict=True))
-    return taxed, tuple(found)
+    return taxed, tuple(results)
 
 
 def _shared(amount: Decimal, nets: Sequence[Decimal], percent: Decimal, currency: str) -> list[Decimal]:
@@ -244,18 +252,28 @@ def _shared(amount: Decimal, nets: Sequence[Decimal], percent: Decimal, currency
 
 def _summed(lines: Sequence[PriceLine], rules: PriceRules, currency: str, day: Date) -> Price:
     taxed, taxes = _taxed(lines, rules, currency)
-    nought = rounded(Decimal(0), currency)
+    zero = rounded(Decimal(0), currency)
     cost, overhead, contingency, net, gross = (
-        sum((getattr(line, name) for line in taxed), nought)
+        sum((getattr(line, name) for line in taxed), zero)
         for name in ("cost", "overhead", "contingency", "net", "gross")
     )
     spent = cost + overhead + contingency
     earned = net - spent
     return Price(
-        currency, taxed, cost, overhead, contingency, earned, net, taxes, gross,
-        margin=earned / net if net else None, mark_up=earned / spent if spent else None,
-        day=day, valid_until=day + timedelta(days=rules.holds_days),
-    )  # fmt: skip
+        currency,
+        taxed,
+        cost,
+        overhead,
+        contingency,
+        earned,
+        net,
+        taxes,
+        gross,
+        margin=earned / net if net else None,
+        mark_up=earned / spent if spent else None,
+        day=day,
+        valid_until=day + timedelta(days=rules.holds_days),
+    )
 
 
 def make_price(
@@ -384,6 +402,11 @@ class ClientPrice:
 def for_client(price: Price) -> ClientPrice:
     """What of a price goes on the client's paper."""
     return ClientPrice(
-        price.currency, tuple((line.name, line.net) for line in price.lines), price.net, price.taxes, price.gross,
-        price.valid_until, tuple((option.name, option.net, option.gross) for option in price.options),
-    )  # fmt: skip
+        price.currency,
+        tuple((line.name, line.net) for line in price.lines),
+        price.net,
+        price.taxes,
+        price.gross,
+        price.valid_until,
+        tuple((option.name, option.net, option.gross) for option in price.options),
+    )

@@ -9,7 +9,7 @@ from decimal import Decimal
 
 from rodbook.errors import Fault, InputError
 from rodbook.job import Book, Workshop
-from rodbook.job.book import standing_on
+from rodbook.job.book import valid_on
 from rodbook.job.models import Making
 from rodbook.money.costs.bought import bought_costs, order_charges
 from rodbook.money.costs.site import site_costs
@@ -99,25 +99,29 @@ def usage_on(usage: Iterable[MaterialUsage], book: Book, day: Date) -> tuple[Mat
             return taken
         return replace(taken, price=price)
 
-    found = []
+    results = []
     for entry in usage:
         offered = book.section(entry.stock).lengths if entry.sectional else book.board(entry.stock).sheets
-        sizes = {
-            size.name: None if (price := standing_on(size.prices, day)) is None else price.amount for size in offered
-        }
-        found.append(replace(entry, taken=tuple(priced(taken, sizes) for taken in entry.taken)))
+        sizes = {size.name: None if (price := valid_on(size.prices, day)) is None else price.amount for size in offered}
+        results.append(replace(entry, taken=tuple(priced(taken, sizes) for taken in entry.taken)))
     if faults:
         raise InputError(faults)
-    return tuple(found)
+    return tuple(results)
 
 
 type _Split = dict[str, Decimal]
 
 
 def _costs(
-    lines: Sequence[ScheduleLine], usage: Sequence[MaterialUsage], book: Book, day: Date, workshop: Workshop | None,
-    makers: Mapping[PartKind, Making], *, hour: Decimal | None = None,
-) -> _Split:  # fmt: skip
+    lines: Sequence[ScheduleLine],
+    usage: Sequence[MaterialUsage],
+    book: Book,
+    day: Date,
+    workshop: Workshop | None,
+    makers: Mapping[PartKind, Making],
+    *,
+    hour: Decimal | None = None,
+) -> _Split:
     """What the job's parts cost on a day, by what the money goes by; at another price of the crew's hour where one is given."""
     rates = site_rates(book, day)
     if hour is not None:
@@ -192,10 +196,10 @@ def reprice(
     Raises
     ------
     InputError
-        With every fault: rates or prices that do not hold on one of the days, a price that is not above nought.
+        With every fault: rates or prices that do not hold on one of the days, a price that is not above zero.
     """
     if net <= 0:
-        raise InputError.at("net", "money.agreed_price_not_above_nought", net=net)
+        raise InputError.at("net", "money.agreed_price_not_above_zero", net=net)
     old_hour, new_hour = site_rates(book, then).crew_hour.value, site_rates(book, now).crew_hour.value
     before = _costs(lines, usage_on(usage, book, then), book, then, workshop, makers)
     usage_now = usage_on(usage, book, now)
@@ -217,9 +221,18 @@ def reprice(
     keep = rounded(cost_now / (1 - margin_then), book.currency) if margin_then < 1 else net
     shown = tuple(sorted((m for m in moved if m.more), key=lambda m: (-abs(m.more), m.what)))
     return Repriced(
-        book.currency, then, now, cost_then, cost_now, shown, net, margin_then, margin_now, keep,
+        book.currency,
+        then,
+        now,
+        cost_then,
+        cost_now,
+        shown,
+        net,
+        margin_then,
+        margin_now,
+        keep,
         _sentences(cost_now - cost_then, net, keep, (margin_then, margin_now), book.currency),
-    )  # fmt: skip
+    )
 
 
 def _hour_moved(between: _Split, after: _Split, more: Decimal) -> Moved:

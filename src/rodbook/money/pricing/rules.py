@@ -9,7 +9,7 @@ from decimal import Decimal
 
 from rodbook.errors import Fault, InputError
 from rodbook.job import Book
-from rodbook.job.book import TaxProfile, standing_on
+from rodbook.job.book import TaxProfile, valid_on
 from rodbook.job.faults import nearest
 from rodbook.money.deciding.simulation import Figures
 from rodbook.money.pricing.margins import margin_of_mark_up, mark_up_of_margin
@@ -74,7 +74,7 @@ def overhead_an_hour(yearly: Decimal, crew_hours: Decimal) -> Decimal:
     Raises
     ------
     InputError
-        If there are no hours or the overheads are below nought.
+        If there are no hours or the overheads are below zero.
 
     Examples
     --------
@@ -100,7 +100,7 @@ def contingency(cost: Figures, confidence: Decimal, currency: str) -> Decimal:
     Returns
     -------
     Decimal
-        Nought where the mean is enough. [currency]
+        Zero where the mean is enough. [currency]
 
     Raises
     ------
@@ -163,7 +163,7 @@ def _taxes(book: Book, name: str | None, day: Date) -> TaxProfile | Fault | None
     days = [profile.since for profile in named]
     if len(set(days)) < len(days):
         return Fault(("book", "taxes"), "money.tax_begins_twice", name=name)
-    standing = standing_on(named, day)
+    standing = valid_on(named, day)
     return standing or Fault(("book", "taxes"), "money.tax_not_yet_held", name=name, day=day, first=min(days))
 
 
@@ -188,7 +188,7 @@ def price_rules(book: Book, day: Date, taxes: str | None = None) -> PriceRules:
     """
     rates = site_rates(book, day)
     mark_up, profile = _mark_up(rates), _taxes(book, taxes, day)
-    faults = [found for found in (mark_up, profile) if isinstance(found, Fault)]
+    faults = [result for result in (mark_up, profile) if isinstance(result, Fault)]
     if isinstance(mark_up, Fault) or isinstance(profile, Fault):
         raise InputError(faults)
 

@@ -98,16 +98,16 @@ def even_draws(dimensions: int, draws: int, seed: int) -> Floats:
         raise InputError.at("draws", "money.draws_too_few", draws=draws, dimensions=dimensions)
     power = max(0, math.ceil(math.log2(draws)))
     points = _scrambled(dimensions, power, seed) if dimensions <= MOST else _from_the_library(dimensions, power, seed)
-    found: Floats = np.clip(points, float(np.finfo(float).tiny), 1 - np.finfo(float).epsneg)
-    return found
+    result: Floats = np.clip(points, float(np.finfo(float).tiny), 1 - np.finfo(float).epsneg)
+    return result
 
 
 def _from_the_library(dimensions: int, power: int, seed: int) -> Floats:
     import numpy as np
     from scipy.stats import qmc
 
-    found: Floats = qmc.Sobol(dimensions, scramble=True, rng=np.random.default_rng(seed)).random_base2(power)
-    return found
+    result: Floats = qmc.Sobol(dimensions, scramble=True, rng=np.random.default_rng(seed)).random_base2(power)
+    return result
 
 
 def _scrambled(dimensions: int, power: int, seed: int) -> Floats:
@@ -124,44 +124,92 @@ def _scrambled(dimensions: int, power: int, seed: int) -> Floats:
     directions = (mixed * powers[::-1]).sum(axis=2, dtype=np.uint32)
     numbers = np.arange(1, 2**power)
     lowest_bit = np.log2(numbers & -numbers).astype(int)
-    found: Floats = np.bitwise_xor.accumulate(np.concatenate((first[None], directions.T[lowest_bit]))) / 2**BITS
-    return found
+    result: Floats = np.bitwise_xor.accumulate(np.concatenate((first[None], directions.T[lowest_bit]))) / 2**BITS
+    return result
 
 
 def _directions(dimension: int) -> list[int]:
     """A dimension's directions, by the recurrence of its polynomial."""
     if dimension == 0:
-        found = [1] * BITS
+        result = [1] * BITS
     else:
-        polynomial, *found = (int(word) for word in DIRECTIONS.split()[dimension - 1].split(":"))
-        degree = len(found)
+        polynomial, *result = (int(word) for word in DIRECTIONS.split()[dimension - 1].split(":"))
+        degree = len(result)
         for _ in range(BITS - degree):
-            new = found[-degree]
+            new = result[-degree]
             for back in range(1, degree + 1):
                 if polynomial >> (degree - back) & 1:
-                    new ^= found[-back] << back
-            found.append(new)
-    return [value << (BITS - n) for n, value in enumerate(found, 1)]
+                    new ^= result[-back] << back
+            result.append(new)
+    return [value << (BITS - n) for n, value in enumerate(result, 1)]
 
 
 MIDDLE = (
-    (3.3871328727963666080e0, 1.3314166789178437745e2, 1.9715909503065514427e3, 1.3731693765509461125e4,
-     4.5921953931549871457e4, 6.7265770927008700853e4, 3.3430575583588128105e4, 2.5090809287301226727e3),
-    (1.0, 4.2313330701600911252e1, 6.8718700749205790830e2, 5.3941960214247511077e3,
-     2.1213794301586595867e4, 3.9307895800092710610e4, 2.8729085735721942674e4, 5.2264952788528545610e3),
-)  # fmt: skip
+    (
+        3.3871328727963666080e0,
+        1.3314166789178437745e2,
+        1.9715909503065514427e3,
+        1.3731693765509461125e4,
+        4.5921953931549871457e4,
+        6.7265770927008700853e4,
+        3.3430575583588128105e4,
+        2.5090809287301226727e3,
+    ),
+    (
+        1.0,
+        4.2313330701600911252e1,
+        6.8718700749205790830e2,
+        5.3941960214247511077e3,
+        2.1213794301586595867e4,
+        3.9307895800092710610e4,
+        2.8729085735721942674e4,
+        5.2264952788528545610e3,
+    ),
+)
 NEAR = (
-    (1.42343711074968357734e0, 4.63033784615654529590e0, 5.76949722146069140550e0, 3.64784832476320460504e0,
-     1.27045825245236838258e0, 2.41780725177450611770e-1, 2.27238449892691845833e-2, 7.74545014278341407640e-4),
-    (1.0, 2.05319162663775882187e0, 1.67638483018380384940e0, 6.89767334985100004550e-1,
-     1.48103976427480074590e-1, 1.51986665636164571966e-2, 5.47593808499534494600e-4, 1.05075007164441684324e-9),
-)  # fmt: skip
+    (
+        1.42343711074968357734e0,
+        4.63033784615654529590e0,
+        5.76949722146069140550e0,
+        3.64784832476320460504e0,
+        1.27045825245236838258e0,
+        2.41780725177450611770e-1,
+        2.27238449892691845833e-2,
+        7.74545014278341407640e-4,
+    ),
+    (
+        1.0,
+        2.05319162663775882187e0,
+        1.67638483018380384940e0,
+        6.89767334985100004550e-1,
+        1.48103976427480074590e-1,
+        1.51986665636164571966e-2,
+        5.47593808499534494600e-4,
+        1.05075007164441684324e-9,
+    ),
+)
 FAR = (
-    (6.65790464350110377720e0, 5.46378491116411436990e0, 1.78482653991729133580e0, 2.96560571828504891230e-1,
-     2.65321895265761230930e-2, 1.24266094738807843860e-3, 2.71155556874348757815e-5, 2.01033439929228813265e-7),
-    (1.0, 5.99832206555887937690e-1, 1.36929880922735805310e-1, 1.48753612908506148525e-2,
-     7.86869131145613259100e-4, 1.84631831751005468180e-5, 1.42151175831644588870e-7, 2.04426310338993978564e-15),
-)  # fmt: skip
+    (
+        6.65790464350110377720e0,
+        5.46378491116411436990e0,
+        1.78482653991729133580e0,
+        2.96560571828504891230e-1,
+        2.65321895265761230930e-2,
+        1.24266094738807843860e-3,
+        2.71155556874348757815e-5,
+        2.01033439929228813265e-7,
+    ),
+    (
+        1.0,
+        5.99832206555887937690e-1,
+        1.36929880922735805310e-1,
+        1.48753612908506148525e-2,
+        7.86869131145613259100e-4,
+        1.84631831751005468180e-5,
+        1.42151175831644588870e-7,
+        2.04426310338993978564e-15,
+    ),
+)
 """Numerator and denominator of each stretch, lowest power first; from the published algorithm."""
 
 
@@ -192,9 +240,9 @@ def normal_quantiles(shares: Floats) -> Floats:
     square = 0.180625 - off * off
 
     def ratio(stretch: tuple[tuple[float, ...], tuple[float, ...]], at: Floats) -> Floats:
-        found: Floats = polyval(at, stretch[0]) / polyval(at, stretch[1])
-        return found
+        result: Floats = polyval(at, stretch[0]) / polyval(at, stretch[1])
+        return result
 
     outer = np.where(tail <= 5, ratio(NEAR, tail - 1.6), ratio(FAR, tail - 5.0))
-    found: Floats = np.where(np.abs(off) <= 0.425, off * ratio(MIDDLE, square), np.copysign(outer, off))
-    return found
+    result: Floats = np.where(np.abs(off) <= 0.425, off * ratio(MIDDLE, square), np.copysign(outer, off))
+    return result

@@ -21,7 +21,7 @@ def learning_exponent(learning: float) -> float:
     Returns
     -------
     float
-        Nought or less. [1]
+        Zero or less. [1]
 
     Raises
     ------
@@ -78,7 +78,7 @@ def learned_units(n: float, learning: float) -> float:
     (10.485, 3.0)
     """
     if n < 0:
-        raise InputError.at("learning", "money.units_below_nought", units=n)
+        raise InputError.at("learning", "money.units_below_zero", units=n)
     whole = math.floor(n)
     return _sum_to(whole, learning_exponent(learning)) + float((n - whole) * unit_factor(whole + 1, learning))
 

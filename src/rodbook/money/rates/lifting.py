@@ -10,9 +10,14 @@ from dataclasses import dataclass
 from rodbook.errors import InputError
 
 __all__ = [
-    "GUIDELINE_CLOSE_KG", "GUIDELINE_FAR_KG", "Lift", "guideline_share", "lifting_index", "people_to_lift",
+    "GUIDELINE_CLOSE_KG",
+    "GUIDELINE_FAR_KG",
+    "Lift",
+    "guideline_share",
+    "lifting_index",
+    "people_to_lift",
     "recommended_kg",
-]  # fmt: skip
+]
 
 GUIDELINE_CLOSE_KG = {"head": 10.0, "shoulder": 20.0, "elbow": 25.0, "knuckle": 20.0, "lower leg": 10.0}
 """Guideline filter for men, load held close, by the zone that the hands pass through. [kg]
@@ -99,7 +104,7 @@ def recommended_kg(lift: Lift) -> float:
     Raises
     ------
     InputError
-        If a distance or an angle is below nought, or nothing is held away from the body at all.
+        If a distance or an angle is below zero, or nothing is held away from the body at all.
 
     Examples
     --------
@@ -107,11 +112,11 @@ def recommended_kg(lift: Lift) -> float:
     10.19
     """
     if lift.hold_cm <= 0 or min(lift.height_cm, lift.travel_cm, lift.turn_degrees) < 0:
-        raise InputError.at("lift", "money.lift_below_nought")
-    found = LOAD_CONSTANT_KG
+        raise InputError.at("lift", "money.lift_below_zero")
+    result = LOAD_CONSTANT_KG
     for multiplier in (*lift.multipliers(), lift.frequency, lift.coupling):
-        found *= multiplier
-    return found
+        result *= multiplier
+    return result
 
 
 def lifting_index(mass_kg: float, lift: Lift) -> float:
@@ -141,7 +146,7 @@ def people_to_lift(mass_kg: float, alone_kg: float) -> tuple[int, str]:
     ((1, ''), (2, ''))
     """
     if mass_kg < 0 or alone_kg <= 0:
-        raise InputError.at("lift", "money.masses_not_above_nought", mass_kg=mass_kg, alone_kg=alone_kg)
+        raise InputError.at("lift", "money.masses_not_above_zero", mass_kg=mass_kg, alone_kg=alone_kg)
     if mass_kg <= alone_kg:
         return 1, ""
     if mass_kg <= TEAM_OF_TWO * alone_kg:

@@ -49,7 +49,7 @@ def currency_unit(currency: str) -> Decimal:
 
 
 def rounded(amount: Decimal, currency: str) -> Decimal:
-    """Round an amount to its currency's unit, halves away from nought (common practice); called last, once a line.
+    """Round an amount to its currency's unit, halves away from zero (common practice); called last, once a line.
 
     Parameters
     ----------
@@ -120,7 +120,7 @@ def rounded_together(amounts: Sequence[Decimal], currency: str) -> tuple[Decimal
     Parameters
     ----------
     amounts : sequence of Decimal
-        Finite; may be less than nought. [currency]
+        Finite; may be less than zero. [currency]
     currency : str
         ISO 4217 code.
 
@@ -151,9 +151,9 @@ def share_out(total: Decimal, weights: Sequence[Decimal | Fraction | float], cur
     Parameters
     ----------
     total : Decimal
-        Whole in the currency's unit; may be less than nought. [currency]
+        Whole in the currency's unit; may be less than zero. [currency]
     weights : sequence of number
-        Not less than nought; where all are nought the shares are as even as they can be. [any one unit]
+        Not less than zero; where all are zero the shares are as even as they can be. [any one unit]
     currency : str
         ISO 4217 code.
 
@@ -166,7 +166,7 @@ def share_out(total: Decimal, weights: Sequence[Decimal | Fraction | float], cur
     Raises
     ------
     InputError
-        If a weight is less than nought, if there is nothing to share among, or if `total` has parts of a unit.
+        If a weight is less than zero, if there is nothing to share among, or if `total` has parts of a unit.
 
     Examples
     --------
@@ -179,7 +179,7 @@ def share_out(total: Decimal, weights: Sequence[Decimal | Fraction | float], cur
     if units.denominator != 1:
         raise InputError.at("share", "money.total_not_in_units", total=total, currency=currency, unit=unit)
     if any(weight < 0 for weight in exact):
-        raise InputError.at("share", "money.weight_below_nought")
+        raise InputError.at("share", "money.weight_below_zero")
     if not exact:
         if units:
             raise InputError.at("share", "money.nothing_to_share_among", total=total, currency=currency)

@@ -12,7 +12,7 @@ from babel.numbers import list_currencies
 
 from rodbook.errors import Fault, InputError, Message, Place
 from rodbook.job import Book
-from rodbook.job.book import Rate, standing_on
+from rodbook.job.book import Rate, valid_on
 from rodbook.job.faults import nearest
 from rodbook.money.rates.names import PREPARATION, REJECTS, Counted, RateName, Way, counted_in, per_what
 from rodbook.money.rates.rounding import measured
@@ -111,7 +111,7 @@ class SiteRate:
 
     @property
     def spread(self) -> LogNormal | None:
-        """Its spread around `value` [`unit`]; None where no spread is known or it is nought."""
+        """Its spread around `value` [`unit`]; None where no spread is known or it is zero."""
         if self.nine_in_ten is None or not self.value or self.nine_in_ten == self.value:
             return None
         return LogNormal.of(float(self.value), float(self.nine_in_ten))
@@ -193,7 +193,7 @@ def _entry_faults(rates: tuple[Rate, ...], currency: str) -> Iterator[Fault]:
         if unit is None:
             yield Fault(at, "money.unknown_rate", name=rate.name, hint=nearest(rate.name, KNOWN_UNITS))
             continue
-        yield from (Fault(at, said) for said in (_unit_fault(rate, unit, currency), _spread_fault(rate)) if said)
+        yield from (Fault(at, answer) for answer in (_unit_fault(rate, unit, currency), _spread_fault(rate)) if answer)
         first = begun.setdefault((rate.name, rate.since), number)
         if first != number:
             yield Fault(at, "money.rate_begins_twice", since=rate.since, first=first)
@@ -227,26 +227,31 @@ def site_rates(book: Book, day: Date) -> SiteRates:
     by_name: dict[str, list[Rate]] = defaultdict(list)
     for rate in book.rates:
         by_name[rate.name].append(rate)
-    found: dict[str, SiteRate] = {}
+    results: dict[str, SiteRate] = {}
     others: list[SiteRate] = []
     for name, unit in KNOWN_UNITS.items():
-        standing = standing_on(tuple(by_name[name]), day)
+        standing = valid_on(tuple(by_name[name]), day)
         if standing is not None:
             taken = _taken(standing, unit)
             if name in RATE_UNITS:
-                found[name.replace(" ", "_")] = taken
+                results[name.replace(" ", "_")] = taken
             else:
                 others.append(taken)
         elif name in RATE_UNITS:
             faults.append(_missing(name, by_name[name], day))
     if faults:
         raise InputError(faults)
-    return SiteRates(day, book.currency, **found, others=tuple(others))
+    return SiteRates(day, book.currency, **results, others=tuple(others))
 
 
 def _taken(rate: Rate, unit: str) -> SiteRate:
     spread, learning = rate.nine_in_ten, rate.learning
     return SiteRate(
-        rate.name, measured(rate.value), unit, rate.since, rate.source,
-        None if spread is None else measured(spread), None if learning is None else measured(learning),
-    )  # fmt: skip
+        rate.name,
+        measured(rate.value),
+        unit,
+        rate.since,
+        rate.source,
+        None if spread is None else measured(spread),
+        None if learning is None else measured(learning),
+    )

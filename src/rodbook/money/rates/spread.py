@@ -16,7 +16,7 @@ NINE_IN_TEN_Z = NormalDist().inv_cdf(0.9)
 
 @dataclass(frozen=True)
 class LogNormal:
-    r"""A quantity whose logarithm is normal: never below nought, with a longer tail upwards, as times have it.
+    r"""A quantity whose logarithm is normal: never below zero, with a longer tail upwards, as times have it.
 
     Parameters
     ----------
@@ -41,7 +41,7 @@ class LogNormal:
         Raises
         ------
         InputError
-            If the middle is not above nought, or nine in ten would stay under less than the middle.
+            If the middle is not above zero, or nine in ten would stay under less than the middle.
 
         Examples
         --------
@@ -50,7 +50,7 @@ class LogNormal:
         (0.3164, 4.2053, 6.0)
         """
         if not 0 < median < math.inf:
-            raise InputError.at("spread", "money.middle_not_above_nought", median=median)
+            raise InputError.at("spread", "money.middle_not_above_zero", median=median)
         if not median <= nine_in_ten < math.inf:
             raise InputError.at("spread", "money.nine_in_ten_out_of_range", nine_in_ten=nine_in_ten, median=median)
         return cls(median, math.log(nine_in_ten / median) / NINE_IN_TEN_Z)

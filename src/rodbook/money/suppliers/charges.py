@@ -76,22 +76,51 @@ _PART = ("part", "piece", "each")
 _ORDER = ("order", "delivery", "each")
 
 CHARGES: tuple[Charge, ...] = (
-    Charge("set_up", "set-up", "distinct part", ("set up", "setup", "setting up", "set-up for each distinct size",
-           "set-up for each distinct part"), ("distinct size", "size", *_PART)),
+    Charge(
+        "set_up",
+        "set-up",
+        "distinct part",
+        ("set up", "setup", "setting up", "set-up for each distinct size", "set-up for each distinct part"),
+        ("distinct size", "size", *_PART),
+    ),
     Charge("part", "handling", "part", ("part", "piece", "handling and labelling", "each part", "per piece"), _PART),
     Charge("board_m2", "board", "m²", ("boards", "board cut to size", "cut to size"), _AREA, by="boards", needed=False),
-    Charge("section_m", "section", "metre", ("sections", "section cut to length", "cut to length"), _METRE,
-           by="sections", needed=False),
+    Charge(
+        "section_m",
+        "section",
+        "metre",
+        ("sections", "section cut to length", "cut to length"),
+        _METRE,
+        by="sections",
+        needed=False,
+    ),
     Charge("edge_m", "edges", "metre", ("edge", "metre of edge", "edges arrised, filled and sanded"), _METRE),
     Charge("boring", "boring", "hole", ("borings", "hole", "holes", "bored hole"), ("boring", "cup", "each")),
-    Charge("coat_m2", "coating", "m² and coat", ("coat", "coats", "finish", "finishing", "finish by area and coat"),
-           (*_AREA, *(f"{area} and coat" for area in _AREA), "coat and m²", "coat and m2")),
+    Charge(
+        "coat_m2",
+        "coating",
+        "m² and coat",
+        ("coat", "coats", "finish", "finishing", "finish by area and coat"),
+        (*_AREA, *(f"{area} and coat" for area in _AREA), "coat and m²", "coat and m2"),
+    ),
     Charge("delivery", "delivery", "order", ("carriage",), _ORDER),
-    Charge("least_order", "least charge", "order", ("least order", "least charge for an order", "smallest order"), _ORDER,
-           needed=False),
-    Charge("lead_days", "lead time", "working days", ("lead", "order to delivery", "delivery time"),
-           ("days", "working day", "day"), needed=False),
-)  # fmt: skip
+    Charge(
+        "least_order",
+        "least charge",
+        "order",
+        ("least order", "least charge for an order", "smallest order"),
+        _ORDER,
+        needed=False,
+    ),
+    Charge(
+        "lead_days",
+        "lead time",
+        "working days",
+        ("lead", "order to delivery", "delivery time"),
+        ("days", "working day", "day"),
+        needed=False,
+    ),
+)
 """Every charge, in the order of a list."""
 
 BY_FIELD: Mapping[str, Charge] = {charge.field: charge for charge in CHARGES}
@@ -209,7 +238,7 @@ def _row(
     number: int, row: Sequence[object], columns: Mapping[str, int], book: Book, since: Date
 ) -> tuple[ListedCharge | None, tuple[str, str] | None, list[Fault]]:
     """A charge, or for what the row is and everything that is wrong with it."""
-    found = _what(row, columns, book)
+    result = _what(row, columns, book)
     days = [day_said(cell_of(row, columns.get(c))) for c in ("since", "until")]
     wrong = [day for day in days if isinstance(day, Message)]
     first, until = (None if isinstance(day, Message) else day for day in days)
@@ -217,9 +246,9 @@ def _row(
     if not wrong and until is not None and until < first:
         wrong.append(Message("money.charge_ends_before_it_begins", until=until, since=first))
     at = Place(("rows", number - 1))
-    if isinstance(found, Message):
-        return None, None, [Fault(at, said) for said in (found, *wrong)]
-    charge, of = found
+    if isinstance(result, Message):
+        return None, None, [Fault(at, answer) for answer in (result, *wrong)]
+    charge, of = result
     if unit := _unit_fault(charge, cell_of(row, columns.get("unit"))):
         wrong.append(unit)
     amount = _amount(charge, row, columns, book)
@@ -227,7 +256,7 @@ def _row(
         wrong.append(amount)
     if wrong or isinstance(amount, Message):
         at = at.marked(charge_name(charge.field, of))
-        return None, (charge.field, of), [Fault(at, said) for said in wrong]
+        return None, (charge.field, of), [Fault(at, answer) for answer in wrong]
     return ListedCharge(number, charge.field, of, amount, first, until), None, []
 
 
@@ -248,9 +277,13 @@ def _clashes(listed: Sequence[ListedCharge]) -> Iterator[Fault | ListedCharge]:
                 continue
             if one.since == before.since:
                 yield Fault(
-                    one.at, "money.charge_at_two_prices",
-                    row=before.row, other=before.amount, since=one.since, amount=one.amount,
-                )  # fmt: skip
+                    one.at,
+                    "money.charge_at_two_prices",
+                    row=before.row,
+                    other=before.amount,
+                    since=one.since,
+                    amount=one.amount,
+                )
             elif before.until is not None and before.until >= one.since:
                 yield Fault(one.at, "money.charges_overlap", since=one.since, row=before.row, until=before.until)
             else:
@@ -272,7 +305,7 @@ def read_charges(rows: Rows, book: Book, *, since: Date) -> ReadCharges:
     -------
     ReadCharges
         With every fault of its rows: an unknown charge, board or section with the nearest that is known, another unit or
-        currency, an amount that can't be read for certain or is below nought, a charge twice for the same time.
+        currency, an amount that can't be read for certain or is below zero, a charge twice for the same time.
 
     Raises
     ------
@@ -296,11 +329,11 @@ def read_charges(rows: Rows, book: Book, *, since: Date) -> ReadCharges:
         unread |= {key} if key else set()
         faults += wrong
     sound: list[ListedCharge] = []
-    for found in _clashes(listed):
-        if isinstance(found, Fault):
-            faults.append(found)
+    for result in _clashes(listed):
+        if isinstance(result, Fault):
+            faults.append(result)
         else:
-            sound.append(found)
+            sound.append(result)
     if not sound and not faults:
         faults.append(Fault("list", "money.no_charge_in_list"))
     faults.sort(key=_row_of)

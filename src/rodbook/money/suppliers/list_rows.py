@@ -14,9 +14,19 @@ from rodbook.job.amounts import Amount, OtherCurrency, currency_of, currency_sai
 from rodbook.job.numerals import as_typed, read_decimal
 
 __all__ = [
-    "MOST_AMOUNT", "Rows", "amount_said", "cell_of", "columns_of", "day_said", "not_read", "number_of", "percent_more",
-    "refuse_source", "whole_of", "word_of",
-]  # fmt: skip
+    "MOST_AMOUNT",
+    "Rows",
+    "amount_said",
+    "cell_of",
+    "columns_of",
+    "day_said",
+    "not_read",
+    "number_of",
+    "percent_more",
+    "refuse_source",
+    "whole_of",
+    "word_of",
+]
 
 MOST_AMOUNT = Decimal(10) ** 8
 """No price, charge or quote is as much. [currency]"""
@@ -75,13 +85,13 @@ def columns_of(
     """
     for at, (_, row) in enumerate(rows[:within]):
         words = [word_of(cell) for cell in row]
-        found = {
+        results = {
             what: next(n for n, word in enumerate(words) if word in known)
             for what, known in headings.items()
             if any(word in known for word in words)
         }
-        if all(any(what in found for what in either) for either in needed):
-            return at, found
+        if all(any(what in results for what in either) for either in needed):
+            return at, results
     names = [either[0] for either in needed]
     written = [headings[either[0]][0] for either in needed]
     hint = next(_meant(rows[:within], [headings[what] for either in needed for what in either]), None)
@@ -106,17 +116,17 @@ def not_read(row: Sequence[object], headings: Mapping[str, Sequence[str]]) -> li
     The column 'form' is not read; did you mean from?
     """
     names = {word for words in headings.values() for word in words}
-    said = []
+    texts = []
     for cell in row:
         word = word_of(cell)
         if word and word not in names:
             close = difflib.get_close_matches(word, sorted(names), n=1, cutoff=NEARLY)
-            said += [
+            texts += [
                 Message("money.column_meant", column=word[:40], meant=close[0])
                 if close
                 else Message("money.column_not_read", column=word[:40])
             ]
-    return said
+    return texts
 
 
 def number_of(cell: object, currency: str = "", locale: str = "en") -> Decimal:
@@ -134,9 +144,9 @@ def number_of(cell: object, currency: str = "", locale: str = "en") -> Decimal:
     """
     if isinstance(cell, bool) or cell is None:
         raise Unread("form.not_a_number", typed=_shown(cell), example=money_example(locale))
-    found = _computed(cell) if isinstance(cell, float) else Decimal(cell) if isinstance(cell, int | Decimal) else None
-    if found is not None and found.is_finite():
-        return found
+    result = _computed(cell) if isinstance(cell, float) else Decimal(cell) if isinstance(cell, int | Decimal) else None
+    if result is not None and result.is_finite():
+        return result
     text = str(cell)
     return read_money(text, currency, locale) if currency else read_decimal(text, locale, strict=True)
 
@@ -148,10 +158,10 @@ def whole_of(cell: object) -> int | None:
     (3, 3, None, None)
     """
     try:
-        found = number_of(cell)
+        result = number_of(cell)
     except ValueError:
         return None
-    return int(found) if found == found.to_integral_value() else None
+    return int(result) if result == result.to_integral_value() else None
 
 
 def _shown(cell: object) -> str:
@@ -196,10 +206,10 @@ def amount_said(
     >>> print(amount_said("much", None, "EUR", "de"))
     'much' can't be read as a price for certain; write it like 48,00
     """
-    said = {currency_said(str(named or ""), currency, locale)}
+    texts = {currency_said(str(named or ""), currency, locale)}
     if isinstance(cell, str):
-        said.add(currency_of(cell, currency, locale)[1])
-    others = sorted(said - {"", currency})
+        texts.add(currency_of(cell, currency, locale)[1])
+    others = sorted(texts - {"", currency})
     try:
         amount = number_of(cell, currency, locale)
     except OtherCurrency:
@@ -209,7 +219,7 @@ def amount_said(
     if others:
         return Message("money.list_in_other_currency", currencies=others, own=currency)
     if amount < 0:
-        return Message("money.amount_below_nought", what=what, amount=as_typed(amount, locale))
+        return Message("money.amount_below_zero", what=what, amount=as_typed(amount, locale))
     if amount >= MOST_AMOUNT:
         return Message("money.amount_too_large", what=what, amount=amount)
     if len(str(amount).partition(".")[2]) > PLACES or "E" in str(amount):

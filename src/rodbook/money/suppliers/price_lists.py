@@ -15,7 +15,7 @@ from decimal import Decimal
 
 from rodbook.errors import Fault, InputError, Message, Place
 from rodbook.job import Book
-from rodbook.job.book import LengthSize, Price, SheetSize, standing_on
+from rodbook.job.book import LengthSize, Price, SheetSize, valid_on
 from rodbook.job.numerals import as_typed
 from rodbook.money.suppliers.list_rows import (
     Rows,
@@ -99,12 +99,12 @@ def _sold(book: Book) -> _Sold:
     every: list[tuple[str, SheetSize | LengthSize]] = [(b.name, size) for b in book.boards for size in b.sheets]
     every += [(section.name, size) for section in book.sections for size in section.lengths]
     alike = Counter(word_of(size.name) for _, size in every)
-    found: _Sold = {}
+    results: _Sold = {}
     for stock, size in every:
-        found[word_of(f"{stock} {size.name}")] = found[word_of(f"{stock}, {size.name}")] = (stock, size)
+        results[word_of(f"{stock} {size.name}")] = results[word_of(f"{stock}, {size.name}")] = (stock, size)
         if alike[word_of(size.name)] == 1:
-            found[word_of(size.name)] = (stock, size)
-    return found
+            results[word_of(size.name)] = (stock, size)
+    return results
 
 
 def _read(
@@ -167,14 +167,14 @@ def price_list(rows: Rows, book: Book, *, since: Date, source: str) -> PriceList
     changes: list[PriceChange] = []
     unchanged: list[str] = []
     listed: set[tuple[str, str]] = set()
-    for found in _read(rows[at + 1 :], columns, sold, book.currency, book.locale):
-        if isinstance(found, Fault):
-            faults.append(found)
+    for result in _read(rows[at + 1 :], columns, sold, book.currency, book.locale):
+        if isinstance(result, Fault):
+            faults.append(result)
             continue
-        number, word, price = found
+        number, word, price = result
         stock, size = sold[word]
         listed.add((stock, size.name))
-        standing = standing_on(size.prices, since)
+        standing = valid_on(size.prices, since)
         if standing is not None and standing.amount == price:
             unchanged.append(size.name)
         elif standing is not None and standing.since == since:
@@ -211,20 +211,20 @@ def _nearly(rows: Rows, column: int, missing: Mapping[str, str]) -> Iterator[tup
             yield number, shown, missing[close[0]]
 
 
-def with_prices(book: Book, found: PriceList) -> Book:
+def with_prices(book: Book, result: PriceList) -> Book:
     """The book with the changes of a list added; what it had stays.
 
     Parameters
     ----------
     book : Book
         That the list was held against.
-    found : PriceList
+    result : PriceList
     """
-    changed = {(change.stock, change.name): change.after for change in found.changes}
+    changed = {(change.stock, change.name): change.after for change in result.changes}
 
     def prices(stock: str, size: SheetSize | LengthSize) -> tuple[Price, ...]:
         after = changed.get((stock, size.name))
-        new = () if after is None else (Price(amount=after, since=found.since, source=found.source),)
+        new = () if after is None else (Price(amount=after, since=result.since, source=result.source),)
         return (*size.prices, *new)
 
     boards = []

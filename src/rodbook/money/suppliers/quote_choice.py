@@ -107,7 +107,7 @@ def hold_quotes(
     InputError
         With every fault in the quotes, or where nothing is ordered.
     """
-    found = compare_quotes(order, quotes, currency=currency, day=day, needed_days=needed_days)
+    result = compare_quotes(order, quotes, currency=currency, day=day, needed_days=needed_days)
     try:
         split: SplitOrders | None = split_orders(
             order, quotes, currency=currency, day=day, needed_days=needed_days, trouble=trouble, effort=effort
@@ -118,12 +118,14 @@ def hold_quotes(
     gets = {id(quotes[one.number]): one for one in (split.orders if split else ())}
     verdicts = tuple(
         QuoteVerdict(
-            each.quote.workshop, each.quote.reference, gets.get(id(each.quote)),
-            _why(each, gets.get(id(each.quote)), found, split, len(order), currency),
+            each.quote.workshop,
+            each.quote.reference,
+            gets.get(id(each.quote)),
+            _why(each, gets.get(id(each.quote)), result, split, len(order), currency),
         )
-        for each in found
-    )  # fmt: skip
-    return QuotesHeld(day, needed_days, trouble, tuple(order), found, split, sentence, verdicts)
+        for each in result
+    )
+    return QuotesHeld(day, needed_days, trouble, tuple(order), result, split, sentence, verdicts)
 
 
 def shut_out_by(each: ComparedQuote) -> Finding | None:
@@ -134,7 +136,7 @@ def shut_out_by(each: ComparedQuote) -> Finding | None:
 def _why(
     each: ComparedQuote,
     taken: SplitOrder | None,
-    found: Sequence[ComparedQuote],
+    results: Sequence[ComparedQuote],
     split: SplitOrders | None,
     ordered: int,
     currency: str,
@@ -149,7 +151,7 @@ def _why(
         top_up = f", {taken.top_up} of it up to its least charge" if taken.top_up else ""
         return f"Take {len(taken.marks)} of {ordered} lines from it, for {taken.amount} {currency}{carried}{top_up}."
     if taken is not None:
-        return " ".join(_alone(each, taken, found, currency))
+        return " ".join(_alone(each, taken, results, currency))
     if each.comparable is not None and each.comparable > split.amount:
         more = each.comparable - split.amount
         return f"Not taken: for exactly what is ordered it comes to {each.comparable} {currency}, {more} more than what is taken."
@@ -165,12 +167,12 @@ def _lacks(each: ComparedQuote) -> str:
     return f"It does not have {', '.join(each.filled)} as ordered." if each.filled else ""
 
 
-def _alone(each: ComparedQuote, taken: SplitOrder, found: Sequence[ComparedQuote], currency: str) -> Iterator[str]:
+def _alone(each: ComparedQuote, taken: SplitOrder, results: Sequence[ComparedQuote], currency: str) -> Iterator[str]:
     """Why all of it goes to one: against the next that has all of it too."""
     yield f"Take all of it from here, for {taken.amount} {currency} with delivery."
     rivals = [
         other
-        for other in found
+        for other in results
         if other is not each and other.comparable is not None and not any(f.kind in SHUT_OUT for f in other.findings)
     ]
     whole = [other for other in rivals if not other.filled]

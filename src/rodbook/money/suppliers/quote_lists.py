@@ -30,8 +30,8 @@ MOST_LINES = 5_000
 
 
 def _quantity(cell: object) -> int | None:
-    found = whole_of(cell)
-    return found if found is not None and found >= 1 else None
+    result = whole_of(cell)
+    return result if result is not None and result >= 1 else None
 
 
 def quote_lines(rows: Rows, wanted: Mapping[str, int], currency: str, locale: str) -> tuple[QuoteLine, ...]:
@@ -54,7 +54,7 @@ def quote_lines(rows: Rows, wanted: Mapping[str, int], currency: str, locale: st
     Raises
     ------
     InputError
-        With every fault: no headings, a price that can't be read for certain or is below nought, no whole number of parts,
+        With every fault: no headings, a price that can't be read for certain or is below zero, no whole number of parts,
         another currency, a mark twice.
 
     Examples
@@ -68,7 +68,7 @@ def quote_lines(rows: Rows, wanted: Mapping[str, int], currency: str, locale: st
         raise InputError.at("list", "money.quote_too_long", most=MOST_LINES)
     names = {spoken(mark): mark for mark in wanted}
     faults: list[Fault] = []
-    found: dict[str, tuple[int, QuoteLine]] = {}
+    results: dict[str, tuple[int, QuoteLine]] = {}
     for number, row in rows[head + 1 :]:
         shown = " ".join(str(cell_of(row, columns["mark"]) or "").split())
         all_of_it, each = cell_of(row, columns.get("amount")), cell_of(row, columns.get("each"))
@@ -79,15 +79,15 @@ def quote_lines(rows: Rows, wanted: Mapping[str, int], currency: str, locale: st
         at = Place(("rows", number - 1), mark[:40])
         if isinstance(line, Message):
             faults.append(Fault(at, line))
-        elif mark in found:
-            faults.append(Fault(at, "money.row_has_it_already", row=found[mark][0]))
+        elif mark in results:
+            faults.append(Fault(at, "money.row_has_it_already", row=results[mark][0]))
         else:
-            found[mark] = number, line
-    if not found and not faults:
+            results[mark] = number, line
+    if not results and not faults:
         faults.append(Fault("list", "money.no_line_in_list"))
     if faults:
         raise InputError(faults)
-    return tuple(line for _, line in found.values())
+    return tuple(line for _, line in results.values())
 
 
 def _line(
@@ -95,10 +95,10 @@ def _line(
 ) -> QuoteLine | Message:
     """One line, or what is wrong with it."""
     cells = {what: cell_of(row, columns.get(what)) for what in QUOTE_HEADINGS}
-    said = str(cells["quantity"] if cells["quantity"] is not None else "").strip()
-    quantity = _quantity(cells["quantity"]) if said else (ordered or 1)
+    text = str(cells["quantity"] if cells["quantity"] is not None else "").strip()
+    quantity = _quantity(cells["quantity"]) if text else (ordered or 1)
     if quantity is None:
-        return Message("money.not_a_number_of_parts", typed=said)
+        return Message("money.not_a_number_of_parts", typed=text)
     whole = cells["amount"] is not None and str(cells["amount"]).strip()
     price = amount_said(cells["amount"] if whole else cells["each"], cells["currency"], currency, locale)
     if isinstance(price, Message):

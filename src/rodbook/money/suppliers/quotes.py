@@ -165,7 +165,7 @@ def _faults_of(quote: Quote, number: int, currency: str) -> Iterator[Fault]:
     amounts = [quote.delivery, quote.least_order]
     amounts += [*(line.amount for line in quote.lines), *(lump.amount for lump in quote.lumps)]
     if any(not amount.is_finite() or amount < 0 for amount in amounts):
-        yield Fault(at, "money.quote_amount_below_nought")
+        yield Fault(at, "money.quote_amount_below_zero")
     if any(line.quantity < 1 for line in quote.lines):
         yield Fault(at, "money.quote_without_quantity")
     marks = Counter([x.mark for x in quote.lines] + [mark for lump in quote.lumps for mark in set(lump.marks)])
@@ -201,15 +201,15 @@ def fallen_out(quote: Quote, order: Sequence[ScheduleLine]) -> tuple[str, ...]:
     if not quote.whole_only:
         return ()
     wanted = {line.mark: line for line in order}
-    found = [
+    results = [
         line.mark
         for line in quote.lines
         if line.mark not in wanted
         or line.quantity != wanted[line.mark].quantity
         or line.stock not in ("", wanted[line.mark].part.stock)
     ]
-    found += [mark for lump in quote.lumps for mark in lump.marks if mark not in wanted]
-    return tuple(dict.fromkeys(found))
+    results += [mark for lump in quote.lumps for mark in lump.marks if mark not in wanted]
+    return tuple(dict.fromkeys(results))
 
 
 def _line_findings(quote: Quote, order: Sequence[ScheduleLine]) -> Iterator[Finding]:
@@ -243,17 +243,19 @@ def _findings(quote: Quote, order: Sequence[ScheduleLine], day: Date, needed_day
             yield Finding(FindingKind.HALF_LUMP, "", f"The lump sum is also for {', '.join(beyond)}, not ordered.")
     if fallen := fallen_out(quote, order):
         yield Finding(
-            FindingKind.NOT_WHOLE, "",
+            FindingKind.NOT_WHOLE,
+            "",
             f"It holds only as a whole, and {', '.join(fallen)} {'is' if len(fallen) == 1 else 'are'} not as ordered; ask again.",
-        )  # fmt: skip
+        )
     if day > quote.valid_until:
         yield Finding(FindingKind.LAPSED, "", f"It was valid until {quote.valid_until}; ask again.")
     if needed_days is not None and quote.lead_days > needed_days:
         late = quote.lead_days - needed_days
         yield Finding(
-            FindingKind.LATE, "",
+            FindingKind.LATE,
+            "",
             f"It takes {quote.lead_days} working days, {late} more than there are before the parts are needed.",
-        )  # fmt: skip
+        )
 
 
 def compare_quotes(
@@ -286,7 +288,7 @@ def compare_quotes(
     Raises
     ------
     InputError
-        With every fault: another currency, a price below nought, a mark priced twice, nothing ordered.
+        With every fault: another currency, a price below zero, a mark priced twice, nothing ordered.
     """
     faults = quote_faults(quotes, currency)
     if not order:
@@ -298,17 +300,20 @@ def compare_quotes(
     for quote, each in zip(quotes, prices, strict=True):
         for mark, amount in () if quote.whole_only else each.items():
             best[mark] = min(amount, best.get(mark, amount))
-    found = [
+    results = [
         _compared(quote, order, own, best, tuple(_findings(quote, order, day, needed_days)))
         for quote, own in zip(quotes, prices, strict=True)
     ]
-    return tuple(sorted(found, key=lambda c: (c.comparable is None, c.comparable or c.as_quoted, c.quote.workshop)))
+    return tuple(sorted(results, key=lambda c: (c.comparable is None, c.comparable or c.as_quoted, c.quote.workshop)))
 
 
 def _compared(
-    quote: Quote, order: Sequence[ScheduleLine], own: dict[str, Decimal], best: dict[str, Decimal],
+    quote: Quote,
+    order: Sequence[ScheduleLine],
+    own: dict[str, Decimal],
+    best: dict[str, Decimal],
     findings: tuple[Finding, ...],
-) -> ComparedQuote:  # fmt: skip
+) -> ComparedQuote:
     lumped = {mark for lump in quote.lumps for mark in lump.marks}
     missing = [line.mark for line in order if line.mark not in own and line.mark not in lumped]
     comparable = None

@@ -79,7 +79,7 @@ def _bundles(
     quotes: Sequence[Quote], order: Sequence[ScheduleLine], currency: str, day: Date, needed_days: int | None
 ) -> list[_Bundle]:
     wanted = {line.mark for line in order}
-    found: list[_Bundle] = []
+    results: list[_Bundle] = []
     for number, quote in enumerate(quotes):
         if day > quote.valid_until or (needed_days is not None and quote.lead_days > needed_days):
             continue
@@ -90,8 +90,8 @@ def _bundles(
         if quote.whole_only:
             marks = tuple(mark for bundle in own for mark in bundle.marks)
             own = [_Bundle(number, marks, sum((b.amount for b in own), Decimal(0)))] if own else []
-        found += own
-    return found
+        results += own
+    return results
 
 
 def split_orders(
@@ -169,10 +169,10 @@ def _solve(
             top_up = programme.column(1.0)
             amounts = [(column, float(bundle.amount)) for column, bundle in own]
             programme.row([(top_up, 1.0), (used, -float(quote.least_order)), *amounts], 0.0)
-    found = programme.best(effort=effort)
-    if found is None:
+    result = programme.best(effort=effort)
+    if result is None:
         raise Infeasible("money.lines_given_twice")
-    return [bundle for column, bundle in zip(columns, bundles, strict=True) if found.values[column] > 0.5]
+    return [bundle for column, bundle in zip(columns, bundles, strict=True) if result.values[column] > 0.5]
 
 
 def _order(number: int, quote: Quote, taken: Sequence[_Bundle], currency: str) -> SplitOrder:
@@ -190,12 +190,12 @@ def _single(
 ) -> Decimal | None:
     """The cheapest quote that has every line, each once."""
     wanted = sorted(line.mark for line in order)
-    found = []
+    results = []
     for number, quote in enumerate(quotes):
         own = [bundle for bundle in bundles if bundle.quote == number]
         if sorted(mark for bundle in own for mark in bundle.marks) == wanted:
-            found.append(_order(number, quote, own, currency).amount)
-    return min(found, default=None)
+            results.append(_order(number, quote, own, currency).amount)
+    return min(results, default=None)
 
 
 def _sentence(

@@ -16,7 +16,7 @@ from pydantic import ValidationError
 
 from rodbook.errors import Fault, InputError, Message
 from rodbook.job import Book
-from rodbook.job.book import Workshop, WorkshopRates, standing_on
+from rodbook.job.book import Workshop, WorkshopRates, valid_on
 from rodbook.job.faults import faults_of, nearest
 from rodbook.money.suppliers.charges import BY_FIELD, CHARGES, ListedCharge, charge_name, read_charges
 from rodbook.money.suppliers.list_rows import Rows, percent_more, refuse_source
@@ -104,12 +104,12 @@ def workshop_named(book: Book, name: str) -> Workshop:
     InputError
         If the book has none of that name.
     """
-    found = [shop for shop in book.workshops if shop.name.casefold() == " ".join(name.split()).casefold()]
-    if found:
-        return found[0]
+    results = [shop for shop in book.workshops if shop.name.casefold() == " ".join(name.split()).casefold()]
+    if results:
+        return results[0]
     known = [shop.name for shop in book.workshops]
-    said = nearest(name, known) if known else Message("money.no_workshops_yet")
-    raise InputError.at("workshop", "money.unknown_workshop", name=name[:60], hint=said)
+    text = nearest(name, known) if known else Message("money.no_workshops_yet")
+    raise InputError.at("workshop", "money.unknown_workshop", name=name[:60], hint=text)
 
 
 def _value(shop: Workshop, rates: WorkshopRates | None, key: tuple[str, str]) -> Decimal | None:
@@ -208,7 +208,7 @@ def hold_charges(
         With every fault: an unknown workshop, a charge from that very day that is in the book at another amount, one that is said
         to hold on beyond the day from which the book has another, a first set that lacks charges.
     """
-    told = list(faults)
+    lines = list(faults)
     refuse_source(source)
     shop = workshop_named(book, workshop)
     own = {rates.since: rates for rates in shop.rates}
@@ -218,31 +218,31 @@ def hold_charges(
     lacked = False
     for day in sorted({one.since for one in listed}):
         rows = [one for one in listed if one.since == day]
-        base = standing_on((*own.values(), *made.values()), day)
+        base = valid_on((*own.values(), *made.values()), day)
         moved = [row for row in rows if _value(shop, base, row.key) != row.amount]
         unchanged |= {charge_name(*row.key): None for row in rows if row not in moved}
         for row in moved if day in own else ():
             stands = _value(shop, base, row.key)
             if stands is None:
-                told.append(Fault(row.at, "money.charge_absent_already", since=day))
+                lines.append(Fault(row.at, "money.charge_absent_already", since=day))
             else:
-                told.append(Fault(row.at, "money.charge_stands_already", amount=stands, since=day))
+                lines.append(Fault(row.at, "money.charge_stands_already", amount=stands, since=day))
         for row in rows:
-            told += _beyond(shop, row)
+            lines += _beyond(shop, row)
         if not moved or day in own:
             continue
         lacking = [] if lacked else list(_lacking(base, rows, unread))
         if lacking:
             lacked = True
-            told.append(Fault("list", "money.charges_lacking", workshop=shop.name, day=day, names=lacking))
+            lines.append(Fault("list", "money.charges_lacking", workshop=shop.name, day=day, names=lacking))
             continue
         changes += [
             ChargeChange(row.row, row.field, row.of, day, _value(shop, base, row.key), row.amount) for row in moved
         ]
-        if not told and not unread and not lacked:
+        if not lines and not unread and not lacked:
             made[day] = _set_of(day, source, base, rows)
-    if told:
-        raise InputError(told)
+    if lines:
+        raise InputError(lines)
     changes.sort(key=lambda change: (change.since, -abs(change.percent or Decimal(0)), change.name))
     remarks = tuple(_remarks(shop, listed, made))
     rest = tuple(_not_listed(shop, listed))
@@ -302,21 +302,21 @@ def workshop_list(rows: Rows, book: Book, workshop: str, *, since: Date, source:
     """
     shop = workshop_named(book, workshop)
     read = read_charges(rows, book, since=since)
-    found = hold_charges(read.listed, book, shop.name, source=source, faults=read.faults, unread=read.unread)
-    return replace(found, remarks=(*read.remarks, *found.remarks))
+    result = hold_charges(read.listed, book, shop.name, source=source, faults=read.faults, unread=read.unread)
+    return replace(result, remarks=(*read.remarks, *result.remarks))
 
 
-def with_charges(book: Book, found: WorkshopList) -> Book:
+def with_charges(book: Book, result: WorkshopList) -> Book:
     """The book with the sets of rates of a list added; what it had stays.
 
     Parameters
     ----------
     book : Book
         That the list was held against.
-    found : WorkshopList
+    result : WorkshopList
     """
     shops = tuple(
-        shop.model_copy(update={"rates": (*shop.rates, *found.sets)}) if shop.name == found.workshop else shop
+        shop.model_copy(update={"rates": (*shop.rates, *result.sets)}) if shop.name == result.workshop else shop
         for shop in book.workshops
     )
     return book.model_copy(update={"workshops": shops})

@@ -47,22 +47,32 @@ class AccountRows:
     ends: str
 
 
-def account_rows(found: JobAccount, write: Numbers) -> AccountRows:
+def account_rows(result: JobAccount, write: Numbers) -> AccountRows:
     """Write an account out."""
-    account = found.account
+    account = result.account
     lines: list[tuple[str, ...]] = [
         (
-            line.what, _hours(line.planned_hours, write), _hours(line.actual_hours, write), write.money(line.planned),
-            write.money(line.actual), write.money(line.to_come) if line.to_come else "", _more(line.more, write),
+            line.what,
+            _hours(line.planned_hours, write),
+            _hours(line.actual_hours, write),
+            write.money(line.planned),
+            write.money(line.actual),
+            write.money(line.to_come) if line.to_come else "",
+            _more(line.more, write),
         )
         for line in account.lines
-    ]  # fmt: skip
+    ]
     planned = sum((line.planned_hours for line in account.lines), Decimal(0))
     taken = sum((line.actual_hours for line in account.lines), Decimal(0))
     together = (
-        "together", _hours(planned, write), _hours(taken, write), write.money(account.planned), write.money(account.actual),
-        write.money(account.to_come) if account.to_come else "", _more(account.forecast - account.planned, write),
-    )  # fmt: skip
+        "together",
+        _hours(planned, write),
+        _hours(taken, write),
+        write.money(account.planned),
+        write.money(account.actual),
+        write.money(account.to_come) if account.to_come else "",
+        _more(account.forecast - account.planned, write),
+    )
     net = write.money(account.net)
     sums = [
         ("Price, net of tax", net, net),
@@ -75,18 +85,19 @@ def account_rows(found: JobAccount, write: Numbers) -> AccountRows:
         sums.insert(1, ("Taken so far", "", write.money(account.actual)))
     remarks: list[str] = [] if account.finished else [FORECAST]
     remarks += [
-        "The price is the one that was given." if found.given
+        "The price is the one that was given."
+        if result.given
         else "No price was given yet: this is what the plan comes to.",
-        f"An hour is reckoned at {write.money(found.crew_hour)}, planned and taken alike; middles of the book, without spread.",
-    ]  # fmt: skip
-    if found.overhead:
+        f"An hour is reckoned at {write.money(result.crew_hour)}, planned and taken alike; middles of the book, without spread.",
+    ]
+    if result.overhead:
         remarks.append(
-            f"The price carries {write.money(found.overhead)} of overhead, which what is left has to pay too."
+            f"The price carries {write.money(result.overhead)} of overhead, which what is left has to pay too."
         )
-    if found.beyond is not None and found.beyond > 0:
+    if result.beyond is not None and result.beyond > 0:
         remarks.append(
-            f"The price reckons with {write.money(found.beyond)} more of cost, averages and contingency, for what varies; what is"
-            " left here has that in it still."
+            f"The price reckons with {write.money(result.beyond)} more of cost, averages and contingency, for what varies; what"
+            " is left here has that in it still."
         )
     return AccountRows(
         lines, together, sums, [(name, f"{_hours(total, write)} h") for name, total in account.by_person], remarks, ends
@@ -101,20 +112,20 @@ def _more(more: Decimal, write: Numbers) -> str:
     return ("+" if more > 0 else "") + write.money(more) if more else ""
 
 
-def account_content(plan: Plan, found: JobAccount) -> Sheetful:
+def account_content(plan: Plan, result: JobAccount) -> Sheetful:
     """What stands on the paper of a job's account.
 
     Parameters
     ----------
     plan : Plan
-    found : JobAccount
+    result : JobAccount
     """
-    rows = account_rows(found, writer(plan))
+    rows = account_rows(result, writer(plan))
     content: dict[str, Json] = {
         "frame": frame(
-            plan, "Account", title="What the job took" if found.account.finished else "What the job took so far"
+            plan, "Account", title="What the job took" if result.account.finished else "What the job took so far"
         ),
-        "sentences": list(found.account.sentences),
+        "sentences": list(result.account.sentences),
         "lines": [list(row) for row in rows.lines],
         "together": list(rows.together),
         "sums": [list(row) for row in rows.sums],

@@ -58,12 +58,12 @@ def _signed(value: Decimal, written: str) -> str:
     return f"+{written}" if value > 0 else written
 
 
-def basket_rows(found: FirmIndex, write: Numbers, jobs: int) -> BasketRows:
+def basket_rows(result: FirmIndex, write: Numbers, jobs: int) -> BasketRows:
     """Write the index of a basket out.
 
     Parameters
     ----------
-    found : FirmIndex
+    result : FirmIndex
     write : Numbers
     jobs : int
         How many there are in the basket.
@@ -76,24 +76,39 @@ def basket_rows(found: FirmIndex, write: Numbers, jobs: int) -> BasketRows:
         return _signed(value, write.hundredth(value))
 
     days = [
-        (write.date(p.day), write.hundredth(p.index), "; ".join(f"{name} {points(v)}" for name, v in p.by_item[:MOST_MOVES]))
-        for p in found.days
-    ]  # fmt: skip
+        (
+            write.date(p.day),
+            write.hundredth(p.index),
+            "; ".join(f"{name} {points(v)}" for name, v in p.by_item[:MOST_MOVES]),
+        )
+        for p in result.days
+    ]
     groups = [
         (str(one.kind), money(one.cost_before), money(one.cost_after), write.hundredth(one.index))
-        for one in found.groups
+        for one in result.groups
     ]
     working = [
         (
-            line.name, f"{_amount(line.quantity, write)} {_units(line.unit, line.quantity)}", write.rate(line.before),
-            money(line.cost_before), write.rate(line.after), money(line.cost_after), points(line.points),
+            line.name,
+            f"{_amount(line.quantity, write)} {_units(line.unit, line.quantity)}",
+            write.rate(line.before),
+            money(line.cost_before),
+            write.rate(line.after),
+            money(line.cost_after),
+            points(line.points),
         )
-        for line in found.lines
-    ]  # fmt: skip
+        for line in result.lines
+    ]
     total = (
-        "the basket", "", "", money(found.cost_before), "", money(found.cost_after), points(found.index - 100),
-    )  # fmt: skip
-    return BasketRows(_sentences(found, write, jobs), days, groups, working, total, _remarks(found, write))
+        "the basket",
+        "",
+        "",
+        money(result.cost_before),
+        "",
+        money(result.cost_after),
+        points(result.index - 100),
+    )
+    return BasketRows(_sentences(result, write, jobs), days, groups, working, total, _remarks(result, write))
 
 
 def _amount(quantity: Decimal, write: Numbers) -> str:
@@ -106,59 +121,59 @@ def _units(unit: str, quantity: Decimal) -> str:
     return f"{unit}s"
 
 
-def _sentences(found: FirmIndex, write: Numbers, jobs: int) -> list[str]:
-    before, after = (write.money(rounded(cost, write.currency)) for cost in (found.cost_before, found.cost_after))
-    first, last = write.date(found.base), write.date(found.last)
+def _sentences(result: FirmIndex, write: Numbers, jobs: int) -> list[str]:
+    before, after = (write.money(rounded(cost, write.currency)) for cost in (result.cost_before, result.cost_after))
+    first, last = write.date(result.base), write.date(result.last)
     of = "the one job" if jobs == 1 else f"{jobs} jobs"
-    more = found.index - 100
+    more = result.index - 100
     share = f"{write.in_hundred(abs(more))} {'more' if more > 0 else 'less'} than" if more else "as much as"
     return [
         f"What {of} take{'s' if jobs == 1 else ''} costs {share} on {first}: {after} on {last}, {before} then.",
-        f"The index is 100 × {after} / {before} = {write.hundredth(found.index)}: what is taken stays, its prices move.",
+        f"The index is 100 × {after} / {before} = {write.hundredth(result.index)}: what is taken stays, its prices move.",
     ]
 
 
-def _remarks(found: FirmIndex, write: Numbers) -> list[str]:
-    said = []
-    if found.left_out:
-        said.append(f"No price on {write.date(found.base)}, so left out: {'; '.join(found.left_out)}.")
-    said.append(
+def _remarks(result: FirmIndex, write: Numbers) -> list[str]:
+    texts = []
+    if result.left_out:
+        texts.append(f"No price on {write.date(result.base)}, so left out: {'; '.join(result.left_out)}.")
+    texts.append(
         "Sheets and lengths are those that are bought new for what is made on site; charges are those for what is bought in, "
         "one delivery a job. What the book has no price for, such as hinges, is not in it, nor what tops an order up to a least "
         "charge."
     )
-    return said
+    return texts
 
 
-def basket_content(book: Book, found: FirmIndex, jobs: Sequence[str], *, day: Date) -> Sheetful:
+def basket_content(book: Book, result: FirmIndex, jobs: Sequence[str], *, day: Date) -> Sheetful:
     """What stands on the paper of prices through time.
 
     Parameters
     ----------
     book : Book
-    found : FirmIndex
+    result : FirmIndex
     jobs : sequence of str
         Names of the jobs in the basket.
     day : date
         On which it is made.
     """
     write = Numbers.of(book)
-    pictures, rows = Pictures(write), basket_rows(found, write, len(jobs))
-    hours = any(line.kind is BasketKind.HOURS for line in found.lines)
+    pictures, rows = Pictures(write), basket_rows(result, write, len(jobs))
+    hours = any(line.kind is BasketKind.HOURS for line in result.lines)
     content: dict[str, Json] = {
         "frame": firm_frame(book, "Prices", title="Prices through time", day=day),
         "about": [
             ["Jobs", ", ".join(jobs) if len(jobs) <= MOST_NAMED else f"{len(jobs)}, named below"],
-            ["100 on", write.date(found.base)],
-            ["Up to", write.date(found.last)],
+            ["100 on", write.date(result.base)],
+            ["Up to", write.date(result.last)],
             ["Own hours", "counted" if hours else "not counted"],
         ],
         "sentences": rows.sentences,
-        "picture": pictures.add(draw_index(found.days, write, "Index of what the firm buys"))
-        if len(found.days) > 1
+        "picture": pictures.add(draw_index(result.days, write, "Index of what the firm buys"))
+        if len(result.days) > 1
         else None,
-        "first": write.date(found.base),
-        "last": write.date(found.last),
+        "first": write.date(result.base),
+        "last": write.date(result.last),
         "days": [list(row) for row in rows.days],
         "groups": [list(row) for row in rows.groups],
         "working": [list(row) for row in (*rows.working, rows.sum)],

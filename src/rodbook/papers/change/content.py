@@ -31,8 +31,13 @@ def change_content(plan: Plan, order: ChangeOrder) -> Sheetful:
         "firm_contact": plan.book.firm.contact,
         "what": order.what,
         "parts": [
-            [str(line.kind), str(line.added) if line.added else "", str(line.dropped) if line.dropped else "",
-             str(line.stays) if line.stays else "", "made or ordered already" if line.made and line.dropped else ""]
+            [
+                str(line.kind),
+                str(line.added) if line.added else "",
+                str(line.dropped) if line.dropped else "",
+                str(line.stays) if line.stays else "",
+                "made or ordered already" if line.made and line.dropped else "",
+            ]
             for line in order.lines
         ],
         "lines": [[name, write.money(net)] for name, net in price.lines],
@@ -40,27 +45,27 @@ def change_content(plan: Plan, order: ChangeOrder) -> Sheetful:
         "less": price.gross < 0,
         "tax_notes": [tax.note for tax in price.taxes if tax.note],
         "valid_until": write.date(price.valid_until),
-    }  # fmt: skip
+    }
     return Sheetful(Path(__file__).with_name("change.typ"), content, {})
 
 
 def effect_said(effect: ChangeEffect, write: Numbers) -> tuple[str, ...]:
     """What a change does to the job, in sentences for the firm's own eyes."""
-    said = [
+    texts = [
         f"The job is {write.money(effect.net_before)} without it and {write.money(effect.net_after)} with it, net of tax."
     ]
     shares = (effect.margin_before, effect.margin_after, effect.margin_unpaid)
     if None not in shares:
         before, priced, unpaid = (write.percent(share, 1) for share in shares if share is not None)
-        said.append(
+        texts.append(
             f"Of the price {before} is left without it, {priced} with it as priced, and {unpaid} if the price stays as it is."
         )
     if effect.crew_hours:
         more = "more" if effect.crew_hours > 0 else "less"
-        said.append(f"The crew works {write.hours(abs(effect.crew_hours))} {more}.")
+        texts.append(f"The crew works {write.hours(abs(effect.crew_hours))} {more}.")
     if effect.made_anew:
         more = "more" if effect.made_anew > 0 else "less"
-        said.append(
+        texts.append(
             f"Parts made anew come to {write.money(abs(effect.made_anew))} {more} on average; that is not in it."
         )
-    return tuple(said)
+    return tuple(texts)

@@ -19,20 +19,23 @@ def _said(field: str, value: Decimal | None, write: Numbers) -> str:
     return write.short(float(value)) if field == "lead_days" else write.rate(value)
 
 
-def charge_rows(found: WorkshopList, write: Numbers) -> list[ChargeRow]:
+def charge_rows(result: WorkshopList, write: Numbers) -> list[ChargeRow]:
     """Every change of a workshop's list, written out.
 
     Parameters
     ----------
-    found : WorkshopList
+    result : WorkshopList
     write : Numbers
     """
     return [
         (
-            str(change.row), change.name, change.unit, _said(change.field, change.before, write),
+            str(change.row),
+            change.name,
+            change.unit,
+            _said(change.field, change.before, write),
             _said(change.field, change.after, write),
             "" if change.percent is None else write.in_hundred(change.percent, signed=True),
             write.date(change.since),
         )
-        for change in found.changes
-    ]  # fmt: skip
+        for change in result.changes
+    ]

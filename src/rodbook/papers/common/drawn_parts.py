@@ -88,13 +88,16 @@ def _bored(line: ScheduleLine, write: Numbers, pictures: Pictures) -> Json:
         "axes": "y up from the foot" if part.datum == "foot" else "y down",
         "holes": [
             [
-                str(hole.number), hole.boring.kind, write.mm(hole.boring.x.value),
+                str(hole.number),
+                hole.boring.kind,
+                write.mm(hole.boring.x.value),
                 write.mm(from_datum(part, hole.boring).value),
-                write.short(hole.boring.diameter), depth_words(hole.boring, write.short),
+                write.short(hole.boring.diameter),
+                depth_words(hole.boring, write.short),
             ]
             for hole in holes(part)
         ],
-    }  # fmt: skip
+    }
 
 
 def _plain(line: ScheduleLine, write: Numbers, pictures: Pictures) -> Json:

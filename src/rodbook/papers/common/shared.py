@@ -18,11 +18,29 @@ from rodbook.plan import Plan
 from rodbook.setout import Part, ScheduleLine, SetOut
 
 __all__ = [
-    "Content", "Json", "Pictures", "Sheetful", "caution_rows", "common_finish", "edges_in_words", "edging_in_words",
-    "finish_in_words", "firm_frame", "frame",
-    "hinges_in_words", "holes_in_words", "leaf_in_words", "leaves_in_words", "lining_in_words", "marks_in_words", "missing_rows",
-    "openings_in_words", "parts_in_words", "rows_in_words", "writer",
-]  # fmt: skip
+    "Content",
+    "Json",
+    "Pictures",
+    "Sheetful",
+    "caution_rows",
+    "common_finish",
+    "edges_in_words",
+    "edging_in_words",
+    "finish_in_words",
+    "firm_frame",
+    "frame",
+    "hinges_in_words",
+    "holes_in_words",
+    "leaf_in_words",
+    "leaves_in_words",
+    "lining_in_words",
+    "marks_in_words",
+    "missing_rows",
+    "openings_in_words",
+    "parts_in_words",
+    "rows_in_words",
+    "writer",
+]
 
 type Json = str | int | float | bool | Sequence[Json] | Mapping[str, Json] | None
 """What can be printed as JSON."""
@@ -144,11 +162,24 @@ def firm_frame(book: Book, name: str, *, title: str, day: Date, landscape: bool 
     landscape : bool
     """
     return {
-        "name": name, "title": title, "firm": book.firm.name, "contact": book.firm.contact,
-        "job": "", "number": "", "client": "", "site": "", "revision": "", "notice": _firm_line(book),
-        "date": Numbers.of(book).date(day), "day": [day.year, day.month, day.day],
-        "landscape": landscape, "ink": INK, "accent": ACCENT, "tint": TINT, "missing": [],
-    }  # fmt: skip
+        "name": name,
+        "title": title,
+        "firm": book.firm.name,
+        "contact": book.firm.contact,
+        "job": "",
+        "number": "",
+        "client": "",
+        "site": "",
+        "revision": "",
+        "notice": _firm_line(book),
+        "date": Numbers.of(book).date(day),
+        "day": [day.year, day.month, day.day],
+        "landscape": landscape,
+        "ink": INK,
+        "accent": ACCENT,
+        "tint": TINT,
+        "missing": [],
+    }
 
 
 def caution_rows(cautions: Sequence[tuple[str, str]]) -> Json:
@@ -187,15 +218,22 @@ def finish_in_words(part: Part) -> str:
 
 def common_finish(lines: Sequence[ScheduleLine]) -> str:
     """The finish that all parts share; empty where they differ or have none."""
-    found = {finish_in_words(line.part) for line in lines}
-    return found.pop() if len(found) == 1 else ""
+    results = {finish_in_words(line.part) for line in lines}
+    return results.pop() if len(results) == 1 else ""
 
 
 def holes_in_words(part: Part) -> str:
     """How many holes of each kind."""
     counts = Counter(boring.kind for boring in part.borings)
-    words = {"cup": "cup", "pilot": "pilot", "plate": "plate hole", "handle": "handle hole", "catch": "catch hole",
-             "fixing": "fixing hole", "stay": "stay hole"}  # fmt: skip
+    words = {
+        "cup": "cup",
+        "pilot": "pilot",
+        "plate": "plate hole",
+        "handle": "handle hole",
+        "catch": "catch hole",
+        "fixing": "fixing hole",
+        "stay": "stay hole",
+    }
     return ", ".join(f"{n} {words[kind]}{'s' if n != 1 else ''}" for kind, n in counts.items())
 
 
@@ -210,14 +248,15 @@ def lining_in_words(set_out: SetOut, write: Numbers) -> str:
 
 def leaf_in_words(set_out: SetOut, write: Numbers) -> str:
     """Size of the leaf, or of each where they differ."""
-    said = [
-        write.short_size(size.width.value, size.left.value) if not size.sloping
+    texts = [
+        write.short_size(size.width.value, size.left.value)
+        if not size.sloping
         else f"{write.short(size.width.value)} wide, {write.short(size.left.value)} left, {write.short(size.right.value)} right"
         for size in set_out.leaf_sizes
-    ]  # fmt: skip
-    if len(set(said)) <= 1:
-        return said[0] if said else write.short_size(set_out.leaf_width.value, set_out.leaf_height.value)
-    return "; ".join(f"{number}: {words}" for number, words in enumerate(said, 1))
+    ]
+    if len(set(texts)) <= 1:
+        return texts[0] if texts else write.short_size(set_out.leaf_width.value, set_out.leaf_height.value)
+    return "; ".join(f"{number}: {words}" for number, words in enumerate(texts, 1))
 
 
 def leaves_in_words(set_out: SetOut, write: Numbers, *, long: bool = True) -> str:
@@ -234,10 +273,11 @@ def rows_in_words(set_out: SetOut, write: Numbers) -> str:
     """The rows of a front that is divided in height, from the floor up."""
     names = {"drawer": "drawer front", "flap": "flap", "apron": "apron"}
     return "; ".join(
-        f"{set_out.leaves} of {leaf_in_words(set_out, write)}" if row.kind == "leaves"
+        f"{set_out.leaves} of {leaf_in_words(set_out, write)}"
+        if row.kind == "leaves"
         else f"{names[row.kind]} {write.short_size(row.width.value, row.height.value)}"
         for row in set_out.rows
-    )  # fmt: skip
+    )
 
 
 def hinges_in_words(set_out: SetOut) -> str:

@@ -22,20 +22,26 @@ def _value(figure: Figure, write: Numbers) -> str:
 
 
 _WHAT = {
-    FigureKind.FIRM: "the firm’s name and address", FigureKind.WORKSHOP: "the workshop and what it charges",
-    FigureKind.TAX: "the tax", FigureKind.CREW: "who works", FigureKind.OFFCUT: "the offcut in the shop",
-}  # fmt: skip
+    FigureKind.FIRM: "the firm’s name and address",
+    FigureKind.WORKSHOP: "the workshop and what it charges",
+    FigureKind.TAX: "the tax",
+    FigureKind.CREW: "who works",
+    FigureKind.OFFCUT: "the offcut in the shop",
+}
 
 
 def figure_rows(figures: Sequence[Figure], write: Numbers) -> list[tuple[str, str, str, str, str]]:
     """Each figure's place, what it is, its value, since when it holds, and where it comes from."""
     return [
         (
-            figure.path, f"{_WHAT[figure.kind]}: {figure.name}" if figure.kind in _WHAT else figure.name,
-            _value(figure, write), "" if figure.since is None else write.date(figure.since), figure.source,
+            figure.path,
+            f"{_WHAT[figure.kind]}: {figure.name}" if figure.kind in _WHAT else figure.name,
+            _value(figure, write),
+            "" if figure.since is None else write.date(figure.since),
+            figure.source,
         )
         for figure in figures
-    ]  # fmt: skip
+    ]
 
 
 def figures_in_words(figures: Sequence[Figure]) -> str:

@@ -79,32 +79,36 @@ def dates_content(programme: Programme, plans: Sequence[Plan]) -> Sheetful:
         "slips": [slip_said(slip, lambda day: short_day(day, locale)) for slip in programme.slips],
         "people": [_of(programme, person.name, locale) for person in programme.people],
         "rests": [*map(str, programme.remarks), *_days(programme, locale)],
-    }  # fmt: skip
+    }
     return Sheetful(Path(__file__).with_name("dates.typ"), content, pictures.files)
 
 
 def _below(programme: Programme, long_day: Callable[[Date], str]) -> list[str]:
     """How wanted days stand, and what is planned: what comes below the headline."""
     several = len(programme.works) > 1
-    found = [(work.name, wanted_said(programme, work.key, long_day)) for work in programme.works]
-    wanted = [f"{name}: {said}" if several else said for name, said in found if said]
+    results = [(work.name, wanted_said(programme, work.key, long_day)) for work in programme.works]
+    wanted = [f"{name}: {answer}" if several else answer for name, answer in results if answer]
     return [*wanted, planned_said(programme, long_day)]
 
 
 def _orders_said(programme: Programme, locale: str) -> list[str]:
-    found: list[str] = []
+    results: list[str] = []
     for order in programme.orders:
-        if said := order_said(order, lambda day: short_day(day, locale)):
+        if answer := order_said(order, lambda day: short_day(day, locale)):
             whose = f"{order.supplier}, {order.job}" if len(programme.works) > 1 else order.supplier
-            found.append(f"{whose}: {said}")
-    return found
+            results.append(f"{whose}: {answer}")
+    return results
 
 
 def _order(order: OrderBy, locale: str) -> Json:
     return [
-        order.supplier, short_day(order.latest, locale), short_day(order.planned, locale),
-        short_day(order.delivered, locale), f"{order.lead_days} working days", order.job,
-    ]  # fmt: skip
+        order.supplier,
+        short_day(order.latest, locale),
+        short_day(order.planned, locale),
+        short_day(order.delivered, locale),
+        f"{order.lead_days} working days",
+        order.job,
+    ]
 
 
 def _placed(order: OrderBy, locale: str) -> Json:
@@ -112,17 +116,21 @@ def _placed(order: OrderBy, locale: str) -> Json:
     assert order.ordered is not None
     promised = short_day(order.promised, locale) if order.promised else "–"
     return [
-        order.supplier, short_day(order.ordered, locale), promised, short_day(order.delivered, locale), order.job,
-    ]  # fmt: skip
+        order.supplier,
+        short_day(order.ordered, locale),
+        promised,
+        short_day(order.delivered, locale),
+        order.job,
+    ]
 
 
 def _frame(plans: Sequence[Plan]) -> Json:
-    found = frame(plans[0], "Dates", title="Dates", landscape=True)
-    assert isinstance(found, dict)
+    result = frame(plans[0], "Dates", title="Dates", landscape=True)
+    assert isinstance(result, dict)
     if len(plans) > 1:
-        found |= {"job": ", ".join(plan.job.job.name for plan in plans), "number": "", "client": "", "site": ""}
-        found |= {"missing": [row for plan in plans for row in missing_rows(plan)]}
-    return found
+        result |= {"job": ", ".join(plan.job.job.name for plan in plans), "number": "", "client": "", "site": ""}
+        result |= {"missing": [row for plan in plans for row in missing_rows(plan)]}
+    return result
 
 
 def _sure(programme: Programme, locale: str) -> Json:
@@ -168,7 +176,7 @@ def _days(programme: Programme, locale: str) -> list[str]:
     last = max(finish.day for finish in programme.schedule.finishes)
     kept = [f"{short_day(day, locale)} {name}" for day, name in calendar.holidays if day <= last]
     hours = calendar.quarters / 4
-    found = [f"Days of {as_typed(hours, locale)} hours from {calendar.begins:%H:%M} on, breaks not drawn."]
+    results = [f"Days of {as_typed(hours, locale)} hours from {calendar.begins:%H:%M} on, breaks not drawn."]
     if kept:
-        found.append(f"Public holidays kept: {', '.join(kept)}.")
-    return found
+        results.append(f"Public holidays kept: {', '.join(kept)}.")
+    return results

@@ -86,9 +86,15 @@ def dimension(axis: Axis, span: Span, *, line: float, feature: float, bold: bool
 
 
 def chain(
-    axis: Axis, spans: Sequence[Span], *, line: float, feature: float, low: float | None = None,
-    high: float | None = None, bold: bool = False,
-) -> tuple[Mark, ...]:  # fmt: skip
+    axis: Axis,
+    spans: Sequence[Span],
+    *,
+    line: float,
+    feature: float,
+    low: float | None = None,
+    high: float | None = None,
+    bold: bool = False,
+) -> tuple[Mark, ...]:
     """Dimensions end to end on one line.
 
     A figure with room stands beside its own stretch; the others stand further out, spread along the line, each with a
@@ -136,10 +142,16 @@ def chain(
 
 
 def running(
-    axis: Axis, zero: float, readings: Sequence[Reading], *, line: float, feature: float, low: float | None = None,
+    axis: Axis,
+    zero: float,
+    readings: Sequence[Reading],
+    *,
+    line: float,
+    feature: float,
+    low: float | None = None,
     high: float | None = None,
-) -> tuple[Mark, ...]:  # fmt: skip
-    """Running dimensions: every figure is the distance from the datum, which carries a small ring and a nought.
+) -> tuple[Mark, ...]:
+    """Running dimensions: every figure is the distance from the datum, which carries a small ring and a zero.
 
     Figures down the page lie level, one under the other, with the hole's number in a ring before them; figures across
     the page are turned and read from the right.
@@ -182,14 +194,16 @@ def running(
 
 def _running_figure(
     axis: Axis, spot: float, out: float, away: float, reading: Reading, asks: Asked | None
-) -> list[Mark]:  # fmt: skip
+) -> list[Mark]:
     marks: list[Mark] = []
     step = 0.0
     if reading.hole:
         radius = max(2.1, text_width_mm(reading.hole, LEAST_MM) / 2 + 0.7)
         x, y = _point(axis, spot, out + away * (radius - 0.6))
-        marks += [Circle(x, y, min(radius, 2.5), Pen.FINE, Fill.PAPER, "hole number"),
-                  Text(x, y, reading.hole, role="hole number", asks=asks)]  # fmt: skip
+        marks += [
+            Circle(x, y, min(radius, 2.5), Pen.FINE, Fill.PAPER, "hole number"),
+            Text(x, y, reading.hole, role="hole number", asks=asks),
+        ]
         step = 2 * radius
     x, y = _point(axis, spot, out + away * (step + 0.4))
     if axis == "y":
@@ -215,17 +229,17 @@ def datum(x: float, y: float) -> tuple[Mark, ...]:
 
 def _quarter(r: float, pull: float) -> list[Point]:
     """Points of a quarter circle from (r, 0) to (0, r), by its cubic curve."""
-    found: list[Point] = []
+    results: list[Point] = []
     for n in range(9):
         t = n / 8
         a, b, c, d = (1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t**2 * (1 - t), t**3
-        found.append((a * r + b * r + c * pull, b * pull + c * r + d * r))
-    return found
+        results.append((a * r + b * r + c * pull, b * pull + c * r + d * r))
+    return results
 
 
 def leader(
     tip: Point, elbow: Point, words: Sequence[str], *, toward: Literal["left", "right"], asks: Asked | None = None
-) -> tuple[Mark, ...]:  # fmt: skip
+) -> tuple[Mark, ...]:
     """A thin line from a thing to words beside it, one line under the other."""
     side = -1.0 if toward == "left" else 1.0
     x, y = elbow

@@ -36,7 +36,7 @@ def hatch(
     # u along the hatch lines, v across them; the page's y runs down.
     turned = [(x * cos - y * sin, x * sin + y * cos) for x, y in outline]
     low, high = min(v for _, v in turned), max(v for _, v in turned)
-    found: list[Line] = []
+    results: list[Line] = []
     for n in range(math.floor(low / step) + 1, math.ceil(high / step)):
         v = n * step
         cuts: list[float] = []
@@ -47,5 +47,5 @@ def hatch(
         for a, b in zip(cuts[::2], cuts[1::2], strict=True):
             if b - a > 0.05:
                 ends = tuple((u * cos + v * sin, v * cos - u * sin) for u in (a, b))
-                found.append(Line(ends, pen, role))
-    return tuple(found)
+                results.append(Line(ends, pen, role))
+    return tuple(results)

@@ -79,11 +79,11 @@ def _advances(face: Face) -> dict[int, float]:
 def _tables(data: bytes) -> dict[str, int]:
     """Where each table of the font starts."""
     (count,) = struct.unpack_from(">H", data, 4)
-    found: dict[str, int] = {}
+    results: dict[str, int] = {}
     for n in range(count):
         tag, _, start, _ = struct.unpack_from(">4sIII", data, 12 + 16 * n)
-        found[tag.decode("ascii")] = start
-    return found
+        results[tag.decode("ascii")] = start
+    return results
 
 
 def _glyphs(data: bytes, cmap: int) -> dict[int, int]:
@@ -93,7 +93,7 @@ def _glyphs(data: bytes, cmap: int) -> dict[int, int]:
     at = cmap + next(start for platform, encoding, start in maps if (platform, encoding) == (3, 1))
     (twice,) = struct.unpack_from(">H", data, at + 6)
     ends, starts, deltas, offsets = (at + 14, at + 16 + twice, at + 16 + 2 * twice, at + 16 + 3 * twice)
-    found: dict[int, int] = {}
+    results: dict[int, int] = {}
     for n in range(0, twice, 2):
         end, start, delta, offset = (struct.unpack_from(">H", data, p + n)[0] for p in (ends, starts, deltas, offsets))
         for code in range(start, min(end, 0xFFFE) + 1):
@@ -103,5 +103,5 @@ def _glyphs(data: bytes, cmap: int) -> dict[int, int]:
             else:
                 glyph = (code + delta) & 0xFFFF
             if glyph:
-                found[code] = glyph
-    return found
+                results[code] = glyph
+    return results

@@ -14,9 +14,27 @@ from rodbook.papers.drawing.lettering import LEAST_MM, font_size_mm, text_width_
 from rodbook.working import Measure
 
 __all__ = [
-    "Anchor", "Asked", "Box", "Circle", "Drawing", "Fill", "Line", "Mark", "Pen", "Shape", "Text", "View", "arrow",
-    "box_of", "boxes_of_text", "break_line", "cross", "moved", "on_plate", "rectangle",
-]  # fmt: skip
+    "Anchor",
+    "Asked",
+    "Box",
+    "Circle",
+    "Drawing",
+    "Fill",
+    "Line",
+    "Mark",
+    "Pen",
+    "Shape",
+    "Text",
+    "View",
+    "arrow",
+    "box_of",
+    "boxes_of_text",
+    "break_line",
+    "cross",
+    "moved",
+    "on_plate",
+    "rectangle",
+]
 
 type Point = tuple[float, float]
 type Anchor = Literal["start", "middle", "end"]
@@ -173,9 +191,11 @@ class Box:
     def around(self, other: Box) -> Box:
         """The box around both."""
         return Box(
-            min(self.left, other.left), min(self.top, other.top),
-            max(self.right, other.right), max(self.bottom, other.bottom),
-        )  # fmt: skip
+            min(self.left, other.left),
+            min(self.top, other.top),
+            max(self.right, other.right),
+            max(self.bottom, other.bottom),
+        )
 
 
 @dataclass(frozen=True)
@@ -265,9 +285,11 @@ def box_of(marks: Iterable[Mark]) -> Box:
     boxes = [_box(mark) for mark in marks]
     assert boxes, "there is nothing to draw"
     return Box(
-        min(box.left for box in boxes), min(box.top for box in boxes),
-        max(box.right for box in boxes), max(box.bottom for box in boxes),
-    )  # fmt: skip
+        min(box.left for box in boxes),
+        min(box.top for box in boxes),
+        max(box.right for box in boxes),
+        max(box.bottom for box in boxes),
+    )
 
 
 def boxes_of_text(marks: Iterable[Mark]) -> list[tuple[str, Box]]:
@@ -277,16 +299,16 @@ def boxes_of_text(marks: Iterable[Mark]) -> list[tuple[str, Box]]:
 
 def moved(marks: Iterable[Mark], right: float, down: float) -> tuple[Mark, ...]:
     """The same marks elsewhere. [mm]"""
-    found: list[Mark] = []
+    results: list[Mark] = []
     for mark in marks:
         if isinstance(mark, Text | Circle):
             asks = mark.asks
             if asks and asks.ends:
                 asks = replace(asks, ends=tuple((x + right, y + down) for x, y in asks.ends))
-            found.append(replace(mark, x=mark.x + right, y=mark.y + down, asks=asks))
+            results.append(replace(mark, x=mark.x + right, y=mark.y + down, asks=asks))
         else:
-            found.append(replace(mark, points=tuple([(x + right, y + down) for x, y in mark.points])))
-    return tuple(found)
+            results.append(replace(mark, points=tuple([(x + right, y + down) for x, y in mark.points])))
+    return tuple(results)
 
 
 def rectangle(a: Point, b: Point, pen: Pen = Pen.OUTLINE, fill: Fill = Fill.NONE, *, role: str = "") -> Shape:

@@ -57,9 +57,10 @@ def scale_bar(left: float, top: float, scale: int) -> tuple[Mark, ...]:
     for n in range(4):
         fill = Fill.INK if n % 2 == 0 else Fill.PAPER
         marks.append(
-            rectangle((left + n * width / 4, top), (left + (n + 1) * width / 4, top + thick), Pen.FINE, fill,
-                      role="scale bar")
-        )  # fmt: skip
+            rectangle(
+                (left + n * width / 4, top), (left + (n + 1) * width / 4, top + thick), Pen.FINE, fill, role="scale bar"
+            )
+        )
     marks += [Line(((x, top - 0.8), (x, top + thick)), Pen.FINE) for x in (left, left + width)]
     under = top + thick + LEAST_MM / 2 + 1.2
     ends = (("0", left, "start"), (f"{real} mm", left + width, "end"))

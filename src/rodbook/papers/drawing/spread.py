@@ -8,9 +8,13 @@ __all__ = ["spread"]
 
 
 def spread(
-    wanted: Sequence[float], sizes: Sequence[float], *, gap: float = 0.0, low: float | None = None,
+    wanted: Sequence[float],
+    sizes: Sequence[float],
+    *,
+    gap: float = 0.0,
+    low: float | None = None,
     high: float | None = None,
-) -> list[float]:  # fmt: skip
+) -> list[float]:
     """Centres for labels along a line.
 
     Parameters
@@ -61,7 +65,7 @@ def spread(
     if low is not None and order:
         floor = low + sizes[order[0]] / 2
         flat = [max(value, floor) for value in flat]
-    found = [0.0] * len(wanted)
+    result = [0.0] * len(wanted)
     for n, value, shift in zip(order, flat, shifts, strict=True):
-        found[n] = value + shift
-    return found
+        result[n] = value + shift
+    return result

@@ -77,7 +77,7 @@ def _for_whom(material: Material) -> str:
 
 def _sheet(
     plan: Plan, material: Material, layout: Layout, saw: Saw, write: Numbers, pictures: Pictures, number: int, keep: str
-) -> Json:  # fmt: skip
+) -> Json:
     cuts = cut_list(layout, saw)
     kept = layout.kept_offcut(plan.book.saw.keep_from)
     grain, wanted = plan.book.board(material.stock).grain, material.wanted_names

@@ -76,8 +76,8 @@ def _block(plan: Plan, entries: list[OpeningPlan], pictures: Pictures, beside: S
         "leaf": leaf_in_words(first.set_out, writer(plan)),
         "near": ", ".join(near),
         "picture": pictures.add(draw_swing(checks.swing, across, first.opening.mark)),
-        "sentences": [[said, said in checks.swing.amiss] for said in checks.swing.sentences],
-        "warnings": [*(said for said in checks.warnings if said not in checks.swing.sentences), *next_door],
+        "sentences": [[answer, answer in checks.swing.amiss] for answer in checks.swing.sentences],
+        "warnings": [*(answer for answer in checks.warnings if answer not in checks.swing.sentences), *next_door],
         "facts": [list(fact) for fact in leaf_facts(checks, writer(plan))],
     }
 
@@ -96,20 +96,34 @@ def leaf_facts(checks: LeafChecks, write: Numbers) -> tuple[tuple[str, str, str]
         return by_leaf([(leaf.word, value(leaf)) for leaf in leaves])
 
     rows = [
-        ("Mass of a leaf", each(lambda leaf: f"{write.tenth(leaf.size.mass.low)} to {write.tenth(leaf.size.mass.high)} kg"),
-         "size times the board's range of density"),
+        (
+            "Mass of a leaf",
+            each(lambda leaf: f"{write.tenth(leaf.size.mass.low)} to {write.tenth(leaf.size.mass.high)} kg"),
+            "size times the board's range of density",
+        ),
         ("Hinges on each", each(lambda leaf: str(leaf.size.hinges)), each(_asked)),
-        ("Pull on the top hinge",
-         each(lambda leaf: f"{write.tenth(leaf.load.pull_n[0])} to {write.tenth(leaf.load.pull_n[1])} N"),
-         "mass at half the leaf's width, over the distance of top and bottom hinge"),
-        ("Left under a cup", f"{write.tenth(skin.nominal_mm)} mm, {write.tenth(skin.under_point_mm)} under the drill's point",
-         f"at the worst {write.tenth(skin.worst_mm)} mm; tolerances are house assumptions"),
-        ("Arm and plate", each(lambda leaf: _plate(leaf, write)),
-         f"{each(lambda leaf: _lies(leaf, write))}; constants from memory, look at the hinge in hand"),
-        ("Opens to", ", ".join(f"{leaf.swing.free_deg:.0f}°" for leaf in checks.swing.leaves),
-         "path of a common cup hinge, its cup bored where the book's hinge wants it (house assumption)"),
+        (
+            "Pull on the top hinge",
+            each(lambda leaf: f"{write.tenth(leaf.load.pull_n[0])} to {write.tenth(leaf.load.pull_n[1])} N"),
+            "mass at half the leaf's width, over the distance of top and bottom hinge",
+        ),
+        (
+            "Left under a cup",
+            f"{write.tenth(skin.nominal_mm)} mm, {write.tenth(skin.under_point_mm)} under the drill's point",
+            f"at the worst {write.tenth(skin.worst_mm)} mm; tolerances are house assumptions",
+        ),
+        (
+            "Arm and plate",
+            each(lambda leaf: _plate(leaf, write)),
+            f"{each(lambda leaf: _lies(leaf, write))}; constants from memory, look at the hinge in hand",
+        ),
+        (
+            "Opens to",
+            ", ".join(f"{leaf.swing.free_deg:.0f}°" for leaf in checks.swing.leaves),
+            "path of a common cup hinge, its cup bored where the book's hinge wants it (house assumption)",
+        ),
         _damp(checks, write),
-    ]  # fmt: skip
+    ]
     return tuple(rows)
 
 

@@ -78,7 +78,7 @@ def _block(plan: Plan, entry: OpeningPlan, write: Numbers, pictures: Pictures) -
         ],
         "worked_out": entry.set_out is not None,
         "picture": picture,
-    }  # fmt: skip
+    }
 
 
 def _readings(entry: OpeningPlan, write: Numbers) -> Json:
@@ -93,11 +93,11 @@ def _readings(entry: OpeningPlan, write: Numbers) -> Json:
         rows.append(["Diagonals", "foot left to head right, the other", *map(write.mm, opening.diagonals), ""])
     if opening.depth is not None:
         rows.append(["Depth", "", write.mm(opening.depth), "", ""])
-    said = ""
+    text = ""
     for name, value in opening.readings.items():
         kind = str(kind_of(name)).capitalize()
-        rows.append([kind if kind != said else "", reading_called(name), write.short(value), "", ""])
-        said = kind
+        rows.append([kind if kind != text else "", reading_called(name), write.short(value), "", ""])
+        text = kind
     for name, pair in (("Leaf wanted", opening.leaf), ("Clear size wanted", opening.clear)):
         if pair:
             rows.append([name, "width, height", *map(write.mm, pair), ""])
@@ -124,8 +124,8 @@ def _rows(plan: Plan, entry: OpeningPlan, write: Numbers) -> Json:
 
 def _working(entry: OpeningPlan, write: Numbers) -> Json:
     """How what an opening offers, or what it is framed to, comes about."""
-    found = entry.framed or entry.rectangle
-    return [write.in_working(m.working()) for m in (found.width, found.height)] if found else []
+    result = entry.framed or entry.rectangle
+    return [write.in_working(m.working()) for m in (result.width, result.height)] if result else []
 
 
 def _packers(entry: OpeningPlan, write: Numbers) -> Json:

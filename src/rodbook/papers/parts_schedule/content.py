@@ -56,9 +56,9 @@ class Front:
     @property
     def set_out(self) -> SetOut:
         """Of the first opening."""
-        found = self.entries[0].set_out
-        assert found is not None
-        return found
+        result = self.entries[0].set_out
+        assert result is not None
+        return result
 
 
 def _running_on(set_out: SetOut) -> tuple[object, ...]:
@@ -69,10 +69,27 @@ def _running_on(set_out: SetOut) -> tuple[object, ...]:
     return (set_out.trim_runs, set_out.plinth_runs, *lengths)
 
 
-_OF_THE_HOLE = frozenset({
-    "mark", "room", "state", "hand", "build_up", "head", "widths", "heights", "diagonals", "depth", "readings", "read_by",
-    "leaf", "clear", "obstacles", "ceiling", "note",
-})  # fmt: skip
+_OF_THE_HOLE = frozenset(
+    {
+        "mark",
+        "room",
+        "state",
+        "hand",
+        "build_up",
+        "head",
+        "widths",
+        "heights",
+        "diagonals",
+        "depth",
+        "readings",
+        "read_by",
+        "leaf",
+        "clear",
+        "obstacles",
+        "ceiling",
+        "note",
+    }
+)
 """What an opening says of itself and of its surroundings; all else says how its front is to be divided and closed."""
 
 
@@ -97,7 +114,7 @@ def fronts_of(plan: Plan) -> tuple[Front, ...]:
                     _running_on(entry.set_out),
                 )
             ].append(entry)
-    found: list[Front] = []
+    results: list[Front] = []
     for number, entries in enumerate(groups.values(), 1):
         sizes = sorted({entry.size for entry in entries if entry.size is not None})
         name = f"Size {', '.join(map(str, sizes))}" if sizes else f"Front {number}"
@@ -105,8 +122,8 @@ def fronts_of(plan: Plan) -> tuple[Front, ...]:
             name = f"{name}, trim running on"
         if entries[0].set_out is not None and entries[0].set_out.plinth_runs:
             name = f"{name}, plinth running on"
-        found.append(Front(name, tuple(entries)))
-    return tuple(found)
+        results.append(Front(name, tuple(entries)))
+    return tuple(results)
 
 
 def parts_content(plan: Plan) -> Sheetful:
@@ -140,10 +157,17 @@ def _made(line: ScheduleLine, shared: str) -> str:
 def _row(line: ScheduleLine, write: Numbers, shared: str, *, made: bool) -> Json:
     part = line.part
     return [
-        line.mark, str(part.kind), str(line.quantity), write.mm(part.length.value), write.mm(part.width.value),
-        write.short(part.thickness.value), part.stock, edges_in_words(part),
-        *([_made(line, shared)] if made else []), openings_in_words(line),
-    ]  # fmt: skip
+        line.mark,
+        str(part.kind),
+        str(line.quantity),
+        write.mm(part.length.value),
+        write.mm(part.width.value),
+        write.short(part.thickness.value),
+        part.stock,
+        edges_in_words(part),
+        *([_made(line, shared)] if made else []),
+        openings_in_words(line),
+    ]
 
 
 def _panel(line: ScheduleLine, write: Numbers) -> Json:
@@ -204,48 +228,65 @@ def _facts(set_out: SetOut, write: Numbers) -> Json:
         *([["leaf", leaf_in_words(set_out, write)]] if set_out.leaves else []),
         *([gap.name, _gap(gap, write)] for gap in set_out.seen),
         *([measure.name, write.mm(measure.value)] for measure in set_out.dimensions),
-        *([["hinges a leaf", hinges_in_words(set_out)], ["mass of a leaf", masses_in_words(set_out, write)]]
-          if set_out.leaves else []),
-        *([f"mass of the {row.kind}, {write.short(row.height.value)} high", write.kilograms(row.mass)]
-          for row in set_out.rows if row.mass),
-        *([f"moment of the flap, {write.short(row.height.value)} high", f"{write.tenth(row.moment_nm)} N m"]
-          for row in set_out.rows if row.kind == "flap"),
-    ]  # fmt: skip
+        *(
+            [["hinges a leaf", hinges_in_words(set_out)], ["mass of a leaf", masses_in_words(set_out, write)]]
+            if set_out.leaves
+            else []
+        ),
+        *(
+            [f"mass of the {row.kind}, {write.short(row.height.value)} high", write.kilograms(row.mass)]
+            for row in set_out.rows
+            if row.mass
+        ),
+        *(
+            [f"moment of the flap, {write.short(row.height.value)} high", f"{write.tenth(row.moment_nm)} N m"]
+            for row in set_out.rows
+            if row.kind == "flap"
+        ),
+    ]
     return [list(row) for row in rows]
 
 
 def _gap(gap: SeenGap, write: Numbers) -> str:
     """A gap as the parts make it, and what was asked for and what will be seen where that is another."""
-    said = write.mm(gap.made.value)
+    answer = write.mm(gap.made.value)
     if gap.asked is not None and abs(gap.asked.value - gap.made.value) > 1e-6:
-        said += f", {write.mm(gap.asked.value)} asked for"
+        answer += f", {write.mm(gap.asked.value)} asked for"
     if abs(gap.seen.value - gap.made.value) > 1e-6:
-        said += f", {write.mm(gap.seen.value)} seen when finished"
-    return said
+        answer += f", {write.mm(gap.seen.value)} seen when finished"
+    return answer
 
 
 def _measures(set_out: SetOut) -> list[Measure]:
-    found = [set_out.outer_width, set_out.outer_height, set_out.clear_width, set_out.clear_height, set_out.leaf_width,
-             set_out.leaf_height, *set_out.gaps, *(gap.seen for gap in set_out.seen if gap.seen is not gap.made),
-             *set_out.dimensions]  # fmt: skip
-    found += [m for size in set_out.leaf_sizes if size.sloping for m in (size.left, size.right)]
+    results = [
+        set_out.outer_width,
+        set_out.outer_height,
+        set_out.clear_width,
+        set_out.clear_height,
+        set_out.leaf_width,
+        set_out.leaf_height,
+        *set_out.gaps,
+        *(gap.seen for gap in set_out.seen if gap.seen is not gap.made),
+        *set_out.dimensions,
+    ]
+    results += [m for size in set_out.leaf_sizes if size.sloping for m in (size.left, size.right)]
     for placed in set_out.parts:
-        found += [placed.part.length, placed.part.width]
-    return found
+        results += [placed.part.length, placed.part.width]
+    return results
 
 
 def _marks(plan: Plan, front: Front) -> dict[str, str]:
     """Marks of the parts that a line of working gives length or width of."""
     own = {entry.opening.mark for entry in front.entries}
-    found: dict[str, list[str]] = defaultdict(list)
+    results: dict[str, list[str]] = defaultdict(list)
     for placed in front.set_out.parts:
         for line in plan.schedule:
             if _same(line.part, placed.part) and own & {mark for mark, _ in line.openings}:
                 shape = line.mark.partition("-")[0]
                 for measure in (placed.part.length, placed.part.width):
-                    if shape not in found[measure.working()]:
-                        found[measure.working()].append(shape)
-    return {line: ", ".join(marks) for line, marks in found.items()}
+                    if shape not in results[measure.working()]:
+                        results[measure.working()].append(shape)
+    return {line: ", ".join(marks) for line, marks in results.items()}
 
 
 def _same(a: Part, b: Part) -> bool:

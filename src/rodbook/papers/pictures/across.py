@@ -174,11 +174,14 @@ def meeting(set_out: SetOut) -> Meeting:
     height = cut_height(pair[0])
     strips = [s for s in whole.of(PartKind.STRIP) if s.across[0] < middle < s.across[1]]
     return Meeting(
-        pair, middle, height, tuple(_from(middle, b, height) for b in boards if b.level(height)),
+        pair,
+        middle,
+        height,
+        tuple(_from(middle, b, height) for b in boards if b.level(height)),
         _from(middle, strips[0], height) if strips else None,
-    )  # fmt: skip
+    )
 
 
 def _from(middle: float, body: Body, height: float) -> Board:
-    found = _board(body, height, "left", 0.0)
-    return Board(found.near - middle, found.far - middle, found.back, found.front, body)
+    result = _board(body, height, "left", 0.0)
+    return Board(result.near - middle, result.far - middle, result.back, result.front, body)

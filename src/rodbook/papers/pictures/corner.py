@@ -141,9 +141,14 @@ def _bore(hole: Hole, part: Part) -> tuple[Measure, Measure]:
 
 
 def _words(
-    group: tuple[Hole, ...], x_of: Callable[[float], float], y_of: Callable[[Hole], float], sign: float, beyond: float,
-    lead: str, part: Part,
-) -> list[Mark]:  # fmt: skip
+    group: tuple[Hole, ...],
+    x_of: Callable[[float], float],
+    y_of: Callable[[Hole], float],
+    sign: float,
+    beyond: float,
+    lead: str,
+    part: Part,
+) -> list[Mark]:
     """Kind, diameter and depth of each sort of hole, beside the holes where there is room, else beyond the part."""
     sorts: dict[tuple[str, float, Depth], Hole] = {}
     for hole in group:
@@ -159,15 +164,27 @@ def _words(
         tip = x_of(_from_edge(hole, lead, part.width.value) + diameter / 2)
         words = (f"{kind} Ø{short(diameter)}", depth if isinstance(depth, str) else f"{short(depth)} deep")
         at = places[kind, diameter, depth]
-        marks += leader((tip, y), (beyond + sign * 0.6, at), words, toward="right" if sign > 0 else "left",
-                        asks=Asked(_bore(hole, part), f"{kind}, diameter and depth", ((tip, y),)))  # fmt: skip
+        marks += leader(
+            (tip, y),
+            (beyond + sign * 0.6, at),
+            words,
+            toward="right" if sign > 0 else "left",
+            asks=Asked(_bore(hole, part), f"{kind}, diameter and depth", ((tip, y),)),
+        )
     return marks
 
 
 def _section(
-    part: Part, group: tuple[Hole, ...], lead: str, x_of: Callable[[float], float], view: View, *, top: float, far: float,
+    part: Part,
+    group: tuple[Hole, ...],
+    lead: str,
+    x_of: Callable[[float], float],
+    view: View,
+    *,
+    top: float,
+    far: float,
     whole: bool,
-) -> list[Mark]:  # fmt: skip
+) -> list[Mark]:
     """A cut through the widest hole, the bored face up."""
     widest = max(group, key=lambda hole: hole.boring.diameter)
     middle = _from_edge(widest, lead, part.width.value)
@@ -176,9 +193,15 @@ def _section(
     edge, foot = x_of(0.0), top + thick
     sign = 1.0 if far > edge else -1.0
     outline = (
-        (edge, top), (near_x, top), (near_x, top + deep), (far_x, top + deep), (far_x, top), (far, top), (far, foot),
+        (edge, top),
+        (near_x, top),
+        (near_x, top + deep),
+        (far_x, top + deep),
+        (far_x, top),
+        (far, top),
+        (far, foot),
         (edge, foot),
-    )  # fmt: skip
+    )
     marks: list[Mark] = [*hatch(outline), Shape(outline, Pen.NONE, Fill.NONE, "section")]
     if widest.boring.through:
         marks += [Line(((edge, y), (near_x, y)), Pen.CUT) for y in (top, foot)]

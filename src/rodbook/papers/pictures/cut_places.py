@@ -51,19 +51,19 @@ def cut_places(layout: Layout, cuts: CutList, saw: Saw) -> tuple[CutPlace, ...]:
     RenderError
         If list and layout do not tell the same cuts: better no drawing than a wrong number on a line.
     """
-    found: list[CutPlace] = []
+    results: list[CutPlace] = []
     if saw.edge_trim:
-        found += _trims(layout, saw)
+        results += _trims(layout, saw)
     waiting = [layout.tree] if layout.tree.use == "cut" else []
     while waiting:
         board = waiting.pop(0)
-        found += _divided(board, saw.kerf, len(found))
+        results += _divided(board, saw.kerf, len(results))
         waiting = [part for part in board.parts if part.use == "cut"] + waiting
-    told = [(step.number, step.direction, hundredths(step.length)) for step in cuts.steps]
-    drawn = [(place.number, place.direction, hundredths(place.end - place.start)) for place in found]
-    if told != drawn:
-        raise RenderError("papers.cut_list_does_not_fit", sheet=layout.sheet, told=len(told), drawn=len(drawn))
-    return tuple(found)
+    lines = [(step.number, step.direction, hundredths(step.length)) for step in cuts.steps]
+    drawn = [(place.number, place.direction, hundredths(place.end - place.start)) for place in results]
+    if lines != drawn:
+        raise RenderError("papers.cut_list_does_not_fit", sheet=layout.sheet, told=len(lines), drawn=len(drawn))
+    return tuple(results)
 
 
 def _trims(layout: Layout, saw: Saw) -> list[CutPlace]:
@@ -86,8 +86,8 @@ def _divided(board: Board, kerf: float, done: int) -> list[CutPlace]:
     ends = (last.x + last.length, board.x + board.length) if across else (last.y + last.width, board.y + board.width)
     free = hundredths(ends[0]) == hundredths(ends[1])
     reach = (board.y, board.y + board.width) if across else (board.x, board.x + board.length)
-    found: list[CutPlace] = []
+    results: list[CutPlace] = []
     for number, part in enumerate(board.parts[: len(board.parts) - free], 1):
         edge = part.x + part.length if across else part.y + part.width
-        found.append(CutPlace(done + number, "across" if across else "along", edge + kerf / 2, *reach))
-    return found
+        results.append(CutPlace(done + number, "across" if across else "along", edge + kerf / 2, *reach))
+    return results

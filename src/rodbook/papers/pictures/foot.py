@@ -60,15 +60,17 @@ def draw_foot(set_out: SetOut, name: str) -> Drawing | None:
     upright, x = _upright(whole)
     plinth = next(cut for body in plinths for cut in body.plumb(x))
     fronts = [(body, cut) for body in whole.of(*_FRONTS) for cut in body.plumb(x)]
-    leaf, lowest = min(fronts, key=lambda found: found[1][0][1])
+    leaf, lowest = min(fronts, key=lambda result: result[1][0][1])
     top = lowest[0][1] + _ABOVE_MM
     back = max(min(z for z, _ in upright.profile()), min(plinth[0][0] - _BEHIND_MM, -_MOST_MM / 2), -_MOST_MM)
     room = max(lowest[1][0], 0.0) + _FLOOR_MM
     view = View(fitting_scale(room - back, top, FOOT_ROOM_MM, largest=2), up=True)
     marks: list[Mark] = [
-        *_beyond(upright, view, back, top), *_floor(set_out, view, back, room), *_board(plinth, view, 45, "plinth"),
+        *_beyond(upright, view, back, top),
+        *_floor(set_out, view, back, room),
+        *_board(plinth, view, 45, "plinth"),
         *_board(_below(lowest, top), view, 135, "leaf", broken=True),
-    ]  # fmt: skip
+    ]
     marks += _names(view, plinth, lowest, upright, back, top, str(leaf.kind))
     marks += _dimensions(set_out, view, plinth, lowest, room)
     box = box_of(marks)
@@ -182,8 +184,9 @@ def _dimensions(set_out: SetOut, view: View, plinth: Sequence[Point], leaf: Sequ
     words = ["", "plinth ", ""]
     spans = [
         Span(view.y(b), view.y(a), f"{word}{short(b - a)}", size)
-        for (a, b), word, size in zip(pairwise(stops), words, sizes, strict=True) if b - a > 1e-6
-    ]  # fmt: skip
+        for (a, b), word, size in zip(pairwise(stops), words, sizes, strict=True)
+        if b - a > 1e-6
+    ]
     edge, under = view.x(room), view.y(0.0)
     marks: list[Mark] = list(chain("y", spans[::-1], line=edge + 5.0, feature=edge))
     back = set_out.dimension(DimensionName.PLINTH_SET_BACK)

@@ -212,9 +212,7 @@ def draw_front(set_out: SetOut, name: str, *, room: tuple[float, float] = FRONT_
     scale = fitting_scale(right - left, top - foot, room, largest=5)
     view = View(scale, 0.0, 0.0, up=True)
     sill = bool(_of(set_out, PartKind.LINING_SILL))
-    marks: list[Mark] = [
-        *front_marks(set_out, view), *_borings(set_out, view), *_row_borings(set_out, view)
-    ]  # fmt: skip
+    marks: list[Mark] = [*front_marks(set_out, view), *_borings(set_out, view), *_row_borings(set_out, view)]
     if not sill:
         marks += _floor(view, left, right)
     below = view.y(foot) + (1.6 if not sill else 0.0)
@@ -234,10 +232,10 @@ def _counted(set_out: SetOut) -> str:
     leaves = f"{set_out.leaves} leaves" if set_out.leaves > 1 else "one leaf"
     if not set_out.rows:
         return leaves
-    said = [
+    texts = [
         leaves if row.kind == "leaves" else {"drawer": "drawer front"}.get(row.kind, row.kind) for row in set_out.rows
     ]
-    return f"{', '.join(said)} from the floor up"
+    return f"{', '.join(texts)} from the floor up"
 
 
 def _floor(view: View, left: float, right: float) -> list[Mark]:
@@ -269,12 +267,12 @@ def _beside(set_out: SetOut, *, over: bool = False) -> Measure:
 
 def _spans(stops: Sequence[float], sizes: Sequence[Measure], place: View, *, up: bool) -> list[Span]:
     """A span from each stop to the next, with the size that it shows."""
-    found: list[Span] = []
+    results: list[Span] = []
     for (a, b), size in zip(pairwise(stops), sizes, strict=True):
         if b - a > 1e-6:
             ends = sorted((place.y(a), place.y(b)) if up else (place.x(a), place.x(b)))
-            found.append(Span(ends[0], ends[1], short(b - a), size))
-    return found
+            results.append(Span(ends[0], ends[1], short(b - a), size))
+    return results
 
 
 def _placed(set_out: SetOut, kind: PartKind) -> Part:
@@ -306,9 +304,15 @@ def _across(set_out: SetOut, view: View, below: float, left: float, right: float
         sizes += [set_out.dimension(DimensionName.MEETING_GAP), size.width]
     sizes.append(margin)
     marks: list[Mark] = list(
-        chain("x", _spans(stops, sizes, view, up=False), line=below + _FIRST, feature=below,
-              low=view.x(0.0) + 0.8, high=view.x(set_out.outer_width.value) - 0.8)
-    )  # fmt: skip
+        chain(
+            "x",
+            _spans(stops, sizes, view, up=False),
+            line=below + _FIRST,
+            feature=below,
+            low=view.x(0.0) + 0.8,
+            high=view.x(set_out.outer_width.value) - 0.8,
+        )
+    )
     line = below + _FIRST + _NEXT + 2.0
     outer = set_out.outer_width.value
     divisions = _divisions(set_out, view, line, below)
@@ -322,9 +326,7 @@ def _across(set_out: SetOut, view: View, below: float, left: float, right: float
         span = Span(view.x(left), view.x(right), f"over the end panels {short(right - left)}", panels)
         marks += dimension("x", span, line=line + _NEXT - 2.0, feature=below)
     elif left < 0:
-        span = Span(
-            view.x(left), view.x(right), f"over the trim {short(right - left)}", _width_over_the_trim(set_out)
-        )  # fmt: skip
+        span = Span(view.x(left), view.x(right), f"over the trim {short(right - left)}", _width_over_the_trim(set_out))
         marks += dimension("x", span, line=line + _NEXT - 2.0, feature=below)
     return marks
 
@@ -363,7 +365,7 @@ def _up(set_out: SetOut, view: View, left: float, right: float, foot: float, top
     sizes.append(_beside(set_out, over=True))
     marks: list[Mark] = list(
         chain("y", _spans(stops, sizes, view, up=True), line=view.x(left) - _FIRST, feature=view.x(left))
-    )  # fmt: skip
+    )
     outer, edge = set_out.outer_height.value, view.x(right)
     lining = Span(view.y(outer), view.y(0.0), f"lining {short(outer)}", set_out.outer_height)
     marks += dimension("y", lining, line=edge + _FIRST, feature=edge)

@@ -32,10 +32,16 @@ _HATCH: dict[Stage, tuple[float, ...]] = {
 _SOLID = frozenset({Stage.DELIVER, Stage.HAND_OVER})
 
 KEY: tuple[tuple[Stage, str], ...] = (
-    (Stage.MEASURE, "measure, order, check"), (Stage.DELIVER, "take in, hand over"), (Stage.MAKE, "make"),
-    (Stage.COAT, "coat, touch up"), (Stage.LININGS, "linings"), (Stage.LEAVES, "leaves"), (Stage.TRIMS, "trims"),
-    (Stage.PANELS, "panels"), (Stage.ADJUST, "adjust"),
-)  # fmt: skip
+    (Stage.MEASURE, "measure, order, check"),
+    (Stage.DELIVER, "take in, hand over"),
+    (Stage.MAKE, "make"),
+    (Stage.COAT, "coat, touch up"),
+    (Stage.LININGS, "linings"),
+    (Stage.LEAVES, "leaves"),
+    (Stage.TRIMS, "trims"),
+    (Stage.PANELS, "panels"),
+    (Stage.ADJUST, "adjust"),
+)
 
 _TINTED = frozenset({Stage.MAKE, Stage.LEAVES})
 
@@ -95,10 +101,13 @@ class GanttRow:
 
 
 _ROW_OF = {
-    Stage.MEASURE: "read, order, take in, check", Stage.ORDER: "read, order, take in, check",
-    Stage.DELIVER: "read, order, take in, check", Stage.CHECK: "read, order, take in, check",
-    Stage.COAT: "coat in the shop", Stage.HAND_OVER: "hand over",
-}  # fmt: skip
+    Stage.MEASURE: "read, order, take in, check",
+    Stage.ORDER: "read, order, take in, check",
+    Stage.DELIVER: "read, order, take in, check",
+    Stage.CHECK: "read, order, take in, check",
+    Stage.COAT: "coat in the shop",
+    Stage.HAND_OVER: "hand over",
+}
 
 
 def gantt_rows(programme: Programme) -> tuple[GanttRow, ...]:
@@ -157,16 +166,16 @@ def stretches(programme: Programme, longest: int) -> tuple[tuple[int, int], ...]
     tuple of (int, int)
         First day and the one after the last.
     """
-    found: list[tuple[int, int]] = []
+    results: list[tuple[int, int]] = []
     count = 0
     for day in sorted(busy_days(programme)):
         count += 1
-        if found and count <= longest:
-            found[-1] = (found[-1][0], day + 1)
+        if results and count <= longest:
+            results[-1] = (results[-1][0], day + 1)
         else:
-            found.append((day, day + 1))
+            results.append((day, day + 1))
             count = 1
-    return tuple(found)
+    return tuple(results)
 
 
 def draw_gantt(

@@ -49,13 +49,13 @@ def draw_index(days: Sequence[IndexDay], write: Numbers, title: str = "Index of 
     free = -1.0
     for number, point in enumerate(days):
         marks.append(Circle(x(point), y(float(point.index)), 0.9, Pen.OUTLINE, Fill.PAPER, role="day"))
-        said = write.short(float(point.index))
-        half = text_width_mm(said, LEAST_MM) / 2
+        answer = write.short(float(point.index))
+        half = text_width_mm(answer, LEAST_MM) / 2
         at = min(max(x(point), half), _WIDE - half)
         if at - half > free or number == len(days) - 1:
             if number == len(days) - 1 and at - half <= free:
                 continue
-            marks.append(Text(at, y(float(point.index)) - 3.2, said, bold=number == len(days) - 1, role="figure"))
+            marks.append(Text(at, y(float(point.index)) - 3.2, answer, bold=number == len(days) - 1, role="figure"))
             free = at + half + 1.0
     foot = _HIGH + 5.0
     marks.append(Text(0.0, foot, write.date(first), anchor="start", role="first"))

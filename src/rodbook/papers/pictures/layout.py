@@ -51,8 +51,10 @@ _STRIP = 9.0
 
 def _ring(x: float, y: float, number: int) -> tuple[Mark, ...]:
     radius = max(_RING, text_width_mm(str(number), LEAST_MM) / 2 + 0.4)
-    return (Circle(x, y, radius, Pen.FINE, Fill.PAPER, "cut ring"),
-            Text(x, y, str(number), bold=True, role=f"cut {number}"))  # fmt: skip
+    return (
+        Circle(x, y, radius, Pen.FINE, Fill.PAPER, "cut ring"),
+        Text(x, y, str(number), bold=True, role=f"cut {number}"),
+    )
 
 
 type Sizes = Mapping[str, tuple[Measure, ...]]
@@ -68,9 +70,15 @@ def _asked(sizes: Sizes | None, name: str, x: float, y: float) -> Asked | None:
 
 
 def draw_sheet(
-    layout: Layout, cuts: CutList, saw: Saw, *, grain: bool, sizes: Sizes | None = None, keep: str | None = "",
+    layout: Layout,
+    cuts: CutList,
+    saw: Saw,
+    *,
+    grain: bool,
+    sizes: Sizes | None = None,
+    keep: str | None = "",
     wanted: Collection[str] = (),
-) -> Drawing:  # fmt: skip
+) -> Drawing:
     """Draw one sheet.
 
     Parameters
@@ -113,8 +121,16 @@ def draw_sheet(
         marks += label
         if not label:
             outside.append((view.x(placed.x + placed.length / 2), placed.name))
-            marks.append(Circle(view.x(placed.x + placed.length / 2), view.y(placed.y + placed.width / 2), 0.5,
-                                Pen.NONE, Fill.INK, "pointer"))  # fmt: skip
+            marks.append(
+                Circle(
+                    view.x(placed.x + placed.length / 2),
+                    view.y(placed.y + placed.width / 2),
+                    0.5,
+                    Pen.NONE,
+                    Fill.INK,
+                    "pointer",
+                )
+            )
     places = cut_places(layout, cuts, saw)
     marks += [_cut_line(place, view) for place in places]
     marks += _numbers(places, layout, view)
@@ -219,8 +235,9 @@ def _label(placed: Placed, view: View, sizes: Sizes | None, *, role: str) -> lis
 
 def _offcut(offcut: Offcut, view: View, word: str) -> list[Mark]:
     """Hatched; with its size where it is worth keeping and there is room."""
-    shape = rectangle(view.at(offcut.x, offcut.y), view.at(offcut.x + offcut.length, offcut.y + offcut.width),
-                      Pen.FINE, role="offcut")  # fmt: skip
+    shape = rectangle(
+        view.at(offcut.x, offcut.y), view.at(offcut.x + offcut.length, offcut.y + offcut.width), Pen.FINE, role="offcut"
+    )
     marks: list[Mark] = [*hatch(shape.points, step=2.4), shape]
     if min(offcut.length, offcut.width) < USABLE_OFFCUT_MM:
         return marks
@@ -237,9 +254,7 @@ def _offcut(offcut: Offcut, view: View, word: str) -> list[Mark]:
     return marks
 
 
-def _outside_labels(
-    labels: list[tuple[float, str]], layout: Layout, view: View, sizes: Sizes | None
-) -> list[Mark]:  # fmt: skip
+def _outside_labels(labels: list[tuple[float, str]], layout: Layout, view: View, sizes: Sizes | None) -> list[Mark]:
     """Marks of parts too small for lettering, in a row under the sheet, each with a line to its part's column."""
     if not labels:
         return []
@@ -276,8 +291,9 @@ def draw_length(pattern: BarPattern, sizes: Sizes | None = None) -> Drawing:
     for number, cut in enumerate(pattern.cuts, len(rings) + 1):
         start, stop = view.x(cut.position), view.x(cut.position + cut.length)
         marks.append(rectangle((start, 0.0), (stop, _STRIP), Pen.OUTLINE, Fill.PAPER, role="piece"))
-        lines = _lines_that_fit(((f"{cut.name} · {short(cut.length)}",), (cut.name, short(cut.length)), (cut.name,)),
-                                stop - start, _STRIP)  # fmt: skip
+        lines = _lines_that_fit(
+            ((f"{cut.name} · {short(cut.length)}",), (cut.name, short(cut.length)), (cut.name,)), stop - start, _STRIP
+        )
         for n, line in enumerate(lines):
             step = (n - (len(lines) - 1) / 2) * (LEAST_MM + 1.4)
             middle = (start + stop) / 2

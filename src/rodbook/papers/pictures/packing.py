@@ -52,10 +52,20 @@ def draw_packing(set_out: SetOut, packers: Packers, mark: str) -> Drawing:
     pitch = LEAST_MM + 1.4
     spots = spread(places, [pitch] * 3, high=-1.0)
     roof = min(hole[1] - LEAST_MM - 5.0, min(spots) - pitch)
-    wall = ((-_GAP - _WALL, 0.0), (-_GAP - _WALL, roof), (right + _GAP + _WALL, roof), (right + _GAP + _WALL, 0.0),
-            (hole[2], 0.0), (hole[2], hole[1]), (hole[0], hole[1]), (hole[0], 0.0))  # fmt: skip
-    marks: list[Mark] = [*hatch(wall, step=3.2, angle=60, role="wall"),
-                         Line((wall[4], wall[5], wall[6], wall[7]), Pen.OUTLINE, "wall")]  # fmt: skip
+    wall = (
+        (-_GAP - _WALL, 0.0),
+        (-_GAP - _WALL, roof),
+        (right + _GAP + _WALL, roof),
+        (right + _GAP + _WALL, 0.0),
+        (hole[2], 0.0),
+        (hole[2], hole[1]),
+        (hole[0], hole[1]),
+        (hole[0], 0.0),
+    )
+    marks: list[Mark] = [
+        *hatch(wall, step=3.2, angle=60, role="wall"),
+        Line((wall[4], wall[5], wall[6], wall[7]), Pen.OUTLINE, "wall"),
+    ]
     marks += front_marks(set_out, view, words=False, trim=False)
     for y, spot, left_mm, right_mm in zip(places, spots, packers.left_mm, packers.right_mm, strict=True):
         for x, side, figure in ((-_GAP, -1.0, left_mm), (right, 1.0, right_mm)):
@@ -116,10 +126,20 @@ def draw_framed(set_out: SetOut, framed: FramedSize, mark: str) -> Drawing:
     marks.append(Line(((inner[0] - timber, foot), (inner[2] + timber, foot)), Pen.CUT, "structural floor"))
     marks.append(Line(((inner[0], 0.0), (inner[2], 0.0)), Pen.FINE, "finished floor"))
     width, height = (f"{short(m.value)}" for m in framed.spacers)
-    marks += dimension("x", Span(inner[0], inner[2], f"spacer {width}"), line=inner[1] - timber - 5.0,
-                       feature=inner[1] - timber, bold=True)  # fmt: skip
-    marks += dimension("y", Span(inner[1], foot, f"spacer {height}"), line=inner[0] - timber - 5.0,
-                       feature=inner[0] - timber, bold=True)  # fmt: skip
+    marks += dimension(
+        "x",
+        Span(inner[0], inner[2], f"spacer {width}"),
+        line=inner[1] - timber - 5.0,
+        feature=inner[1] - timber,
+        bold=True,
+    )
+    marks += dimension(
+        "y",
+        Span(inner[1], foot, f"spacer {height}"),
+        line=inner[0] - timber - 5.0,
+        feature=inner[0] - timber,
+        bold=True,
+    )
     box = box_of(marks)
     marks += scale_bar(box.left, box.bottom + 3.0, view.scale)
     title = f"Framed size of {mark}: {width} by {height} mm between the timbers"

@@ -61,7 +61,7 @@ def draw_whole_part(part: Part, mark: str, *, room: tuple[float, float] = WHOLE_
     scale = fitting_scale(width, length, room, largest=2)
     view = View(scale)
     right, foot = view.x(width), view.y(length)
-    found = holes(part)
+    result = holes(part)
     lead = leading_edge(part) or "right"
     outer = right + _STAND_OFF if lead == "right" else -_STAND_OFF
     other = -_STAND_OFF if lead == "right" else right + _STAND_OFF
@@ -72,15 +72,15 @@ def draw_whole_part(part: Part, mark: str, *, room: tuple[float, float] = WHOLE_
     marks += (
         seen_round(corners) if part.outline and len(part.edges) == 4 else _seen_edges(part, lead, right, (foot, low))
     )
-    marks += hole_marks(found, lambda b: view.at(b.x.value, b.y.value), view)
+    marks += hole_marks(result, lambda b: view.at(b.x.value, b.y.value), view)
     near, far_side = (right, 0.0) if lead == "right" else (0.0, right)
     if part.datum == "foot":
-        marks += _from_foot(part, found, view, outer, near)
+        marks += _from_foot(part, result, view, outer, near)
     elif part.kind.facts.gridded:
-        marks += _grid(part, found, view, lead, outer)
+        marks += _grid(part, result, view, lead, outer)
     else:
         readings = [
-            Reading(view.y(h.boring.y.value), short(h.boring.y.value), str(h.number), h.boring.y) for h in found
+            Reading(view.y(h.boring.y.value), short(h.boring.y.value), str(h.number), h.boring.y) for h in result
         ]
         marks += running("y", 0.0, readings, line=outer, feature=near, low=-4.0)
         marks += datum(0.0, 0.0)
@@ -90,7 +90,7 @@ def draw_whole_part(part: Part, mark: str, *, room: tuple[float, float] = WHOLE_
         marks += _notch(part, view, lead, outer + (_NEXT if lead == "right" else -_NEXT), under)
         under += _NEXT
     marks += dimension("x", Span(0.0, right, short(width), part.width), line=under, feature=foot, bold=True)
-    marks += _edge_name(part, found, view, lead, right)
+    marks += _edge_name(part, result, view, lead, right)
     if part.grain:
         marks += grain_marks(right / 2 + 1.5, foot * 0.56, min(24.0, foot / 6), upright=True)
     below = box_of(marks).bottom + 5.0
@@ -98,13 +98,13 @@ def draw_whole_part(part: Part, mark: str, *, room: tuple[float, float] = WHOLE_
     return Drawing.around(marks, title=label(part, mark), scale=scale)
 
 
-def _grid(part: Part, found: tuple[Hole, ...], view: View, lead: str, line: float) -> list[Mark]:
+def _grid(part: Part, results: tuple[Hole, ...], view: View, lead: str, line: float) -> list[Mark]:
     """Holes in rows and columns: each height once, beside the part, and each place across from the leading edge, over it."""
     zero = 0.0 if lead == "left" else view.x(part.width.value)
-    heights = {round(h.boring.y.value, 3): h.boring.y for h in found}
+    heights = {round(h.boring.y.value, 3): h.boring.y for h in results}
     places = {
         round(across.value, 3): across
-        for across in (h.boring.x if lead == "left" else h.boring.in_from or part.width - h.boring.x for h in found)
+        for across in (h.boring.x if lead == "left" else h.boring.in_from or part.width - h.boring.x for h in results)
     }
     rows = [Reading(view.y(y), short(y), of=heights[y]) for y in sorted(heights)]
     columns = [
@@ -118,10 +118,10 @@ def _grid(part: Part, found: tuple[Hole, ...], view: View, lead: str, line: floa
     ]
 
 
-def _from_foot(part: Part, found: tuple[Hole, ...], view: View, line: float, feature: float) -> list[Mark]:
+def _from_foot(part: Part, results: tuple[Hole, ...], view: View, line: float, feature: float) -> list[Mark]:
     """Heights of all holes, running up from the foot."""
     foot = view.y(part.length.value)
-    heights = [(hole, from_datum(part, hole.boring)) for hole in reversed(found)]
+    heights = [(hole, from_datum(part, hole.boring)) for hole in reversed(results)]
     readings = [Reading(view.y(h.boring.y.value), short(up.value), str(h.number), up) for h, up in heights]
     under = [replace(mark, y=foot + 4.1) if isinstance(mark, Text) else mark for mark in datum(0.0, foot)]
     return [*running("y", foot, readings, line=line, feature=feature, low=-4.0), *under]
@@ -184,9 +184,9 @@ def _seen_edges(part: Part, lead: str, right: float, feet: tuple[float, float]) 
     return marks
 
 
-def _edge_name(part: Part, found: tuple[Hole, ...], view: View, lead: str, right: float) -> list[Mark]:
+def _edge_name(part: Part, results: tuple[Hole, ...], view: View, lead: str, right: float) -> list[Mark]:
     """The name of the leading edge, beside it, in the longest stretch without holes."""
-    stops = [view.y(hole.boring.y.value) for hole in found]
+    stops = [view.y(hole.boring.y.value) for hole in results]
     gaps = [(round(b - a, 1), -(a + b) / 2) for a, b in pairwise(stops)]
     word = edge_word(part)
     room, middle = max(gaps, default=(0.0, 0.0))

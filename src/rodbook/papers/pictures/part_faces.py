@@ -13,9 +13,24 @@ from rodbook.setout import Joint, Part, PartKind
 from rodbook.working import Measure
 
 __all__ = [
-    "Hole", "Mitres", "depth_words", "edge_word", "face_words", "first_hinge", "from_datum", "grain_marks",
-    "hole_marks", "holes", "last_hinge", "leading_edge", "left_group", "marks_on", "mitres", "seen_edge", "short",
-]  # fmt: skip
+    "Hole",
+    "Mitres",
+    "depth_words",
+    "edge_word",
+    "face_words",
+    "first_hinge",
+    "from_datum",
+    "grain_marks",
+    "hole_marks",
+    "holes",
+    "last_hinge",
+    "leading_edge",
+    "left_group",
+    "marks_on",
+    "mitres",
+    "seen_edge",
+    "short",
+]
 
 type Side = Literal["left", "right"]
 
@@ -64,9 +79,9 @@ def from_datum(part: Part, boring: Boring) -> Measure:
     return (part.length - boring.y).named("up from the foot")
 
 
-def first_hinge(found: Sequence[Hole]) -> tuple[Hole, ...]:
+def first_hinge(results: Sequence[Hole]) -> tuple[Hole, ...]:
     """The holes of the topmost hinge: a cup and its pilots, or the two holes of a plate."""
-    hinges = _of_hinges(found)
+    hinges = _of_hinges(results)
     cups = [hole for hole in hinges if hole.boring.kind == "cup"]
     if not cups:
         return tuple(hinges[:2])
@@ -74,9 +89,9 @@ def first_hinge(found: Sequence[Hole]) -> tuple[Hole, ...]:
     return tuple(hinges[:size])
 
 
-def left_group(found: Sequence[Hole]) -> tuple[Hole, ...]:
+def left_group(results: Sequence[Hole]) -> tuple[Hole, ...]:
     """The holes next to the left edge: a hinge of a flap, else those one above the other."""
-    hinges = _of_hinges(found)
+    hinges = _of_hinges(results)
     cups = [hole for hole in hinges if hole.boring.kind == "cup"]
     across = sorted(hinges, key=lambda hole: hole.boring.x.value)
     if cups:
@@ -84,14 +99,14 @@ def left_group(found: Sequence[Hole]) -> tuple[Hole, ...]:
     return tuple(hole for hole in across if abs(hole.boring.x.value - across[0].boring.x.value) < 1e-6)
 
 
-def _of_hinges(found: Sequence[Hole]) -> Sequence[Hole]:
+def _of_hinges(results: Sequence[Hole]) -> Sequence[Hole]:
     """Without the holes of handles and catches, unless there are no others."""
-    return [hole for hole in found if hole.boring.kind in ("cup", "pilot", "plate")] or found
+    return [hole for hole in results if hole.boring.kind in ("cup", "pilot", "plate")] or results
 
 
-def last_hinge(found: Sequence[Hole]) -> tuple[Hole, ...]:
+def last_hinge(results: Sequence[Hole]) -> tuple[Hole, ...]:
     """The holes of the lowest hinge."""
-    return tuple(_of_hinges(found)[-len(first_hinge(found)) :])
+    return tuple(_of_hinges(results)[-len(first_hinge(results)) :])
 
 
 def leading_edge(part: Part) -> Side | None:
@@ -170,10 +185,10 @@ def seen_edge(start: Point, end: Point, outward: Point, *, every: float = 60.0) 
     return tuple(marks)
 
 
-def hole_marks(found: Sequence[Hole], place: Callable[[Boring], Point], view: View) -> tuple[Mark, ...]:
+def hole_marks(results: Sequence[Hole], place: Callable[[Boring], Point], view: View) -> tuple[Mark, ...]:
     """Holes at their place and size, each with a cross through its centre."""
     marks: list[Mark] = []
-    for hole in found:
+    for hole in results:
         x, y = place(hole.boring)
         radius = hole.boring.diameter / 2 / view.scale
         marks.append(Circle(x, y, radius, Pen.OUTLINE if radius > 0.5 else Pen.FINE, role=f"hole {hole.number}"))
@@ -186,7 +201,8 @@ def grain_marks(x: float, y: float, reach: float, *, upright: bool) -> tuple[Mar
     half = reach / 2
     ends = ((x, y - half), (x, y + half)) if upright else ((x - half, y), (x + half, y))
     word = (
-        Text(x - LEAST_MM, y, "grain", upright=True, role="grain") if upright
+        Text(x - LEAST_MM, y, "grain", upright=True, role="grain")
+        if upright
         else Text(x, y - LEAST_MM, "grain", role="grain")
-    )  # fmt: skip
+    )
     return (*arrow(ends[0], (x, y)), *arrow(ends[1], (x, y)), word)

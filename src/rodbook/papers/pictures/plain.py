@@ -168,8 +168,10 @@ def _end(part: Part, cut: Mitres, *, outer_up: bool) -> tuple[Mark, ...]:
     section = rectangle((left, 0.0), (right, high), Pen.CUT, role="section")
     marks += hatch(section.points)
     if tall < width:
-        marks += [Line(((left, 0.0), (left, high), (right, high), (right, 0.0)), Pen.CUT, "section"),
-                  break_line((left, 0.0), (right, 0.0))]  # fmt: skip
+        marks += [
+            Line(((left, 0.0), (left, high), (right, high), (right, 0.0)), Pen.CUT, "section"),
+            break_line((left, 0.0), (right, 0.0)),
+        ]
     else:
         marks += [section, *dimension("y", Span(0.0, high, short(width), part.width), line=right + 5.0, feature=right)]
     marks += dimension("x", Span(left, right, short(thick), part.thickness), line=high + 5.0, feature=high)

@@ -57,8 +57,13 @@ def slope_marks(set_out: SetOut, view: View) -> list[Mark]:
     reach = min(26.0, (head.across[1] - head.across[0]) / view.scale * 0.6)
     start = view.at(x, y)
     level = Line((start, (start[0] + inward * reach, start[1])), Pen.FINE, "level")
-    text = Text(start[0] + inward * (reach + 1.0), start[1], f"{set_out.dimension(DimensionName.SLOPE).value:.1f}°",
-                anchor="start" if inward > 0 else "end", role="slope")  # fmt: skip
+    text = Text(
+        start[0] + inward * (reach + 1.0),
+        start[1],
+        f"{set_out.dimension(DimensionName.SLOPE).value:.1f}°",
+        anchor="start" if inward > 0 else "end",
+        role="slope",
+    )
     return [level, *on_plate(text, air=0.4)]
 
 

@@ -102,9 +102,14 @@ class _Sheet:
 
 
 def draw_section(
-    set_out: SetOut, build_up: AnyBuildUp, name: str, *, packer_mm: float, packer_words: str,
+    set_out: SetOut,
+    build_up: AnyBuildUp,
+    name: str,
+    *,
+    packer_mm: float,
+    packer_words: str,
     packer_asks: Asked | None = None,
-) -> Drawing:  # fmt: skip
+) -> Drawing:
     """Draw a level cut, the room at the foot of the page.
 
     Parameters
@@ -120,19 +125,19 @@ def draw_section(
     packer_asks : Asked, optional
         How that comes about.
     """
-    found = across(set_out, build_up)
-    wall = _wall_wide(found, packer_mm)
-    side = wall + found.leaf.near + _LEAF_MM
+    result = across(set_out, build_up)
+    wall = _wall_wide(result, packer_mm)
+    side = wall + result.leaf.near + _LEAF_MM
     paired = set_out.leaves > 1
     other = 2 * _HALF_MM if paired else side
-    shown_deep = _shown_depth(found, set_out)
-    deep = shown_deep + found.ahead + 14.0
+    shown_deep = _shown_depth(result, set_out)
+    deep = shown_deep + result.ahead + 14.0
     room = (SECTION_ROOM_MM[0] - _BETWEEN, SECTION_ROOM_MM[1] - 22.0)
     scale = fitting_scale(side + other, deep, room, largest=2)
-    shown_to = found.leaf.near + _LEAF_MM
+    shown_to = result.leaf.near + _LEAF_MM
     sheet = _Sheet(scale, lambda real: real / scale)
     packer = (packer_mm, packer_words, packer_asks)
-    _side(sheet, found, wall, shown_to, shown_deep, packer)
+    _side(sheet, result, wall, shown_to, shown_deep, packer)
     marks = sheet.marks
     start = sheet.x(shown_to) + _BETWEEN
     if paired:
@@ -146,7 +151,7 @@ def draw_section(
     box = box_of(marks)
     marks.append(
         Text(
-            sheet.x(max(found.leaf.near, (found.carrier or found.lining).far) + 8.0),
+            sheet.x(max(result.leaf.near, (result.carrier or result.lining).far) + 8.0),
             sheet.y(-shown_deep) + 2.0,
             "inside",
             anchor="start",
@@ -159,24 +164,30 @@ def draw_section(
     return Drawing.around(marks, title=f"Level section of {name}: hinge side and {second}", scale=scale)
 
 
-def _wall_wide(found: Across, packer_mm: float) -> float:
+def _wall_wide(result: Across, packer_mm: float) -> float:
     """How much of the wall is drawn: past the trim and the packing."""
-    return max(-found.trim.near if found.trim else 0.0, packer_mm) + _WALL_MM
+    return max(-result.trim.near if result.trim else 0.0, packer_mm) + _WALL_MM
 
 
-def _shown_depth(found: Across, set_out: SetOut) -> float:
+def _shown_depth(result: Across, set_out: SetOut) -> float:
     """How much of the lining's depth is drawn; the rest is the same all the way and is broken off."""
     behind = [body.deep[0] for body in set_out.assembly.of(PartKind.DIVISION)]
-    reach = max(-found.carrier.back if found.carrier else 0.0, *(-back for back in behind), 0.0)
+    reach = max(-result.carrier.back if result.carrier else 0.0, *(-back for back in behind), 0.0)
     shown = min(max(_LEAST_DEPTH_MM, reach + _BEHIND_MM), _MOST_DEPTH_MM)
-    depth = -found.lining.back
+    depth = -result.lining.back
     return shown if depth - shown >= _WORTH_CUTTING_MM else depth
 
 
 def _side(
-    sheet: _Sheet, found: Across, wall: float, shown_to: float, shown_deep: float,
-    packer_drawn: tuple[float, str, Asked | None], *, closing: bool = False,
-) -> None:  # fmt: skip
+    sheet: _Sheet,
+    result: Across,
+    wall: float,
+    shown_to: float,
+    shown_deep: float,
+    packer_drawn: tuple[float, str, Asked | None],
+    *,
+    closing: bool = False,
+) -> None:
     """Wall, packer, lining, hinge lining, trim and leaf of one side; the closing side has no figures of its own."""
     back, (packer, words, packer_asks) = -shown_deep, packer_drawn
     sheet.marks += _wall(sheet, wall, packer, back - 10.0)
@@ -184,20 +195,23 @@ def _side(
     if packer > 0:
         sheet.marks += [
             rectangle((left, top), (right, foot), Pen.OUTLINE, Fill.PAPER, role="packer"),
-            Line(((left, top), (right, foot)), Pen.FINE), Line(((left, foot), (right, top)), Pen.FINE),
-        ]  # fmt: skip
-    leg = _cut_off(found.lining, back)
-    sheet.board(leg, angle=45, role="lining", broken="back" if leg.back > found.lining.back else "")
-    if found.carrier:
-        carrier = _cut_off(found.carrier, back)
-        sheet.board(carrier, angle=135, role="hinge lining", broken="back" if carrier.back > found.carrier.back else "")
+            Line(((left, top), (right, foot)), Pen.FINE),
+            Line(((left, foot), (right, top)), Pen.FINE),
+        ]
+    leg = _cut_off(result.lining, back)
+    sheet.board(leg, angle=45, role="lining", broken="back" if leg.back > result.lining.back else "")
+    if result.carrier:
+        carrier = _cut_off(result.carrier, back)
+        sheet.board(
+            carrier, angle=135, role="hinge lining", broken="back" if carrier.back > result.carrier.back else ""
+        )
         _sized(sheet, "hinge lining", carrier)
-    if found.trim:
-        trim = found.trim
+    if result.trim:
+        trim = result.trim
         sheet.board(trim, angle=135, role="trim")
         words_of = f"trim {short(trim.width.value)} × {short(trim.thickness.value)}"
         sheet.name(words_of, trim, trim.width, trim.thickness, are="trim, width and thickness")
-    leaf = replace(found.leaf, far=shown_to)
+    leaf = replace(result.leaf, far=shown_to)
     sheet.board(leaf, angle=45 if leaf.front else 135, role="leaf", broken="far")
     kind = leaf.body.kind
     front = "leaf" if kind is PartKind.DOOR else str(kind)
@@ -205,12 +219,16 @@ def _side(
     _sized(sheet, "lining", leg)
     if closing:
         return
-    front_line = sheet.y(found.ahead)
-    spans = [_span(sheet, a, b, f"{what} {short(b - a)}", size) for a, b, what, size in found.stops]
+    front_line = sheet.y(result.ahead)
+    spans = [_span(sheet, a, b, f"{what} {short(b - a)}", size) for a, b, what, size in result.stops]
     sheet.marks += chain("x", spans, line=front_line + 5.0, feature=sheet.y(0.0))
     if packer > 0:
-        sheet.marks += chain("x", [_span(sheet, -packer, 0.0, words, packer_asks)], line=sheet.y(back - 10.0) - 4.0,
-                             feature=sheet.y(back) - 1.0)  # fmt: skip
+        sheet.marks += chain(
+            "x",
+            [_span(sheet, -packer, 0.0, words, packer_asks)],
+            line=sheet.y(back - 10.0) - 4.0,
+            feature=sheet.y(back) - 1.0,
+        )
 
 
 def _cut_off(board: Board, back: float) -> Board:
@@ -233,9 +251,12 @@ def _wall(sheet: _Sheet, wall: float, packer: float, back: float) -> list[Mark]:
     """The wall or the timber that the lining is fixed to, going on at its far side and its back."""
     a, b = sheet.box(-wall, -packer, back, 0.0)
     corners = rectangle(a, b).points
-    marks: list[Mark] = [*hatch(corners, step=4.2, angle=60, role="wall"),
-                         Line((corners[1], corners[2], corners[3]), Pen.OUTLINE, "wall"),
-                         break_line(corners[0], corners[3]), break_line(corners[0], corners[1])]  # fmt: skip
+    marks: list[Mark] = [
+        *hatch(corners, step=4.2, angle=60, role="wall"),
+        Line((corners[1], corners[2], corners[3]), Pen.OUTLINE, "wall"),
+        break_line(corners[0], corners[3]),
+        break_line(corners[0], corners[1]),
+    ]
     middle = (sheet.x(-wall) + sheet.x(-packer)) / 2
     return [*marks, *on_plate(Text(middle, sheet.y(back / 2), "wall or frame", upright=True, role="part name"))]
 
@@ -253,9 +274,11 @@ def _leaf_cut(sheet: _Sheet, met: Meeting, leaf: Body, ends: tuple[float, float]
     open_line = [*corners[at:], *corners[:at]]
     points = tuple((sheet.x(x + _HALF_MM), sheet.y(z)) for x, z in open_line)
     sheet.marks += [
-        Shape(points, Pen.NONE, Fill.PAPER), *hatch(points, angle=angle, step=2.0), Line(points, Pen.CUT, "leaf"),
+        Shape(points, Pen.NONE, Fill.PAPER),
+        *hatch(points, angle=angle, step=2.0),
+        Line(points, Pen.CUT, "leaf"),
         break_line(points[0], points[-1]),
-    ]  # fmt: skip
+    ]
 
 
 _FAR_MM = 1000.0

@@ -56,9 +56,10 @@ def draw_shape(shape: Outline, mark: str) -> Drawing:
     ideal = _ideal(shape)
     out = {v.name: (v.x_mm - ideal[v.name][0], v.y_mm - ideal[v.name][1]) for v in shape.vertices}
     straight = {
-        name for name, ends in _MIDDLES.items()
+        name
+        for name, ends in _MIDDLES.items()
         if name in out and all(abs(out[name][i] - sum(out[e][i] for e in ends) / 2) < _BOW_SAID_MM for i in (0, 1))
-    }  # fmt: skip
+    }
     said_of = {name: place for name, place in out.items() if name not in straight}
     high = max(y for _, y in ideal.values())
     scale = fitting_scale(ideal["B"][0], high, _ROOM_MM, largest=10)
@@ -76,19 +77,19 @@ def draw_shape(shape: Outline, mark: str) -> Drawing:
     words = "out of true as it is" if times == 1 else f"out of true drawn {times} times"
     marks.append(Text((box.left + box.right) / 2, box.bottom + 3.4, words, role="exaggeration"))
     marks += scale_bar(max(box.left, (box.left + box.right) / 2 - 25), box.bottom + 7.0, scale)
-    said = ", ".join(
+    text = ", ".join(
         f"{v.place} {short(round(abs(value), 1))} mm {way[value > 0]}"
         for v in shape.vertices
         if v.name in said_of
         for value, way in ((out[v.name][0], ("left", "right")), (out[v.name][1], ("low", "high")))
         if abs(value) >= _SAID_MM
     )
-    title = f"Shape of {mark}, what is out of true drawn {times} times: {said or 'nothing is out of true'}"
+    title = f"Shape of {mark}, what is out of true drawn {times} times: {text or 'nothing is out of true'}"
     return Drawing.around(marks, title=title, scale=scale)
 
 
 _SAID_MM = 0.05
-"""Less than this is nought to the tenth."""
+"""Less than this is zero to the tenth."""
 
 
 def _figures(out: dict[str, Point], drawn: dict[str, Point]) -> list[Mark]:
@@ -96,19 +97,19 @@ def _figures(out: dict[str, Point], drawn: dict[str, Point]) -> list[Mark]:
     marks: list[Mark] = []
     for side, names in _SIDES.items():
         across = side in ("left", "right")
-        told = [n for n in names if n in out and abs(out[n][0 if across else 1]) >= _SAID_MM]
-        figures = [f"{abs(out[n][0 if across else 1]):.1f}" for n in told]
+        lines = [n for n in names if n in out and abs(out[n][0 if across else 1]) >= _SAID_MM]
+        figures = [f"{abs(out[n][0 if across else 1]):.1f}" for n in lines]
         if across:
             reach = -2.2 if side == "left" else 2.2
-            spots = spread([drawn[n][1] for n in reversed(told)], [LEAST_MM + 1.0] * len(told))[::-1]
-            places = [(drawn[n][0] + reach, y) for n, y in zip(told, spots, strict=True)]
+            spots = spread([drawn[n][1] for n in reversed(lines)], [LEAST_MM + 1.0] * len(lines))[::-1]
+            places = [(drawn[n][0] + reach, y) for n, y in zip(lines, spots, strict=True)]
         else:
             step = LEAST_MM / 2 + 1.8
             edge = max(drawn[n][1] for n in names if n in drawn) + step
             if side == "head":
                 edge = min(drawn[n][1] for n in names if n in drawn) - step
             widths = [text_width_mm(figure, LEAST_MM) + 1.6 for figure in figures]
-            places = [(x, edge) for x in spread([drawn[n][0] for n in told], widths)]
+            places = [(x, edge) for x in spread([drawn[n][0] for n in lines], widths)]
         anchor: Anchor = {"left": "end", "right": "start"}.get(side, "middle")  # type: ignore[assignment]
         for (x, y), figure in zip(places, figures, strict=True):
             marks += on_plate(Text(x, y, figure, anchor=anchor, role="out of true"), air=0.3)

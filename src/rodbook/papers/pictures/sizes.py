@@ -55,13 +55,13 @@ class _Axis:
 
 
 def _stretches(spans: Iterable[tuple[float, float]]) -> tuple[tuple[float, float], ...]:
-    found: list[tuple[float, float]] = []
+    results: list[tuple[float, float]] = []
     for low, high in sorted(spans):
-        if found and low - found[-1][1] <= _FAR_MM:
-            found[-1] = (found[-1][0], max(found[-1][1], high))
+        if results and low - results[-1][1] <= _FAR_MM:
+            results[-1] = (results[-1][0], max(results[-1][1], high))
         else:
-            found.append((low, high))
-    return tuple((low - _AIR_MM, high + _AIR_MM) for low, high in found)
+            results.append((low, high))
+    return tuple((low - _AIR_MM, high + _AIR_MM) for low, high in results)
 
 
 def _per_mm(stretches: Sequence[tuple[float, float]], room: float) -> float:
@@ -70,10 +70,14 @@ def _per_mm(stretches: Sequence[tuple[float, float]], room: float) -> float:
 
 
 def draw_sizes(
-    offers: Sequence[Offer], sizes: Sequence[tuple[int, StandardSize]], packers: Mapping[str, PackerRange], *,
-    offered: Mapping[str, tuple[Measure, ...]] | None = None, linings: Mapping[int, tuple[Measure, Measure]] | None = None,
+    offers: Sequence[Offer],
+    sizes: Sequence[tuple[int, StandardSize]],
+    packers: Mapping[str, PackerRange],
+    *,
+    offered: Mapping[str, tuple[Measure, ...]] | None = None,
+    linings: Mapping[int, tuple[Measure, Measure]] | None = None,
     room: tuple[float, float] = _ROOM,
-) -> Drawing:  # fmt: skip
+) -> Drawing:
     """Draw openings as points, width across and height up, and each size as the corner that it reaches to.
 
     Parameters
@@ -131,7 +135,7 @@ def _reach(size: StandardSize, packers: PackerRange) -> tuple[float, float]:
 
 def _axes(
     x: _Axis, y: _Axis, numbered: Sequence[tuple[int, StandardSize]], linings: Mapping[int, tuple[Measure, Measure]]
-) -> list[Mark]:  # fmt: skip
+) -> list[Mark]:
     marks: list[Mark] = []
     for axis, horizontal in ((x, True), (y, False)):
         place = 0.0
@@ -147,12 +151,12 @@ def _axes(
                 marks.append(Line(ends, Pen.FINE, "break"))
     across = {size.width: linings[n][0] if n in linings else None for n, size in numbered}
     up = {size.height: linings[n][1] if n in linings else None for n, size in numbered}
-    for found, axis, horizontal in ((across, x, True), (up, y, False)):
-        values = sorted(found)
+    for result, axis, horizontal in ((across, x, True), (up, y, False)):
+        values = sorted(result)
         sides = [text_width_mm(short(v), LEAST_MM) if horizontal else LEAST_MM for v in values]
         spots = spread([axis.at(v) for v in values], sides, gap=1.5)
         for value, spot in zip(values, spots, strict=True):
-            at, measure = axis.at(value), found[value]
+            at, measure = axis.at(value), result[value]
             asks = Asked((measure,)) if measure else None
             if horizontal:
                 marks.append(Line(((at, 0.0), (at, 1.6), (spot, 3.2)), Pen.DIMENSION, "tick"))
@@ -176,12 +180,12 @@ def _alike(points: Mapping[str, tuple[float, float]]) -> dict[str, tuple[float, 
     names: dict[tuple[float, float], list[str]] = {}
     for name, (px, py) in points.items():
         names.setdefault((round(px, 2), round(py, 2)), []).append(name)
-    return {", ".join(found): place for place, found in names.items()}
+    return {", ".join(result): place for place, result in names.items()}
 
 
 def _point_name(
     names: str, place: tuple[float, float], taken: list[tuple[float, float, float, float]], asks: Asked | None
-) -> list[Mark]:  # fmt: skip
+) -> list[Mark]:
     """A name beside its point, wherever there is room around it; with a thin line where that is further away.
 
     Name and point can be touched as one where they stand together, else each by itself.

@@ -32,27 +32,27 @@ class SwayWords:
     high: str = "where it is high"
 
 
-def draw_sways(difference: Decimal, found: Sequence[Sway], write: Numbers, words: SwayWords | None = None) -> Drawing:
+def draw_sways(difference: Decimal, results: Sequence[Sway], write: Numbers, words: SwayWords | None = None) -> Drawing:
     """Draw how far each thing moves what buying saves, all others staying.
 
     Parameters
     ----------
     difference : Decimal
         Cost bought less cost made, as the book has it. [currency]
-    found : sequence of Sway
+    results : sequence of Sway
         The most first; at least one.
     write : Numbers
     words : SwayWords, optional
     """
-    said = words or SwayWords()
-    bars = found[:MOST_BARS]
+    answer = words or SwayWords()
+    bars = results[:MOST_BARS]
     saved = float(-difference)
     ends = [(float(-sway.low), float(-sway.high)) for sway in bars]
     values = [saved, *(value for pair in ends for value in pair)]
     low, high = min(values), max(values)
-    if low <= 0.25 * high or high <= 0.25 * low:  # nought is near enough to be shown
+    if low <= 0.25 * high or high <= 0.25 * low:  # zero is near enough to be shown
         low, high = min(low, 0.0), max(high, 0.0)
-        air = 0.06 * (high - low)  # nought is not drawn on the names' edge
+        air = 0.06 * (high - low)  # zero is not drawn on the names' edge
         low, high = (low - air if low == 0.0 else low), (high + air if high == 0.0 else high)
     stretch = (high - low) or 1.0
 
@@ -64,14 +64,14 @@ def draw_sways(difference: Decimal, found: Sequence[Sway], write: Numbers, words
     for row, (sway, (at_low, at_high)) in enumerate(zip(bars, ends, strict=True)):
         marks += _bar(sway, (at(at_low), at(at_high)), at(saved), row * _ROW, write)
     marks.append(Line(((at(saved), -1.0), (at(saved), foot + 3.2)), Pen.DIMENSION, "now"))
-    marks.append(_under(at(saved), foot + 6.4, f"{write.whole_money(-difference)} {said.now}", "now"))
+    marks.append(_under(at(saved), foot + 6.4, f"{write.whole_money(-difference)} {answer.now}", "now"))
     below = foot + 11.0
     if low <= 0.0 <= high:
         marks.append(Line(((at(0.0), -1.0), (at(0.0), foot + 7.6)), Pen.CUT, "turns"))
-        marks.append(_under(at(0.0), below, f"{write.whole_money(Decimal(0))}: {said.turns}", "turns"))
+        marks.append(_under(at(0.0), below, f"{write.whole_money(Decimal(0))}: {answer.turns}", "turns"))
         below += 4.6
-    marks += _key(below, said)
-    return Drawing.around(marks, title=f"{said.title}: {', '.join(sway.name for sway in bars)}", scale=1)
+    marks += _key(below, answer)
+    return Drawing.around(marks, title=f"{answer.title}: {', '.join(sway.name for sway in bars)}", scale=1)
 
 
 def _bar(sway: Sway, ends: tuple[float, float], now: float, top: float, write: Numbers) -> list[Mark]:
@@ -86,8 +86,10 @@ def _bar(sway: Sway, ends: tuple[float, float], now: float, top: float, write: N
     return [
         Text(0.0, top + 1.6, name, anchor="start", role="name"),
         Text(_WIDE, top + 1.6, figures, anchor="end", bold=sway.turns, role="figure"),
-        second, first, *(hatch(first.points, step=1.1, angle=45, role="low") if abs(ends[0] - now) > 0.6 else ()),
-    ]  # fmt: skip
+        second,
+        first,
+        *(hatch(first.points, step=1.1, angle=45, role="low") if abs(ends[0] - now) > 0.6 else ()),
+    ]
 
 
 def _shortened(name: str, room: float) -> str:
@@ -104,12 +106,14 @@ def _under(x: float, y: float, content: str, role: str) -> Text:
     return Text(min(max(x, half), _WIDE - half), y, content, role=role)
 
 
-def _key(top: float, said: SwayWords) -> list[Mark]:
+def _key(top: float, answer: SwayWords) -> list[Mark]:
     wide = 7.0
-    second = wide + 5.0 + text_width_mm(said.low, LEAST_MM) + 3.0
+    second = wide + 5.0 + text_width_mm(answer.low, LEAST_MM) + 3.0
     box = rectangle((0.0, top - 1.8), (wide, top + 1.8), Pen.OUTLINE, Fill.PAPER, role="key")
     return [
-        box, *hatch(box.points, step=1.1, angle=45, role="key"), Text(wide + 2.0, top, said.low, anchor="start", role="key"),
+        box,
+        *hatch(box.points, step=1.1, angle=45, role="key"),
+        Text(wide + 2.0, top, answer.low, anchor="start", role="key"),
         rectangle((second, top - 1.8), (second + wide, top + 1.8), Pen.OUTLINE, Fill.TINT, role="key"),
-        Text(second + wide + 2.0, top, said.high, anchor="start", role="key"),
-    ]  # fmt: skip
+        Text(second + wide + 2.0, top, answer.high, anchor="start", role="key"),
+    ]

@@ -73,8 +73,8 @@ def _on(view: View, outline: Sequence[Point]) -> tuple[Point, ...]:
 
 def _apart(front: FrontSwing) -> list[Obstacle]:
     """What stands near, without the front's own lining and trim."""
-    found = dict.fromkeys(o for leaf in front.leaves for o in leaf.picture.obstacles)
-    return [obstacle for obstacle in found if not obstacle.own]
+    result = dict.fromkeys(o for leaf in front.leaves for o in leaf.picture.obstacles)
+    return [obstacle for obstacle in result if not obstacle.own]
 
 
 def _on_the_leaf(leaf: LeafSwing) -> Point:

@@ -47,8 +47,8 @@ def draw_weeks(uses: Sequence[WeekUse], start: Date, write: Numbers, title: str 
         if number % every == 0:
             marks.append(Text((number + 0.5) * pitch, _HIGH + 6.8, day, role="day"))
     marks += _key(_HIGH + 12.4)
-    said = ", ".join(f"{use.week}: {use.used:.1f} of {use.days:g}" for use in uses)
-    return Drawing.around(marks, title=f"{title}, crew days used of those there are: {said}", scale=1)
+    text = ", ".join(f"{use.week}: {use.used:.1f} of {use.days:g}" for use in uses)
+    return Drawing.around(marks, title=f"{title}, crew days used of those there are: {text}", scale=1)
 
 
 def _day(use: WeekUse, start: Date, write: Numbers) -> str:
@@ -69,15 +69,16 @@ def _week(use: WeekUse, left: float, pitch: float, most: float, write: Numbers) 
     top = min(there, _HIGH) - 2.4
     worth = use.one_more_day
     if worth is not None and worth > 0:
-        said = f"+{write.whole_money(worth.quantize(Decimal(1)))}"
-        if text_width_mm(said, LEAST_MM) < pitch - 0.6:
-            marks.append(Text(middle, top - 3.8, said, bold=True, role="worth"))
+        text = f"+{write.whole_money(worth.quantize(Decimal(1)))}"
+        if text_width_mm(text, LEAST_MM) < pitch - 0.6:
+            marks.append(Text(middle, top - 3.8, text, bold=True, role="worth"))
     figure = f"{use.used:.1f} of {use.days:g}"
     figure = figure if text_width_mm(figure, LEAST_MM) < pitch - 0.6 else f"{use.used:.1f}"
     return [
-        *marks, Text(middle, top, figure, role="figure"),
+        *marks,
+        Text(middle, top, figure, role="figure"),
         Text(middle, _HIGH + 3.0, str(use.week), bold=True, role="week"),
-    ]  # fmt: skip
+    ]
 
 
 def _key(top: float) -> list[Mark]:
@@ -86,8 +87,10 @@ def _key(top: float) -> list[Mark]:
     second = wide + 6.0 + text_width_mm(words[0], LEAST_MM)
     third = second + wide + 6.0 + text_width_mm(words[1], LEAST_MM)
     return [
-        box, *hatch(box.points, step=1.4, role="key"), Text(wide + 2.0, top, words[0], anchor="start", role="key"),
+        box,
+        *hatch(box.points, step=1.4, role="key"),
+        Text(wide + 2.0, top, words[0], anchor="start", role="key"),
         rectangle((second, top - 1.8), (second + wide, top + 1.8), Pen.OUTLINE, Fill.PAPER, role="key"),
         Text(second + wide + 2.0, top, words[1], anchor="start", role="key"),
         Text(third + 2.0, top, words[2], anchor="start", role="key"),
-    ]  # fmt: skip
+    ]

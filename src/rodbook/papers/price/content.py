@@ -31,8 +31,10 @@ def price_content(plan: Plan, pricing: Pricing) -> Sheetful:
         "left_out": left_out_in_words(pricing.left_out, write.hours, for_client=True),
         "firm_contact": plan.book.firm.contact,
         "fronts": _fronts(plan, write),
-        "panels": [[panel.mark, panel.room, str(panel.quantity), write.short_size(panel.length, panel.width)]
-                   for panel in plan.panels],
+        "panels": [
+            [panel.mark, panel.room, str(panel.quantity), write.short_size(panel.length, panel.width)]
+            for panel in plan.panels
+        ],
         "lines": [[name, write.money(net)] for name, net in price.lines],
         "sums": sums_of(price, write),
         "tax_notes": [tax.note for tax in price.taxes if tax.note],
@@ -40,17 +42,17 @@ def price_content(plan: Plan, pricing: Pricing) -> Sheetful:
         "taxed": bool(price.taxes),
         "valid_until": write.date(price.valid_until),
         "words": plan.job.price.words,
-    }  # fmt: skip
+    }
     return Sheetful(Path(__file__).with_name("price.typ"), content, {})
 
 
 def _counted(set_out: SetOut) -> str:
     """How many of what a front has."""
     counts = Counter(row.kind for row in set_out.rows if row.kind != "leaves")
-    found = [f"{n} {kind}{'s' if n != 1 else ''}" for kind, n in counts.items()]
+    results = [f"{n} {kind}{'s' if n != 1 else ''}" for kind, n in counts.items()]
     if set_out.leaves:
-        found.append(f"{set_out.leaves} {'leaf' if set_out.leaves == 1 else 'leaves'}")
-    return ", ".join(found)
+        results.append(f"{set_out.leaves} {'leaf' if set_out.leaves == 1 else 'leaves'}")
+    return ", ".join(results)
 
 
 def _fronts(plan: Plan, write: Numbers) -> Json:
@@ -62,7 +64,12 @@ def _fronts(plan: Plan, write: Numbers) -> Json:
         build_up = plan.book.build_up(entry.build_up)
         front = entry.set_out
         rows.append(
-            [entry.opening.mark, entry.opening.room, _counted(front),
-             rows_in_words(front, write) if front.rows else leaf_in_words(front, write), build_up.finish or "bare"]
-        )  # fmt: skip
+            [
+                entry.opening.mark,
+                entry.opening.room,
+                _counted(front),
+                rows_in_words(front, write) if front.rows else leaf_in_words(front, write),
+                build_up.finish or "bare",
+            ]
+        )
     return rows

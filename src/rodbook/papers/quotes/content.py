@@ -41,18 +41,18 @@ class QuoteCell:
 
 
 def quote_cells(
-    order: Sequence[ScheduleLine], found: Sequence[ComparedQuote], write: Numbers
+    order: Sequence[ScheduleLine], results: Sequence[ComparedQuote], write: Numbers
 ) -> list[tuple[ScheduleLine, list[QuoteCell]]]:
     """Each line of an order with every quote's price for the ordered number of it.
 
     Parameters
     ----------
     order : sequence of ScheduleLine
-    found : sequence of ComparedQuote
+    results : sequence of ComparedQuote
     write : Numbers
     """
-    own = [(each.quote, dict(each.by_line)) for each in found]
-    shut = [any(finding.kind in SHUT_OUT for finding in each.findings) for each in found]
+    own = [(each.quote, dict(each.by_line)) for each in results]
+    shut = [any(finding.kind in SHUT_OUT for finding in each.findings) for each in results]
     rows = []
     for line in order:
         prices = [by_line.get(line.mark) for _, by_line in own]
@@ -120,30 +120,41 @@ def _shares(held: QuotesHeld, write: Numbers) -> Json:
     if held.split is None or len(held.split.orders) < 2:
         return []
     return [
-        [one.workshop, ", ".join(one.marks), write.money(one.parts_amount), write.money(one.delivery),
-         write.money(one.top_up), write.money(one.amount)]
+        [
+            one.workshop,
+            ", ".join(one.marks),
+            write.money(one.parts_amount),
+            write.money(one.delivery),
+            write.money(one.top_up),
+            write.money(one.amount),
+        ]
         for one in held.split.orders
-    ]  # fmt: skip
+    ]
 
 
 def _quote_row(each: ComparedQuote, write: Numbers) -> list[str]:
     quote = each.quote
     return [
-        _called(quote), write.date(quote.day), _until(quote.valid_until, write), str(quote.lead_days),
-        write.money(quote.delivery), write.money(quote.least_order) if quote.least_order else "none",
-        write.money(each.as_quoted), "can’t be said" if each.comparable is None else write.money(each.comparable),
-    ]  # fmt: skip
+        _called(quote),
+        write.date(quote.day),
+        _until(quote.valid_until, write),
+        str(quote.lead_days),
+        write.money(quote.delivery),
+        write.money(quote.least_order) if quote.least_order else "none",
+        write.money(each.as_quoted),
+        "can’t be said" if each.comparable is None else write.money(each.comparable),
+    ]
 
 
 def _words(each: ComparedQuote, verdict: str) -> Json:
     """A quote in words: whether it is taken, and every way in which it is not as ordered."""
-    said = [f.sentence for f in each.findings if f is not shut_out_by(each)]
-    said = said if each.findings else ["It is as ordered."]
+    texts = [f.sentence for f in each.findings if f is not shut_out_by(each)]
+    texts = texts if each.findings else ["It is as ordered."]
     if each.filled and each.comparable is not None:
-        said.append(f"Filled in at the best price of another: {', '.join(each.filled)}.")
+        texts.append(f"Filled in at the best price of another: {', '.join(each.filled)}.")
     if each.quote.whole_only:
-        said.append("It holds only for all of it.")
-    return {"name": _called(each.quote), "verdict": verdict, "said": said}
+        texts.append("It holds only for all of it.")
+    return {"name": _called(each.quote), "verdict": verdict, "said": texts}
 
 
 def _tables(held: QuotesHeld, write: Numbers) -> Json:
@@ -157,13 +168,16 @@ def _tables(held: QuotesHeld, write: Numbers) -> Json:
                 "names": [each.quote.workshop for each in held.compared[some]],
                 "rows": [
                     [
-                        line.mark, str(line.part.kind), line.part.stock, str(line.quantity),
+                        line.mark,
+                        str(line.part.kind),
+                        line.part.stock,
+                        str(line.quantity),
                         *(f"{cell.text} {LOWEST}" if cell.lowest else cell.text for cell in cells[some]),
                     ]
                     for line, cells in rows
                 ],
             }
-        )  # fmt: skip
+        )
     return tables
 
 
@@ -173,8 +187,10 @@ def _rests(held: QuotesHeld, write: Numbers) -> Json:
         "the best price that another has for it, without that other’s delivery; who gets what counts every delivery and every "
         "least charge."
     )
-    found = [prices, f"Whether a quote is still valid is looked at as of {write.date(held.day)}."]
+    results = [prices, f"Whether a quote is still valid is looked at as of {write.date(held.day)}."]
     if held.trouble:
         trouble = write.money(held.trouble)
-        found.append(f"Each workshop besides the first counts as {trouble} of trouble, taken off what splitting saves.")
-    return found
+        results.append(
+            f"Each workshop besides the first counts as {trouble} of trouble, taken off what splitting saves."
+        )
+    return results

@@ -11,7 +11,7 @@ from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.sizes import draw_sizes
 from rodbook.papers.pictures.trade_off import draw_trade_off
 from rodbook.plan import Plan
-from rodbook.plan.analyses.trade_off import SizesTraded, trade_off
+from rodbook.plan.analyses.trade_off import SizesTraded, sizes_traded
 from rodbook.plan.stages.openings import offers_by_build_up, packer_range
 
 __all__ = ["sizes_content"]
@@ -32,7 +32,7 @@ def sizes_content(plan: Plan) -> Sheetful:
         "cautions": caution_rows([STRUCTURE, FIRE]),
         "rows": list(_rows(plan, write)),
         "chart": _chart(plan, pictures),
-        "blocks": [_block(found, pictures, write) for found in trade_off(plan)],
+        "blocks": [_block(result, pictures, write) for result in sizes_traded(plan)],
     }
     return Sheetful(Path(__file__).with_name("sizes.typ"), content, pictures.files)
 
@@ -61,14 +61,14 @@ def _chart(plan: Plan, pictures: Pictures) -> Json:
     ranges = {
         offer.name: packer_range(plan.book.build_up(name)) for name, offers in by_build_up.items() for offer in offers
     }
-    offers = [offer for found in by_build_up.values() for offer in found]
+    offers = [offer for result in by_build_up.values() for offer in result]
     return pictures.add(draw_sizes(offers, list(enumerate(plan.sizes.sizes, 1)), ranges, room=_CHART_ROOM))
 
 
-def _block(found: SizesTraded, pictures: Pictures, write: Numbers) -> Json:
+def _block(result: SizesTraded, pictures: Pictures, write: Numbers) -> Json:
     rows: list[Json] = []
     before: float | None = None
-    for trade in found.trades:
+    for trade in result.trades:
         packing = trade.choice.packing_mm
         rows.append(
             [
@@ -77,15 +77,15 @@ def _block(found: SizesTraded, pictures: Pictures, write: Numbers) -> Json:
                 write.tenth(before - packing) if before is not None else "",
                 write.tenth(trade.side_mm),
                 write.tenth(trade.head_mm),
-                "this job" if trade.number == found.now else "",
+                "this job" if trade.number == result.now else "",
             ]
         )
         before = packing
     return {
-        "build_up": found.build_up,
-        "openings": len(found.openings),
-        "picture": pictures.add(draw_trade_off(found.trades, found.now, high=_STEPS_HIGH)),
+        "build_up": result.build_up,
+        "openings": len(result.openings),
+        "picture": pictures.add(draw_trade_off(result.trades, result.now, high=_STEPS_HIGH)),
         "rows": rows,
-        "fewest": found.fewest,
-        "spoilers": [spoiler.opening for spoiler in found.spoilers],
+        "fewest": result.fewest,
+        "spoilers": [spoiler.opening for spoiler in result.spoilers],
     }

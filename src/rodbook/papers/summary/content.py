@@ -28,8 +28,13 @@ def summary_content(plan: Plan) -> Sheetful:
     workshop = plan.money.workshop if plan.money else ""
     content: dict[str, Json] = {
         "frame": frame(plan, "Summary", title="Summary of the job"),
-        "about": [["Client", job.client], ["Site", job.site], ["Build-up", "; ".join(build_ups)],
-                  ["Workshop asked", workshop], ["Note", job.note]],
+        "about": [
+            ["Client", job.client],
+            ["Site", job.site],
+            ["Build-up", "; ".join(build_ups)],
+            ["Workshop asked", workshop],
+            ["Note", job.note],
+        ],
         "figures": _figures(plan),
         "not_worked_out": [[note.where, note.sentence] for note in plan.not_worked_out],
         "sizes": _sizes(plan, write),
@@ -45,7 +50,7 @@ def summary_content(plan: Plan) -> Sheetful:
         "cautions": caution_rows(
             [*lifting(write, leaf=heaviest_leaf(plan), sheet=heaviest_sheet(boards)), STRUCTURE, FIRE]
         ),
-    }  # fmt: skip
+    }
     return Sheetful(Path(__file__).with_name("summary.typ"), content, {})
 
 
@@ -53,11 +58,16 @@ def _figures(plan: Plan) -> Json:
     """The counts at the top."""
     leaves = sum(entry.set_out.leaves if entry.set_out else entry.opening.leaves for entry in plan.openings)
     parts = sum(line.quantity for line in plan.schedule)
-    found = [(len(plan.openings), "opening"), (leaves, "leaf"), (len(plan.panels), "panel"),
-             (len(plan.sizes.sizes) if plan.sizes else 0, "standard size"), (parts, "part"),
-             (len(plan.schedule), "distinct part")]  # fmt: skip
+    results = [
+        (len(plan.openings), "opening"),
+        (leaves, "leaf"),
+        (len(plan.panels), "panel"),
+        (len(plan.sizes.sizes) if plan.sizes else 0, "standard size"),
+        (parts, "part"),
+        (len(plan.schedule), "distinct part"),
+    ]
     plural = {"leaf": "leaves"}
-    return [[str(n), word if n == 1 else plural.get(word, f"{word}s")] for n, word in found if n or word == "part"]
+    return [[str(n), word if n == 1 else plural.get(word, f"{word}s")] for n, word in results if n or word == "part"]
 
 
 def _entries(plan: Plan, marks: Sequence[str]) -> list[OpeningPlan]:
@@ -136,10 +146,10 @@ def _stock_row(plan: Plan, material: Material, write: Numbers) -> Json:
 
 def _from_waste(plan: Plan) -> str:
     """Pieces wanted elsewhere that come out of waste, in a sentence; empty where none do."""
-    found = from_waste(plan)
-    if not found:
+    result = from_waste(plan)
+    if not result:
         return ""
-    listed = ", ".join(f"{piece.number} × {piece.name}" for piece in found)
+    listed = ", ".join(f"{piece.number} × {piece.name}" for piece in result)
     return f"Wanted elsewhere and cut from what would be waste, at no cost to this job: {listed}."
 
 
@@ -153,15 +163,24 @@ def _money(plan: Plan, write: Numbers) -> Json:
     turns = {turning.kind: turning for turning in plan.turnings}
     rows: list[Json] = [
         [
-            str(choice.kind), str(choice.parts), write.money(choice.site_amount),
+            str(choice.kind),
+            str(choice.parts),
+            write.money(choice.site_amount),
             write.money(choice.bought_amount) if choice.bought_amount is not None else "can't be bought",
-            _decision(choice.decision, choice.asked), write.hours(choice.crew_hours_saved),
+            _decision(choice.decision, choice.asked),
+            write.hours(choice.crew_hours_saved),
             _turn(turns.get(choice.kind)),
         ]
         for choice in money.kinds
-    ]  # fmt: skip
-    return {"rows": rows, "totals": _totals(money, write), "day": write.date(money.day), "workshop": money.workshop,
-            "assumed": ASSUMED, "remarks": [*map(str, money.remarks)]}  # fmt: skip
+    ]
+    return {
+        "rows": rows,
+        "totals": _totals(money, write),
+        "day": write.date(money.day),
+        "workshop": money.workshop,
+        "assumed": ASSUMED,
+        "remarks": [*map(str, money.remarks)],
+    }
 
 
 def _turn(turning: Turning | None) -> str:
@@ -178,21 +197,26 @@ def _likely(plan: Plan, write: Numbers) -> Json:
     """What each way of making the whole job is likely to come to; nothing where that was not worked out."""
     if plan.outlook is None:
         return None
-    decided, found = plan.outlook.decided, plan.outlook.chances
+    decided, result = plan.outlook.decided, plan.outlook.chances
     rows = [("as decided", decided)]
-    rows += [(_mixture_in_words(likely), likely) for likely in (found.best, *found.pure)]
+    rows += [(_mixture_in_words(likely), likely) for likely in (result.best, *result.pure)]
     seen: set[object] = set()
-    said: list[Json] = []
+    texts: list[Json] = []
     for name, likely in rows:
         if likely.mixture not in seen:
             seen.add(likely.mixture)
-            said.append(
-                [name, write.money(likely.cost.mean), write.money(likely.cost.nine_in_ten),
-                 write.days(likely.crew_days.mean), write.days(likely.days.nine_in_ten)]
-            )  # fmt: skip
-    chance = found.buying_cheaper
-    told = "" if chance is None else f"Buying everything is cheaper than making it in {write.percent(chance)} of cases."
-    return {"rows": said, "chance": told, "remarks": [*map(str, found.remarks)]}
+            texts.append(
+                [
+                    name,
+                    write.money(likely.cost.mean),
+                    write.money(likely.cost.nine_in_ten),
+                    write.days(likely.crew_days.mean),
+                    write.days(likely.days.nine_in_ten),
+                ]
+            )
+    chance = result.buying_cheaper
+    text = "" if chance is None else f"Buying everything is cheaper than making it in {write.percent(chance)} of cases."
+    return {"rows": texts, "chance": text, "remarks": [*map(str, result.remarks)]}
 
 
 def _mixture_in_words(likely: Likely) -> str:
@@ -214,8 +238,11 @@ def _decision(decision: Making, asked: Making) -> str:
 def _totals(money: MakeOrBuy, write: Numbers) -> Json:
     totals = money.totals
     all_bought = write.money(totals.all_bought) if totals.all_bought is not None else "not possible"
-    rows = [["all made on site", write.money(totals.all_site)], ["all bought in, in one order", all_bought],
-            ["as decided", write.money(totals.decided)]]  # fmt: skip
+    rows = [
+        ["all made on site", write.money(totals.all_site)],
+        ["all bought in, in one order", all_bought],
+        ["as decided", write.money(totals.decided)],
+    ]
     if totals.site_made and totals.bought_in:
         rows.append(["of that, made on site", write.money(totals.site_made)])
         rows.append(["of that, the order with delivery", write.money(totals.bought_in)])

@@ -20,16 +20,30 @@ from rodbook.survey import FrontFit, Packer, ReadingFit, Shape, Survey, upright_
 from rodbook.working import Measure
 
 __all__ = [
-    "blank_survey_content", "cut_back_rows", "fit_rows", "head_rows", "largest_front", "packer_rows", "packers_content",
-    "place_rows", "spare_readings", "survey_content",
-]  # fmt: skip
+    "blank_survey_content",
+    "cut_back_rows",
+    "fit_rows",
+    "head_rows",
+    "largest_front",
+    "packer_rows",
+    "packers_content",
+    "place_rows",
+    "spare_readings",
+    "survey_content",
+]
 
 SHEET: tuple[tuple[str, str], ...] = (
-    ("width at foot", "widths"), ("width at middle", "widths"), ("width at head", "widths"),
-    ("height at left", "heights"), ("height at middle", "heights"), ("height at right", "heights"),
-    ("diagonal foot left to head right", "diagonals"), ("diagonal foot right to head left", "diagonals"),
-    ("depth", "depth"), *((reading_called(name), name) for name in USUAL),
-)  # fmt: skip
+    ("width at foot", "widths"),
+    ("width at middle", "widths"),
+    ("width at head", "widths"),
+    ("height at left", "heights"),
+    ("height at middle", "heights"),
+    ("height at right", "heights"),
+    ("diagonal foot left to head right", "diagonals"),
+    ("diagonal foot right to head left", "diagonals"),
+    ("depth", "depth"),
+    *((reading_called(name), name) for name in USUAL),
+)
 """The lines of a survey sheet, in the order of the numbers on its drawing, and where each stands in the job."""
 
 _BLANKS = 4
@@ -40,19 +54,27 @@ def fit_rows(survey: Survey, write: Numbers) -> list[list[str]]:
     """Each reading: as taken, its standard error, what all of them together say, the difference, and what checks it."""
     return [
         [
-            fit.name, write.tenth(fit.value_mm), write.tenth(fit.standard_error_mm), write.tenth(fit.adjusted_mm),
-            write.tenth(fit.residual_mm), _checked(fit),
+            fit.name,
+            write.tenth(fit.value_mm),
+            write.tenth(fit.standard_error_mm),
+            write.tenth(fit.adjusted_mm),
+            write.tenth(fit.residual_mm),
+            _checked(fit),
         ]
         for fit in survey.shape.readings
     ] + [
         [
-            one.name, write.tenth(one.value_mm), "", write.tenth(one.expected_mm), write.tenth(-one.slip_mm),
+            one.name,
+            write.tenth(one.value_mm),
+            "",
+            write.tenth(one.expected_mm),
+            write.tenth(-one.slip_mm),
             "left out: take it again",
         ]
         for suspect in survey.suspects
         if suspect.is_settled
         for one in suspect.retakes
-    ]  # fmt: skip
+    ]
 
 
 def _checked(fit: ReadingFit) -> str:
@@ -203,10 +225,14 @@ def blank_survey_content(plan: Plan) -> Sheetful:
     pictures = Pictures(write)
     openings = list(plan.job.openings)
     columns: list[Json] = [
-        {"mark": o.mark, "room": o.room, "values": [_value(o, n, field, write) for n, (_, field) in enumerate(SHEET)],
-         "others": [list(row) for row in _others(o, write)]}
+        {
+            "mark": o.mark,
+            "room": o.room,
+            "values": [_value(o, n, field, write) for n, (_, field) in enumerate(SHEET)],
+            "others": [list(row) for row in _others(o, write)],
+        }
         for o in openings
-    ] or [{"mark": "", "room": "", "values": ["" for _ in SHEET], "others": []} for _ in range(_BLANKS)]  # fmt: skip
+    ] or [{"mark": "", "room": "", "values": ["" for _ in SHEET], "others": []} for _ in range(_BLANKS)]
     content: dict[str, Json] = {
         "frame": frame(replace(plan, aside=()), "Survey, to fill in", title="Survey, to fill in"),
         "cautions": caution_rows([HEIGHT, STRUCTURE]),

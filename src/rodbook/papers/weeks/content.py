@@ -44,9 +44,9 @@ def _words(work: Sequence[WeekWork]) -> str:
     for one in work:
         if one.ordered:
             ordered.setdefault(one.way, []).append(one.task)
-    said = [f"order {', '.join(tasks)} ({way})" for way, tasks in ordered.items()]
-    said += [f"{one.task} {_days(one.days)}" for one in work if not one.ordered]
-    return "; ".join(said)
+    texts = [f"order {', '.join(tasks)} ({way})" for way, tasks in ordered.items()]
+    texts += [f"{one.task} {_days(one.days)}" for one in work if not one.ordered]
+    return "; ".join(texts)
 
 
 def _days(days: float) -> str:
@@ -119,19 +119,24 @@ def _week(use: WeekUse, decided: WeeksDecided, write: Numbers) -> Json:
     first = decided.start + timedelta(weeks=use.week - 1)
     share = write.percent(min(1.0, use.used / use.days)) if use.days else "–"
     return [
-        str(use.week), write.date(first), write.short(use.days), write.days(use.used), share,
-        *([write.days(use.more) if use.more else ""] if decided.answer.more else []), _worth(use, write),
+        str(use.week),
+        write.date(first),
+        write.short(use.days),
+        write.days(use.used),
+        share,
+        *([write.days(use.more) if use.more else ""] if decided.answer.more else []),
+        _worth(use, write),
         [f"{job}: {words}" for job, words in done_in(decided.answer, use.week)] or "nothing",
-    ]  # fmt: skip
+    ]
 
 
 def _worth(use: WeekUse, write: Numbers) -> str:
     if use.one_more_day is None:
         return "not asked"
-    said = write.money(use.one_more_day)
+    answer = write.money(use.one_more_day)
     if use.at_least is not None and use.at_most is not None and use.at_most - use.at_least >= 1:
-        said += f", between {write.money(use.at_least)} and {write.money(use.at_most)}"
-    return said
+        answer += f", between {write.money(use.at_least)} and {write.money(use.at_most)}"
+    return answer
 
 
 def _job(job: JobWanted, answer: CapacityAnswer, write: Numbers) -> Json:

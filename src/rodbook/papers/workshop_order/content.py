@@ -92,7 +92,14 @@ def order_content(plan: Plan) -> Sheetful:
 def _row(line: ScheduleLine, write: Numbers, shared: str) -> Json:
     part = line.part
     return [
-        line.mark, str(part.kind), str(line.quantity), write.mm(part.length.value), write.mm(part.width.value),
-        write.short(part.thickness.value), part.stock, edges_in_words(part) or "none", holes_in_words(part) or "none",
+        line.mark,
+        str(part.kind),
+        str(line.quantity),
+        write.mm(part.length.value),
+        write.mm(part.width.value),
+        write.short(part.thickness.value),
+        part.stock,
+        edges_in_words(part) or "none",
+        holes_in_words(part) or "none",
         *([] if shared else [finish_in_words(part) or "bare"]),
-    ]  # fmt: skip
+    ]

@@ -65,7 +65,7 @@ class Task:
     counted_in : str
         What is counted of it, such as "part"; empty where nothing is.
     planned : Decimal
-        Nought where the plan has none. [h]
+        Zero where the plan has none. [h]
     """
 
     name: str
@@ -82,11 +82,14 @@ def invoices_of(actuals: Actuals) -> list[Invoice]:
     """Invoices as the core reckons with them, in their order."""
     return [
         Invoice(
-            bill.supplier, bill.number, bill.day, bill.currency,
+            bill.supplier,
+            bill.number,
+            bill.day,
+            bill.currency,
             tuple(InvoiceLine(line.what, line.amount) for line in bill.lines),
         )
         for bill in actuals.invoices
-    ]  # fmt: skip
+    ]
 
 
 def planned_for(plan: Plan) -> Planned:
@@ -99,8 +102,8 @@ def planned_for(plan: Plan) -> Planned:
     """
     if plan.money is None:
         raise InputError.at("account", "plan.not_costed_to_compare")
-    found = planned_of(plan.money)
-    hours, costs = defaultdict(Decimal, found.hours), defaultdict(Decimal, found.costs)
+    result = planned_of(plan.money)
+    hours, costs = defaultdict(Decimal, result.hours), defaultdict(Decimal, result.costs)
     for extra in plan.job.price.extras:
         if extra.option:
             continue
@@ -156,9 +159,14 @@ def account_of(plan: Plan, actuals: Actuals) -> JobAccount:
     planned = planned_for(plan)
     given, price = plan.job.price.given, price_job(plan).price
     rates = site_rates(plan.book, plan.job.job.date)
-    found = final_account(
-        planned, time_entries(actuals), invoices_of(actuals), currency=plan.book.currency,
-        crew_hour=rates.crew_hour.value, net=given.net if given else price.net, finished=handed_over(plan),
-    )  # fmt: skip
-    beyond = None if given else price.cost + price.contingency - found.planned
-    return JobAccount(found, given is not None, rates.crew_hour.value, price.overhead, beyond)
+    result = final_account(
+        planned,
+        time_entries(actuals),
+        invoices_of(actuals),
+        currency=plan.book.currency,
+        crew_hour=rates.crew_hour.value,
+        net=given.net if given else price.net,
+        finished=handed_over(plan),
+    )
+    beyond = None if given else price.cost + price.contingency - result.planned
+    return JobAccount(result, given is not None, rates.crew_hour.value, price.overhead, beyond)

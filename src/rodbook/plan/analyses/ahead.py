@@ -130,7 +130,7 @@ def frame_ahead(
     kept = {} if kept is None else kept
     tries = {key: list(_leaves(key, book, less, more)) for key in groups}
     total, done = sum(map(len, tries.values())), itertools.count(1)
-    found: list[Ahead] = []
+    results: list[Ahead] = []
     for key, entries in groups.items():
         marks = tuple(entry.opening.mark for entry in entries)
         offers: list[LeafOffer] = []
@@ -140,8 +140,8 @@ def frame_ahead(
             if on_try is not None:
                 on_try(next(done), total)
         offers.sort(key=lambda o: (o.cost, abs(o.leaf[0] - key[1]) + abs(o.leaf[1] - key[2]), o.leaf))
-        found.append(Ahead(marks, key[0], tuple(offers)))
-    return tuple(found)
+        results.append(Ahead(marks, key[0], tuple(offers)))
+    return tuple(results)
 
 
 def _one_leaf(opening: Opening) -> bool:

@@ -20,8 +20,15 @@ from rodbook.plan.schedule.facts import done_names
 from rodbook.plan.schedule.tasks import tasks_of
 
 __all__ = [
-    "WeeksDecided", "crew_days", "days_besides", "income_of", "more_days", "weeks_of_job", "weeks_wanted", "weigh_plan",
-]  # fmt: skip
+    "WeeksDecided",
+    "crew_days",
+    "days_besides",
+    "income_of",
+    "more_days",
+    "weeks_of_job",
+    "weeks_wanted",
+    "weigh_plan",
+]
 
 QUARTERS_AN_HOUR = 4
 
@@ -60,9 +67,7 @@ def weigh_plan(plan: Plan) -> Weighing:
     if plan.money is None or plan.outlook is None:
         raise InputError.at(("jobs", plan.job.job.name), "plan.job_not_costed")
     job, book = plan.job, plan.book
-    return weighing(
-        plan.schedule, plan.outlook.usage, book, job.job.date, book.workshop(job.job.workshop), job.making
-    )  # fmt: skip
+    return weighing(plan.schedule, plan.outlook.usage, book, job.job.date, book.workshop(job.job.workshop), job.making)
 
 
 def days_besides(plan: Plan, *, people: int = 2) -> float:
@@ -76,13 +81,13 @@ def days_besides(plan: Plan, *, people: int = 2) -> float:
     people : int
         In the crew.
     """
-    found = tasks_of(plan, key="job", people=people)
-    over = done_names(found, plan.job)
-    left = {key for one in found.named if one.name not in over for key in one.keys}
+    result = tasks_of(plan, key="job", people=people)
+    over = done_names(result, plan.job)
+    left = {key for one in result.named if one.name not in over for key in one.keys}
     quarters = sum(
-        task.quarters * task.hands for task in found.tasks if task.stage not in _OF_PARTS and task.key in left
+        task.quarters * task.hands for task in result.tasks if task.stage not in _OF_PARTS and task.key in left
     )
-    return quarters / QUARTERS_AN_HOUR / found.hours_a_day
+    return quarters / QUARTERS_AN_HOUR / result.hours_a_day
 
 
 def crew_days(book: Book, start: Date, weeks: int) -> tuple[float, ...]:
@@ -128,9 +133,17 @@ def _days_worked(book: Book, start: Date, weeks: int) -> tuple[tuple[Date, ...],
 
 
 def more_days(
-    book: Book, start: Date, weeks: int, *, name: str, days: float, day_cost: Decimal, first: Date | None = None,
-    last: Date | None = None, whole: bool = False,
-) -> MoreDays:  # fmt: skip
+    book: Book,
+    start: Date,
+    weeks: int,
+    *,
+    name: str,
+    days: float,
+    day_cost: Decimal,
+    first: Date | None = None,
+    last: Date | None = None,
+    whole: bool = False,
+) -> MoreDays:
     """Days that can be had on top of the crew's, from one day to another, as the weeks have them.
 
     Parameters
@@ -214,6 +227,12 @@ def weeks_wanted(
         [currency]
     """
     return job_wanted(
-        name, weigh_plan(plan), income=income, first_week=first_week, last_week=last_week, currency=plan.book.currency,
-        promised=promised, fitting_days=besides,
-    )  # fmt: skip
+        name,
+        weigh_plan(plan),
+        income=income,
+        first_week=first_week,
+        last_week=last_week,
+        currency=plan.book.currency,
+        promised=promised,
+        fitting_days=besides,
+    )

@@ -36,11 +36,11 @@ class ChangeEffect:
     earned_before, earned_after, earned_unpaid : Decimal
         What is earned of it: without the change, with it as priced, and if it is done without being charged. [currency]
     margin_before, margin_after, margin_unpaid : Decimal, optional
-        The same as a share of the net price; None where the price is nought. [1]
+        The same as a share of the net price; None where the price is zero. [1]
     crew_hours : Decimal
-        What the crew works more, or less below nought. [h]
+        What the crew works more, or less below zero. [h]
     made_anew : Decimal, optional
-        What parts made anew come to more on average, or less below nought: it is in the price of a job, not in that of a
+        What parts made anew come to more on average, or less below zero: it is in the price of a job, not in that of a
         change. None where some kinds are made already, as nobody knows how many of those were. [currency]
     """
 
@@ -89,9 +89,18 @@ def change_of(before: Plan, after: Plan, *, what: str, made: Collection[PartKind
         return usage_of(lay_out_lines(lines, after.job, book, Making.SITE, seconds=SECONDS, seed=0, kept=kept), book)
 
     return change_order(
-        what, (before.schedule, before.money), after.schedule, rules_of(after), book=book, day=day, laid_out=laid_out,
-        making=after.job.making, made=made, workshop=book.workshop(after.job.job.workshop), extra=_extras(before, after),
-    )  # fmt: skip
+        what,
+        (before.schedule, before.money),
+        after.schedule,
+        rules_of(after),
+        book=book,
+        day=day,
+        laid_out=laid_out,
+        making=after.job.making,
+        made=made,
+        workshop=book.workshop(after.job.job.workshop),
+        extra=_extras(before, after),
+    )
 
 
 def _extras(before: Plan, after: Plan) -> list[CostItem]:
@@ -112,7 +121,7 @@ def _extras(before: Plan, after: Plan) -> list[CostItem]:
 
 
 def _extra_hours(before: Plan, after: Plan) -> Decimal:
-    """Hours besides the parts that are more after a change, or less below nought. [h]"""
+    """Hours besides the parts that are more after a change, or less below zero. [h]"""
 
     def hours(plan: Plan) -> Decimal:
         return sum((extra.hours for extra in plan.job.price.extras if not extra.option), Decimal(0))
@@ -147,9 +156,17 @@ def effect_of_change(before: Plan, after: Plan, order: ChangeOrder) -> ChangeEff
 
     with_it, unpaid = earned + more - spent, earned - spent
     return ChangeEffect(
-        net, net + more, earned, with_it, unpaid, share(earned, net), share(with_it, net + more), share(unpaid, net), hours,
+        net,
+        net + more,
+        earned,
+        with_it,
+        unpaid,
+        share(earned, net),
+        share(with_it, net + more),
+        share(unpaid, net),
+        hours,
         None if any(line.made for line in order.lines) else _made_anew(after) - _made_anew(before),
-    )  # fmt: skip
+    )
 
 
 def _made_anew(plan: Plan) -> Decimal:
@@ -180,8 +197,8 @@ def hand_overs(before: Plan, after: Plan, *, today: Date, effort: float = 0.3) -
     """
     if not after.book.dates.crew:
         raise InputError.at("dates", "plan.nobody_works")
-    found = [
+    results = [
         plan_dates([plan], wanted_by(plan.book, [plan.job], today=today), effort=effort) for plan in (before, after)
     ]
-    first, second = (one.chance.jobs["1"].nine_in_ten for one in found)
+    first, second = (one.chance.jobs["1"].nine_in_ten for one in results)
     return first, second

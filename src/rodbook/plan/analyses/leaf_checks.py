@@ -30,9 +30,16 @@ from rodbook.plan.stages.swings import FrontSwing, front_swing, leaf_names, leaf
 from rodbook.setout import Body, DimensionName, LeafHanging, LeafSize, Part, PartKind, SetOut, family_named, hangings
 
 __all__ = [
-    "DEPTH_TOLERANCE_MM", "MADE_IN", "POINT_MM", "THICKNESS_TOLERANCE_MM", "FreeGap", "LeafCheck", "LeafChecks", "leaf_checks",
+    "DEPTH_TOLERANCE_MM",
+    "MADE_IN",
+    "POINT_MM",
+    "THICKNESS_TOLERANCE_MM",
+    "FreeGap",
+    "LeafCheck",
+    "LeafChecks",
+    "leaf_checks",
     "plate_for",
-]  # fmt: skip
+]
 
 MADE_IN = Air("as made", 45, 20)
 """The air of the workshop where parts are made (house assumption)."""
@@ -124,16 +131,16 @@ class LeafChecks:
     @property
     def warnings(self) -> tuple[str, ...]:
         """Sentences about what is amiss; none where all is well."""
-        found = [
+        results = [
             f"{leaf.name[:1].upper()}{leaf.name[1:]}: {remark}" if leaf.word else remark
             for leaf in self.leaves
             for remark in (leaf.load.remark, leaf.plate.remark)
             if remark
         ]
-        found += [self.skin.remark] if self.skin.remark else []
-        found += [*self.too_near, *self.swing.amiss]
-        found += [str(remark) for gap in self.gaps if gap.year for remark in gap.year.remarks]
-        return tuple(dict.fromkeys(found))
+        results += [self.skin.remark] if self.skin.remark else []
+        results += [*self.too_near, *self.swing.amiss]
+        results += [str(remark) for gap in self.gaps if gap.year for remark in gap.year.remarks]
+        return tuple(dict.fromkeys(results))
 
 
 def leaf_checks(entry: OpeningPlan, book: Book, building: str) -> LeafChecks | None:
@@ -159,11 +166,15 @@ def leaf_checks(entry: OpeningPlan, book: Book, building: str) -> LeafChecks | N
     leaf, hinge = book.board(build_up.leaf_board), book.hinge(build_up.hinge)
     lining = book.board(build_up.lining_board)
     unmoved = next((board.name for board in (leaf, lining) if board.moves_as is None), "")
-    too_near = dict.fromkeys(said for placed in set_out.parts for said in _holes_too_near(placed.part))
+    too_near = dict.fromkeys(answer for placed in set_out.parts for answer in _holes_too_near(placed.part))
     return LeafChecks(
-        _each(set_out, book, hinge), _skin(leaf.thickness, hinge.cup_depth), tuple(too_near), swing,
-        _gaps(set_out, leaf, lining, building), unmoved,
-    )  # fmt: skip
+        _each(set_out, book, hinge),
+        _skin(leaf.thickness, hinge.cup_depth),
+        tuple(too_near),
+        swing,
+        _gaps(set_out, leaf, lining, building),
+        unmoved,
+    )
 
 
 def _each(set_out: SetOut, book: Book, hinge: HingeType) -> tuple[LeafCheck, ...]:
@@ -171,14 +182,14 @@ def _each(set_out: SetOut, book: Book, hinge: HingeType) -> tuple[LeafCheck, ...
     doors = _doors(set_out)
     hung = [hanging for hanging in hangings(set_out) if hanging.what is PartKind.DOOR]
     names, words = leaf_names(len(doors)), leaf_words(len(doors))
-    found = []
+    results = []
     for name, word, size, door, hanging in zip(names, words, set_out.leaf_sizes, doors, hung, strict=True):
         height = size.left if size.side == "left" else size.right
         number = hinge_number(height.value, size.mass.high, table=book.hinge_counts, source=book.hinge_counts_source)
         apart = max(door.hinge_ys) - min(door.hinge_ys)
         load = hinge_load(size.mass, size.width.value, distance_mm=apart, count=size.hinges)
-        found.append(LeafCheck(name, word, size, hanging, number, load, plate_for(hanging, hinge)))
-    return tuple(found)
+        results.append(LeafCheck(name, word, size, hanging, number, load, plate_for(hanging, hinge)))
+    return tuple(results)
 
 
 def plate_for(hanging: LeafHanging, hinge: HingeType) -> PlateFit:
@@ -211,7 +222,7 @@ def _gaps(set_out: SetOut, leaf: Board, lining: Board, building: str) -> tuple[F
     legs = set_out.assembly.of(PartKind.LINING_LEG)
     beside = set_out.dimension(family_named(set_out.family).surround.beside)
     inner = (min(leg.across[1] for leg in legs), max(leg.across[0] for leg in legs))
-    found: list[FreeGap] = []
+    results: list[FreeGap] = []
     for n in range(len(doors) + 1):
         before, after = (doors[n - 1] if n else None), (doors[n] if n < len(doors) else None)
         moving = [k for k, door, side in ((n - 1, before, "left"), (n, after, "right")) if door and door.side == side]
@@ -224,8 +235,8 @@ def _gaps(set_out: SetOut, leaf: Board, lining: Board, building: str) -> tuple[F
         held = (hung[n - 1].at_mm if before else inner[0], hung[n].at_mm if after else inner[1])
         widths = [doors[k].face[2] - doors[k].face[0] for k in moving]
         year = _year(round(fitted, 6), widths, held[1] - held[0], leaf, lining, building)
-        found.append(FreeGap(name, tuple(k + 1 for k in moving), year))
-    return tuple(found)
+        results.append(FreeGap(name, tuple(k + 1 for k in moving), year))
+    return tuple(results)
 
 
 def _year(

@@ -96,27 +96,27 @@ def left_out_of(plan: Plan) -> LeftOut:
     )
 
 
-def left_out_in_words(found: LeftOut, hours: Callable[[Decimal], str], *, for_client: bool = False) -> str:
+def left_out_in_words(result: LeftOut, hours: Callable[[Decimal], str], *, for_client: bool = False) -> str:
     """What a price leaves out, in one line.
 
     Parameters
     ----------
-    found : LeftOut
+    result : LeftOut
     hours : callable
         Writes crew hours in the book's language.
     for_client : bool
         Whether the client reads it; the firm is also told what the price's own lines carry.
     """
-    works = [work.value for work, _ in found.work]
+    works = [work.value for work, _ in result.work]
     named = f"{', '.join(works[:-1])} and {works[-1]}" if len(works) > 1 else "".join(works)
-    beyond = ", beyond the lines that it has besides the parts" if found.own_lines else ""
-    worked = f"{named}, for which the dates plan {hours(found.hours)}; nor " if works else ""
+    beyond = ", beyond the lines that it has besides the parts" if result.own_lines else ""
+    worked = f"{named}, for which the dates plan {hours(result.hours)}; nor " if works else ""
     hinges = (
-        f"{found.hinges} hinge{'' if found.hinges == 1 else 's'} and other ironmongery"
-        if found.hinges
+        f"{result.hinges} hinge{'' if result.hinges == 1 else 's'} and other ironmongery"
+        if result.hinges
         else "ironmongery"
     )
-    told = f"Not in this price{beyond}: {worked}{hinges}, packers and fixings."
-    if found.own_hours and not for_client:
-        told += f" Those lines carry {hours(found.own_hours)}."
-    return told
+    text = f"Not in this price{beyond}: {worked}{hinges}, packers and fixings."
+    if result.own_hours and not for_client:
+        text += f" Those lines carry {hours(result.own_hours)}."
+    return text

@@ -60,9 +60,13 @@ def offered(entry: OpeningPlan, book: Book) -> Offered | None:
     if entry.rectangle is not None:
         width, height = entry.rectangle.width.value, entry.rectangle.height.value
     return Offered(
-        width, height, WITHIN * front.width_error_mm, WITHIN * max(front.left_height_error_mm, front.right_height_error_mm),
-        shape.assumed, helps_most(entry.opening, entry.survey, book),
-    )  # fmt: skip
+        width,
+        height,
+        WITHIN * front.width_error_mm,
+        WITHIN * max(front.left_height_error_mm, front.right_height_error_mm),
+        shape.assumed,
+        helps_most(entry.opening, entry.survey, book),
+    )
 
 
 @lru_cache(maxsize=2048)

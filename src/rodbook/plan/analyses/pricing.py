@@ -149,11 +149,19 @@ def price_job(plan: Plan) -> Pricing:
 
     price = made(wanted)
     all_hours = sum((item.crew_hours for item in items), Decimal(0))
-    other = tuple((level, found := contingency(cost, level, book.currency), made(found).net) for level in CONFIDENCES)
+    other = tuple((level, result := contingency(cost, level, book.currency), made(result).net) for level in CONFIDENCES)
     covered = price.net - (price.cost - cost.mean) - price.overhead
     return Pricing(
-        price, rules, cost.mean, all_hours, wanted, cost.nine_in_ten, share_under(cost, covered), other, left_out_of(plan)
-    )  # fmt: skip
+        price,
+        rules,
+        cost.mean,
+        all_hours,
+        wanted,
+        cost.nine_in_ten,
+        share_under(cost, covered),
+        other,
+        left_out_of(plan),
+    )
 
 
 def _hours_a_day(book: Book, plan: Plan) -> Decimal:
@@ -174,11 +182,13 @@ def _parts(plan: Plan, money: MakeOrBuy, mean: Decimal, hours: Decimal) -> list[
     whole, whole_hours = sum(costs, Decimal(0)), sum(own_hours, Decimal(0))
     return [
         CostItem(
-            name, mean * cost / whole if whole else mean / len(costs), hours * own / whole_hours if whole_hours else Decimal(0),
+            name,
+            mean * cost / whole if whole else mean / len(costs),
+            hours * own / whole_hours if whole_hours else Decimal(0),
             terms.group,
         )
         for name, cost, own in zip(names, costs, own_hours, strict=True)
-    ]  # fmt: skip
+    ]
 
 
 type _Shared = tuple[list[str], Sequence[Decimal], Sequence[Decimal]]

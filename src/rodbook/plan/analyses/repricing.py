@@ -89,11 +89,17 @@ def reprice_job(plan: Plan, now: Date) -> JobRepriced:
         raise InputError.at("re-price", "plan.not_costed_to_compare")
     job, book, extras = plan.job, plan.book, [e for e in plan.job.price.extras if not e.option]
     given = job.price.given
-    found = reprice(
-        plan.schedule, usage_of([m for m in plan.materials if m.maker is Making.SITE], book), book, then=job.job.date, now=now,
-        workshop=book.workshop(job.job.workshop), makers={c.kind: c.decision for c in plan.money.kinds},
+    result = reprice(
+        plan.schedule,
+        usage_of([m for m in plan.materials if m.maker is Making.SITE], book),
+        book,
+        then=job.job.date,
+        now=now,
+        workshop=book.workshop(job.job.workshop),
+        makers={c.kind: c.decision for c in plan.money.kinds},
         net=given.net if given else price_job(plan).price.net,
-        other_cost=sum((e.cost for e in extras), Decimal(0)), other_hours=sum((e.hours for e in extras), Decimal(0)),
-    )  # fmt: skip
+        other_cost=sum((e.cost for e in extras), Decimal(0)),
+        other_hours=sum((e.hours for e in extras), Decimal(0)),
+    )
     basket = basket_of_job(plan)
-    return JobRepriced(found, given is not None, basket, _index(basket, max(now, job.job.date)))
+    return JobRepriced(result, given is not None, basket, _index(basket, max(now, job.job.date)))

@@ -35,11 +35,11 @@ def rests_on(job: Job, book: Book) -> dict[str, object]:
     lists: dict[str, list[dict[str, object]]] = {group: raw[group] for group in NAMED}
     seen: dict[str, list[dict[str, object]]] = {}
     while True:
-        found = {group: [one for one in entries if one["name"] in names] for group, entries in lists.items()}
-        if found == seen:
+        results = {group: [one for one in entries if one["name"] in names] for group, entries in lists.items()}
+        if results == seen:
             break
-        seen = found
-        names.update(word for entries in found.values() for word in _words(entries))
+        seen = results
+        names.update(word for entries in results.values() for word in _words(entries))
     named = (shop for shop in book.workshops if job.job.workshop in (None, shop.name))
     workshop = next(named, None)
     asked = None if workshop is None else workshop.model_dump(mode="json", exclude={"contact"})

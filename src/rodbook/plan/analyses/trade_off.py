@@ -7,9 +7,9 @@ from functools import lru_cache
 
 from rodbook.plan.model import Plan
 from rodbook.plan.stages.openings import offers_by_build_up, packer_range
-from rodbook.sizes import Offer, PackerRange, Spoiler, Trade, spoilers, tradeoff
+from rodbook.sizes import Offer, PackerRange, Spoiler, Trade, spoilers, trade_off
 
-__all__ = ["MOST_MORE", "SizesTraded", "trade_off"]
+__all__ = ["MOST_MORE", "SizesTraded", "sizes_traded"]
 
 MOST_MORE = 13
 """So many numbers of sizes above the fewest are looked at; nobody keeps more sizes in stock (house assumption)."""
@@ -51,7 +51,7 @@ class SizesTraded:
 @lru_cache(maxsize=32)
 def _weighed(offers: tuple[Offer, ...], packers: PackerRange) -> tuple[Trade, ...]:
     """Kept by what was asked."""
-    return tradeoff(offers, packers, more=MOST_MORE)
+    return trade_off(offers, packers, more=MOST_MORE)
 
 
 @lru_cache(maxsize=32)
@@ -60,7 +60,7 @@ def _spoiling(offers: tuple[Offer, ...], packers: PackerRange) -> tuple[Spoiler,
     return spoilers(offers, packers)
 
 
-def trade_off(plan: Plan) -> tuple[SizesTraded, ...]:
+def sizes_traded(plan: Plan) -> tuple[SizesTraded, ...]:
     """Weigh the number of sizes against the packing.
 
     Parameters
@@ -74,10 +74,10 @@ def trade_off(plan: Plan) -> tuple[SizesTraded, ...]:
         One for each build-up that an opening stands in; none where every opening is still to be framed.
     """
     sizes = plan.sizes.sizes if plan.sizes else ()
-    found: list[SizesTraded] = []
+    results: list[SizesTraded] = []
     for build_up, offers in offers_by_build_up(plan.openings, planned=True).items():
         packers = packer_range(plan.book.build_up(build_up))
-        found.append(
+        results.append(
             SizesTraded(
                 build_up,
                 tuple(offer.name for offer in offers),
@@ -87,4 +87,4 @@ def trade_off(plan: Plan) -> tuple[SizesTraded, ...]:
                 _spoiling(offers, packers),
             )
         )
-    return tuple(found)
+    return tuple(results)

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from datetime import date as Date  # noqa: N812
 from enum import StrEnum
 
-from rodbook.job.book import Price, Rate, TaxProfile, WorkshopRates, standing_on
+from rodbook.job.book import Price, Rate, TaxProfile, WorkshopRates, valid_on
 from rodbook.job.confirming import Figure, FigureKind, unconfirmed
 from rodbook.plan.model import Plan
 
@@ -24,7 +24,7 @@ def _places[T: (Price, Rate, TaxProfile, WorkshopRates)](
     entries: tuple[T, ...], day: Date, place: str
 ) -> Iterable[str]:
     """Place of the entry that holds on a day."""
-    holds = standing_on(entries, day)
+    holds = valid_on(entries, day)
     return () if holds is None else (f"{place}[{entries.index(holds) + 1}]",)
 
 
@@ -32,23 +32,23 @@ def _costs(plan: Plan) -> set[str]:
     """Places of all that a price is worked out from: what is bought, the times and charges, the workshop's too, and the tax."""
     book, day = plan.book, plan.job.job.date
     stocks = {line.part.stock for line in plan.schedule}
-    found: set[str] = set()
+    results: set[str] = set()
     for n, board in enumerate(book.boards, 1):
         for m, sheet in enumerate(board.sheets, 1):
             if board.name in stocks:
-                found.update(_places(sheet.prices, day, f"boards[{n}].sheets[{m}].prices"))
-        found.update(f"boards[{n}].offcuts[{m}]" for m in range(1, len(board.offcuts) + 1) if board.name in stocks)
+                results.update(_places(sheet.prices, day, f"boards[{n}].sheets[{m}].prices"))
+        results.update(f"boards[{n}].offcuts[{m}]" for m in range(1, len(board.offcuts) + 1) if board.name in stocks)
     for n, section in enumerate(book.sections, 1):
         for m, length in enumerate(section.lengths, 1):
             if section.name in stocks:
-                found.update(_places(length.prices, day, f"sections[{n}].lengths[{m}].prices"))
+                results.update(_places(length.prices, day, f"sections[{n}].lengths[{m}].prices"))
     for name in {rate.name for rate in book.rates}:
-        holds = standing_on(tuple(rate for rate in book.rates if rate.name == name), day)
-        found.update(f"rates[{n}]" for n, rate in enumerate(book.rates, 1) if rate is holds)
+        holds = valid_on(tuple(rate for rate in book.rates if rate.name == name), day)
+        results.update(f"rates[{n}]" for n, rate in enumerate(book.rates, 1) if rate is holds)
     profiles = tuple(profile for profile in book.taxes if profile.name == plan.job.price.taxes)
-    tax = standing_on(profiles, day)
-    found.update(f"taxes[{n}]" for n, profile in enumerate(book.taxes, 1) if profile is tax)
-    return found
+    tax = valid_on(profiles, day)
+    results.update(f"taxes[{n}]" for n, profile in enumerate(book.taxes, 1) if profile is tax)
+    return results
 
 
 def _workshop(plan: Plan) -> set[str]:

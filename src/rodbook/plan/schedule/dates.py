@@ -162,9 +162,9 @@ def _asked(plans: Sequence[Plan], wanted: WantedDates) -> _Asked:
         faults.append(Fault("jobs", "plan.no_jobs_for_dates"))
     if not 0 <= wanted.late_days <= 60:
         faults.append(Fault("late", "plan.late_days_out_of_range", days=wanted.late_days))
-    found = _tasks(plans, wanted, faults)
+    results = _tasks(plans, wanted, faults)
     days = wanted.days
-    hours = days.hours if days.hours is not None else found[0].hours_a_day if found else 8.0
+    hours = days.hours if days.hours is not None else results[0].hours_a_day if results else 8.0
     try:
         calendar = make_calendar(
             wanted.start,
@@ -178,18 +178,18 @@ def _asked(plans: Sequence[Plan], wanted: WantedDates) -> _Asked:
         raise InputError([*faults, *error.faults]) from None
     now = wanted.now or wanted.start
     opened = _Suppliers(wanted, now, faults)
-    found = [_on_suppliers_days(tasks, opened) for tasks in found]
+    results = [_on_suppliers_days(tasks, opened) for tasks in results]
     left: list[Settled] = []
-    for plan, tasks in zip(plans, found, strict=True) if len(found) == len(plans) else ():
+    for plan, tasks in zip(plans, results, strict=True) if len(results) == len(plans) else ():
         try:
             left.append(_left_of(tasks, plan.job, now, calendar, opened))
         except InputError as error:
             faults += error.faults
     if faults:
         raise InputError(faults)
-    remarks = [remark for tasks, one in zip(found, left, strict=True) for remark in (*tasks.remarks, *one.remarks)]
-    works, said = _works(plans, left, wanted, now)
-    remarks += said
+    remarks = [remark for tasks, one in zip(results, left, strict=True) for remark in (*tasks.remarks, *one.remarks)]
+    works, answer = _works(plans, left, wanted, now)
+    remarks += answer
     if not days.country:
         remarks.append(Message("plan.no_public_holidays"))
     if opened.untold:
@@ -201,13 +201,13 @@ def _asked(plans: Sequence[Plan], wanted: WantedDates) -> _Asked:
 
 def _tasks(plans: Sequence[Plan], wanted: WantedDates, faults: list[Fault]) -> list[JobTasks]:
     """The tasks of every job that has any."""
-    found: list[JobTasks] = []
+    results: list[JobTasks] = []
     for number, plan in enumerate(plans, 1):
         try:
-            found.append(tasks_of(plan, key=str(number), people=len(wanted.people)))
+            results.append(tasks_of(plan, key=str(number), people=len(wanted.people)))
         except InputError as error:
             faults += error.faults
-    return found
+    return results
 
 
 def _ident(job: Job) -> str:
@@ -267,13 +267,13 @@ class _Suppliers:
             return OpenDays(one.weekdays, closed=one.closed)
 
 
-def _on_suppliers_days(found: JobTasks, opened: Opened) -> JobTasks:
+def _on_suppliers_days(result: JobTasks, opened: Opened) -> JobTasks:
     """A job's tasks with lead times that run on the days of their suppliers."""
 
     def on_days(wait: Wait) -> Wait:
         return replace(wait, open=opened(wait.supplier)) if wait.supplier else wait
 
-    return replace(found, tasks=tuple(replace(t, waits=tuple(map(on_days, t.waits))) for t in found.tasks))
+    return replace(result, tasks=tuple(replace(t, waits=tuple(map(on_days, t.waits))) for t in result.tasks))
 
 
 def _left_of(tasks: JobTasks, job: Job, now: Date, calendar: WorkCalendar, opened: Opened) -> Settled:
@@ -301,9 +301,13 @@ def dates_faults(plans: Sequence[Plan], wanted: WantedDates) -> tuple[Fault, ...
 
 
 def plan_dates(
-    plans: Sequence[Plan], wanted: WantedDates, *, effort: float = 0.3, seed: int = 0,
+    plans: Sequence[Plan],
+    wanted: WantedDates,
+    *,
+    effort: float = 0.3,
+    seed: int = 0,
     on_stage: Callable[[str, int, int], None] | None = None,
-) -> Programme:  # fmt: skip
+) -> Programme:
     """Plan the dates of jobs.
 
     Parameters
@@ -336,7 +340,14 @@ def plan_dates(
     if not asked.works:
         raise InputError.at("jobs", "plan.all_done")
     programme = make_programme(
-        asked.tasks, wanted.people, asked.works, asked.calendar, effort=effort, seed=seed, late_days=wanted.late_days,
-        remarks=asked.remarks, on_stage=on_stage,
-    )  # fmt: skip
+        asked.tasks,
+        wanted.people,
+        asked.works,
+        asked.calendar,
+        effort=effort,
+        seed=seed,
+        late_days=wanted.late_days,
+        remarks=asked.remarks,
+        on_stage=on_stage,
+    )
     return replace(programme, done=asked.done)

@@ -82,7 +82,7 @@ def read_absences(text: str) -> tuple[Absence, ...]:
 
 def read_weekdays(text: str) -> tuple[int, ...]:
     """Days of the week as in ``mon-fri`` or ``mon,tue,thu``, Monday being 0; `Unread` where they can't be read."""
-    found: set[int] = set()
+    results: set[int] = set()
     for stretch in text.lower().split(","):
         first, _, last = (word.strip()[:3] for word in stretch.partition("-"))
         for word in filter(None, (first, last)):
@@ -91,8 +91,8 @@ def read_weekdays(text: str) -> tuple[int, ...]:
         if first:
             begin = WEEKDAYS.index(first)
             end = WEEKDAYS.index(last) if last else begin
-            found.update(n % 7 for n in range(begin, end + (7 if end < begin else 0) + 1))
-    return tuple(sorted(found))
+            results.update(n % 7 for n in range(begin, end + (7 if end < begin else 0) + 1))
+    return tuple(sorted(results))
 
 
 def _person(text: str, off: dict[str, list[Absence]]) -> Person:
@@ -106,9 +106,9 @@ def _person(text: str, off: dict[str, list[Absence]]) -> Person:
 
 
 def _hours(text: str, locale: str) -> float:
-    if (found := number_or_none(text, locale)) is None:
+    if (result := number_or_none(text, locale)) is None:
         raise Unread("plan.not_hours_a_day", typed=text, example=as_typed(7.5, locale))
-    return float(found)
+    return float(result)
 
 
 def _whole(text: str) -> int:
@@ -144,9 +144,9 @@ def _crew(reading: _Reading, crew: str | None, off: Sequence[str], known: Sequen
         if not equals:
             reading.fault("off", "plan.off_of_nobody", typed=entry)
             continue
-        found = reading.read("off", days, _absence, None)
-        if found is not None:
-            absent.setdefault(name.strip(), []).append(found)
+        result = reading.read("off", days, _absence, None)
+        if result is not None:
+            absent.setdefault(name.strip(), []).append(result)
     if crew is None:
         people = [replace(person, off=(*person.off, *absent.pop(person.name, ()))) for person in known]
     else:
@@ -198,6 +198,12 @@ def read_wanted(texts: DatesTexts, otherwise: WantedDates, *, prefix: str = "") 
         raise InputError(reading.faults)
     typed = texts.start.strip()
     return WantedDates(
-        first, people, days, due, late, first if typed else otherwise.unnamed, first if typed else otherwise.now,
+        first,
+        people,
+        days,
+        due,
+        late,
+        first if typed else otherwise.unnamed,
+        first if typed else otherwise.now,
         otherwise.suppliers,
-    )  # fmt: skip
+    )

@@ -52,20 +52,20 @@ class _Order:
     days: int
 
 
-def _orders(found: JobTasks) -> dict[str, _Order]:
-    named = {key: one for one in found.named for key in one.keys}
+def _orders(result: JobTasks) -> dict[str, _Order]:
+    named = {key: one for one in result.named for key in one.keys}
     return {
         wait.supplier: _Order(named[wait.after], named[task.key], wait.days)
-        for task in found.tasks
+        for task in result.tasks
         for wait in task.waits
         if wait.supplier
     }
 
 
-def _said(found: JobTasks, job: Job, orders: Mapping[str, _Order], now: Date) -> tuple[dict[str, Date], list[Fault]]:
+def _said(result: JobTasks, job: Job, orders: Mapping[str, _Order], now: Date) -> tuple[dict[str, Date], list[Fault]]:
     """Day on which each task was done of which that is said, by name; and what is wrong with those days."""
-    names = {one.name for one in found.named}
-    said = {terms.name: terms.done for terms in job.dates.tasks if terms.done and terms.name in names}
+    names = {one.name for one in result.named}
+    values = {terms.name: terms.done for terms in job.dates.tasks if terms.done and terms.name in names}
     faults: list[Fault] = []
     for terms in job.dates.orders:
         order = orders.get(terms.supplier)
@@ -74,24 +74,26 @@ def _said(found: JobTasks, job: Job, orders: Mapping[str, _Order], now: Date) ->
         for task, day in ((order.place, terms.ordered), (order.take_in, terms.came)):
             if day is None:
                 continue
-            if said.setdefault(task.name, day) != day:
-                faults.append(Fault(_place(job, task.name), "plan.done_on_two_days", first=said[task.name], other=day))
-    for name, day in said.items():
+            if values.setdefault(task.name, day) != day:
+                faults.append(
+                    Fault(_place(job, task.name), "plan.done_on_two_days", first=values[task.name], other=day)
+                )
+    for name, day in values.items():
         if day > now:
             faults.append(Fault(_place(job, name), "plan.done_still_to_come", day=day, today=now))
-    return said, faults
+    return values, faults
 
 
 def _place(job: Job, name: str) -> Place:
     return Place(("jobs", job.job.name, "tasks", name))
 
 
-def _before(found: JobTasks, job: Job) -> dict[str, list[str]]:
+def _before(result: JobTasks, job: Job) -> dict[str, list[str]]:
     """Names of the tasks that each task waits for, without the turns that were asked for besides."""
-    named = {key: one.name for one in found.named for key in one.keys}
+    named = {key: one.name for one in result.named for key in one.keys}
     asked = {(terms.name, after) for terms in job.dates.tasks for after in terms.after}
-    before: dict[str, list[str]] = {one.name: [] for one in found.named}
-    for task in found.tasks:
+    before: dict[str, list[str]] = {one.name: [] for one in result.named}
+    for task in result.tasks:
         for wait in task.waits:
             name, after = named[task.key], named[wait.after]
             if name != after and (name, after) not in asked:
@@ -99,7 +101,7 @@ def _before(found: JobTasks, job: Job) -> dict[str, list[str]]:
     return before
 
 
-def _out_of_turn(job: Job, said: Mapping[str, Date], before: Mapping[str, Sequence[str]]) -> list[Fault]:
+def _out_of_turn(job: Job, texts: Mapping[str, Date], before: Mapping[str, Sequence[str]]) -> list[Fault]:
     """A fault for each task that was done before something that it waits for."""
     latest: dict[str, tuple[Date, str] | None] = {}
 
@@ -107,41 +109,41 @@ def _out_of_turn(job: Job, said: Mapping[str, Date], before: Mapping[str, Sequen
         """The last day said of a task and of all before it, and of which of them."""
         if name not in latest:
             latest[name] = None  # a circle is told elsewhere
-            days = [found for other in before[name] if (found := last_of(other)) is not None]
-            own = [(said[name], name)] if name in said else []
+            days = [result for other in before[name] if (result := last_of(other)) is not None]
+            own = [(texts[name], name)] if name in texts else []
             latest[name] = max([*days, *own], default=None)
         return latest[name]
 
     faults: list[Fault] = []
-    for name, day in said.items():
-        others = [found for other in before[name] if (found := last_of(other)) is not None]
+    for name, day in texts.items():
+        others = [result for other in before[name] if (result := last_of(other)) is not None]
         last = max(others, default=None)
         if last is not None and last[0] > day:
             faults.append(Fault(_place(job, name), "plan.done_out_of_turn", day=day, before=last[1], other=last[0]))
     return faults
 
 
-def _all_done(said: Mapping[str, Date], before: Mapping[str, Sequence[str]]) -> dict[str, Date]:
+def _all_done(texts: Mapping[str, Date], before: Mapping[str, Sequence[str]]) -> dict[str, Date]:
     """Last day on which each task was done at the latest: as it is said, or as something after it was done."""
-    done = dict(said)
-    left = sorted(said, key=lambda name: said[name])
+    done = dict(texts)
+    left = sorted(texts, key=lambda name: texts[name])
     for name in left:  # grows as it is gone through
         for other in before[name]:
-            if other not in done or (other not in said and done[name] < done[other]):
+            if other not in done or (other not in texts and done[name] < done[other]):
                 done[other] = done[name]
                 left.append(other)
     return done
 
 
-def suppliers_of(found: JobTasks) -> dict[str, tuple[str, str]]:
+def suppliers_of(result: JobTasks) -> dict[str, tuple[str, str]]:
     """From whom a job orders, and the names of the tasks that place the order and take it in."""
-    return {supplier: (order.place.name, order.take_in.name) for supplier, order in _orders(found).items()}
+    return {supplier: (order.place.name, order.take_in.name) for supplier, order in _orders(result).items()}
 
 
-def done_names(found: JobTasks, job: Job) -> frozenset[str]:
+def done_names(result: JobTasks, job: Job) -> frozenset[str]:
     """Names of a job's tasks that are done, or have to be as what comes after them is."""
-    said, _ = _said(found, job, _orders(found), Date.max)
-    return frozenset(_all_done(said, _before(found, job)))
+    answer, _ = _said(result, job, _orders(result), Date.max)
+    return frozenset(_all_done(answer, _before(result, job)))
 
 
 def _comes(order: _Order, terms: OrderTerms, ordered: Date, now: Date, opened: OpenDays) -> tuple[Date, int]:
@@ -155,12 +157,12 @@ def _comes(order: _Order, terms: OrderTerms, ordered: Date, now: Date, opened: O
     return comes, len(opened.between(now + timedelta(days=1), comes))
 
 
-def settled(found: JobTasks, job: Job, *, now: Date, calendar: WorkCalendar, opened: Opened) -> Settled:
+def settled(result: JobTasks, job: Job, *, now: Date, calendar: WorkCalendar, opened: Opened) -> Settled:
     """Take out of a job's tasks what is done.
 
     Parameters
     ----------
-    found : JobTasks
+    result : JobTasks
     job : Job
         Whose dates say what is done.
     now : date
@@ -179,22 +181,22 @@ def settled(found: JobTasks, job: Job, *, now: Date, calendar: WorkCalendar, ope
         If tasks wait for each other in a circle, done or not; or a day is still to come, or something was done before what
         comes first, with every such fault.
     """
-    in_order(found.tasks)
-    orders = _orders(found)
-    said, faults = _said(found, job, orders, now)
-    before = _before(found, job)
-    faults += _out_of_turn(job, said, before)
+    in_order(result.tasks)
+    orders = _orders(result)
+    answer, faults = _said(result, job, orders, now)
+    before = _before(result, job)
+    faults += _out_of_turn(job, answer, before)
     if faults:
         raise InputError(faults)
-    done = _all_done(said, before)
+    done = _all_done(answer, before)
     standing = {
         orders[terms.supplier].place.keys[-1]: terms
         for terms in job.dates.orders
         if terms.supplier in orders and terms.came is None and orders[terms.supplier].take_in.name not in done
     }
-    by_key = {key: done[one.name] for one in found.named for key in one.keys if one.name in done}
+    by_key = {key: done[one.name] for one in result.named for key in one.keys if one.name in done}
     tasks: list[Task] = []
-    for task in found.tasks:
+    for task in result.tasks:
         if task.key in standing:
             day = by_key[task.key]
             tasks.append(replace(task, quarters=0, waits=(), done=day, not_before=now))
@@ -202,19 +204,24 @@ def settled(found: JobTasks, job: Job, *, now: Date, calendar: WorkCalendar, ope
             tasks.append(_after_done(task, by_key, standing, orders, now, calendar, opened))
     shown = tuple(
         Done(job.job.name, name, day)
-        for name, day in sorted(said.items(), key=lambda row: (row[1], _rank(found, row[0])))
+        for name, day in sorted(answer.items(), key=lambda row: (row[1], _rank(result, row[0])))
     )
-    return Settled(tuple(tasks), shown, tuple(_remarks(job, done, said, orders, standing, now)))
+    return Settled(tuple(tasks), shown, tuple(_remarks(job, done, answer, orders, standing, now)))
 
 
-def _rank(found: JobTasks, name: str) -> int:
-    return next(n for n, one in enumerate(found.named) if one.name == name)
+def _rank(result: JobTasks, name: str) -> int:
+    return next(n for n, one in enumerate(result.named) if one.name == name)
 
 
 def _after_done(
-    task: Task, done: Mapping[str, Date], standing: Mapping[str, OrderTerms], orders: Mapping[str, _Order], now: Date,
-    calendar: WorkCalendar, opened: Opened,
-) -> Task:  # fmt: skip
+    task: Task,
+    done: Mapping[str, Date],
+    standing: Mapping[str, OrderTerms],
+    orders: Mapping[str, _Order],
+    now: Date,
+    calendar: WorkCalendar,
+    opened: Opened,
+) -> Task:
     """A task that is left, with what is left of its waits."""
     waits: list[Wait] = []
     earliest: Date | None = None
@@ -233,11 +240,15 @@ def _after_done(
 
 
 def _remarks(
-    job: Job, done: Mapping[str, Date], said: Mapping[str, Date], orders: Mapping[str, _Order],
-    standing: Mapping[str, OrderTerms], now: Date,
-) -> Iterator[Message]:  # fmt: skip
+    job: Job,
+    done: Mapping[str, Date],
+    texts: Mapping[str, Date],
+    orders: Mapping[str, _Order],
+    standing: Mapping[str, OrderTerms],
+    now: Date,
+) -> Iterator[Message]:
     name = job.job.name
-    if taken := [other for other in done if other not in said]:
+    if taken := [other for other in done if other not in texts]:
         yield Message("plan.taken_as_done", job=name, tasks=taken)
     for terms in standing.values():
         if terms.promised is not None and terms.promised < now:

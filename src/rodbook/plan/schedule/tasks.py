@@ -104,9 +104,19 @@ class _Maker:
     named: dict[str, NamedTask] = field(default_factory=dict)
 
     def add(
-        self, stage: Stage, name: str, hours: float, waits: Iterable[Wait] = (), *, working: str, hands: int = 1,
-        trade: str = "", place: str = "", spread: float | None = None, rate: str = "",
-    ) -> tuple[str, ...]:  # fmt: skip
+        self,
+        stage: Stage,
+        name: str,
+        hours: float,
+        waits: Iterable[Wait] = (),
+        *,
+        working: str,
+        hands: int = 1,
+        trade: str = "",
+        place: str = "",
+        spread: float | None = None,
+        rate: str = "",
+    ) -> tuple[str, ...]:
         """One task, or several one after another where it takes longer than a day; the keys of the last."""
         if hands > self.crew:
             self.lent, hands = True, self.crew
@@ -120,15 +130,25 @@ class _Maker:
         key, keys, called = "", [], []
         for piece in range(1, pieces + 1):
             key = f"{self.job}/{len(self.tasks) + 1}"
-            told = name if pieces == 1 else f"{name}, {piece} of {pieces}"
+            text = name if pieces == 1 else f"{name}, {piece} of {pieces}"
             task = Task(
-                key, told, self.job, stage, quarters_of(hours / pieces), hands, trade, place, before, working=working,
-                rate=rate, ident=f"{name}, {piece}" if piece > 1 else name,
-            )  # fmt: skip
+                key,
+                text,
+                self.job,
+                stage,
+                quarters_of(hours / pieces),
+                hands,
+                trade,
+                place,
+                before,
+                working=working,
+                rate=rate,
+                ident=f"{name}, {piece}" if piece > 1 else name,
+            )
             self.tasks.append(task if spread is None else _with_spread(task, spread))
             before = (Wait(key),)
             keys.append(key)
-            called.append(told)
+            called.append(text)
         self.named[name] = NamedTask(name, reckoned, hours, how, tuple(keys), tuple(called))
         return (key,)
 
@@ -143,9 +163,18 @@ class _Maker:
             yield replace(task, waits=(*task.waits, *more[task.key])) if task.key in more else task
 
     def timed(
-        self, stage: Stage, name: str, rate: str, count: int, what: str, waits: Iterable[Wait] = (), *, hands: int = 1,
-        trade: str = "", place: str = "",
-    ) -> tuple[str, ...]:  # fmt: skip
+        self,
+        stage: Stage,
+        name: str,
+        rate: str,
+        count: int,
+        what: str,
+        waits: Iterable[Wait] = (),
+        *,
+        hands: int = 1,
+        trade: str = "",
+        place: str = "",
+    ) -> tuple[str, ...]:
         """A task by one of the book's times."""
         time = self.times.of(rate)
         hours = count * time.value / 60
@@ -230,7 +259,7 @@ def _ready_parts(maker: _Maker, read: tuple[str, ...]) -> dict[str, tuple[Wait, 
             waits[group] += _after(checked)
     if "leaves" in waits:
         waits["leaves"] += _after(stock)  # hinges come with the boards
-    return {group: tuple(dict.fromkeys(found)) for group, found in waits.items()}
+    return {group: tuple(dict.fromkeys(result)) for group, result in waits.items()}
 
 
 def _merchant(maker: _Maker, read: tuple[str, ...], *, sawn: bool) -> tuple[str, ...]:
@@ -280,13 +309,13 @@ def _made(maker: _Maker, group: str, costs: Sequence[SiteCost], stock: tuple[str
 
 
 def _rooms(plan: Plan) -> dict[str, list[OpeningPlan]]:
-    found: dict[str, list[OpeningPlan]] = {}
+    results: dict[str, list[OpeningPlan]] = {}
     for entry in plan.openings:
         if entry.set_out is not None:
-            found.setdefault(entry.opening.room or entry.opening.mark, []).append(entry)
+            results.setdefault(entry.opening.room or entry.opening.mark, []).append(entry)
     for panel in plan.panels:
-        found.setdefault(panel.room or panel.mark, [])
-    return found
+        results.setdefault(panel.room or panel.mark, [])
+    return results
 
 
 def _fitted(maker: _Maker, ready: dict[str, tuple[Wait, ...]], read: tuple[str, ...]) -> None:

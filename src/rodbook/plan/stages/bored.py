@@ -34,10 +34,10 @@ def unmakeable(set_out: SetOut) -> tuple[Message, ...]:
     ----------
     set_out : SetOut
     """
-    found = {
+    results = {
         Message("plan.part_with_clash", kind=placed.part.kind, clash=clash): None
         for placed in set_out.parts
         for clash in hole_clashes(placed.part)
         if clash.distance_mm <= 0
     }
-    return tuple(found)
+    return tuple(results)

@@ -48,7 +48,7 @@ class FromWaste:
     layouts : tuple of (int, int)
         Number of a layout, and how many come from all the sheets that are cut by it.
     worth : Decimal
-        Of one; nought where they are ticked off already. [currency]
+        Of one; zero where they are ticked off already. [currency]
     purpose : str
         What they are for.
     """
@@ -107,33 +107,38 @@ def _wanted_by(job: Job, board: Board, book: Book) -> list[Wanted]:
         ]
     if not job.job.take_wanted:
         return []
-    found: list[Wanted] = []
+    results: list[Wanted] = []
     for piece in sorted(board.wanted, key=lambda piece: piece.since or date.max):
         if piece.purpose == job.job.name:
             continue
         worth = piece_worth(board, piece.length, piece.width, piece.worth, job.job.date, book.currency)
-        found.append(
+        results.append(
             Wanted(piece.label, piece.label, piece.length, piece.width, piece.number, worth, worth, piece.purpose)
         )
-    return found
+    return results
 
 
 def _named_apart(wanted: Iterable[Wanted], marks: Iterable[str]) -> tuple[Wanted, ...]:
     """The same pieces under names that no part of the job and no other piece has."""
-    used, found = set(marks), []
+    used, result = set(marks), []
     for entry in wanted:
         name = entry.name
         while name in used:
             name += " (wanted)"
         used.add(name)
-        found.append(replace(entry, name=name))
-    return tuple(found)
+        result.append(replace(entry, name=name))
+    return tuple(result)
 
 
 def with_wanted(
-    materials: Sequence[Material], lines: Sequence[ScheduleLine], job: Job, book: Book, money: MakeOrBuy,
-    *, kept: Kept | None = None,
-) -> tuple[Material, ...]:  # fmt: skip
+    materials: Sequence[Material],
+    lines: Sequence[ScheduleLine],
+    job: Job,
+    book: Book,
+    money: MakeOrBuy,
+    *,
+    kept: Kept | None = None,
+) -> tuple[Material, ...]:
     """Cut wanted pieces from what is left of the boards that are cut on site.
 
     Parameters
@@ -154,13 +159,13 @@ def with_wanted(
         In the same order; those that nothing is cut from as they were.
     """
     saw, marks = saw_of(book), [line.mark for line in lines]
-    found: list[Material] = []
+    results: list[Material] = []
     for material in materials:
         plan = material.sheets
         board = book.board(material.stock) if plan is not None and material.maker is Making.SITE else None
         wanted = _named_apart(_wanted_by(job, board, book), marks) if board is not None else ()
         if plan is None or board is None or not wanted:
-            found.append(material)
+            results.append(material)
             continue
         mine = [
             line
@@ -179,8 +184,8 @@ def with_wanted(
             return fill_waste(plan, asked[2], asked[3], saw, fillers)  # type: ignore[arg-type]
 
         filled = kept_answer(kept, asked, fill, SheetPlan)
-        found.append(replace(material, filled=filled if filled.fillers_worth else None, wanted=wanted))
-    return tuple(found)
+        results.append(replace(material, filled=filled if filled.fillers_worth else None, wanted=wanted))
+    return tuple(results)
 
 
 def from_waste(plan: Plan) -> tuple[FromWaste, ...]:
@@ -199,13 +204,21 @@ def from_waste(plan: Plan) -> tuple[FromWaste, ...]:
                 counts.setdefault((id(material), placed.name), Counter())[number] += layout.count
     return tuple(
         FromWaste(
-            w.name, w.label, material.stock, w.length, w.width, sum(cut.values()), w.number, tuple(sorted(cut.items())),
-            w.worth, w.purpose,
+            w.name,
+            w.label,
+            material.stock,
+            w.length,
+            w.width,
+            sum(cut.values()),
+            w.number,
+            tuple(sorted(cut.items())),
+            w.worth,
+            w.purpose,
         )
         for material in plan.materials
         for w in material.wanted
         if (cut := counts.get((id(material), w.name)))
-    )  # fmt: skip
+    )
 
 
 def not_laid(materials: Sequence[Material], job: Job) -> list[Note]:

@@ -12,16 +12,25 @@ from rodbook.boards import Bar, BarPlan, Piece, Saw, Sheet, SheetPlan, Stick, cu
 from rodbook.boards.tools.clock import COUNTED_SHARE
 from rodbook.errors import Fault, Message, Place
 from rodbook.job import Board, Book, Job, Section
-from rodbook.job.book import standing_on
+from rodbook.job.book import valid_on
 from rodbook.job.models import Making
 from rodbook.money import MaterialUsage, bar_usage, sheet_usage
 from rodbook.plan.model import Material, Note
 from rodbook.setout import ScheduleLine
 
 __all__ = [
-    "Kept", "broken_off", "by_stock", "kept_answer", "lay_out_lines", "pieces_of", "saw_of", "sheets_of",
-    "unplaced_faults", "unplaced_of_each", "usage_of",
-]  # fmt: skip
+    "Kept",
+    "broken_off",
+    "by_stock",
+    "kept_answer",
+    "lay_out_lines",
+    "pieces_of",
+    "saw_of",
+    "sheets_of",
+    "unplaced_faults",
+    "unplaced_of_each",
+    "usage_of",
+]
 
 type Kept = MutableMapping[str, SheetPlan | BarPlan]
 """Layouts kept by what they were asked: handing the same one in again makes an unchanged job's layouts instant."""
@@ -29,14 +38,14 @@ type Kept = MutableMapping[str, SheetPlan | BarPlan]
 
 def by_stock(lines: Sequence[ScheduleLine]) -> dict[tuple[str, bool], list[ScheduleLine]]:
     """Lines by board or section, and whether it is a section."""
-    found: dict[tuple[str, bool], list[ScheduleLine]] = defaultdict(list)
+    results: dict[tuple[str, bool], list[ScheduleLine]] = defaultdict(list)
     for line in lines:
-        found[(line.part.stock, line.part.sectional)].append(line)
-    return dict(found)
+        results[(line.part.stock, line.part.sectional)].append(line)
+    return dict(results)
 
 
 def _price(prices: tuple[object, ...], job: Job) -> Decimal:
-    standing = standing_on(prices, job.job.date)  # type: ignore[type-var]
+    standing = valid_on(prices, job.job.date)  # type: ignore[type-var]
     assert standing is not None, "the checks let no job through without a price that holds"
     return Decimal(standing.amount)  # type: ignore[attr-defined]
 
@@ -77,17 +86,24 @@ def kept_answer[R: (SheetPlan, BarPlan)](
     if kept is None:
         return answer()
     key = hashlib.sha256(repr(question).encode()).hexdigest()
-    found = kept.get(key)
-    if not isinstance(found, kind):
-        found = answer()
-        kept[key] = found
-    return found
+    result = kept.get(key)
+    if not isinstance(result, kind):
+        result = answer()
+        kept[key] = result
+    return result
 
 
 def lay_out_lines(
-    lines: Sequence[ScheduleLine], job: Job, book: Book, maker: Making, *, seconds: float, seed: int,
-    kept: Kept | None = None, on_board: Callable[[str], None] | None = None,
-) -> tuple[Material, ...]:  # fmt: skip
+    lines: Sequence[ScheduleLine],
+    job: Job,
+    book: Book,
+    maker: Making,
+    *,
+    seconds: float,
+    seed: int,
+    kept: Kept | None = None,
+    on_board: Callable[[str], None] | None = None,
+) -> tuple[Material, ...]:
     """Lay the lines out on the sheets and lengths of their boards and sections.
 
     Parameters
@@ -112,7 +128,7 @@ def lay_out_lines(
         In the order in which the stock first appears in the schedule.
     """
     saw = saw_of(book)
-    found: list[Material] = []
+    results: list[Material] = []
     for (stock, sectional), members in by_stock(lines).items():
         if on_board is not None:
             on_board(stock)
@@ -124,7 +140,7 @@ def lay_out_lines(
             def cut(s: list[Stick] = sticks, b: list[Bar] = bars) -> BarPlan:
                 return cut_lengths(s, b, kerf=saw.kerf, seconds=math.inf, seed=seed, effort=COUNTED_SHARE * seconds)
 
-            found.append(Material(stock, maker, lengths=kept_answer(kept, question, cut, BarPlan)))
+            results.append(Material(stock, maker, lengths=kept_answer(kept, question, cut, BarPlan)))
             continue
         board = book.board(stock)
         pieces, sheets = pieces_of(members, board), sheets_of(board, job, maker)
@@ -133,8 +149,8 @@ def lay_out_lines(
         def lay(p: list[Piece] = pieces, s: list[Sheet] = sheets) -> SheetPlan:
             return lay_out(p, s, saw, seconds=math.inf, seed=seed, effort=COUNTED_SHARE * seconds)
 
-        found.append(Material(stock, maker, sheets=kept_answer(kept, asked, lay, SheetPlan)))
-    return tuple(found)
+        results.append(Material(stock, maker, sheets=kept_answer(kept, asked, lay, SheetPlan)))
+    return tuple(results)
 
 
 def broken_off(materials: Sequence[Material]) -> list[Note]:
@@ -185,11 +201,11 @@ def unplaced_of_each(materials: Sequence[Material], schedule: Sequence[ScheduleL
 def usage_of(materials: Sequence[Material], book: Book) -> tuple[MaterialUsage, ...]:
     """What layouts take, for the site cost."""
     saw = saw_of(book)
-    found: list[MaterialUsage] = []
+    results: list[MaterialUsage] = []
     for material in materials:
         if material.sheets is not None:
             board = book.board(material.stock)
-            found.append(sheet_usage(board, material.sheets, saw, keep_from_m2=book.saw.keep_from))
+            results.append(sheet_usage(board, material.sheets, saw, keep_from_m2=book.saw.keep_from))
         elif material.lengths is not None:
-            found.append(bar_usage(book.section(material.stock), material.lengths))
-    return tuple(found)
+            results.append(bar_usage(book.section(material.stock), material.lengths))
+    return tuple(results)

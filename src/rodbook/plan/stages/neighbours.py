@@ -30,13 +30,13 @@ def neighbours(openings: Sequence[OpeningPlan], job: Job, book: Book) -> tuple[t
         Those worth saying, in the order of the runs, then of the openings.
     """
     entries = {entry.opening.mark: entry for entry in openings}
-    found: list[tuple[str, LeafPair]] = []
+    results: list[tuple[str, LeafPair]] = []
     for run in job.runs:
         for pier, a, b in zip(run.piers, run.openings[:-1], run.openings[1:], strict=True):
             if a in entries and b in entries and (pair := _over_pier(entries[a], entries[b], pier, book)):
-                found.append((a, pair))
-    found += [(entry.opening.mark, pair) for entry in openings if (pair := _over_shared_edge(entry, book))]
-    return tuple((mark, pair) for mark, pair in found if pair.worth_saying)
+                results.append((a, pair))
+    results += [(entry.opening.mark, pair) for entry in openings if (pair := _over_shared_edge(entry, book))]
+    return tuple((mark, pair) for mark, pair in results if pair.worth_saying)
 
 
 def neighbour_notes(openings: Sequence[OpeningPlan], job: Job, book: Book) -> list[Note]:

@@ -8,7 +8,7 @@ from datetime import date
 from decimal import Decimal
 
 from rodbook.job import Board
-from rodbook.job.book import standing_on
+from rodbook.job.book import valid_on
 from rodbook.job.models import Making
 from rodbook.money import rounded
 from rodbook.plan.model import Plan
@@ -59,9 +59,9 @@ class KeptOffcut:
 
     @property
     def _follow_on(self) -> bool:
-        found = [_LABEL.fullmatch(label) for label in self.labels]
-        numbers = [(one[1], int(one[2])) for one in found if one]
-        return numbers == [(numbers[0][0], numbers[0][1] + step) for step in range(len(found))]
+        results = [_LABEL.fullmatch(label) for label in self.labels]
+        numbers = [(one[1], int(one[2])) for one in results if one]
+        return numbers == [(numbers[0][0], numbers[0][1] + step) for step in range(len(results))]
 
 
 def area_price(board: Board, length_mm: float, width_mm: float, day: date) -> Decimal:
@@ -78,12 +78,12 @@ def area_price(board: Board, length_mm: float, width_mm: float, day: date) -> De
     Returns
     -------
     Decimal
-        Nought where no price holds on that day.
+        Zero where no price holds on that day.
     """
     rates = [
         Decimal(price.amount) / (Decimal(str(size.length)) * Decimal(str(size.width)))
         for size in board.sheets
-        if (price := standing_on(size.prices, day)) is not None
+        if (price := valid_on(size.prices, day)) is not None
     ]
     return min(rates, default=Decimal(0)) * Decimal(str(length_mm)) * Decimal(str(width_mm))
 
@@ -103,7 +103,7 @@ def offcut_worth(board: Board, length_mm: float, width_mm: float, day: date, cur
     Returns
     -------
     Decimal
-        Nought where no price holds on that day.
+        Zero where no price holds on that day.
     """
     return rounded(OFFCUT_SHARE * area_price(board, length_mm, width_mm, day), currency)
 
@@ -119,7 +119,7 @@ def kept_offcuts(plan: Plan) -> tuple[KeptOffcut, ...]:
         With its layouts.
     """
     labels, settled = _Labels(plan), {moved.board for moved in plan.job.offcuts}
-    found: list[KeptOffcut] = []
+    results: list[KeptOffcut] = []
     for number, material, layout in plan.layouts():
         keep = layout.kept_offcut(plan.book.saw.keep_from)
         if keep is None or material.maker is not Making.SITE:
@@ -130,8 +130,8 @@ def kept_offcuts(plan: Plan) -> tuple[KeptOffcut, ...]:
         known = labels.of(material.stock, keep.length, keep.width, layout.count)
         written = known if material.stock in settled else labels.next(layout.count)
         if written:
-            found.append(KeptOffcut(number, material.stock, written, keep.length, keep.width, worth))
-    return tuple(found)
+            results.append(KeptOffcut(number, material.stock, written, keep.length, keep.width, worth))
+    return tuple(results)
 
 
 class _Labels:
@@ -142,8 +142,8 @@ class _Labels:
         self.left = [moved for moved in plan.job.offcuts if moved.went == "in"]
         lying = [offcut.label for board in book.boards for offcut in board.offcuts]
         lying += [moved.label for moved in plan.job.offcuts]
-        known = [found for label in lying if (found := _LABEL.fullmatch(label))]
-        last = max(known, key=lambda found: int(found[2]), default=None)
+        known = [result for label in lying if (result := _LABEL.fullmatch(label))]
+        last = max(known, key=lambda result: int(result[2]), default=None)
         self.used = {piece.label.casefold() for board in book.boards for piece in board.wanted}
         self.before, self.at, self.digits = ("O-", 0, 1) if last is None else (last[1], int(last[2]), len(last[2]))
 
@@ -160,9 +160,9 @@ class _Labels:
         return tuple(moved.label for moved in same)
 
     def next(self, count: int) -> tuple[str, ...]:
-        found: list[str] = []
-        while len(found) < count:
+        results: list[str] = []
+        while len(results) < count:
             self.at += 1
             label = f"{self.before}{self.at:0{self.digits}d}"
-            found += [] if label.casefold() in self.used else [label]
-        return tuple(found)
+            results += [] if label.casefold() in self.used else [label]
+        return tuple(results)

@@ -131,9 +131,13 @@ def plan_openings(
             entry = replace(entry, size=numbers[size], packers=_packers(entry, *outer))
         elif entry.opening.state == "planned" and entry.opening.head == "level":
             outer = outer_size_wanted(
-                build_up, stock_of(build_up, book), leaves=entry.opening.leaves, sill=entry.opening.sill,
-                leaf_mm=entry.opening.leaf, clear_mm=entry.opening.clear,
-            )  # fmt: skip
+                build_up,
+                stock_of(build_up, book),
+                leaves=entry.opening.leaves,
+                sill=entry.opening.sill,
+                leaf_mm=entry.opening.leaf,
+                clear_mm=entry.opening.clear,
+            )
             entry = replace(entry, framed=_framed(build_up, outer, book, entry.opening))
         else:
             planned.append(entry)
@@ -142,8 +146,8 @@ def plan_openings(
         planned.append(_into_the_wall(set_out_entry, build_up, gathered))
     if gathered.faults:
         raise InputError(gathered.faults)
-    found, running, refused = trims_run_on(planned, job, book)
-    return found, choice, tuple(gathered.not_worked_out), (*gathered.remarks, *refused), running
+    result, running, refused = trims_run_on(planned, job, book)
+    return result, choice, tuple(gathered.not_worked_out), (*gathered.remarks, *refused), running
 
 
 def _survey(opening: Opening, job: Job, book: Book, gathered: _Gathered) -> OpeningPlan:
@@ -163,8 +167,8 @@ def _survey(opening: Opening, job: Job, book: Book, gathered: _Gathered) -> Open
         if opening.head == "raked":
             raked = raked_fit(opening, rectangle, survey.shape, book.build_up(entry.build_up), step=SIZE_STEP_MM)
     except (InputError, Infeasible) as error:
-        found = error.faults if isinstance(error, InputError) else (Fault("readings", error.message),)
-        gathered.faults += [f.moved(gathered.place[opening.mark] / f.at) for f in found]
+        result = error.faults if isinstance(error, InputError) else (Fault("readings", error.message),)
+        gathered.faults += [f.moved(gathered.place[opening.mark] / f.at) for f in result]
         return entry
     gathered.remarks += [Note(opening.mark, remark) for remark in rectangle.remarks]
     if opening.depth is None:
@@ -206,7 +210,7 @@ def packer_range(build_up: AnyBuildUp) -> PackerRange:
     """How thin and how thick packers may be in a build-up. [mm]"""
     return PackerRange(
         build_up.packer_least, build_up.packer_most, build_up.head_packer_least, build_up.head_packer_most
-    )  # fmt: skip
+    )
 
 
 def offers_by_build_up(openings: Sequence[OpeningPlan], *, planned: bool = False) -> dict[str, tuple[Offer, ...]]:
@@ -223,15 +227,15 @@ def offers_by_build_up(openings: Sequence[OpeningPlan], *, planned: bool = False
     dict of str to tuple of Offer
         By build-up, each with its own range of packers.
     """
-    found: dict[str, list[Offer]] = defaultdict(list)
+    results: dict[str, list[Offer]] = defaultdict(list)
     for entry in openings:
         rectangle = entry.rectangle
         if rectangle is not None and not (planned and entry.size is None):
             group = (entry.build_up, entry.opening.leaves, "sill" if entry.opening.sill else "no sill")
-            found[entry.build_up].append(
+            results[entry.build_up].append(
                 Offer(entry.opening.mark, rectangle.width.value, rectangle.height.value, group)
             )
-    return {name: tuple(offers) for name, offers in found.items()}
+    return {name: tuple(offers) for name, offers in results.items()}
 
 
 def _standard_sizes(surveyed: Sequence[OpeningPlan], job: Job, book: Book, gathered: _Gathered) -> SizeChoice | None:
@@ -287,21 +291,30 @@ def _framed(build_up: AnyBuildUp, outer: tuple[Measure, Measure], book: Book, op
     panel = stock_of(build_up, book).end_panel
     free = {"none": 0, "both": 2}.get(opening.end_panels, 1)
     return framed_size(
-        *outer, packer=given(build_up, build_up.packer_wanted, "packer"),
+        *outer,
+        packer=given(build_up, build_up.packer_wanted, "packer"),
         head_packer=given(build_up, build_up.head_packer_wanted, "packer over the head"),
         reveal_board=given(build_up, build_up.reveal_board, "reveal board"),
-        floor_to_come=given(build_up, build_up.floor_to_come, "floor to come"), sill=opening.sill,
-        free=free, end_panel=Measure(panel.thickness, "end panel", source=f"book: {panel.name}") if panel else None,
-    )  # fmt: skip
+        floor_to_come=given(build_up, build_up.floor_to_come, "floor to come"),
+        sill=opening.sill,
+        free=free,
+        end_panel=Measure(panel.thickness, "end panel", source=f"book: {panel.name}") if panel else None,
+    )
 
 
 def _frame(opening: Opening, outer: tuple[Measure, Measure]) -> Frame:
     hand: Literal["left", "right"] = "left" if opening.hand is Hand.LEFT else "right"
     wanted = Wanted(opening.leaf_widths or (), opening.leaf_shares or ())
     return Frame(
-        *outer, leaves=opening.leaves, hand=hand, sill=opening.sill, wanted=wanted, floor_finish=opening.floor_finish,
-        rows=opening.rows, end_panels=opening.end_panels,
-    )  # fmt: skip
+        *outer,
+        leaves=opening.leaves,
+        hand=hand,
+        sill=opening.sill,
+        wanted=wanted,
+        floor_finish=opening.floor_finish,
+        rows=opening.rows,
+        end_panels=opening.end_panels,
+    )
 
 
 def _set_out(
@@ -318,8 +331,8 @@ def _set_out(
         try:
             cache[key] = set_out(build_up, stock_of(build_up, book), frame)
         except (Infeasible, InputError) as error:
-            said = [error.message] if isinstance(error, Infeasible) else error.faults
-            for one in said:
+            answer = [error.message] if isinstance(error, Infeasible) else error.faults
+            for one in answer:
                 gathered.fault(opening, one)
             return entry
     result = cache[key]
@@ -336,7 +349,7 @@ def _set_out(
 
 def _uncovered(
     entry: OpeningPlan, build_up: AnyBuildUp, result: SetOut, trim_mm: float, lining_mm: float
-) -> list[Note]:  # fmt: skip
+) -> list[Note]:
     """A note where the trim does not cover the packing on its worst side, with the width that would."""
     assert entry.packers is not None
     at_side = result.dimension(DimensionName.BEARING).value
@@ -345,7 +358,7 @@ def _uncovered(
         "plan.trim_short_at_left": (at_side, max(entry.packers.left_mm)),
         "plan.trim_short_at_right": (at_side, max(entry.packers.right_mm)),
         "plan.trim_short_over_head": (at_head, max(entry.packers.head_mm)),
-    }  # fmt: skip
+    }
     worst = min(places, key=lambda place: trim_cover(trim_mm, *places[place]))
     bearing, packer = places[worst]
     cover = trim_cover(trim_mm, bearing, packer)

@@ -43,9 +43,14 @@ type Kinds = Mapping[PartKind, Way]
 
 
 def look_out(
-    parts: Plan, usage: Sequence[MaterialUsage], money: MakeOrBuy, others: Sequence[tuple[str, Plan]] = (), *,
-    draws: int = DRAWS, seed: int = 0,
-) -> Outlook:  # fmt: skip
+    parts: Plan,
+    usage: Sequence[MaterialUsage],
+    money: MakeOrBuy,
+    others: Sequence[tuple[str, Plan]] = (),
+    *,
+    draws: int = DRAWS,
+    seed: int = 0,
+) -> Outlook:
     """Weigh the ways of making every kind of part of a job.
 
     Parameters
@@ -64,17 +69,17 @@ def look_out(
     workshop = book.workshop(job.job.workshop)
     given = (parts.schedule, usage, book, job.job.date, workshop, job.making)
     weighed = weighing(*given)
-    found = chances(*given, draws=draws, seed=seed)
+    result = chances(*given, draws=draws, seed=seed)
     decided = {c.kind: Way.SITE if c.decision is Making.SITE else Way.BOUGHT for c in money.kinds}
-    known = next((one for one in (found.best, *found.pure) if dict(one.mixture) == decided), None)
+    known = next((one for one in (result.best, *result.pure) if dict(one.mixture) == decided), None)
     likely = known or Drawn(weighed, draws, seed, book.currency).likely(decided)
-    best = dict(found.best.mixture)
+    best = dict(result.best.mixture)
     turning, of_kinds = turning_points(Deciding(weighed, job.making), currency=book.currency)
-    kinds = tuple(_of_kind(weighed, entry, best, book, of_kinds[entry.kind]) for entry in found.kinds)
+    kinds = tuple(_of_kind(weighed, entry, best, book, of_kinds[entry.kind]) for entry in result.kinds)
     both = {kind: ways for kind, ways in weighed.ways.items() if Way.SITE in ways and Way.BOUGHT in ways}
     difference, moved = _between(weighed, tuple(both), {}, book) if both else (None, ())
     sizes = tuple(_sizes(weighed, decided, what, plan) for what, plan in others)
-    return Outlook(found, likely, kinds, turning, difference, moved, sizes, tuple(usage))
+    return Outlook(result, likely, kinds, turning, difference, moved, sizes, tuple(usage))
 
 
 def _between(
@@ -88,9 +93,7 @@ def _between(
     )
 
 
-def _of_kind(
-    weighed: Weighing, entry: KindChances, best: Kinds, book: Book, turning: TurningPoints
-) -> KindOutlook:  # fmt: skip
+def _of_kind(weighed: Weighing, entry: KindChances, best: Kinds, book: Book, turning: TurningPoints) -> KindOutlook:
     ways = weighed.ways[entry.kind]
     if Way.SITE not in ways or Way.BOUGHT not in ways:
         return KindOutlook(entry.kind, entry, turning, None, ())

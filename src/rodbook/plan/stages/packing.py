@@ -94,15 +94,25 @@ def wall_fit(
 
 
 def _fit(
-    shape: Shape, width_mm: float, height_mm: float | tuple[float, float], *, heights: Sequence[float] | None = None,
-    stations: Sequence[float] | None = None, foot: Sequence[float] | None = None,
-) -> FrontFit | None:  # fmt: skip
+    shape: Shape,
+    width_mm: float,
+    height_mm: float | tuple[float, float],
+    *,
+    heights: Sequence[float] | None = None,
+    stations: Sequence[float] | None = None,
+    foot: Sequence[float] | None = None,
+) -> FrontFit | None:
     try:
         head: Literal["level", "raked"] = "raked" if isinstance(height_mm, tuple) else "level"
         fit = fit_front(
-            shape, width_mm=width_mm, height_mm=height_mm, head=head, fixing_heights_mm=heights,
-            fixing_stations_mm=stations, foot_stations_mm=foot,
-        )  # fmt: skip
+            shape,
+            width_mm=width_mm,
+            height_mm=height_mm,
+            head=head,
+            fixing_heights_mm=heights,
+            fixing_stations_mm=stations,
+            foot_stations_mm=foot,
+        )
     except Infeasible:
         return None
     rise = (fit.right_height_mm - fit.left_height_mm) / fit.width_mm

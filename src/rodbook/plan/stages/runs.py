@@ -61,16 +61,16 @@ def trims_run_on(
             if not asked:
                 continue
             try:
-                found, told = join(run, [entries[mark] for mark in run.openings], book)
+                result, answer = join(run, [entries[mark] for mark in run.openings], book)
             except Infeasible as error:
-                told = Message(refusal, run=run.name, why=error.message)
+                answer = Message(refusal, run=run.name, why=error.message)
                 if join is _joined:
                     over = _in_one_place(run, [entries[mark] for mark in run.openings], book)
-                    told = Message(told, overlap=over)
-                refused.append(Note(run.openings[0], told))
+                    answer = Message(answer, overlap=over)
+                refused.append(Note(run.openings[0], answer))
                 continue
-            entries |= {entry.opening.mark: entry for entry in found}
-            running.append(Note(run.openings[0], told))
+            entries |= {entry.opening.mark: entry for entry in result}
+            running.append(Note(run.openings[0], answer))
     return tuple(entries[entry.opening.mark] for entry in planned), tuple(running), tuple(refused)
 
 
@@ -88,14 +88,14 @@ def _joined(run: Run, members: Sequence[OpeningPlan], book: Book) -> tuple[list[
     build_up = book.build_up(members[0].build_up)
     assert build_up.trim is not None, "the checks let no run through without a trim"
     over = run_on(build_up, book.section(build_up.trim), bays, between, end_trim=book.saw.end_trim)
-    found: list[OpeningPlan] = []
+    results: list[OpeningPlan] = []
     for n, (entry, front) in enumerate(zip(members, fronts, strict=True)):
         legs: dict[Side, Measure] = {"left": over.legs[n - 1]} if n > 0 else {}
         if n < len(members) - 1:
             legs["right"] = over.legs[n]
         pieces = [part for first, part in over.pieces if first == n]
-        found.append(replace(entry, set_out=with_run(front, pieces, legs=legs)))
-    return found, _told(run, over, book.section(build_up.trim))
+        results.append(replace(entry, set_out=with_run(front, pieces, legs=legs)))
+    return results, _told(run, over, book.section(build_up.trim))
 
 
 def _in_one_place(run: Run, members: Sequence[OpeningPlan], book: Book) -> Message | None:
@@ -104,13 +104,13 @@ def _in_one_place(run: Run, members: Sequence[OpeningPlan], book: Book) -> Messa
     if build_up.trim is None or any(entry.set_out is None for entry in members):
         return None
     width = book.section(build_up.trim).width
-    found: list[Message] = []
+    results: list[Message] = []
     for pier, a, b in zip(run.piers, members[:-1], members[1:], strict=True):
         room = between_sights(_bay(a), _bay(b), _lining_to_lining(pier, a, b))
         if room.value < 2 * width - 1e-9:
             over = 2 * width - room.value
-            found.append(Message("plan.overlap_between", over_mm=over, left=a.opening.mark, right=b.opening.mark))
-    return Message("plan.trims_overlap", places=found) if found else None
+            results.append(Message("plan.overlap_between", over_mm=over, left=a.opening.mark, right=b.opening.mark))
+    return Message("plan.trims_overlap", places=results) if results else None
 
 
 def _bay(entry: OpeningPlan) -> Bay:
@@ -129,11 +129,11 @@ def _plinth_joined(run: Run, members: Sequence[OpeningPlan], book: Book) -> tupl
     board = book.board(build_up.lining_board)
     longest = max(sheet.length for sheet in board.sheets) - 2 * book.saw.edge_trim
     under = plinth_runs_on(build_up, board, bays, between, longest=longest)
-    found: list[OpeningPlan] = []
+    results: list[OpeningPlan] = []
     for n, (entry, front) in enumerate(zip(members, fronts, strict=True)):
         sides: list[Side] = [side for side, on in _SIDES if (n > 0 if on else n < len(members) - 1)]
-        found.append(replace(entry, set_out=with_plinth_run(build_up, front, under, n, runs=sides)))
-    return found, _plinth_told(run, under)
+        results.append(replace(entry, set_out=with_plinth_run(build_up, front, under, n, runs=sides)))
+    return results, _plinth_told(run, under)
 
 
 _SIDES: tuple[tuple[Side, bool], ...] = (("left", True), ("right", False))

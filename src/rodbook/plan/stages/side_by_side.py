@@ -78,8 +78,8 @@ def pairs_of(
     leaves: Sequence[Leaf], names: Sequence[str], path: PathTable, *, wanted_deg: float
 ) -> tuple[LeafPair, ...]:
     """Every two neighbours of a front, from the left."""
-    found = [
+    results = [
         pair_of(leaves[n], leaves[n + 1], (names[n], names[n + 1]), paths=(path, path), wanted_deg=wanted_deg)
         for n in range(len(leaves) - 1)
     ]
-    return tuple(pair for pair in found if pair is not None)
+    return tuple(pair for pair in results if pair is not None)

@@ -118,23 +118,23 @@ def places_of(opening: Opening) -> dict[str, tuple[str, int | str | None]]:
 
 def _walked(opening: Opening) -> list[tuple[str, int | str | None, str, Reading]]:
     """Each reading with its field, which value of it, and its name."""
-    found: list[tuple[str, int | str | None, str, Reading]] = []
+    results: list[tuple[str, int | str | None, str, Reading]] = []
     if opening.widths is not None:
         for n, (value, at) in enumerate(zip(opening.widths, _ACROSS, strict=True)):
-            found.append(("widths", n, f"width-{at}", width(value, at)))
+            results.append(("widths", n, f"width-{at}", width(value, at)))
     if opening.heights is not None:
         for n, (value, beside) in enumerate(zip(opening.heights, _UP, strict=True)):
-            found.append(("heights", n, f"height-{beside}", height(value, beside)))
+            results.append(("heights", n, f"height-{beside}", height(value, beside)))
     if opening.diagonals is not None:
         for n, (value, foot) in enumerate(zip(opening.diagonals, _FEET, strict=True)):
-            found.append(("diagonals", n, f"diagonal-{foot.removeprefix('foot ')}", diagonal(value, foot)))
+            results.append(("diagonals", n, f"diagonal-{foot.removeprefix('foot ')}", diagonal(value, foot)))
     if opening.depth is not None:
-        found.append(("depth", None, "depth", depth(opening.depth)))
+        results.append(("depth", None, "depth", depth(opening.depth)))
     for name, value in opening.readings.items():
         meaning = reading_name(name)
         if meaning is not None:
-            found.append(("readings", name, name, _further(meaning, value)))
-    return found
+            results.append(("readings", name, name, _further(meaning, value)))
+    return results
 
 
 def reading_called(name: str) -> str:
@@ -196,9 +196,11 @@ def survey_of(opening: Opening, book: Book, age: str = OLD.name) -> Survey:
 
 @lru_cache(maxsize=2048)
 def _surveyed(
-    readings: tuple[Reading, ...], raked: bool, instruments: tuple[tuple[str, Instrument], ...],  # noqa: FBT001
+    readings: tuple[Reading, ...],
+    raked: bool,  # noqa: FBT001
+    instruments: tuple[tuple[str, Instrument], ...],
     building: Building,
-) -> Survey:  # fmt: skip
+) -> Survey:
     return survey_opening(readings, raked=raked, instruments=dict(instruments), building=building)
 
 
@@ -215,8 +217,10 @@ def next_reading(opening: Opening, book: Book) -> OneMore | None:
 
 @lru_cache(maxsize=256)
 def _next(
-    readings: tuple[Reading, ...], raked: bool, instruments: tuple[tuple[str, Instrument], ...]  # noqa: FBT001
-) -> OneMore | None:  # fmt: skip
+    readings: tuple[Reading, ...],
+    raked: bool,  # noqa: FBT001
+    instruments: tuple[tuple[str, Instrument], ...],
+) -> OneMore | None:
     return one_more_reading(readings, raked=raked, instruments=dict(instruments))
 
 
@@ -253,5 +257,5 @@ def helps_most(opening: Opening, survey: Survey, book: Book) -> Helps | None:
 @lru_cache(maxsize=2048)
 def _helps(
     readings: tuple[Reading, ...], shape: Shape, instruments: tuple[tuple[str, Instrument], ...]
-) -> Helps | None:  # fmt: skip
+) -> Helps | None:
     return most_helpful(readings, shape, instruments=dict(instruments))

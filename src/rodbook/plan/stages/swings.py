@@ -89,7 +89,7 @@ class FrontSwing:
     @property
     def amiss(self) -> tuple[str, ...]:
         """Sentences about leaves that do not open as far as is wanted, and about an order that has to be kept."""
-        short = [said for said, leaf in zip(self._of_leaves(), self.leaves, strict=True) if not leaf.swing.enough]
+        short = [answer for answer, leaf in zip(self._of_leaves(), self.leaves, strict=True) if not leaf.swing.enough]
         if not short and self.order is not None and self.order.first != "either":
             return (str(self.order),)
         return (*short, *(str(pair) for pair in self.pairs if pair.amiss))
@@ -163,7 +163,7 @@ def path_of(entry: OpeningPlan, book: Book) -> PathTable:
     build_up = book.build_up(entry.build_up)
     return cup_hinge_path(
         book.board(build_up.leaf_board).thickness, boring_distance_mm=book.hinge(build_up.hinge).cup_edge
-    )  # fmt: skip
+    )
 
 
 def leaves_of(entry: OpeningPlan, *, from_left_mm: float) -> tuple[Leaf, ...]:
@@ -210,11 +210,14 @@ def _shifted(ends: tuple[float, float], by: float) -> tuple[float, float]:
 def _near(opening: Opening) -> tuple[Obstacle, ...]:
     return tuple(
         block(
-            f"the {o.name}", (o.left, o.left + o.width), (o.away, o.out), bottom=o.bottom,
+            f"the {o.name}",
+            (o.left, o.left + o.width),
+            (o.away, o.out),
+            bottom=o.bottom,
             top=BOXED_IN_TOP_MM if o.top is None else o.top,
         )
         for o in opening.obstacles
-    )  # fmt: skip
+    )
 
 
 def _planes(opening: Opening) -> tuple[SlopingPlane, ...]:
@@ -233,7 +236,7 @@ def _opened(
 ) -> FrontSwing:
     """Swings of a front, kept by its geometry: x from the opening's left side, y from the wall's face."""
     around = [*frame, *near]
-    found: list[LeafSwing] = []
+    results: list[LeafSwing] = []
     for number, leaf in enumerate(leaves):
         others = [
             Obstacle("the next leaf", other.standing(path, 0.0), other.bottom, other.top)
@@ -241,13 +244,13 @@ def _opened(
             if n != number
         ]
         opened = swing(leaf, path, [*around, *others], planes=planes, wanted_deg=WANTED_DEG)
-        found.append(
+        results.append(
             LeafSwing(leaf.hand, opened, swing_picture(leaf, path, min(opened.free_deg, path.stop_deg), around))
         )
     order = _order(leaves, path, around, planes)
     several = len(leaves) > 2  # the order of a pair says the same, with what stands around it
     pairs = pairs_of(leaves, leaf_names(len(leaves)), path, wanted_deg=WANTED_DEG) if several else ()
-    return FrontSwing(tuple(found), order, pairs)
+    return FrontSwing(tuple(results), order, pairs)
 
 
 def _order(
@@ -258,7 +261,7 @@ def _order(
         return None
     return opening_order(
         *leaves, left_path=path, right_path=path, obstacles=around, planes=planes, wanted_deg=WANTED_DEG
-    )  # fmt: skip
+    )
 
 
 def _leaf(door: Body, shift: float) -> Leaf:

@@ -37,7 +37,7 @@ def raked_elements(
         return _element(kind, ((start, base), (end, base), (end, _height(line, end)), (start, _height(line, start))))
 
     legs = lining.under if lining.over else lining.outer
-    found = [upright(PartKind.LINING_LEG, start, legs, 0.0) for start in (0.0, width - t)]
+    results = [upright(PartKind.LINING_LEG, start, legs, 0.0) for start in (0.0, width - t)]
     a, b = (0.0, width) if lining.over else (t, width - t)
     head = (
         (a, _height(lining.under, a)),
@@ -45,28 +45,31 @@ def raked_elements(
         (b, _height(lining.outer, b)),
         (a, _height(lining.outer, a)),
     )
-    found.append(_element(PartKind.LINING_HEAD, head))
+    results.append(_element(PartKind.LINING_HEAD, head))
     if lining.floor:
-        found.append(Element(PartKind.LINING_SILL, t, 0.0, width - 2 * t, t))
+        results.append(Element(PartKind.LINING_SILL, t, 0.0, width - 2 * t, t))
     if lining.build_up.hinge_lining:
-        found += [upright(PartKind.HINGE_LINING, start, lining.under, floor) for start in (t, width - 2 * t)]
+        results += [upright(PartKind.HINGE_LINING, start, lining.under, floor) for start in (t, width - 2 * t)]
     if sight is not None and stock.trim is not None:
         mitred = lining.build_up.trim_joint == "mitred"
         shapes = trim_outlines(sight, stock.trim.width, lining.outer, mitred=mitred)
-        found += [_element(PartKind.TRIM_LEG, shapes[side]) for side in ("left", "right")]
-        found.append(_element(PartKind.TRIM_HEAD, shapes["head"]))
+        results += [_element(PartKind.TRIM_LEG, shapes[side]) for side in ("left", "right")]
+        results.append(_element(PartKind.TRIM_HEAD, shapes["head"]))
         if sight.base is not None:
-            found.append(_element(PartKind.TRIM_HEAD, _under_trim(sight, stock.trim.width, mitred=mitred)))
+            results.append(_element(PartKind.TRIM_HEAD, _under_trim(sight, stock.trim.width, mitred=mitred)))
     for leaf in leaves:
         x0, x1, y = leaf.x.value, leaf.far.value, foot.value
         corners = ((x0, y), (x1, y), (x1, y + leaf.size.right.value), (x0, y + leaf.size.left.value))
-        found.append(
+        results.append(
             _element(
-                PartKind.DOOR, corners, label=f"leaf {leaf.number}", hinge_side=leaf.size.side,
+                PartKind.DOOR,
+                corners,
+                label=f"leaf {leaf.number}",
+                hinge_side=leaf.size.side,
                 hinge_ys=tuple(y + up.value for up in leaf.ups),
             )
-        )  # fmt: skip
-    return tuple(found)
+        )
+    return tuple(results)
 
 
 def _under_trim(sight: RakedSight, trim: float, *, mitred: bool) -> tuple[Point, ...]:

@@ -83,9 +83,16 @@ def lowest_first_hinge(hinge: HingeType, fall: float, *, hung_high: bool) -> flo
 
 
 def hang_raked(
-    build_up: AnyBuildUp, stock: Stock, number: int, side: Side, x: Measure, width: Measure,
-    left: Measure, right: Measure, foot: Measure,
-) -> tuple[RakedLeaf, list[Message]]:  # fmt: skip
+    build_up: AnyBuildUp,
+    stock: Stock,
+    number: int,
+    side: Side,
+    x: Measure,
+    width: Measure,
+    left: Measure,
+    right: Measure,
+    foot: Measure,
+) -> tuple[RakedLeaf, list[Message]]:
     """Count and place the hinges of a leaf.
 
     Returns
@@ -106,9 +113,11 @@ def hang_raked(
     hung, other = (left, right) if side == "left" else (right, left)
     board = stock.leaf
     mass = board_mass(
-        (left.value + right.value) / 2, width.value, board.thickness,
+        (left.value + right.value) / 2,
+        width.value,
+        board.thickness,
         density_kg_per_m3=(board.density_low, board.density_high),
-    )  # fmt: skip
+    )
     count = hinge_count(hung.value, mass.high, table=stock.hinge_counts)
     fall = abs(left.value - right.value) / width.value
     needed = lowest_first_hinge(stock.hinge, fall, hung_high=hung.value >= other.value)
@@ -123,9 +132,12 @@ def hang_raked(
             )
         )
     downs = hinge_heights(
-        hung, count, from_top=from_top, from_bottom=Measure(build_up.hinge_from_bottom, "bottom hinge up", source="book"),
+        hung,
+        count,
+        from_top=from_top,
+        from_bottom=Measure(build_up.hinge_from_bottom, "bottom hinge up", source="book"),
         step=build_up.step,
-    )  # fmt: skip
+    )
     ups = tuple((hung - down).named(f"hinge {n} above the leaf's foot") for n, down in enumerate(downs, 1))
     size = LeafSize(side, width, left, right, count, mass)
     far = (x + width).named(f"far edge of leaf {number}")
@@ -157,13 +169,24 @@ def raked_leaf_parts(build_up: AnyBuildUp, stock: Stock, leaves: Sequence[RakedL
             edge = "hinge edge" if high == size.side else "closing edge"
             cuts = (Cut("top", degrees, "face", edge),)
         part = Part(
-            PartKind.DOOR, stock.leaf.name, sectional=False, length=leaf.length, width=size.width,
-            thickness=thickness_of(stock.leaf, "leaf thickness"), grain=stock.leaf.grain, edges=seen_edges(PartKind.DOOR),
-            borings=cup_borings(stock.hinge, downs, size.width, edge=seen_from_back), bored_face="back", hand=size.side,
-            ends=_ends(leaf, cuts), finish=build_up.finish, coats=build_up.coats,
-            outline=leaf_outline(leaf, from_back=True) if size.sloping else (), datum="foot" if size.sloping else "top",
+            PartKind.DOOR,
+            stock.leaf.name,
+            sectional=False,
+            length=leaf.length,
+            width=size.width,
+            thickness=thickness_of(stock.leaf, "leaf thickness"),
+            grain=stock.leaf.grain,
+            edges=seen_edges(PartKind.DOOR),
+            borings=cup_borings(stock.hinge, downs, size.width, edge=seen_from_back),
+            bored_face="back",
+            hand=size.side,
+            ends=_ends(leaf, cuts),
+            finish=build_up.finish,
+            coats=build_up.coats,
+            outline=leaf_outline(leaf, from_back=True) if size.sloping else (),
+            datum="foot" if size.sloping else "top",
             cuts=cuts,
-        )  # fmt: skip
+        )
         placed.append(Placed(part, 1))
     return tuple(placed)
 

@@ -87,9 +87,11 @@ class SlopingLine:
         if fall.value > STEEPEST_FALL:
             raise InputError.at("heights", "setout.head_too_steep", fall_mm=fall.value)
         stretch = Measure(
-            math.hypot(1000, fall.value), "a metre of the head along its slope",
-            expression=f"√(1000² + {fall.term()}²)", parts=(fall,),
-        )  # fmt: skip
+            math.hypot(1000, fall.value),
+            "a metre of the head along its slope",
+            expression=f"√(1000² + {fall.term()}²)",
+            parts=(fall,),
+        )
         return cls(frame.left, fall, falls_to, stretch)
 
     @property
@@ -101,8 +103,13 @@ class SlopingLine:
     def degrees(self) -> Measure:
         """From level. [°]"""
         angle = math.degrees(math.atan(self.fall.value / 1000))
-        return Measure(angle, "slope of the head, in degrees", "°", expression=f"arctan({self.fall.term()} ÷ 1000)",
-                       parts=(self.fall,))  # fmt: skip
+        return Measure(
+            angle,
+            "slope of the head, in degrees",
+            "°",
+            expression=f"arctan({self.fall.term()} ÷ 1000)",
+            parts=(self.fall,),
+        )
 
     def at(self, x: Measure, name: str) -> Measure:
         """Height of the line. [mm]"""

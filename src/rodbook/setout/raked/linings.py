@@ -60,9 +60,18 @@ class RakedLining:
         """A part of the lining's board."""
         board, build_up = self.stock.lining, self.build_up
         return Part(
-            kind, board.name, sectional=False, length=length, width=width, thickness=thickness_of(board, f"{kind} thickness"),
-            grain=board.grain, edges=seen_edges(kind), finish=build_up.finish, coats=build_up.coats, **more,  # type: ignore[arg-type]
-        )  # fmt: skip
+            kind,
+            board.name,
+            sectional=False,
+            length=length,
+            width=width,
+            thickness=thickness_of(board, f"{kind} thickness"),
+            grain=board.grain,
+            edges=seen_edges(kind),
+            finish=build_up.finish,
+            coats=build_up.coats,
+            **more,  # type: ignore[arg-type]
+        )
 
 
 @dataclass(frozen=True)
@@ -89,11 +98,11 @@ class _Upright:
 def _upright(
     line: SlopingLine, side: Side, faces: tuple[Measure, Measure], foot: Measure | None, name: str
 ) -> _Upright:
-    found = []
+    results = []
     for face, x in zip(("outer", "inner"), faces, strict=True):
         height = line.at(x, f"top of the {side} {name} at its {face} face")
-        found.append((height - foot if foot else height).named(f"{side} {name} length, {face} face"))
-    return _Upright(side, found[0], found[1], line.degrees)
+        results.append((height - foot if foot else height).named(f"{side} {name} length, {face} face"))
+    return _Upright(side, results[0], results[1], line.degrees)
 
 
 def _faces(lining: RakedLining, side: Side, inward: Measure | None) -> tuple[Measure, Measure]:
@@ -202,8 +211,13 @@ def raked_carriers(lining: RakedLining, leaves: Sequence[RakedLeaf], foot: Measu
 
 
 def _plates(
-    lining: RakedLining, board: _Upright, leaves: Sequence[RakedLeaf], width: Measure, foot: Measure, further: Measure | None
-) -> tuple[Boring, ...]:  # fmt: skip
+    lining: RakedLining,
+    board: _Upright,
+    leaves: Sequence[RakedLeaf],
+    width: Measure,
+    foot: Measure,
+    further: Measure | None,
+) -> tuple[Boring, ...]:
     """Plate holes on the inner face of what carries the leaf of that side, from the foot up."""
     outermost = leaves[0] if board.side == "left" else leaves[-1]
     if outermost.size.side != board.side:

@@ -92,9 +92,11 @@ def set_out_raked[M: BuildUpBase](rules: RakedRules[M], build_up: M, stock: Stoc
         remarks += more
         bearing = rules.bearing(build_up, thickness, across).named(DimensionName.BEARING)
         dimensions += [
-            Dimension.of(sight.width, DimensionName.SIGHT_WIDTH), sight.left, sight.right,
+            Dimension.of(sight.width, DimensionName.SIGHT_WIDTH),
+            sight.left,
+            sight.right,
             Dimension.of(bearing, DimensionName.BEARING),
-        ]  # fmt: skip
+        ]
     gaps = [
         rules.side(build_up, across),
         *rules.over(build_up, under, leaves),
@@ -108,19 +110,31 @@ def set_out_raked[M: BuildUpBase](rules: RakedRules[M], build_up: M, stock: Stoc
     clear = (frame.width - 2 * thickness).named("clear width")
     sizes = tuple(leaf.size for leaf in leaves)
     return SetOut(
-        build_up.name, build_up.family, frame.leaves, frame.width, high, clear,
-        (clear_height - floor if floor else clear_height).named("clear height at the higher side"), across.width,
-        biggest.length, gaps=tuple(gaps), dimensions=tuple(dimensions),
+        build_up.name,
+        build_up.family,
+        frame.leaves,
+        frame.width,
+        high,
+        clear,
+        (clear_height - floor if floor else clear_height).named("clear height at the higher side"),
+        across.width,
+        biggest.length,
+        gaps=tuple(gaps),
+        dimensions=tuple(dimensions),
         leaf_mass=max((s.mass for s in sizes), key=lambda m: m.high),
-        hinges=max(s.hinges for s in sizes), parts=tuple(placed),
-        elements=raked_elements(lining, leaves, foot, sight, stock), remarks=(*skin_remarks(stock), *remarks),
-        leaf_sizes=sizes, outer_low=low, falls_to=outer.falls_to,
-    )  # fmt: skip
+        hinges=max(s.hinges for s in sizes),
+        parts=tuple(placed),
+        elements=raked_elements(lining, leaves, foot, sight, stock),
+        remarks=(*skin_remarks(stock), *remarks),
+        leaf_sizes=sizes,
+        outer_low=low,
+        falls_to=outer.falls_to,
+    )
 
 
 def _across[M: BuildUpBase](
     rules: RakedRules[M], build_up: M, stock: Stock, frame: RakedFrame, thickness: Measure
-) -> Across:  # fmt: skip
+) -> Across:
     clear = (frame.width - 2 * thickness).named("clear width")
     gap = given(build_up, build_up.meeting_gap, "meeting gap")
     opening = rules.opening(build_up, stock, clear, frame.leaves)
@@ -152,8 +166,8 @@ def _under[M: BuildUpBase](rules: RakedRules[M], build_up: M, *, sill: bool) -> 
 
 def _leaves(
     build_up: BuildUpBase, stock: Stock, frame: RakedFrame, across: Across, top: SlopingLine, foot: Measure
-) -> tuple[list[RakedLeaf], list[Message]]:  # fmt: skip
-    found: list[RakedLeaf] = []
+) -> tuple[list[RakedLeaf], list[Message]]:
+    results: list[RakedLeaf] = []
     remarks: list[Message] = []
     for number, side in enumerate(hinge_sides(frame.leaves, frame.hand), 1):
         start = across.first
@@ -166,23 +180,30 @@ def _leaves(
                 f"height of leaf {number} at its {end}" if frame.leaves > 1 else f"leaf height, {end}"
             )
             heights.append(exact.rounded_down(build_up.step))
-        leaf, said = hang_raked(build_up, stock, number, side, start, across.width, heights[0], heights[1], foot)
-        found.append(leaf)
-        remarks += said
-    return found, remarks
+        leaf, answer = hang_raked(build_up, stock, number, side, start, across.width, heights[0], heights[1], foot)
+        results.append(leaf)
+        remarks += answer
+    return results, remarks
 
 
 def _sight[M: BuildUpBase](
-    rules: RakedRules[M], build_up: M, stock: Stock, frame: RakedFrame, across: Across, under: SlopingLine,
-    top: SlopingLine, thickness: Measure, foot: Measure,
-) -> RakedSight | None:  # fmt: skip
+    rules: RakedRules[M],
+    build_up: M,
+    stock: Stock,
+    frame: RakedFrame,
+    across: Across,
+    under: SlopingLine,
+    top: SlopingLine,
+    thickness: Measure,
+    foot: Measure,
+) -> RakedSight | None:
     """Inside of the trim."""
     if stock.trim is None:
         if rules.needs_trim:
             raise Infeasible("book.trim_missing")
         return None
-    found = rules.sight(build_up, frame, across, under, top, thickness, foot)
-    width, line, base = found.width, found.line, found.base
+    result = rules.sight(build_up, frame, across, under, top, thickness, foot)
+    width, line, base = result.width, result.line, result.base
     start = ((frame.width - width) / 2).named("trim's sight from the lining's face")
     left, right = line.at(start, "trim sight height, left"), line.at(start + width, "trim sight height, right")
     if base is not None:

@@ -121,11 +121,21 @@ def raked_trims(
     ) -> Part:
         words = f"{cut_words(cuts)}; length to the long point" + ("s" if len(cuts) > 1 else "") if cuts else ""
         return Part(
-            kind, section.name, sectional=True, length=length, width=width,
-            thickness=Measure(section.thickness, "trim thickness", source="book"), hand=hand, ends=words,
-            finish=build_up.finish, coats=build_up.coats, outline=outline, cuts=cuts, planed=section.planed,
+            kind,
+            section.name,
+            sectional=True,
+            length=length,
+            width=width,
+            thickness=Measure(section.thickness, "trim thickness", source="book"),
+            hand=hand,
+            ends=words,
+            finish=build_up.finish,
+            coats=build_up.coats,
+            outline=outline,
+            cuts=cuts,
+            planed=section.planed,
             edges=seen_edges(kind, free_ends=("left", "right") if kind is PartKind.TRIM_HEAD and not mitred else ()),
-        )  # fmt: skip
+        )
 
     placed: list[Placed] = []
     for side in ("left", "right"):

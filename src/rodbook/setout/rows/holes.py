@@ -62,12 +62,12 @@ def fixing_borings(fitting: Fitting | None, part: Part) -> tuple[Boring, ...]:
         return ()
     edge = _figure(fitting, fitting.from_edge, "fixing from each side")
     up = _figure(fitting, fitting.place, "fixing above the foot")
-    found = [
+    results = [
         Boring("fixing", x.named("from left edge"), y, fitting.diameter, fitting.depth, edge)
         for y in _stacked(fitting, part.length - up, "fixing from the top")
         for x in (edge, part.width - edge)
     ]
-    return _in_part(part, found)
+    return _in_part(part, results)
 
 
 def front_handle_borings(fitting: Fitting | None, part: Part, *, at_foot: bool) -> tuple[Boring, ...]:
@@ -95,12 +95,12 @@ def stay_borings(fitting: Fitting | None, part: Part) -> tuple[Boring, ...]:
         return ()
     edge = _figure(fitting, fitting.from_edge, "stay from each side")
     down = _figure(fitting, fitting.place, "stay from the flap's top")
-    found = [
+    results = [
         Boring("stay", x.named("from left edge"), y, fitting.diameter, fitting.depth, edge)
         for y in _stacked(fitting, down, "stay from the flap's top")
         for x in (edge, part.width - edge)
     ]
-    return _in_part(part, found)
+    return _in_part(part, results)
 
 
 def stays_in_legs(
@@ -123,10 +123,10 @@ def stays_in_legs(
     back = (back if further_back is None else back + further_back).named("stay from front edge")
     at = flap_top + _figure(fitting, fitting.leg_down, "stay below the flap's top")
     ys = _stacked(fitting, at, "stay from the part's top end")
-    found: list[Placed] = []
+    results: list[Placed] = []
     for placed, side in _by_side(parts, kind):
         if side is None:
-            found.append(placed)
+            results.append(placed)
             continue
         part = placed.part
         x = back if side == "left" else part.width - back
@@ -134,20 +134,20 @@ def stays_in_legs(
             Boring("stay", x.named("from left edge"), y, fitting.leg_diameter, fitting.leg_depth, back) for y in ys
         ]
         part = replace(part, hand=side, bored_face="inner", borings=(*part.borings, *_in_part(part, bores)))
-        found.append(Placed(part, 1))
-    return found
+        results.append(Placed(part, 1))
+    return results
 
 
 def _by_side(parts: Sequence[Placed], kind: PartKind) -> list[tuple[Placed, Side | None]]:
     """Parts of that kind one by one, each with its side: those that say it, and the others on the sides that are left."""
     taken = {placed.part.hand for placed in parts if placed.part.kind is kind}
     free = [side for side in _SIDES if side not in taken]
-    found: list[tuple[Placed, Side | None]] = []
+    results: list[tuple[Placed, Side | None]] = []
     for placed in parts:
         if placed.part.kind is not kind:
-            found.append((placed, None))
+            results.append((placed, None))
         elif placed.part.hand:
-            found.append((placed, placed.part.hand))
+            results.append((placed, placed.part.hand))
         else:
-            found += [(replace(placed, quantity=1), free.pop(0)) for _ in range(placed.quantity)]
-    return found
+            results += [(replace(placed, quantity=1), free.pop(0)) for _ in range(placed.quantity)]
+    return results

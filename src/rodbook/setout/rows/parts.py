@@ -60,7 +60,7 @@ class Standing:
     left, top : float
         Of the whole front, in the elevation. [mm]
     below_head : Measure
-        Its top below the head's underside; below nought where it laps the head. [mm]
+        Its top below the head's underside; below zero where it laps the head. [mm]
     rail_width : Measure
         Front to back. [mm]
     """
@@ -113,14 +113,14 @@ def with_rows(build_up: AnyBuildUp, stock: Stock, standing: Standing, result: Se
     fronts = {tier.name: _front(build_up, stock, standing, tier) for tier in tiers.rows if tier.kind != "leaves"}
     parts = [*result.parts, *(Placed(part, 1) for part in fronts.values())]
     dimensions: list[Measure] = [*result.dimensions, *(tier.height for tier in tiers.rows if tier.kind != "leaves")]
-    found = list(result.elements)
-    if any(e.kind is PartKind.DIVISION for e in found):
-        found = _shorter_division(standing, result, thickness)
+    results = list(result.elements)
+    if any(e.kind is PartKind.DIVISION for e in results):
+        results = _shorter_division(standing, result, thickness)
     remarks = list(result.remarks)
     hinged = {tier.name: _stations(build_up, stock, standing, tier) for tier in tiers.rows if tier.kind == "flap"}
     rails, behind = _rails(build_up, stock, standing, result, hinged)
     if rails:
-        parts, found = [*parts, *(Placed(rail, 1) for rail in rails)], [*behind, *found]
+        parts, results = [*parts, *(Placed(rail, 1) for rail in rails)], [*behind, *results]
         dimensions.append(Dimension.of(_lap(standing, thickness), DimensionName.LAP_ON_RAIL))
     last = tiers.rows[-1]
     if last.kind == "flap":
@@ -136,10 +136,17 @@ def with_rows(build_up: AnyBuildUp, stock: Stock, standing: Standing, result: Se
         if tier.kind == "leaves":
             continue
         stations = tuple(standing.left + s.value for s in hinged.get(tier.name, ()))
-        found.append(
-            Element(_KINDS[tier.kind], standing.left, foot, standing.width.value, tier.height.value, label=tier.name,
-                    hinge_xs=stations)
-        )  # fmt: skip
+        results.append(
+            Element(
+                _KINDS[tier.kind],
+                standing.left,
+                foot,
+                standing.width.value,
+                tier.height.value,
+                label=tier.name,
+                hinge_xs=stations,
+            )
+        )
         if tier.kind == "flap":
             remarks.append(_flap_remark(size, tier))
     if any(tier.kind == "drawer" for tier in tiers.rows):
@@ -148,9 +155,14 @@ def with_rows(build_up: AnyBuildUp, stock: Stock, standing: Standing, result: Se
     if tiers.gap is not None:
         gaps = (*gaps, Dimension.of(tiers.gap, DimensionName.ROW_GAP))
     result = replace(
-        result, parts=tuple(parts), elements=tuple(found), dimensions=tuple(dimensions), gaps=gaps, remarks=tuple(remarks),
+        result,
+        parts=tuple(parts),
+        elements=tuple(results),
+        dimensions=tuple(dimensions),
+        gaps=gaps,
+        remarks=tuple(remarks),
         rows=tuple(sizes),
-    )  # fmt: skip
+    )
     return result if tiers.leaves else _without_leaves(result, standing)
 
 
@@ -178,9 +190,14 @@ def _without_leaves(result: SetOut, standing: Standing) -> SetOut:
     heaviest = max((size.mass for size in result.rows if size.mass), key=lambda mass: mass.high)
     tallest = max(result.rows, key=lambda size: size.height.value)
     return replace(
-        result, leaves=0, leaf_width=standing.width, leaf_height=tallest.height, leaf_mass=heaviest,
-        hinges=max(size.hinges for size in result.rows), leaf_sizes=(),
-    )  # fmt: skip
+        result,
+        leaves=0,
+        leaf_width=standing.width,
+        leaf_height=tallest.height,
+        leaf_mass=heaviest,
+        hinges=max(size.hinges for size in result.rows),
+        leaf_sizes=(),
+    )
 
 
 def _front(build_up: AnyBuildUp, stock: Stock, standing: Standing, tier: Tier) -> Part:
@@ -189,9 +206,17 @@ def _front(build_up: AnyBuildUp, stock: Stock, standing: Standing, tier: Tier) -
     kind = _KINDS[tier.kind]
     thickness = thickness_of(board, f"{kind} thickness")
     part = Part(
-        kind, board.name, sectional=False, length=tier.height, width=width.named(f"{kind} width"), thickness=thickness,
-        grain=board.grain, edges=seen_edges(kind), finish=build_up.finish, coats=build_up.coats,
-    )  # fmt: skip
+        kind,
+        board.name,
+        sectional=False,
+        length=tier.height,
+        width=width.named(f"{kind} width"),
+        thickness=thickness,
+        grain=board.grain,
+        edges=seen_edges(kind),
+        finish=build_up.finish,
+        coats=build_up.coats,
+    )
     bores: tuple[Boring, ...] = ()
     if tier.kind == "flap":
         bores = head_cup_borings(stock.hinge, _stations(build_up, stock, standing, tier))
@@ -215,11 +240,11 @@ def _stations(build_up: AnyBuildUp, stock: Stock, standing: Standing, tier: Tier
     ends = Measure(build_up.hinge_from_top, "first hinge from the end", source="book")
     try:
         count = hinge_count(width.value, mass.high, table=stock.hinge_counts)
-        found = hinge_heights(width, count, from_top=ends, from_bottom=ends, step=build_up.step)
+        result = hinge_heights(width, count, from_top=ends, from_bottom=ends, step=build_up.step)
     except Infeasible as error:
         raise Infeasible("setout.flap_not_hung", row=tier.name, width_mm=width, why=error.message) from None
     # What rounding leaves between them would stand on one side of the back and on the other of the front.
-    half = list(found[: count // 2])
+    half = list(result[: count // 2])
     middle = [width / 2] if count % 2 else []
     alike = [*half, *middle, *(width - at for at in reversed(half))]
     return tuple(at.named(f"hinge {n} from the flap's left edge") for n, at in enumerate(alike, 1))
@@ -248,10 +273,17 @@ def _rail(
     if build_up.hinge_lining:
         length, start = length - 2 * thickness_of(stock.lining, "hinge lining thickness"), 2 * start
     part = Part(
-        PartKind.RAIL, stock.lining.name, sectional=False, length=length.named("rail length"),
-        width=standing.rail_width.named("rail width"), thickness=thickness, grain=stock.lining.grain,
-        edges=seen_edges(PartKind.RAIL), finish=build_up.finish, coats=build_up.coats,
-    )  # fmt: skip
+        PartKind.RAIL,
+        stock.lining.name,
+        sectional=False,
+        length=length.named("rail length"),
+        width=standing.rail_width.named("rail width"),
+        thickness=thickness,
+        grain=stock.lining.grain,
+        edges=seen_edges(PartKind.RAIL),
+        finish=build_up.finish,
+        coats=build_up.coats,
+    )
     return part, start
 
 
@@ -266,19 +298,23 @@ def _carries(
 
 
 def _hung_on_head(
-    build_up: AnyBuildUp, stock: Stock, standing: Standing, result: SetOut, parts: Sequence[Placed],
+    build_up: AnyBuildUp,
+    stock: Stock,
+    standing: Standing,
+    result: SetOut,
+    parts: Sequence[Placed],
     stations: Sequence[Measure],
-) -> list[Placed]:  # fmt: skip
+) -> list[Placed]:
     head = next(e for e in result.elements if e.kind is PartKind.LINING_HEAD)
     back = thickness_of(stock.leaf, "flap thickness") if family_of(build_up).within else None
-    found: list[Placed] = []
+    results: list[Placed] = []
     for placed in parts:
         part = placed.part
         if part.kind is PartKind.LINING_HEAD:
             end = head.x - (part.length.value - head.width) / 2
             part = _carries(stock, part, standing.left - end, stations, back)
-        found.append(replace(placed, part=part))
-    return found
+        results.append(replace(placed, part=part))
+    return results
 
 
 def _with_stays(build_up: AnyBuildUp, stock: Stock, standing: Standing, parts: list[Placed]) -> list[Placed]:
@@ -298,13 +334,13 @@ def _with_stays(build_up: AnyBuildUp, stock: Stock, standing: Standing, parts: l
 
 def _shorter_division(standing: Standing, result: SetOut, thickness: Measure) -> list[Element]:
     length, lowered = division_run(standing, result.clear_height, thickness)
-    found: list[Element] = []
+    results: list[Element] = []
     for element in result.elements:
         if element.kind is PartKind.DIVISION:
             top = element.y + element.height - (lowered.value if lowered else 0.0)
             element = replace(element, y=top - length.value, height=length.value)
-        found.append(element)
-    return found
+        results.append(element)
+    return results
 
 
 def _size(stock: Stock, standing: Standing, tier: Tier, foot: float, hinges: int) -> RowSize:

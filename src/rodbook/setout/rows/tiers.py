@@ -78,12 +78,12 @@ class Tiers:
 
 def _asked(build_up: AnyBuildUp, rows: Sequence[FrontRow]) -> list[FrontRow]:
     """What the opening asks for between the aprons of the build-up."""
-    found = list(rows) or [FrontRow(kind="leaves", height=0.0, share=1.0)]
+    result = list(rows) or [FrontRow(kind="leaves", height=0.0, share=1.0)]
     if build_up.apron_bottom:
-        found.insert(0, FrontRow(kind="apron", height=build_up.apron_bottom, share=1.0))
+        result.insert(0, FrontRow(kind="apron", height=build_up.apron_bottom, share=1.0))
     if build_up.apron_top:
-        found.append(FrontRow(kind="apron", height=build_up.apron_top, share=1.0))
-    return found
+        result.append(FrontRow(kind="apron", height=build_up.apron_top, share=1.0))
+    return result
 
 
 def front_word(build_up: AnyBuildUp, rows: Sequence[FrontRow]) -> str:
@@ -131,13 +131,13 @@ def tiers_of(build_up: AnyBuildUp, rows: Sequence[FrontRow], height: Measure) ->
     heights = _heights(build_up, asked, names, height, gap)
     spare = height - reduce(lambda a, b: a + b, heights)
     made = (spare / (len(asked) - 1) if len(asked) > 2 else spare).named("gap between rows")
-    found: list[Tier] = []
+    results: list[Tier] = []
     down: Measure | None = None
     for row, name, own in reversed(list(zip(asked, names, heights, strict=True))):
-        found.append(Tier(row.kind, name, own, down))
+        results.append(Tier(row.kind, name, own, down))
         step = own + made if down is None else down + own + made
         down = step.named(f"top of the row under the {name} below the front's top")
-    return Tiers(tuple(reversed(found)), made)
+    return Tiers(tuple(reversed(results)), made)
 
 
 def _height_name(name: str) -> str:
@@ -146,11 +146,11 @@ def _height_name(name: str) -> str:
 
 def _names(kinds: Sequence[str]) -> list[str]:
     seen: dict[str, int] = {}
-    found: list[str] = []
+    results: list[str] = []
     for kind in kinds:
         seen[kind] = seen.get(kind, 0) + 1
-        found.append(f"{kind} {seen[kind]}" if kinds.count(kind) > 1 else kind)
-    return found
+        results.append(f"{kind} {seen[kind]}" if kinds.count(kind) > 1 else kind)
+    return results
 
 
 def _gaps(rows: int, gap: Measure) -> Measure:
@@ -162,15 +162,18 @@ def _heights(
 ) -> list[Measure]:
     fixed = [
         Measure(row.height, _height_name(name), source="job or build-up").rounded_down(build_up.step)
-        if row.height else None for row, name in zip(asked, names, strict=True)
-    ]  # fmt: skip
+        if row.height
+        else None
+        for row, name in zip(asked, names, strict=True)
+    ]
     shares = [0.0 if row.height else row.share for row in asked]
     room = reduce(lambda a, b: a - b, [own for own in fixed if own], height - _gaps(len(asked), gap))
     rest = room.named("height that is left for the other rows")
     listed = tuple(
         Message("setout.row_asked", row=name, height_mm=row.height)
-        for row, name in zip(asked, names, strict=True) if row.height
-    )  # fmt: skip
+        for row, name in zip(asked, names, strict=True)
+        if row.height
+    )
     if not sum(shares):
         if not -1e-6 <= rest.value <= len(asked) * build_up.step:
             raise Infeasible(
@@ -181,15 +184,19 @@ def _heights(
                 left_mm=height.value - (len(asked) - 1) * gap.value,
             )
         return [own for own in fixed if own]
-    found = [
-        own if own else (rest * (share / sum(shares)) if share != sum(shares) else rest).named(_height_name(name))
+    results = [
+        own
+        if own
+        else (rest * (share / sum(shares)) if share != sum(shares) else rest)
+        .named(_height_name(name))
         .rounded_down(build_up.step)
         for own, share, name in zip(fixed, shares, names, strict=True)
-    ]  # fmt: skip
+    ]
     low = [
         Message("setout.row_left", row=name, height_mm=own)
-        for name, own in zip(names, found, strict=True) if own.value < LEAST_ROW_MM
-    ]  # fmt: skip
+        for name, own in zip(names, results, strict=True)
+        if own.value < LEAST_ROW_MM
+    ]
     if low:
         raise Infeasible(
             "setout.rows_left_too_low",
@@ -198,4 +205,4 @@ def _heights(
             rows=low,
             least_mm=LEAST_ROW_MM,
         )
-    return found
+    return results

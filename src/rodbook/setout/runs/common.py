@@ -55,9 +55,15 @@ def between_sights(a: Bay, b: Bay, wall: Measure) -> Measure:
 
 
 def in_pieces(
-    edge: Measure | None, bays: Sequence[Bay], gaps: Sequence[Measure], *, longest: float, lap: Measure | None, called: str,
+    edge: Measure | None,
+    bays: Sequence[Bay],
+    gaps: Sequence[Measure],
+    *,
+    longest: float,
+    lap: Measure | None,
+    called: str,
     make: Callable[[Measure, Sequence[str]], Part],
-) -> LongRun:  # fmt: skip
+) -> LongRun:
     """Part what runs on into as few pieces as the lengths that there are allow.
 
     Of as few the longest is as short as can be, so that no end is left with a scrap.
@@ -135,10 +141,10 @@ def _fewest(stretches: Sequence[float], longest: float, lap: float, bays: Sequen
             known = best[end]
             if known is None or candidate[:2] < known[:2]:
                 best[end] = candidate
-    found = best[count]
-    if found is None:
+    result = best[count]
+    if result is None:
         worst = max(range(count), key=lambda n: stretches[n])
         raise Infeasible(
             "setout.no_length_long_enough", mark=bays[worst].mark, length_mm=stretches[worst], longest_mm=longest
         )
-    return found[2]
+    return result[2]

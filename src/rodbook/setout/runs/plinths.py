@@ -82,19 +82,30 @@ def plinth_runs_on(
             least_mm=LEAST_BEHIND_MM,
         )
     run = in_pieces(
-        None, bays, gaps, longest=longest, lap=None, called="plinth under the run",
+        None,
+        bays,
+        gaps,
+        longest=longest,
+        lap=None,
+        called="plinth under the run",
         make=lambda length, _meets: _piece(build_up, board, length),
-    )  # fmt: skip
+    )
     return PlinthRun(run.pieces, run.joints, run.total, deep)
 
 
 def _piece(build_up: AnyBuildUp, board: Board, length: Measure) -> Part:
     part = Part(
-        PartKind.PLINTH, board.name, sectional=False,
+        PartKind.PLINTH,
+        board.name,
+        sectional=False,
         length=length.named("plinth length").rounded_down(build_up.step),
-        width=given(build_up, build_up.plinth, "plinth height"), thickness=thickness_of(board, "plinth thickness"),
-        grain=board.grain, edges=seen_edges(PartKind.PLINTH), finish=build_up.finish, coats=build_up.coats,
-    )  # fmt: skip
+        width=given(build_up, build_up.plinth, "plinth height"),
+        thickness=thickness_of(board, "plinth thickness"),
+        grain=board.grain,
+        edges=seen_edges(PartKind.PLINTH),
+        finish=build_up.finish,
+        coats=build_up.coats,
+    )
     return worked(build_up, part)
 
 
@@ -115,9 +126,8 @@ def with_plinth_run(build_up: AnyBuildUp, result: SetOut, run: PlinthRun, bay: i
     notch = Notch(run.deep, given(build_up, build_up.plinth, "plinth height"))
     parts: list[Placed] = []
     free: list[Side] = [
-        side for side in _SIDES
-        if side not in {p.part.hand for p in result.parts if p.part.kind is PartKind.LINING_LEG}
-    ]  # fmt: skip
+        side for side in _SIDES if side not in {p.part.hand for p in result.parts if p.part.kind is PartKind.LINING_LEG}
+    ]
     for placed in result.parts:
         part = placed.part
         if part.kind is PartKind.PLINTH:

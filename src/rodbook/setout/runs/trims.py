@@ -85,19 +85,26 @@ def run_on(
     if narrow:
         raise Infeasible("setout.piers_too_narrow", piers=narrow)
     legs = tuple(
-        width if gap.value >= 2 * width.value - 1e-9
+        width
+        if gap.value >= 2 * width.value - 1e-9
         else (gap / 2).named("trim leg ripped to half of what is between the sights").rounded_down(build_up.step)
         for gap in gaps
-    )  # fmt: skip
+    )
     half = Measure(
-        section.thickness * math.tan(math.radians(SCARF_DEGREES)) / 2, "half a scarf",
+        section.thickness * math.tan(math.radians(SCARF_DEGREES)) / 2,
+        "half a scarf",
         source=f"{SCARF_DEGREES:g}° through the thickness",
-    )  # fmt: skip
+    )
     longest = max(size.length for size in section.lengths) - 2 * end_trim
     run = in_pieces(
-        width, bays, gaps, longest=longest, lap=half, called="trim head over the run",
+        width,
+        bays,
+        gaps,
+        longest=longest,
+        lap=half,
+        called="trim head over the run",
         make=lambda length, meets: _piece(build_up, section, length, meets),
-    )  # fmt: skip
+    )
     return TrimRun(run.pieces, run.joints, run.total, legs)
 
 
@@ -113,13 +120,19 @@ def _piece(build_up: AnyBuildUp, section: Section, length: Measure, meets: Seque
     words = cut_words(tuple(cuts))
     free = [side for side in sides if side not in meets and build_up.trim_joint != "mitred"]
     return Part(
-        PartKind.TRIM_HEAD, section.name, sectional=True,
+        PartKind.TRIM_HEAD,
+        section.name,
+        sectional=True,
         length=length.named("trim head length").rounded_down(build_up.step),
         width=Measure(section.width, "trim width", source="book"),
         thickness=Measure(section.thickness, "trim thickness", source="book"),
-        ends=f"{words}, length to the long points" if words else "", cuts=tuple(cuts), finish=build_up.finish,
-        coats=build_up.coats, edges=seen_edges(PartKind.TRIM_HEAD, free_ends=free), planed=section.planed,
-    )  # fmt: skip
+        ends=f"{words}, length to the long points" if words else "",
+        cuts=tuple(cuts),
+        finish=build_up.finish,
+        coats=build_up.coats,
+        edges=seen_edges(PartKind.TRIM_HEAD, free_ends=free),
+        planed=section.planed,
+    )
 
 
 def with_run(result: SetOut, pieces: Sequence[Part], *, legs: Mapping[Side, Measure]) -> SetOut:
@@ -146,9 +159,11 @@ def with_run(result: SetOut, pieces: Sequence[Part], *, legs: Mapping[Side, Meas
         parts += [Placed(_square(part, length, legs[side]) if side in legs else part, 1) for side in sides]
     elements = tuple(_ripped(e, result, legs) if e.kind is PartKind.TRIM_LEG else e for e in result.elements)
     return replace(
-        result, parts=(*_together(parts), *(Placed(part, 1) for part in pieces)), elements=elements,
+        result,
+        parts=(*_together(parts), *(Placed(part, 1) for part in pieces)),
+        elements=elements,
         trim_runs=tuple(side for side in _SIDES if side in legs),
-    )  # fmt: skip
+    )
 
 
 _SIDES: tuple[Side, ...] = ("left", "right")
@@ -156,13 +171,13 @@ _SIDES: tuple[Side, ...] = ("left", "right")
 
 def _together(parts: Sequence[Placed]) -> list[Placed]:
     """The same part twice over is one line."""
-    found: list[Placed] = []
+    results: list[Placed] = []
     for placed in parts:
-        if found and placed.part == found[-1].part:
-            found[-1] = replace(placed, quantity=found[-1].quantity + placed.quantity)
+        if results and placed.part == results[-1].part:
+            results[-1] = replace(placed, quantity=results[-1].quantity + placed.quantity)
         else:
-            found.append(placed)
-    return found
+            results.append(placed)
+    return results
 
 
 def _square(part: Part, length: Measure, width: Measure) -> Part:

@@ -19,10 +19,10 @@ def sentences() -> Mapping[str, str | Many]:
     ValueError
         If a code stands twice, or in another subject's module.
     """
-    found: dict[str, str | Many] = {}
+    results: dict[str, str | Many] = {}
     for module in iter_modules(__path__):
-        for code, said in import_module(f"{__name__}.{module.name}").SENTENCES.items():
-            if code in found or not code.startswith(f"{module.name}."):
+        for code, answer in import_module(f"{__name__}.{module.name}").SENTENCES.items():
+            if code in results or not code.startswith(f"{module.name}."):
                 raise ValueError(f"the code {code!r} stands twice, or in the wrong module")
-            found[code] = said
-    return found
+            results[code] = answer
+    return results

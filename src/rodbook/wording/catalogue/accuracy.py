@@ -23,6 +23,6 @@ SENTENCES = {
     "accuracy.no_leaf_or_state": "at least one leaf and one state of the building are needed",
     "accuracy.no_such_board": "{name!r} is not in the table; it has {boards}",
     "accuracy.no_such_timber": "{name!r} is not in the table; it has {timbers}",
-    "accuracy.not_above_nought": "the {what} has to be above nought, not {value:g}",
+    "accuracy.not_above_zero": "the {what} has to be above zero, not {value:g}",
     "accuracy.temperature_out_of_range": "{temperature_c:g} °C is outside {least_c:g} to {most_c:g} °C",
 }

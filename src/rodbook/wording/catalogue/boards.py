@@ -16,7 +16,7 @@ SENTENCES = {
     "boards.not_a_size": "{size!r} is not a size; give millimetres",
     "boards.not_a_stock": "{quantity!r} is not a stock; give 0 or more, or None for as many as needed",
     "boards.piece_below_kerf": "{size_mm} mm is less than the kerf, {kerf_mm} mm; the saw cannot cut it",
-    "boards.price_below_nought": "{price} is negative; give 0 for what is already paid for",
+    "boards.price_below_zero": "{price} is negative; give 0 for what is already paid for",
     "boards.price_too_high": "{price} is too dear to be true; give less than {dearest}",
     "boards.size_too_large": "{size_mm:.10g} mm is more than 100 m; give millimetres",
     "boards.size_too_small": "{size_mm:.10g} mm is not a size; give at least 0.01 mm",

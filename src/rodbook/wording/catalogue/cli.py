@@ -1,10 +1,10 @@
 """What commands have to say."""
 
 SENTENCES = {
-    "cli.amount_below_nought": "{typed!r} is below nought; write it like {example}",
+    "cli.amount_below_zero": "{typed!r} is below zero; write it like {example}",
     "cli.change_not_said": "say in a line of 1 to {most} letters what the client wants",
     "cli.days_for_money_unread": "{typed!r} can't be read; write days a week and the price of a day like {example}",
-    "cli.days_not_above_nought": "{typed!r} is no number of days; write more than nought, like {example}",
+    "cli.days_not_above_zero": "{typed!r} is no number of days; write more than zero, like {example}",
     "cli.desk_damaged": "{number} things are damaged; {hint}",
     "cli.list_there_already": "{path} is there already; name another file, or take it away first.",
     "cli.lists_named_alike": "two lists have the same name; a workshop is called as its file is",

@@ -6,14 +6,14 @@ SENTENCES = {
     "dates.circle_of_tasks": "{tasks!r:/waits}: a circle that can never begin; take one wait out of it",
     "dates.done_task_takes_hours": "it was done on {done}, and takes {hours:g} hours yet; it takes none",
     "dates.due_before_begin": "it is to end on {due}, before it begins on {begins}; choose a later day",
-    "dates.duration_below_nought": "a duration is nought or more",
+    "dates.duration_below_zero": "a duration is zero or more",
     "dates.durations_out_of_order": (
         "{least_hours:g}, {likely_hours:g}, {most_hours:g} are not in order; least, likeliest, greatest"
     ),
     "dates.ends_after_calendar": (
         "{task} would end after {calendar_ends}, where the calendar ends; add people, or plan fewer jobs at once"
     ),
-    "dates.hands_below_nought": "it takes {people} people; nought or more is possible",
+    "dates.hands_below_zero": "it takes {people} people; zero or more is possible",
     "dates.holidays_of_parts": "no holidays are known for {country!r}; {code} has {parts}",
     "dates.holidays_without_part": (
         "no holidays are known for {country!r}; there is no part {part!r} of {code}; write {code}"
@@ -37,13 +37,13 @@ SENTENCES = {
     "dates.person_without_name": "somebody has no name; give everybody one",
     "dates.spread_below_one": "its spread of {spread:g} is less than 1, which is no spread at all",
     "dates.start_out_of_range": "{start} is not a day on which a programme can begin; from 1990 to 2090 is taken",
-    "dates.task_below_nought": "it takes {hours:g} hours; a time is nought or more",
+    "dates.task_below_zero": "it takes {hours:g} hours; a time is zero or more",
     "dates.task_longer_than_calendar": (
         "it takes {hours:g} hours, more than the {calendar_hours:g} of the calendar's {days} days; split it, or "
         "put more hands to it"
     ),
     "dates.too_few_plays": "{draws} plays tell nothing; use a few thousand",
-    "dates.wait_below_nought": "its wait after {after!r} is less than nought; a wait is nought or more",
+    "dates.wait_below_zero": "its wait after {after!r} is less than zero; a wait is zero or more",
     "dates.waits_for_no_task": "it waits for {after!r}, which is not among the tasks; name one that is",
     "dates.who_do": " who do {trade}",
 }

@@ -5,13 +5,13 @@ SENTENCES = {
     "money.cant_be_bought": "it can't be bought in: {why_not}",
     # account
     "money.amount_not_of_currency": "{line}: {amount} is no amount of {currency}; write it as it stands there",
-    "money.done_not_above_nought": "{done} done can't be; leave it empty where it was not counted",
+    "money.done_not_above_zero": "{done} done can't be; leave it empty where it was not counted",
     "money.invoice_entered_twice": "it is entered twice; keep one of them",
     "money.invoice_in_other_currency": "it is in {currency} and the job in {own}; enter what was paid in {own}",
     "money.minutes_out_of_range": "{minutes} minutes are no day's work; write between 1 and {most_minutes}",
-    "money.price_not_above_nought": "a price of {net} is none; write what the client pays",
+    "money.price_not_above_zero": "a price of {net} is none; write what the client pays",
     "money.prior_too_light": "a prior of {entries:g} entries has no spread; let it weigh more than 2",
-    "money.rate_is_no_time": "it is no time above nought, so no hours can say anything of it",
+    "money.rate_is_no_time": "it is no time above zero, so no hours can say anything of it",
     # costs
     "money.no_rates_to_order_by": "nothing can be ordered where no workshop has rates",
     "money.no_workshop_at_all": "the book has no workshop",
@@ -30,11 +30,11 @@ SENTENCES = {
     "money.workshop_without_rates": "{workshop} has no rates that hold on {day}",
     # deciding
     "money.cant_be_bought_as_wished": "it can't be bought in: {why_not}; make it on site or add what is missing",
-    "money.day_cost_out_of_range": "{cost} a day won't do; write what a day costs, from nought up",
+    "money.day_cost_out_of_range": "{cost} a day won't do; write what a day costs, from zero up",
     "money.jobs_named_alike": "{count} jobs have this name; each needs its own",
     "money.mixtures_of_other_kinds": "the two that are held against each other must be of the same kinds of part",
     "money.more_days_named_alike": "{count} of them have this name; each needs its own",
-    "money.more_days_out_of_range": "{days:g} days in week {week} won't do; write how many can be had, from nought up",
+    "money.more_days_out_of_range": "{days:g} days in week {week} won't do; write how many can be had, from zero up",
     "money.no_interruptions": "The book has no rate for interruptions; none are counted.",
     "money.no_part_to_count_up": "there is no part to count up",
     "money.no_preparation": "The book has no painter's preparation for what is {ways:semi_or}: none is counted there.",
@@ -54,8 +54,8 @@ SENTENCES = {
     "money.task_without_way": "there is no way to do it; give one at the least",
     "money.tasks_named_alike": "{count} tasks have this name; each needs its own",
     "money.unknown_kind_of_part": "there is no kind of part {name!r}{hint}",
-    "money.way_below_nought": "days, weeks to wait and money must be numbers from nought up",
-    "money.week_days_out_of_range": "days can't be below nought, nor without end",
+    "money.way_below_zero": "days, weeks to wait and money must be numbers from zero up",
+    "money.week_days_out_of_range": "days can't be below zero, nor without end",
     "money.week_out_of_range": "week {week} is not among weeks 1 to {last}",
     "money.week_short": "week {week}: {days:.1f} crew days are missing",
     # index
@@ -69,12 +69,12 @@ SENTENCES = {
     "money.basket_quantity_out_of_range": "a quantity of {quantity} can't be bought",
     "money.index_without_base": "there is no day to reckon it for; give the day that is 100 first",
     # pricing
-    "money.agreed_price_not_above_nought": "a price of {net} is none; write what was agreed",
+    "money.agreed_price_not_above_zero": "a price of {net} is none; write what was agreed",
     "money.confidence_out_of_range": "{confidence} is out of range; write a share from 0.01 to 0.99",
-    "money.contingency_out_of_range": "{contingency} {currency} is below nought or has parts of a unit; round it first",
-    "money.cost_is_no_number": "cost and hours must be numbers, and hours not below nought",
+    "money.contingency_out_of_range": "{contingency} {currency} is below zero or has parts of a unit; round it first",
+    "money.cost_is_no_number": "cost and hours must be numbers, and hours not below zero",
     "money.cost_without_spread": "the cost has no spread to take it from; work the chances out first",
-    "money.fixed_cost_below_nought": "a fixed cost of {fixed} is below nought",
+    "money.fixed_cost_below_zero": "a fixed cost of {fixed} is below zero",
     "money.margin_and_mark_up": (
         "it has both a margin and a mark-up, which are two ways of saying the same; keep one of them"
     ),
@@ -94,11 +94,11 @@ SENTENCES = {
     # rates
     "money.draws_too_few": "{draws} draws of {dimensions} things can't be taken; take one of each at least",
     "money.learning_out_of_range": "{learning:g} is no share of a time; write 0.9 where a doubling takes it to 90%",
-    "money.lift_below_nought": "a distance or an angle is below nought; measure from the ankles and the floor",
-    "money.masses_not_above_nought": (
-        "{mass_kg:g} kg against {alone_kg:g} kg for one says nothing; write masses above nought"
+    "money.lift_below_zero": "a distance or an angle is below zero; measure from the ankles and the floor",
+    "money.masses_not_above_zero": (
+        "{mass_kg:g} kg against {alone_kg:g} kg for one says nothing; write masses above zero"
     ),
-    "money.middle_not_above_nought": "its middle is {median:g}; a time that varies has a middle above nought",
+    "money.middle_not_above_zero": "its middle is {median:g}; a time that varies has a middle above zero",
     "money.nine_in_ten_out_of_range": (
         "nine in ten can't stay under {nine_in_ten:g} where the middle is {median:g}; write more"
     ),
@@ -116,11 +116,11 @@ SENTENCES = {
     "money.rate_share_too_large": "a {name} of {value:g} can't be; write 0.2 for twenty in a hundred",
     "money.total_not_in_units": "{total} {currency} is not whole in units of {unit}; round it before it is shared",
     "money.unit_below_one": "there is no unit {unit:g}; the first is 1",
-    "money.units_below_nought": "{units:g} units can't be made; nought is the least",
+    "money.units_below_zero": "{units:g} units can't be made; zero is the least",
     "money.unknown_rate": "the site cost knows no rate {name!r}{hint}",
-    "money.weight_below_nought": "a weight of less than nought can't take a share",
+    "money.weight_below_zero": "a weight of less than zero can't take a share",
     # suppliers
-    "money.amount_below_nought": "a {what} of {amount} is below nought",
+    "money.amount_below_zero": "a {what} of {amount} is below zero",
     "money.amount_too_exact": "a {what} of {amount} has more places than a book keeps; round it",
     "money.amount_too_large": "a {what} of {amount:.4g} is more than anything costs; write what it costs",
     "money.amount_uncertain": "{typed!q} can't be read as a {what} for certain; write it like {example}",
@@ -167,7 +167,7 @@ SENTENCES = {
     "money.price_stands_already": (
         "the book has {amount} from {since} already; give the list another day, or correct the book"
     ),
-    "money.quote_amount_below_nought": "an amount is below nought; write what it costs, and a rebate as a lower amount",
+    "money.quote_amount_below_zero": "an amount is below zero; write what it costs, and a rebate as a lower amount",
     "money.quote_ends_before_its_day": "it is valid until {valid_until}, before its own day, {day}",
     "money.quote_in_other_currency": "it is in {currency} and the book in {own}; ask for it in {own}",
     "money.quote_prices_twice": "{mark} is priced {count} times; keep one of them",

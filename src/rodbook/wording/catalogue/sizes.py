@@ -9,9 +9,9 @@ SENTENCES = {
         "the range or make the step finer."
     ),
     "sizes.none_serve": "{number} sizes serve no opening; write one or more",
-    "sizes.not_a_price": "{value} can't be a price; write nought or more",
-    "sizes.packing_out_of_order": "the least packing must be nought or more, and not above the most",
-    "sizes.step_not_above_nought": "sizes can't go in steps of {step_mm} mm; write a step above nought",
+    "sizes.not_a_price": "{value} can't be a price; write zero or more",
+    "sizes.packing_out_of_order": "the least packing must be zero or more, and not above the most",
+    "sizes.step_not_above_zero": "sizes can't go in steps of {step_mm} mm; write a step above zero",
     "sizes.too_few": "{number} sizes can't serve every opening.",
     "sizes.two_of_one_name": "two openings have the same name; each needs its own",
 }

@@ -41,12 +41,12 @@ def contents_of(path: Path) -> Contents:
     sqlite3.DatabaseError
         If the file is no database of the desk, or damaged where this reads.
     """
-    with closing(sqlite3.connect(f"file:{path}?mode=ro", uri=True)) as found:
+    with closing(sqlite3.connect(f"file:{path}?mode=ro", uri=True)) as result:
         documents, revisions, photos = (
-            found.execute(f"SELECT count(*) FROM {table}").fetchone()[0]  # noqa: S608  names from here
+            result.execute(f"SELECT count(*) FROM {table}").fetchone()[0]  # noqa: S608  names from here
             for table in ("desk_folder", "desk_revision", "desk_photo")
         )
-        row = found.execute(
+        row = result.execute(
             'SELECT f.name, r.number, r.who, r."when" FROM desk_revision r JOIN desk_folder f ON f.id = r.folder_id'
             ' ORDER BY r."when" DESC, r.id DESC LIMIT 1'
         ).fetchone()
@@ -78,10 +78,10 @@ def same_rows(one: Path, other: Path) -> list[str]:
 
 def _pairs(one: sqlite3.Cursor, other: sqlite3.Cursor) -> list[tuple[object, object]]:
     """Line rows up, by thousands, with None where one table is longer."""
-    found: list[tuple[object, object]] = []
+    results: list[tuple[object, object]] = []
     while True:
         a, b = one.fetchmany(1000), other.fetchmany(1000)
         if a != b:
             return [(a, b)]
         if not a:
-            return found
+            return results

@@ -193,13 +193,16 @@ def _write(out: BinaryIO, home: Path, copy: Path, contents: Contents, made: date
             with source:
                 _add(archive, path.relative_to(home).as_posix(), source, os.fstat(source.fileno()).st_size, files)
         manifest = {
-            "format": FORMAT, "program": f"Rodbook {__version__}", "made": made.isoformat(), "contents": asdict(contents),
+            "format": FORMAT,
+            "program": f"Rodbook {__version__}",
+            "made": made.isoformat(),
+            "contents": asdict(contents),
             "files": files,
-        }  # fmt: skip
-        told = json.dumps(manifest, indent=1).encode()
+        }
+        answer = json.dumps(manifest, indent=1).encode()
         info = tarfile.TarInfo("manifest.json")
-        info.size, info.mode = len(told), 0o600
-        archive.addfile(info, io.BytesIO(told))
+        info.size, info.mode = len(answer), 0o600
+        archive.addfile(info, io.BytesIO(answer))
     if sealed is not None:
         sealed.close()
     out.write(b"sha256 " + hashing.hash.hexdigest().encode() + b"\n")

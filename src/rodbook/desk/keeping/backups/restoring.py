@@ -110,18 +110,18 @@ def read_backup(path: Path, into: Path, *, passphrase: str = "") -> Restored:
         with path.open("rb") as source:
             stream: Any = Opened(source, passphrase, length=length) if sealed else _Before(source, length)
             with tarfile.open(fileobj=stream, mode="r|") as archive:
-                found, manifest = _laid_out(archive, into)
+                result, manifest = _laid_out(archive, into)
     except (tarfile.TarError, EOFError) as error:
         raise StoreError("desk.not_a_backup", path=path, reason=str(error)) from None
     except OSError as error:
         raise StoreError("desk.backup_not_brought_back", path=path, reason=error.strerror or str(error)) from None
-    _check_manifest(path, found, manifest)
-    return Restored(str(manifest["made"]), _check_database(into / DATABASE), len(found), into)
+    _check_manifest(path, result, manifest)
+    return Restored(str(manifest["made"]), _check_database(into / DATABASE), len(result), into)
 
 
 def _laid_out(archive: tarfile.TarFile, into: Path) -> tuple[dict[str, tuple[int, str]], dict[str, Any]]:
     """Write each file and take its hash; names outside the known ones are refused."""
-    found: dict[str, tuple[int, str]] = {}
+    results: dict[str, tuple[int, str]] = {}
     manifest: dict[str, Any] = {}
     for info in archive:
         source = archive.extractfile(info) if info.isfile() else None
@@ -146,8 +146,8 @@ def _laid_out(archive: tarfile.TarFile, into: Path) -> tuple[dict[str, tuple[int
                 length += len(data)
             out.flush()
             os.fsync(out.fileno())
-        found[info.name] = length, digest.hexdigest()
-    return found, manifest
+        results[info.name] = length, digest.hexdigest()
+    return results, manifest
 
 
 def _plain(part: str) -> bool:
@@ -155,17 +155,17 @@ def _plain(part: str) -> bool:
     return part not in ("", ".", "..") and not set(part) & set("\\:\0")
 
 
-def _check_manifest(path: Path, found: dict[str, tuple[int, str]], manifest: dict[str, Any]) -> None:
+def _check_manifest(path: Path, results: dict[str, tuple[int, str]], manifest: dict[str, Any]) -> None:
     """Compare what came out with what was said to be in it."""
     try:
         form = manifest["format"]
-        told = {str(file["name"]): (int(file["size"]), str(file["sha256"])) for file in manifest["files"]}
+        values = {str(file["name"]): (int(file["size"]), str(file["sha256"])) for file in manifest["files"]}
         str(manifest["made"])
     except (KeyError, TypeError, ValueError):
         raise StoreError("desk.backup_without_manifest", path=path) from None
     if form != FORMAT:
         raise StoreError("desk.backup_of_other_format", path=path, found=form, known=FORMAT)
-    wrong = sorted(name for name in told.keys() | found.keys() if told.get(name) != found.get(name))
+    wrong = sorted(name for name in values.keys() | results.keys() if values.get(name) != results.get(name))
     if wrong:
         raise StoreError("desk.backup_files_wrong", path=path, files=", ".join(wrong))
 
@@ -217,12 +217,12 @@ def restore(path: Path, home: Path, *, passphrase: str = "", now: datetime | Non
     except OSError as error:
         raise StoreError("desk.not_writable_beside", home=home, reason=error.strerror or str(error)) from None
     try:
-        found = read_backup(path, fresh, passphrase=passphrase)
+        result = read_backup(path, fresh, passphrase=passphrase)
         before = _swapped(fresh, home, home.with_name(f"{home.name}-before-{stamp}"))
     except BaseException:
         shutil.rmtree(fresh, ignore_errors=True)
         raise
-    return Restored(found.made, found.contents, found.files, home, before)
+    return Restored(result.made, result.contents, result.files, home, before)
 
 
 def _swapped(fresh: Path, home: Path, before: Path) -> Path | None:

@@ -55,16 +55,16 @@ class Schedule:
     def faults(self) -> list[Fault]:
         """Say what is wrong, by field."""
         limits = {"hours": (1, 720), "newest": (1, 100), "days": (0, 400), "weeks": (0, 400), "months": (0, 400)}
-        found = [
+        results = [
             Fault(name, "form.not_a_number_from_to", typed=getattr(self, name), least=least, most=most)
             for name, (least, most) in limits.items()
             if not least <= getattr(self, name) <= most
         ]
         if not self.folder or not Path(self.folder).is_absolute():
-            found.append(Fault("folder", "form.not_a_whole_path"))
+            results.append(Fault("folder", "form.not_a_whole_path"))
         if self.passphrase and len(self.passphrase) < SHORTEST:
-            found.append(Fault("passphrase", "form.passphrase_too_short", least=SHORTEST))
-        return found
+            results.append(Fault("passphrase", "form.passphrase_too_short", least=SHORTEST))
+        return results
 
 
 def name_of(made: datetime) -> str:
@@ -88,7 +88,7 @@ def kept(times: Iterable[datetime], schedule: Schedule) -> set[datetime]:
     [20, 26, 27, 28]
     """
     latest_first = sorted(set(times), reverse=True)
-    found = set(latest_first[: schedule.newest])
+    results = set(latest_first[: schedule.newest])
     for number, period in (
         (schedule.days, lambda t: t.date()),
         (schedule.weeks, lambda t: t.isocalendar()[:2]),
@@ -97,8 +97,8 @@ def kept(times: Iterable[datetime], schedule: Schedule) -> set[datetime]:
         seen: dict[object, datetime] = {}
         for t in latest_first:
             seen.setdefault(period(t), t)
-        found |= set(list(seen.values())[:number])
-    return found
+        results |= set(list(seen.values())[:number])
+    return results
 
 
 def read_schedule(home: Path) -> Schedule | None:
@@ -137,8 +137,8 @@ def write_schedule(home: Path, schedule: Schedule | None) -> None:
 def note_made(home: Path, backup: Backup) -> None:
     """Write down that a backup was made, so that its age is known wherever it went."""
     with suppress(OSError):
-        told = {"made": backup.made.isoformat(), "path": str(backup.path), "length": backup.length}
-        (home / "last-backup.json").write_text(json.dumps(told), "utf-8")
+        values = {"made": backup.made.isoformat(), "path": str(backup.path), "length": backup.length}
+        (home / "last-backup.json").write_text(json.dumps(values), "utf-8")
 
 
 def last_made(home: Path) -> datetime | None:
@@ -175,9 +175,9 @@ def run_due(home: Path, now: datetime) -> Backup | None:
     backup = make_backup(home, folder / name_of(now), passphrase=schedule.passphrase, now=now)
     note_made(home, backup)
     there = {
-        datetime.strptime(found[1], STAMP).replace(tzinfo=UTC): path
+        datetime.strptime(result[1], STAMP).replace(tzinfo=UTC): path
         for path in folder.iterdir()
-        if (found := NAME.fullmatch(path.name))
+        if (result := NAME.fullmatch(path.name))
     }
     for time in there.keys() - kept(there, schedule):
         with suppress(OSError):

@@ -106,8 +106,8 @@ class Opened(io.RawIOBase):
             raise CannotOpenError("desk.backup_not_sealed")
         line = source.readline(1000)
         try:
-            told = json.loads(line)
-            salt, self.prefix = bytes.fromhex(told["salt"]), bytes.fromhex(told["prefix"])
+            answer = json.loads(line)
+            salt, self.prefix = bytes.fromhex(answer["salt"]), bytes.fromhex(answer["prefix"])
         except (ValueError, TypeError, KeyError):
             salt = self.prefix = b""
         if len(salt) != 16 or len(self.prefix) != 7:

@@ -26,17 +26,23 @@ def _asked(build_up: InsetBuildUp, gap: DimensionName) -> Measure | None:
 def _across(build_up: InsetBuildUp, front: SetOut) -> tuple[Span, ...]:
     wall, lining = Edge(PartKind.LINING_LEG, inner=False), Edge(PartKind.LINING_LEG, inner=True)
     leaf, trim = Edge(PartKind.DOOR, inner=False), Edge(PartKind.TRIM_LEG, inner=True)
-    found = [Span("margin", lining, leaf, front.dimension(DimensionName.MARGIN_AT_SIDE))]
+    results = [Span("margin", lining, leaf, front.dimension(DimensionName.MARGIN_AT_SIDE))]
     bearing, lap = front.find(DimensionName.BEARING), front.find(DimensionName.LAP_ON_HINGE_LINING)
     if bearing is not None:
         set_back = given(build_up, build_up.trim_set_back, "trim set-back")
-        found = [Span("bearing", wall, trim, bearing), Span("set back", trim, lining, set_back), *found]
+        results = [Span("bearing", wall, trim, bearing), Span("set back", trim, lining, set_back), *results]
     if lap is not None:
-        found.append(Span("lap", leaf, Edge(PartKind.HINGE_LINING, inner=True), lap))
-    return tuple(found)
+        results.append(Span("lap", leaf, Edge(PartKind.HINGE_LINING, inner=True), lap))
+    return tuple(results)
 
 
 INSET = Family(
-    InsetBuildUp, set_out_inset, clear_for, within=True, surround=Surround.LINING, asked=_asked, across=_across,
+    InsetBuildUp,
+    set_out_inset,
+    clear_for,
+    within=True,
+    surround=Surround.LINING,
+    asked=_asked,
+    across=_across,
     set_out_raked=set_out_inset_raked,
-)  # fmt: skip
+)

@@ -42,20 +42,25 @@ def _side(_build_up: InsetBuildUp, across: Across) -> Dimension:
 
 
 def _over(_build_up: InsetBuildUp, under: SlopingLine, leaves: Sequence[RakedLeaf]) -> list[Dimension]:
-    found: list[Dimension] = []
+    results: list[Dimension] = []
     for leaf in leaves:
         for end, x, height in (("left", leaf.x, leaf.size.left), ("right", leaf.far, leaf.size.right)):
             head = under.at(x, f"head over that corner of leaf {leaf.number}")
             plumb = head - leaf.foot - height
             name = f"gap over leaf {leaf.number}, {end}" if len(leaves) > 1 else f"gap over the leaf, {end}"
-            found.append(Dimension.of(under.square(plumb).named(name), DimensionName.GAP_OVER))
-    return found
+            results.append(Dimension.of(under.square(plumb).named(name), DimensionName.GAP_OVER))
+    return results
 
 
 def _sight(
-    build_up: InsetBuildUp, frame: RakedFrame, _across: Across, under: SlopingLine, _top: SlopingLine, thickness: Measure,
+    build_up: InsetBuildUp,
+    frame: RakedFrame,
+    _across: Across,
+    under: SlopingLine,
+    _top: SlopingLine,
+    thickness: Measure,
     _foot: Measure,
-) -> SightLine:  # fmt: skip
+) -> SightLine:
     set_back = given(build_up, build_up.trim_set_back, "trim set-back")
     width = (frame.width - 2 * thickness + 2 * set_back).named("trim sight width")
     base = (thickness - set_back).named("foot of the trim's sight") if frame.sill else None

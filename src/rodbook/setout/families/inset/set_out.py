@@ -52,9 +52,11 @@ def clear_for(
 ) -> Clear:
     """Clear size inside the linings that gives a wanted leaf. [mm]"""
     width = clear_for_inset(
-        leaf[0], leaves=leaves, margins=given(build_up, build_up.margin, "margin"),
+        leaf[0],
+        leaves=leaves,
+        margins=given(build_up, build_up.margin, "margin"),
         meeting_gap=given(build_up, build_up.meeting_gap, "meeting gap"),
-    )  # fmt: skip
+    )
     height = leaf[1] + given(build_up, build_up.margin_top, "top margin") + _foot(build_up, sill=sill)
     raised = raised_foot(build_up, 0.0, sill=sill)
     if raised is not None:
@@ -109,9 +111,13 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
     depth = given(build_up, build_up.lining_depth, "lining depth")
     behind = (depth - leaf_thickness).named("depth behind the leaf")
     standing = Standing(
-        tiers_of(build_up, frame.rows, height), block, (frame.width.value - block.value) / 2,
-        frame.height.value - thickness.value - top.value, top, behind,
-    )  # fmt: skip
+        tiers_of(build_up, frame.rows, height),
+        block,
+        (frame.width.value - block.value) / 2,
+        frame.height.value - thickness.value - top.value,
+        top,
+        behind,
+    )
     leaves = standing.tiers.leaves
     own = leaves.height if leaves else height
     over = top if leaves is None or leaves.down is None else top + leaves.down
@@ -168,25 +174,46 @@ def set_out_inset(build_up: InsetBuildUp, stock: Stock, frame: Frame) -> SetOut:
         bearing = Dimension.of((thickness - set_back).named("bearing of the trim on the lining"), DimensionName.BEARING)
         dimensions += [*sight, bearing]
     outline = Outline(
-        frame, thickness.value, clear, row, own.value, boards,
+        frame,
+        thickness.value,
+        clear,
+        row,
+        own.value,
+        boards,
         leaf_top=standing.top - (leaves.down_mm if leaves else 0.0),
         hinges=tuple(tuple(h.value for h in one.heights) for one in hung),
-        trim=(stock.trim.width if stock.trim else 0.0), sight=sight,
-        hinge_lining=stock.lining.thickness if build_up.hinge_lining else 0.0, trim_joint=build_up.trim_joint,
+        trim=(stock.trim.width if stock.trim else 0.0),
+        sight=sight,
+        hinge_lining=stock.lining.thickness if build_up.hinge_lining else 0.0,
+        trim_joint=build_up.trim_joint,
         head_over=build_up.head_joint == "over",
         sight_foot=thickness.value - build_up.trim_set_back if frame.sill else 0.0,
-    )  # fmt: skip
+    )
     result = SetOut(
-        build_up.name, build_up.family, frame.leaves, frame.width, frame.height, clear.width, clear.height, row.widths[0],
+        build_up.name,
+        build_up.family,
+        frame.leaves,
+        frame.width,
+        frame.height,
+        clear.width,
+        clear.height,
+        row.widths[0],
         own,
         gaps=(
-            side, Dimension.of(top.named("gap over the leaf"), DimensionName.GAP_OVER), below,
+            side,
+            Dimension.of(top.named("gap over the leaf"), DimensionName.GAP_OVER),
+            below,
             *((Dimension.of(gap, DimensionName.MEETING_GAP),) if frame.leaves > 1 else ()),
         ),
-        dimensions=tuple(dimensions), leaf_mass=heaviest(hung), hinges=most_hinges(hung), parts=tuple(placed),
-        elements=elements(outline), remarks=tuple(remarks), leaf_sizes=leaf_sizes(row, own, hung),
+        dimensions=tuple(dimensions),
+        leaf_mass=heaviest(hung),
+        hinges=most_hinges(hung),
+        parts=tuple(placed),
+        elements=elements(outline),
+        remarks=tuple(remarks),
+        leaf_sizes=leaf_sizes(row, own, hung),
         divisions=division_places(row, clear.width, thickness, boards),
-    )  # fmt: skip
+    )
     return with_rows(build_up, stock, standing, result)
 
 

@@ -38,6 +38,13 @@ def _head_bearing(build_up: LayOnBuildUp, _at_side: float, lining: float) -> flo
 
 
 LAY_ON = Family(
-    LayOnBuildUp, set_out_lay_on, clear_for, within=False, surround=Surround.TRIM, asked=_asked, across=_across,
-    set_out_raked=set_out_lay_on_raked, head_bearing=_head_bearing,
-)  # fmt: skip
+    LayOnBuildUp,
+    set_out_lay_on,
+    clear_for,
+    within=False,
+    surround=Surround.TRIM,
+    asked=_asked,
+    across=_across,
+    set_out_raked=set_out_lay_on_raked,
+    head_bearing=_head_bearing,
+)

@@ -49,9 +49,14 @@ def _over(build_up: LayOnBuildUp, _under: SlopingLine, _leaves: Sequence[RakedLe
 
 
 def _sight(
-    build_up: LayOnBuildUp, frame: RakedFrame, across: Across, _under: SlopingLine, top: SlopingLine, _thickness: Measure,
+    build_up: LayOnBuildUp,
+    frame: RakedFrame,
+    across: Across,
+    _under: SlopingLine,
+    top: SlopingLine,
+    _thickness: Measure,
     foot: Measure,
-) -> SightLine:  # fmt: skip
+) -> SightLine:
     margin = given(build_up, build_up.margin, "margin")
     width = (across.block + 2 * margin).named("trim sight width")
     base = (foot - margin).named("foot of the trim's sight") if frame.sill else None

@@ -36,9 +36,11 @@ __all__ = ["bearing", "clear_for", "set_out_lay_on"]
 def clear_for(build_up: LayOnBuildUp, stock: Stock, leaf: tuple[Measure, Measure], *, leaves: int, sill: bool) -> Clear:
     """Clear size inside the linings that gives a wanted leaf. [mm]"""
     width = clear_for_lay_on(
-        leaf[0], leaves=leaves, lap=given(build_up, build_up.lap, "lap"),
+        leaf[0],
+        leaves=leaves,
+        lap=given(build_up, build_up.lap, "lap"),
         meeting_gap=given(build_up, build_up.meeting_gap, "meeting gap"),
-    )  # fmt: skip
+    )
     if build_up.hinge_lining:
         thickness = thickness_of(stock.lining, "hinge lining thickness")
         width = (width.named("clear width between hinge linings") + 2 * thickness).named("clear width")
@@ -98,21 +100,36 @@ def set_out_lay_on(build_up: LayOnBuildUp, stock: Stock, frame: Frame) -> SetOut
     if frame.sill:
         below = Dimension.of(margin.named("gap under the leaf"), DimensionName.GAP_UNDER)
     outline = replace(
-        front.outline, trim=stock.trim.width, sight=sight,
+        front.outline,
+        trim=stock.trim.width,
+        sight=sight,
         sight_foot=front.standing.top + margin.value - sight[1].value,
-    )  # fmt: skip
+    )
     gap = row.gap
     result = SetOut(
-        build_up.name, build_up.family, frame.leaves, frame.width, frame.height, front.clear.width, front.clear.height,
-        row.widths[0], front.leaf_height,
+        build_up.name,
+        build_up.family,
+        frame.leaves,
+        frame.width,
+        frame.height,
+        front.clear.width,
+        front.clear.height,
+        row.widths[0],
+        front.leaf_height,
         gaps=(
-            Dimension.of(margin.named("margin to the trim"), DimensionName.MARGIN_TO_TRIM), below,
+            Dimension.of(margin.named("margin to the trim"), DimensionName.MARGIN_TO_TRIM),
+            below,
             *((Dimension.of(gap, DimensionName.MEETING_GAP),) if frame.leaves > 1 else ()),
         ),
-        dimensions=(*front.dimensions, *sight, bears), leaf_mass=heaviest(front.hung), hinges=most_hinges(front.hung),
-        parts=(*front.parts, *trims), elements=elements(outline), remarks=tuple(remarks),
-        leaf_sizes=leaf_sizes(row, front.leaf_height, front.hung), divisions=front.divisions,
-    )  # fmt: skip
+        dimensions=(*front.dimensions, *sight, bears),
+        leaf_mass=heaviest(front.hung),
+        hinges=most_hinges(front.hung),
+        parts=(*front.parts, *trims),
+        elements=elements(outline),
+        remarks=tuple(remarks),
+        leaf_sizes=leaf_sizes(row, front.leaf_height, front.hung),
+        divisions=front.divisions,
+    )
     return with_rows(build_up, stock, front.standing, result)
 
 

@@ -31,6 +31,13 @@ def _across(_build_up: PlainLayOnBuildUp, front: SetOut) -> tuple[Span, ...]:
 
 
 LAY_ON_PLAIN = Family(
-    PlainLayOnBuildUp, set_out_plain, clear_for_plain, within=False, surround=Surround.NOTHING, asked=_asked, across=_across,
-    divides_pair=lambda build_up: build_up.middle_division, shares_edge=lambda build_up: build_up.side_lap == "half",
-)  # fmt: skip
+    PlainLayOnBuildUp,
+    set_out_plain,
+    clear_for_plain,
+    within=False,
+    surround=Surround.NOTHING,
+    asked=_asked,
+    across=_across,
+    divides_pair=lambda build_up: build_up.middle_division,
+    shares_edge=lambda build_up: build_up.side_lap == "half",
+)

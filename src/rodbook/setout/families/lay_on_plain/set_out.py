@@ -90,10 +90,23 @@ def set_out_plain(build_up: PlainLayOnBuildUp, stock: Stock, frame: Frame) -> Se
         under = Dimension.of(left, DimensionName.GAP_UNDER)
     gap = Dimension.of(front.row.gap, DimensionName.MEETING_GAP)
     result = SetOut(
-        build_up.name, build_up.family, frame.leaves, frame.width, frame.height, front.clear.width, front.clear.height,
-        front.row.widths[0], front.leaf_height, gaps=(reveal, over, under, *((gap,) if frame.leaves > 1 else ())),
-        dimensions=front.dimensions, leaf_mass=heaviest(front.hung), hinges=most_hinges(front.hung), parts=front.parts,
-        elements=elements(front.outline), remarks=tuple(skin_remarks(stock)),
-        leaf_sizes=leaf_sizes(front.row, front.leaf_height, front.hung), divisions=front.divisions,
-    )  # fmt: skip
+        build_up.name,
+        build_up.family,
+        frame.leaves,
+        frame.width,
+        frame.height,
+        front.clear.width,
+        front.clear.height,
+        front.row.widths[0],
+        front.leaf_height,
+        gaps=(reveal, over, under, *((gap,) if frame.leaves > 1 else ())),
+        dimensions=front.dimensions,
+        leaf_mass=heaviest(front.hung),
+        hinges=most_hinges(front.hung),
+        parts=front.parts,
+        elements=elements(front.outline),
+        remarks=tuple(skin_remarks(stock)),
+        leaf_sizes=leaf_sizes(front.row, front.leaf_height, front.hung),
+        divisions=front.divisions,
+    )
     return with_rows(build_up, stock, front.standing, result)

@@ -11,11 +11,11 @@ from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.index import draw_index
 from rodbook.plan import JobRepriced, Plan
 
-__all__ = ["RepriceRows", "reprice_content", "reprice_rows"]
+__all__ = ["RepricingRows", "repricing_content", "repricing_rows"]
 
 
 @dataclass(frozen=True)
-class RepriceRows:
+class RepricingRows:
     """A job on another day written out, for page, paper and terminal alike.
 
     Parameters
@@ -35,9 +35,9 @@ class RepriceRows:
     remarks: list[str]
 
 
-def reprice_rows(found: JobRepriced, write: Numbers) -> RepriceRows:
+def repricing_rows(result: JobRepriced, write: Numbers) -> RepricingRows:
     """Write a job on another day out."""
-    job = found.repriced
+    job = result.repriced
     moved = [(m.what, write.money(m.then), write.money(m.now), _signed(m.more, write.money(m.more))) for m in job.moved]
     sums = [
         ("Cost", write.money(job.cost_then), write.money(job.cost_now)),
@@ -47,42 +47,44 @@ def reprice_rows(found: JobRepriced, write: Numbers) -> RepriceRows:
     ]
     index = [
         (
-            write.date(point.day), write.short(float(point.index)),
+            write.date(point.day),
+            write.short(float(point.index)),
             "; ".join(f"{name} {_signed(points, write.short(float(points)))}" for name, points in point.by_item[:3]),
         )
-        for point in found.index
-    ]  # fmt: skip
+        for point in result.index
+    ]
     remarks = [
-        "The price is the one that was given." if found.given
+        "The price is the one that was given."
+        if result.given
         else "No price was given yet: this is what the plan comes to.",
         "Overhead and contingency are not in these costs; what is bought besides parts is taken as unmoved.",
-    ]  # fmt: skip
-    return RepriceRows(moved, sums, index, remarks)
+    ]
+    return RepricingRows(moved, sums, index, remarks)
 
 
 def _signed(value: Decimal, written: str) -> str:
     return f"+{written}" if value > 0 else written
 
 
-def reprice_content(plan: Plan, found: JobRepriced) -> Sheetful:
+def repricing_content(plan: Plan, result: JobRepriced) -> Sheetful:
     """What stands on the paper of a job on another day.
 
     Parameters
     ----------
     plan : Plan
-    found : JobRepriced
+    result : JobRepriced
     """
     write = writer(plan)
-    rows, pictures = reprice_rows(found, write), Pictures(write)
+    rows, pictures = repricing_rows(result, write), Pictures(write)
     content: dict[str, Json] = {
         "frame": frame(plan, "Re-priced", title="Priced again"),
-        "then": write.date(found.repriced.then),
-        "now": write.date(found.repriced.now),
-        "sentences": list(found.repriced.sentences),
+        "then": write.date(result.repriced.then),
+        "now": write.date(result.repriced.now),
+        "sentences": list(result.repriced.sentences),
         "moved": [list(row) for row in rows.moved],
         "sums": [list(row) for row in rows.sums],
         "index": [list(row) for row in rows.index],
-        "picture": pictures.add(draw_index(found.index, write)) if len(found.index) > 1 else None,
+        "picture": pictures.add(draw_index(result.index, write)) if len(result.index) > 1 else None,
         "remarks": rows.remarks,
     }
-    return Sheetful(Path(__file__).with_name("re-price.typ"), content, pictures.files)
+    return Sheetful(Path(__file__).with_name("repricing.typ"), content, pictures.files)

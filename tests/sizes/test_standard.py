@@ -127,7 +127,7 @@ def test_a_range_narrower_than_the_step_is_said_with_the_opening():
 
 
 @pytest.mark.parametrize("step", [0, -1, math.nan])
-def test_a_step_above_nought_is_asked_for(step):
+def test_a_step_above_zero_is_asked_for(step):
     with pytest.raises(InputError, match="step"):
         fewest_sizes([Offer("C1", 842, 2030)], RANGE, step=step)
 

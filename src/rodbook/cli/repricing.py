@@ -16,7 +16,7 @@ from rodbook.cli.working_out import work_out
 from rodbook.job import Book
 from rodbook.job.files import read_job
 from rodbook.papers.numbers import Numbers
-from rodbook.papers.re_price.content import reprice_rows
+from rodbook.papers.repricing.content import repricing_rows
 from rodbook.plan import JobRepriced, reprice_job
 
 __all__ = ["re_price"]
@@ -35,21 +35,21 @@ def re_price(job: Path, on: str | None, book: Path | None, pdf: Path | None, sec
     now = day_of("--on", on) if on else datetime.now().astimezone().date()
     the_book, whose = book_for(job, book)
     plan = work_out(read_job(job, the_book), the_book, seconds, 0)
-    found = reprice_job(plan, now)
-    _print(found, the_book, paper_wide(the_book))
+    result = reprice_job(plan, now)
+    _print(result, the_book, paper_wide(the_book))
     if pdf is not None:
-        from rodbook.papers import reprice_pdf
+        from rodbook.papers import repricing_pdf
 
-        put_paper(pdf, reprice_pdf(plan, found))
+        put_paper(pdf, repricing_pdf(plan, result))
     click.echo(f"Book: {whose}")
 
 
-def _print(found: JobRepriced, book: Book, console: Console) -> None:
+def _print(result: JobRepriced, book: Book, console: Console) -> None:
     write = Numbers.of(book)
-    rows = reprice_rows(found, write)
-    for sentence in found.repriced.sentences:
+    rows = repricing_rows(result, write)
+    for sentence in result.repriced.sentences:
         console.print(sentence, highlight=False, markup=False)
-    then, now = write.date(found.repriced.then), write.date(found.repriced.now)
+    then, now = write.date(result.repriced.then), write.date(result.repriced.now)
     if rows.moved:
         moved = table("what moved", then, now, "more or less", right=(then, now, "more or less"))
         for row in rows.moved:

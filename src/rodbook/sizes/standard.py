@@ -111,7 +111,7 @@ def fewest_sizes(offers: Sequence[Offer], packers: PackerRange, *, step: float =
     if len({o.name for o in offers}) != len(offers):
         raise InputError.at("openings", "sizes.two_of_one_name")
     if not (math.isfinite(step) and step > 0):
-        raise InputError.at("step", "sizes.step_not_above_nought", step_mm=step)
+        raise InputError.at("step", "sizes.step_not_above_zero", step_mm=step)
     groups: dict[tuple[str | int | float, ...], list[Offer]] = defaultdict(list)
     for offer in offers:
         groups[offer.group].append(offer)
@@ -120,8 +120,8 @@ def fewest_sizes(offers: Sequence[Offer], packers: PackerRange, *, step: float =
         candidates = tight_candidates(members, packers, step)
         refuse_unserved(members, candidates)
         chosen = [c for cluster in clusters_of(candidates) for c in _solve(cluster, step)]
-        found = [standard_size(members, candidate, served, group, packers, step) for candidate, served in chosen]
-        sizes += sorted(found, key=lambda s: (-len(s.openings), -s.width, -s.height))
+        results = [standard_size(members, candidate, served, group, packers, step) for candidate, served in chosen]
+        sizes += sorted(results, key=lambda s: (-len(s.openings), -s.width, -s.height))
     by_name = {o.name: o for o in offers}
     packing = sum(by_name[n].width - s.width + by_name[n].height - s.height for s in sizes for n in s.openings)
     return SizeChoice(tuple(sizes), packing, len(sizes))
@@ -138,15 +138,23 @@ def _solve(cluster: Sequence[Candidate], step: float) -> list[tuple[Candidate, l
 
 
 def standard_size(
-    offers: Sequence[Offer], candidate: Candidate, served: Sequence[int], group: tuple[str | int | float, ...],
-    packers: PackerRange, step: float,
-) -> StandardSize:  # fmt: skip
+    offers: Sequence[Offer],
+    candidate: Candidate,
+    served: Sequence[int],
+    group: tuple[str | int | float, ...],
+    packers: PackerRange,
+    step: float,
+) -> StandardSize:
     """A chosen size as it is told: which openings it serves, and which of them set it."""
     members = [offers[i] for i in served]
     narrowest, lowest = min(members, key=lambda o: o.width), min(members, key=lambda o: o.height)
     width = down_to_step(narrowest.width - 2 * packers.side_least, step)
     height = down_to_step(lowest.height - packers.head_least, step)
     return StandardSize(
-        max(width, candidate.width), max(height, candidate.height), group,
-        tuple(o.name for o in members), narrowest.name, lowest.name,
-    )  # fmt: skip
+        max(width, candidate.width),
+        max(height, candidate.height),
+        group,
+        tuple(o.name for o in members),
+        narrowest.name,
+        lowest.name,
+    )

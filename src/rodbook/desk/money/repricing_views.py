@@ -16,11 +16,11 @@ from rodbook.desk.platform.faults import Form
 from rodbook.desk.platform.job_page import JobPage, job_page
 from rodbook.desk.platform.turns import aside
 from rodbook.errors import Fault, InputError, RenderError
-from rodbook.papers import reprice_pdf
+from rodbook.papers import repricing_pdf
 from rodbook.papers.drawing.svg import to_svg
 from rodbook.papers.numbers import Numbers
 from rodbook.papers.pictures.index import draw_index
-from rodbook.papers.re_price.content import reprice_rows
+from rodbook.papers.repricing.content import repricing_rows
 from rodbook.plan import JobRepriced, reprice_job
 
 __all__ = ["paper", "show"]
@@ -51,15 +51,23 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
     """What moved since the job was priced, and what that does to what it earns."""
     page = job_page(pk)
     form, day = _asked(request)
-    found, why_not = (None, ()) if form.faults else _found(page, day)
+    result, why_not = (None, ()) if form.faults else _found(page, day)
     write = Numbers.of(page.book)
-    index = found.index if found else ()
+    index = result.index if result else ()
     picture = to_svg(draw_index(index, write, _("Index of what the job takes"))) if len(index) > 1 else ""
     context = page.context(
-        "price", form=form, found=found, why_not=why_not, rows=reprice_rows(found, write) if found else None,
-        picture=picture, then=write.date(page.job.job.date), now=write.date(day), day=day.isoformat(), after="price",
-    )  # fmt: skip
-    return render(request, "desk/re_price.html", context, status=422 if form.faults else 200)
+        "price",
+        form=form,
+        found=result,
+        why_not=why_not,
+        rows=repricing_rows(result, write) if result else None,
+        picture=picture,
+        then=write.date(page.job.job.date),
+        now=write.date(day),
+        day=day.isoformat(),
+        after="price",
+    )
+    return render(request, "desk/repricing.html", context, status=422 if form.faults else 200)
 
 
 @require_safe
@@ -69,14 +77,14 @@ def paper(request: HttpRequest, pk: int) -> HttpResponse:
     """The same as a paper, for the firm's own eyes."""
     page = job_page(pk)
     form, day = _asked(request)
-    found, faults = _found(page, day)
+    result, faults = _found(page, day)
     faults = (*form.faults, *faults)
-    if page.whole is None or found is None or form.faults:
-        said = "; ".join(str(fault) for fault in faults) or _("layouts and costs are not worked out yet")
-        messages.error(request, _("There is no paper of it: %(why)s.") % {"why": said})
+    if page.whole is None or result is None or form.faults:
+        text = "; ".join(str(fault) for fault in faults) or _("layouts and costs are not worked out yet")
+        messages.error(request, _("There is no paper of it: %(why)s.") % {"why": text})
         return redirect("re-price", pk=pk)
     try:
-        content = reprice_pdf(page.whole, found)
+        content = repricing_pdf(page.whole, result)
     except RenderError as error:
         messages.error(request, _("There is no paper of it: %(why)s.") % {"why": error})
         return redirect("re-price", pk=pk)

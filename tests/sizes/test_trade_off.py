@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from rodbook.errors import Infeasible, InputError
-from rodbook.sizes import Offer, PackerRange, fewest_sizes, sizes_in_number, tradeoff
+from rodbook.sizes import Offer, PackerRange, fewest_sizes, sizes_in_number, trade_off
 
 RANGE = PackerRange(4, 16, 4, 20)
 
@@ -21,9 +21,7 @@ def _brute(offers, packers):
 
     def fits(part):
         width, height = size(part)
-        return all(
-            o.width - width <= 2 * packers.side_most and o.height - height <= packers.head_most for o in part
-        )  # fmt: skip
+        return all(o.width - width <= 2 * packers.side_most and o.height - height <= packers.head_most for o in part)
 
     def partings(rest):
         if not rest:
@@ -51,7 +49,7 @@ openings = st.lists(st.tuples(st.integers(500, 560), st.integers(2000, 2040)), m
 def test_every_number_packs_as_little_as_brute_force_finds(sizes):
     offers = [Offer(f"C{n}", *size) for n, size in enumerate(sizes)]
     best = _brute(offers, RANGE)
-    trades = tradeoff(offers, RANGE)
+    trades = trade_off(offers, RANGE)
     assert trades[0].number == min(best)
     assert {trade.number: trade.choice.packing_mm for trade in trades} == {t.number: best[t.number] for t in trades}
     assert trades[-1].choice.packing_mm == min(best.values())
@@ -63,7 +61,7 @@ def test_every_number_packs_as_little_as_brute_force_finds(sizes):
 @given(openings)
 def test_every_choice_serves_every_opening_within_the_range(sizes):
     offers = {f"C{n}": Offer(f"C{n}", *size, (n % 2,)) for n, size in enumerate(sizes)}
-    for trade in tradeoff(list(offers.values()), RANGE):
+    for trade in trade_off(list(offers.values()), RANGE):
         assert len(trade.choice.sizes) == trade.number
         assert sorted(name for size in trade.choice.sizes for name in size.openings) == sorted(offers)
         for size in trade.choice.sizes:
@@ -76,7 +74,7 @@ def test_every_choice_serves_every_opening_within_the_range(sizes):
 
 def test_it_begins_with_the_fewest_and_ends_where_each_opening_is_packed_least():
     offers = [Offer("C1", 842, 2030), Offer("C2", 845, 2034), Offer("C3", 845, 2034), Offer("C4", 524, 2031)]
-    trades = tradeoff(offers, RANGE)
+    trades = trade_off(offers, RANGE)
     fewest = fewest_sizes(offers, RANGE)
     assert trades[0].choice.packing_mm == fewest.packing_mm
     # C2 and C3 are alike, so three sizes pack all four as thinly as can be: 4 + 4 + 4 mm each.
@@ -87,30 +85,30 @@ def test_it_begins_with_the_fewest_and_ends_where_each_opening_is_packed_least()
 
 def test_it_stops_where_it_is_told():
     offers = [Offer(f"C{n}", 800 + n, 2030) for n in range(10)]
-    assert [t.number for t in tradeoff(offers, RANGE, more=3)] == [1, 2, 3, 4]
-    assert [t.number for t in tradeoff(offers, RANGE)] == list(range(1, 11))
+    assert [t.number for t in trade_off(offers, RANGE, more=3)] == [1, 2, 3, 4]
+    assert [t.number for t in trade_off(offers, RANGE)] == list(range(1, 11))
 
 
 def test_fourteen_openings_take_less_than_a_second():
     offers = [Offer(f"C{n}", 820 + 3 * (n * 5 % 14), 2020 + 2 * (n * 3 % 14)) for n in range(14)]
     start = time.perf_counter()
-    assert tradeoff(offers, RANGE)[-1].number == 14
+    assert trade_off(offers, RANGE)[-1].number == 14
     assert time.perf_counter() - start < 1.0
 
 
 def test_nothing_offered_gives_nothing_to_weigh():
-    assert tradeoff([], RANGE) == ()
+    assert trade_off([], RANGE) == ()
 
 
 def test_faults_are_sentences():
     with pytest.raises(InputError, match="same name"):
-        tradeoff([Offer("C1", 500, 2000), Offer("C1", 510, 2000)], RANGE)
-    with pytest.raises(InputError, match="step above nought"):
-        tradeoff([Offer("C1", 500, 2000)], RANGE, step=0)
+        trade_off([Offer("C1", 500, 2000), Offer("C1", 510, 2000)], RANGE)
+    with pytest.raises(InputError, match="step above zero"):
+        trade_off([Offer("C1", 500, 2000)], RANGE, step=0)
     with pytest.raises(InputError, match="fewer than the fewest"):
-        tradeoff([Offer("C1", 500, 2000)], RANGE, more=-1)
+        trade_off([Offer("C1", 500, 2000)], RANGE, more=-1)
     with pytest.raises(Infeasible, match="C1"):
-        tradeoff([Offer("C1", 500.4, 2000)], PackerRange(4, 4, 4, 4))
+        trade_off([Offer("C1", 500.4, 2000)], PackerRange(4, 4, 4, 4))
 
 
 @settings(max_examples=30)

@@ -15,9 +15,9 @@ from dataclasses import dataclass
 from rodbook.errors import InputError
 from rodbook.sizes.candidates import Candidate, Offer, PackerRange, clusters_of, refuse_unserved, tight_candidates
 from rodbook.sizes.programmes import LeastPacking, least_number
-from rodbook.sizes.standing import SizeChoice, StandardSize, fewest_sizes, standard_size
+from rodbook.sizes.standard import SizeChoice, StandardSize, fewest_sizes, standard_size
 
-__all__ = ["Trade", "sizes_in_number", "tradeoff"]
+__all__ = ["Trade", "sizes_in_number", "trade_off"]
 
 
 @dataclass(frozen=True)
@@ -40,7 +40,7 @@ class Trade:
     head_mm: float
 
 
-def tradeoff(
+def trade_off(
     offers: Sequence[Offer], packers: PackerRange, *, step: float = 1.0, more: int | None = None
 ) -> tuple[Trade, ...]:
     """Weigh the number of sizes against the packing, for every number that makes a difference.
@@ -70,7 +70,7 @@ def tradeoff(
 
     Examples
     --------
-    >>> trades = tradeoff(
+    >>> trades = trade_off(
     ...     [Offer("C1", 842, 2030), Offer("C2", 845, 2034), Offer("C3", 524, 2031)], PackerRange(4, 16, 4, 20))
     >>> [(trade.number, trade.choice.packing_mm, trade.side_mm, trade.head_mm) for trade in trades]
     [(2, 43.0, 5.5, 8.0), (3, 36.0, 4.0, 4.0)]
@@ -78,7 +78,7 @@ def tradeoff(
     if len({o.name for o in offers}) != len(offers):
         raise InputError.at("openings", "sizes.two_of_one_name")
     if not step > 0:
-        raise InputError.at("step", "sizes.step_not_above_nought", step_mm=step)
+        raise InputError.at("step", "sizes.step_not_above_zero", step_mm=step)
     if more is not None and more < 0:
         raise InputError.at("more", "sizes.fewer_than_fewest")
     groups: dict[tuple[str | int | float, ...], list[Offer]] = defaultdict(list)
@@ -91,8 +91,8 @@ def tradeoff(
         refuse_unserved(members, candidates)
         work += [(members, cluster, group, packers, step, more) for cluster in clusters_of(candidates)]
     with ThreadPoolExecutor() as side_by_side:  # the programmes are solved outside Python
-        for found in side_by_side.map(lambda cluster: _of_cluster(*cluster), work):
-            best = _together(best, found)
+        for result in side_by_side.map(lambda cluster: _of_cluster(*cluster), work):
+            best = _together(best, result)
     fewest = min(best)
     by_name = {offer.name: offer for offer in offers}
     last = max(best) if more is None else fewest + more
@@ -122,9 +122,9 @@ def sizes_in_number(offers: Sequence[Offer], packers: PackerRange, number: int, 
     Raises
     ------
     InputError
-        If the number is not positive, or as in `tradeoff`.
+        If the number is not positive, or as in `trade_off`.
     Infeasible
-        As in `tradeoff`.
+        As in `trade_off`.
 
     Examples
     --------
@@ -135,24 +135,28 @@ def sizes_in_number(offers: Sequence[Offer], packers: PackerRange, number: int, 
     if number < 1:
         raise InputError.at("sizes", "sizes.none_serve", number=number)
     fewest = len(fewest_sizes(offers, packers, step=step).sizes)
-    return tradeoff(offers, packers, step=step, more=max(0, number - fewest))[-1].choice
+    return trade_off(offers, packers, step=step, more=max(0, number - fewest))[-1].choice
 
 
 def _of_cluster(
-    members: Sequence[Offer], cluster: Sequence[Candidate], group: tuple[str | int | float, ...], packers: PackerRange,
-    step: float, more: int | None,
-) -> dict[int, tuple[float, tuple[StandardSize, ...]]]:  # fmt: skip
+    members: Sequence[Offer],
+    cluster: Sequence[Candidate],
+    group: tuple[str | int | float, ...],
+    packers: PackerRange,
+    step: float,
+    more: int | None,
+) -> dict[int, tuple[float, tuple[StandardSize, ...]]]:
     """Least packing and the sizes, for each number of sizes in one cluster."""
     openings = sorted(frozenset[int]().union(*(c.served for c in cluster)))
     fewest, programme = least_number(openings, cluster), LeastPacking(openings, cluster, step=step)
     own = len({max(((c.width, c.height) for c in cluster if i in c.served), key=sum) for i in openings})
     last = own if more is None else min(own, fewest + more)
-    found: dict[int, tuple[float, tuple[StandardSize, ...]]] = {}
+    results: dict[int, tuple[float, tuple[StandardSize, ...]]] = {}
     for number in range(fewest, last + 1):
         chosen = programme.sizes(number)
         sizes = tuple(standard_size(members, candidate, served, group, packers, step) for candidate, served in chosen)
-        found[number] = (_packing(sizes, {offer.name: offer for offer in members}), sizes)
-    return found
+        results[number] = (_packing(sizes, {offer.name: offer for offer in members}), sizes)
+    return results
 
 
 def _together(
