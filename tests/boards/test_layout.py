@@ -344,7 +344,7 @@ def test_every_fault_of_the_input_is_told_at_once():
         "pieces: 100004 pieces are more than one job may have, 100000; divide the job",
         "sheets[0] (s).price: -1 is negative; give 0 for what is already paid for",
         "sheets[0] (s).quantity: -2 is not a stock; give 0 or more, or None for as many as needed",
-        "sheets[1] (s).width: True is not a size; give millimetres",
+        "sheets[1] (s).width: true is not a size; give millimetres",
         "sheets[1] (s).price: 3.5 is not a Decimal; money is never a float",
         "sheets[2] (t).price: NaN is not a price; give an amount of money",
         "sheets[3] (u).price: 1000000000 is too dear to be true; give less than 1000000000",

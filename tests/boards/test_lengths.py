@@ -310,3 +310,13 @@ def test_what_squares_an_end_is_checked():
         "bars[0] (6 m).end_trim: -1 cannot be what squares an end; give millimetres, 0 or more",
         "bars[1] (b).raw_ends: 3 is not a number of ends; give 0, 1 or 2",
     ]
+
+
+def test_a_bar_of_which_squaring_leaves_nothing_is_passed_over():
+    """Two raw ends of 200 mm take more than a bar of 300 mm has: it holds nothing, and the other bar is taken."""
+    bars = [
+        Bar("s", 300.0, Decimal(0), end_trim=200.0, raw_ends=2),
+        Bar("t", 300.0, Decimal(0), end_trim=0.0, raw_ends=0),
+    ]
+    plan = cut_lengths([Stick("a", 25.0, 1)], bars, kerf=0.0)
+    assert {pattern.bar for pattern in plan.patterns} == {"t"}

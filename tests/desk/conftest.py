@@ -53,7 +53,9 @@ def _in_one_line(page):
     """A page without the breaks of its templates, which nobody sees: none between tags, a space between words."""
     pieces = _AS_IT_STANDS.split(page)
     for number in range(0, len(pieces), 2):
-        pieces[number] = re.sub(r"\s*\n\s*", " ", re.sub(r">\s*\n\s*<", "><", pieces[number]))
+        text = re.sub(r">\s*\n\s*<", "><", pieces[number])
+        text = re.sub(r"\s*\n\s*</", "</", re.sub(r"(<(?:button|p|h\d|li|td|th|a)\b[^>]*>)\s*\n\s*", r"\1", text))
+        pieces[number] = re.sub(r"\s*\n\s*", " ", text)
     return "".join(pieces)
 
 

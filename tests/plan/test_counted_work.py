@@ -8,12 +8,12 @@ from datetime import date
 from decimal import Decimal
 from pathlib import Path
 
+import highspy
 import pytest
 from highspy._core import _Highs
 
 import rodbook
 from rodbook.boards import layout, lengths
-from rodbook.boards.tools import linear
 from rodbook.dates import solver as dates_solver
 from rodbook.job.files import parse_job, sample_text
 from rodbook.money import MoreDays, WeekDays, capacity
@@ -42,8 +42,7 @@ def wild(monkeypatch):
 
     for face in (layout, lengths):
         monkeypatch.setattr(face, "monotonic", racing)
-    for face in (linear, mixed):
-        monkeypatch.setattr(face, "_Highs", Watched)
+    monkeypatch.setattr(highspy._core, "_Highs", Watched)
     return limits
 
 

@@ -199,4 +199,4 @@ def test_the_rectangle_for_the_plan_has_its_stations():
     assert [(s.left_mm, s.right_mm) for s in found.stations] == [
         pytest.approx(pair, abs=0.05) for pair in ((0, 842), (3, 845), (6, 848))
     ]
-    assert found.remarks[-1] == "The left side leans 6.0 mm to the right."
+    assert str(found.remarks[-1]) == "The left side leans 6.0 mm to the right."

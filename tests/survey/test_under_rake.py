@@ -54,7 +54,7 @@ def test_the_head_is_carried_on_to_the_feet_of_leaning_sides():
     assert left == pytest.approx(corner.y_mm - slope * corner.x_mm, abs=0.01)
     assert left - right == pytest.approx(-slope * 1000, abs=0.2)
     assert found.width.value == pytest.approx(990, abs=0.2)
-    assert found.remarks[-1].startswith("The left side leans 10.")
+    assert str(found.remarks[-1]).startswith("The left side leans 10.")
 
 
 def test_the_space_found_lies_inside_the_outline(making):

@@ -270,9 +270,9 @@ def test_all_faults_at_once() -> None:
     assert str(caught.value).split("\n") == [
         "weeks[1]: days can't be below zero, nor without end",
         "job 'Mill': 2 jobs have this name; each needs its own",
-        "job Mill, doors: there is no way to do it; give one at the least",
-        "job Mill, doors: weeks 2 to 1 are not among weeks 1 to 1, in that order",
-        "job Mill, heads, made: days, weeks to wait and money must be numbers from zero up",
+        "job 'Mill', task 'doors': there is no way to do it; give one at the least",
+        "job 'Mill', task 'doors': weeks 2 to 1 are not among weeks 1 to 1, in that order",
+        "job 'Mill', task 'heads', way 'made': days, weeks to wait and money must be numbers from zero up",
     ]
     with pytest.raises(InputError, match="there is no week in which anything could be done"):
         capacity([], [], currency="EUR")

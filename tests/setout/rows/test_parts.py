@@ -6,11 +6,13 @@ from itertools import pairwise
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
+from pydantic import ValidationError
 
 from rodbook.errors import Infeasible, Place
 from rodbook.hinges import flap_lift, flap_moment
 from rodbook.job.book import Fitting
 from rodbook.job.checks import check_opening
+from rodbook.job.faults import faults_of
 from rodbook.job.models import FrontRow, Opening
 from rodbook.setout import Frame, PartKind, RakedFrame, set_out
 from rodbook.working import Measure
@@ -297,5 +299,7 @@ def test_rows_may_be_written_as_a_short_text():
         ("drawer", 0, 2),
         ("leaves", 0, 1),
     ]
-    with pytest.raises(ValueError, match="the row 'shelf 3' can't be read; write drawer, flap, leaves or apron"):
+    with pytest.raises(ValidationError) as caught:
         Opening.model_validate({"mark": "A", "rows": "shelf 3, leaves"})
+    (fault,) = faults_of(caught.value, Opening, {"mark": "A", "rows": "shelf 3, leaves"})
+    assert "the row 'shelf 3' can't be read; write drawer, flap, leaves or apron" in fault.what

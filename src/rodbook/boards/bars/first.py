@@ -128,7 +128,8 @@ def _one_by_one(
 ) -> BarsCut:
     """Put each stick, long ones first, on the begun bar with least room to spare, or begin the bar of best rate."""
     left = [bar.quantity for bar in bars]
-    ranked = sorted(range(len(bars)), key=lambda b: (bars[b].price * tastes[b] / bars[b].length, bars[b].length, b))
+    holding = [b for b, bar in enumerate(bars) if bar.length > 0]  # of some nothing is left once their ends are square
+    ranked = sorted(holding, key=lambda b: (bars[b].price * tastes[b] / bars[b].length, bars[b].length, b))
     missing = [0] * len(lengths)
     begun: list[tuple[int, list[int]]] = []
     rooms: list[int] = []
