@@ -24,6 +24,7 @@ from rodbook.papers.survey.content import blank_survey_content, packers_content,
 from rodbook.papers.tables import borings_csv, parts_csv
 from rodbook.papers.workshop_order.content import order_content
 from rodbook.plan import Plan
+from rodbook.plan.analyses.unconfirmed import PaperFor
 from rodbook.wording import marked
 
 __all__ = ["Kind", "Paper", "file_names", "paper_of", "papers", "registered"]
@@ -55,6 +56,8 @@ class Paper:
         Fields on it that not everybody may see, by their paths in the table of roles.
     whole : bool
         Whether it needs layouts and costs; else the parts are enough.
+    leaves_to : PaperFor, optional
+        Who outside the firm gets it: it is asked first whether the figures hold that it rests on.
     """
 
     name: str
@@ -64,6 +67,7 @@ class Paper:
     kind: Kind = Kind.PDF
     shows: tuple[str, ...] = ()
     whole: bool = False
+    leaves_to: PaperFor | None = None
 
     @property
     def file(self) -> str:
@@ -136,6 +140,7 @@ _PAPERS: list[Paper] = [
         marked("What is bought in, drawn and bored, without a price; goes to the workshop."),
         order_content,
         whole=True,
+        leaves_to=PaperFor.SUPPLIER,
     ),
     Paper(
         "site-parts",

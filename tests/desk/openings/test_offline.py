@@ -1,6 +1,7 @@
 """What comes in from a phone that had no signal: each reading once, what clashes told, and no page kept that must not be."""
 
 import json
+import time
 import uuid
 from pathlib import Path
 
@@ -9,6 +10,7 @@ from django.conf import settings
 
 from rodbook.desk.models import Draft, Folder, Photo, Role, Sent
 from rodbook.desk.platform import store
+from rodbook.desk.platform.job_page import job_page
 
 from ..pictures import picture
 
@@ -164,6 +166,17 @@ def test_nothing_with_prices_is_taken_along_or_kept(inside, store_job):
     assert not [address for address in told["papers"] if address.rstrip("/").rsplit("/", 1)[1] in priced]
     given = {address: inside.get(address).status_code for address in [*told["pages"], *told["papers"]]}
     assert {address: status for address, status in given.items() if status != 200} == {}
+
+
+def test_what_is_asked_for_first_is_not_taken_along(inside, store_job):
+    """The workshop's order rests on a sample's figures, so it is asked about before it leaves: a phone could not answer."""
+    page = job_page(store_job, start=True)
+    while not page.work.over:
+        time.sleep(0.05)
+    told = inside.get(f"/jobs/{store_job}/along/").json()
+    assert f"/jobs/{store_job}/papers/site-parts.pdf/" in told["papers"]
+    assert f"/jobs/{store_job}/papers/workshop-order.pdf/" not in told["papers"]
+    assert {inside.get(address).status_code for address in told["papers"]} == {200}
 
 
 def test_the_mark_for_kept_pages_changes_with_the_session(inside, store_job, client):

@@ -35,6 +35,7 @@ from rodbook.papers.numbers import Numbers
 from rodbook.papers.registry import Kind
 from rodbook.papers.registry import papers as papers_there_are
 from rodbook.plan import Plan, saw_of
+from rodbook.plan.analyses.unconfirmed import PaperFor
 
 __all__ = ["file", "orders", "pack", "papers"]
 
@@ -154,7 +155,7 @@ def file(request: HttpRequest, pk: int, name: str) -> HttpResponse:
     if plan is None and name != BEFORE_ALL:
         messages.error(request, _not_ready(page))
         return redirect("papers", pk=pk)
-    if name == "workshop-order.pdf" and (asked := asked_first(request, pk, plan, "order")) is not None:
+    if paper.leaves_to is PaperFor.SUPPLIER and (asked := asked_first(request, pk, plan, "order")) is not None:
         return asked
     try:
         content = paper_file(plan, name) if plan else sheet_file(page.job, page.book)

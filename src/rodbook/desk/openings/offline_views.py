@@ -20,6 +20,7 @@ from rodbook.desk.openings.measuring import place_named
 from rodbook.desk.openings.measuring_views import marks_of, read_note
 from rodbook.desk.openings.receiving import receive
 from rodbook.desk.platform.access import keep_mark, who
+from rodbook.desk.platform.asking_first import asks_first
 from rodbook.desk.platform.job_page import job_page
 from rodbook.desk.platform.rendering import papers_for
 
@@ -94,7 +95,7 @@ def outbox(request: HttpRequest) -> HttpResponse:
 
 
 @require_safe
-def along(_request: HttpRequest, pk: int) -> HttpResponse:
+def along(request: HttpRequest, pk: int) -> HttpResponse:
     """Addresses of everything of a job that a phone takes along: pages to measure on, pictures, papers without prices."""
     page = job_page(pk)
     pages = [reverse(name, kwargs={"pk": pk}) for name in ("job", "measure-list", "papers")]
@@ -102,7 +103,8 @@ def along(_request: HttpRequest, pk: int) -> HttpResponse:
     papers = [
         reverse("paper", kwargs={"pk": pk, "name": paper.file})
         for paper in papers_for(Role.READER)
-        if (page.whole if paper.whole else page.plan) is not None
+        if (plan := page.whole if paper.whole else page.plan) is not None
+        and not (paper.leaves_to and asks_first(request, plan, paper.leaves_to))  # a phone can't answer
     ]
     photos = Photo.objects.filter(folder=page.folder).values_list("sha256", flat=True).distinct()
     pictures = [reverse("photo", kwargs={"pk": pk, "sha256": sha256}) for sha256 in sorted(set(photos))]
