@@ -2,12 +2,25 @@
 
 import importlib.util
 import sys
+from itertools import chain, combinations
 from pathlib import Path
 
 import numpy as np
 import pytest
 
-from rodbook.survey import BUILDINGS, Building, adjust_shape, bow, level, most_helpful, plumb, upright_front
+from rodbook.survey import (
+    BUILDINGS,
+    Building,
+    adjust_shape,
+    bow,
+    diagonal,
+    height,
+    level,
+    most_helpful,
+    plumb,
+    upright_front,
+    width,
+)
 from rodbook.survey.assuming import in_words
 
 BENCHMARKS = Path(__file__).parents[2] / "benchmarks"
@@ -105,3 +118,19 @@ def test_a_house_far_more_crooked_than_its_age_lets_expect_is_believed():
 def test_a_building_without_any_error_is_refused():
     with pytest.raises(ValueError, match="above 0"):
         Building("ours", 0, 1, 1)
+
+
+@pytest.mark.parametrize("building", [None, *BUILDINGS.values()])
+def test_whichever_readings_there_are_what_helps_is_told_or_nothing(building):
+    """An outline without a middle point is straight there: a bow says nothing of it, and is not looked at."""
+    four = [width(842.0, "foot"), width(843.0, "head"), height(2030.0, "left"), height(2031.0, "right")]
+    more = [width(842.0, "middle"), height(2030.5, "middle"), diagonal(2198.0, "foot left"), plumb("left", 1.0)]
+    for also in powerset(more):
+        readings = [*four, *also]
+        shape = adjust_shape(readings, building=building)
+        helps = most_helpful(readings, shape)
+        assert helps is None or helps.gain > 0
+
+
+def powerset(items):
+    return chain.from_iterable(combinations(items, n) for n in range(len(items) + 1))

@@ -98,7 +98,7 @@ def most_helpful(
     after = [
         (reading.what, _with(geometry, reading, instruments, result.run))
         for reading in usual_readings(tuple(readings))
-        if reading.what not in taken
+        if reading.what not in taken and (reading.kind != "bow" or geometry.outline.has_middle(reading.part))
     ]
     after.sort(key=lambda entry: float(np.trace(entry[1])))
     now = _errors(geometry, result)

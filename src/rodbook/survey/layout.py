@@ -109,7 +109,7 @@ class Layout:
     def tells_of(self, reading: Reading) -> bool:
         """Whether its outline says anything of a reading: a bow needs a middle, a depth its place."""
         if reading.kind == "bow":
-            return any(chain == reading.part and name in self.outline.names for name, chain in MIDDLES.items())
+            return self.outline.has_middle(reading.part)
         return reading.kind != "depth" or str(reading.at) in self.depths
 
     def observed(self, readings: Sequence[Reading], unknowns: Vector) -> tuple[Vector, Vector]:

@@ -49,6 +49,10 @@ class Outline:
         """Where the x of a point stands in the flat list; its y stands next."""
         return _places(self.names)[name]
 
+    def has_middle(self, part: str) -> bool:
+        """Whether a side, floor or head has a middle point; where it has none it is straight, and a bow says nothing."""
+        return any(chain == part and name in self.names for name, chain in MIDDLES.items())
+
     def chain(self, chain: Chain) -> tuple[int, ...]:
         """Where the x of each point of a chain stands, left to right or foot to head."""
         return _chain_places(self.names, chain)

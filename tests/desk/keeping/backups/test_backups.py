@@ -95,6 +95,7 @@ def test_a_sealed_backup_shows_nothing_and_opens_with_its_passphrase_alone(home,
     for passphrase, said in (
         ("", "is sealed: give the passphrase"),
         ("plinth walnut teapots", "the passphrase is another one"),
+        ("\ud800", "the passphrase is another one"),  # what no text can have is no passphrase that was given
     ):
         with pytest.raises(StoreError, match=said):
             rehearse(tmp_path / "b", passphrase=passphrase)

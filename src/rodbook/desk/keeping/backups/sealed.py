@@ -47,7 +47,7 @@ class CannotOpenError(StoreError):
 
 def _key(passphrase: str, salt: bytes) -> bytes:
     """Make the key of 32 bytes."""
-    return Scrypt(salt=salt, length=32, n=COST, r=BLOCKS, p=LANES).derive(passphrase.encode())
+    return Scrypt(salt=salt, length=32, n=COST, r=BLOCKS, p=LANES).derive(passphrase.encode("utf-8", "surrogatepass"))
 
 
 def _nonce(prefix: bytes, number: int, *, last: bool) -> bytes:
