@@ -9,6 +9,7 @@ import pytest
 from rodbook.boards import layout, lengths
 from rodbook.errors import InputError
 from rodbook.job import Hand, Job
+from rodbook.job.files import sample_book, sample_job
 from rodbook.job.marks import spoken
 from rodbook.job.models import Making
 from rodbook.plan import make_plan, plan_json, plan_parts
@@ -310,3 +311,10 @@ def test_no_part_of_a_sample_can_be_taken_for_an_opening(planned, name):
             entry.mark in dict(next(x for x in plan.schedule if x.mark == mark).openings)
             for mark, _ in marks_in(plan.schedule, entry.mark)
         )
+
+
+def test_what_reads_the_same_is_said_once():
+    """Three fronts of the stair are mitred at 63.06, 63.07 and 63.12 degrees: one remark, as all three say 63."""
+    said = [str(note) for note in plan_parts(sample_job("stair"), sample_book()).remarks]
+    assert len(said) == len(set(said))
+    assert sum("is mitred about 63°" in text for text in said) == 1

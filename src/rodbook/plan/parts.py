@@ -97,5 +97,8 @@ def _placed(job: Job, book: Book, openings: Sequence[OpeningPlan]) -> list[tuple
 
 
 def said_once(remarks: Sequence[Note]) -> tuple[Note, ...]:
-    """Each remark once, where it came first."""
-    return tuple(dict.fromkeys(remarks))
+    """Each remark once, where it came first; two that read the same, as their figures differ by less than is said, are one."""
+    first: dict[str, Note] = {}
+    for note in remarks:
+        first.setdefault(str(note), note)
+    return tuple(first.values())
