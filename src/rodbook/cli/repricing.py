@@ -19,7 +19,7 @@ from rodbook.papers.numbers import Numbers
 from rodbook.papers.repricing.content import repricing_rows
 from rodbook.plan import JobRepriced, reprice_job
 
-__all__ = ["re_price"]
+__all__ = ["repricing"]
 
 
 @click.command("re-price")
@@ -30,7 +30,7 @@ __all__ = ["re_price"]
 @click.option(
     "--seconds", type=click.FloatRange(min=0.1, max=600), default=10.0, help="Search for each board's layouts."
 )
-def re_price(job: Path, on: str | None, book: Path | None, pdf: Path | None, seconds: float) -> None:
+def repricing(job: Path, on: str | None, book: Path | None, pdf: Path | None, seconds: float) -> None:
     """Hold a job as it was priced against another day's book: what moved, what is left, what to ask for."""
     now = day_of("--on", on) if on else datetime.now().astimezone().date()
     the_book, whose = book_for(job, book)
