@@ -35,18 +35,15 @@ def print_trade_off(results: tuple[SizesTraded, ...], write: Numbers, console: C
         console.print(f"{one.build_up}, {len(one.openings)} {'opening' if len(one.openings) == 1 else 'openings'}")
         figures = ("all packing, mm", "less by", "thickest at a side", "thickest over a head")
         rows = table("sizes", *figures, "", right=figures)
-        before: float | None = None
-        for trade in one.trades:
-            packing = trade.choice.packing_mm
+        for trade, saved in zip(one.trades, one.saved_mm, strict=True):
             rows.add_row(
                 str(trade.number),
-                write.tenth(packing),
-                write.tenth(before - packing) if before is not None else "",
+                write.tenth(trade.choice.packing_mm),
+                "" if saved is None else write.tenth(saved),
                 write.tenth(trade.side_mm),
                 write.tenth(trade.head_mm),
-                "this job" if trade.number == one.now else "",
+                "as many as this job" if trade.number == one.now else "",
             )
-            before = packing
         console.print(rows)
         if one.spoilers and one.fewest > 1:
             would = "size" if one.fewest == 2 else "sizes"
@@ -54,7 +51,10 @@ def print_trade_off(results: tuple[SizesTraded, ...], write: Numbers, console: C
             console.print(f"Without any one of these, {one.fewest - 1} {would} would do: {names}.")
         console.print()
     if results:
-        console.print("Fewer sizes are fewer set-ups; how many the job has is said in its file, under sizes.")
+        console.print(
+            "Each is the least packing that so many sizes can do with; the job itself may pack a little more over some heads, "
+            "as it keeps heads in line. Fewer sizes are fewer set-ups; how many the job has is said in its file, under sizes."
+        )
 
 
 @click.command("sizes")

@@ -9,9 +9,12 @@ def test_each_number_of_sizes_stands_with_what_it_packs(plan_of, text_of):
     (found,) = sizes_traded(plan)
     (block,) = sizes_content(plan).content["blocks"]
     assert [row[0] for row in block["rows"]] == [str(trade.number) for trade in found.trades]
-    assert [row[5] for row in block["rows"]].index("this job") == [t.number for t in found.trades].index(found.now)
+    assert [row[5] for row in block["rows"]].index("as many as this job") == [t.number for t in found.trades].index(
+        found.now
+    )
     assert [float(row[1]) for row in block["rows"]] == [round(t.choice.packing_mm, 1) for t in found.trades]
-    assert "More sizes, thinner packers" in "".join(text_of("converted-store", "sizes"))
+    (page,) = text_of("converted-store", "sizes")
+    assert "More sizes, thinner packers" in page
 
 
 def test_the_table_names_every_opening_once(plan_of):

@@ -47,3 +47,12 @@ def test_openings_without_which_fewer_would_do_are_those_of_the_sizes_stage(plan
     (found,) = sizes_traded(plan)
     for spoiler in found.spoilers:
         assert spoiler.number < found.fewest
+
+
+def test_what_each_size_more_saves_adds_up_to_all_that_is_saved(plan):
+    (found,) = sizes_traded(plan)
+    first, *saved = found.saved_mm
+    packing = [trade.choice.packing_mm for trade in found.trades]
+    assert first is None
+    assert sum(saved) == pytest.approx(packing[0] - packing[-1])
+    assert all(one > 0 for one in saved)

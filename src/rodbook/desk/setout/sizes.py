@@ -17,7 +17,7 @@ from rodbook.papers.pictures.trade_off import draw_trade_off
 from rodbook.plan import Ahead, LeafOffer, OpeningPlan, Plan
 from rodbook.plan.analyses.trade_off import SizesTraded, sizes_traded
 from rodbook.plan.stages.openings import offers_by_build_up, packer_range
-from rodbook.sizes import StandardSize, Trade
+from rodbook.sizes import StandardSize
 
 __all__ = [
     "AheadTable",
@@ -235,17 +235,13 @@ def trade_tables(plan: Plan) -> tuple[TradeTable, ...]:
 
 
 def _trade_rows(result: SizesTraded, write: Numbers) -> Iterable[TradeRow]:
-    before: Trade | None = None
-    for trade in result.trades:
-        packing = trade.choice.packing_mm
-        saves = write.tenth(before.choice.packing_mm - packing) if before else ""
+    for trade, saved in zip(result.trades, result.saved_mm, strict=True):
         yield TradeRow(
             trade.number,
-            write.tenth(packing),
+            write.tenth(trade.choice.packing_mm),
             write.tenth(trade.side_mm),
             write.tenth(trade.head_mm),
-            saves,
+            "" if saved is None else write.tenth(saved),
             trade.number == result.now,
-            before is None,
+            trade.number == result.fewest,
         )
-        before = trade

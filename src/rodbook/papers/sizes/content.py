@@ -19,7 +19,7 @@ __all__ = ["sizes_content"]
 _CHART_ROOM = (120.0, 50.0)
 """What the page leaves for openings and sizes. [mm]"""
 
-_STEPS_HIGH = 22.0
+_STEPS_HIGH = 18.0
 """Height of the steps, so that an ordinary job has its table on the same page. [mm]"""
 
 
@@ -66,21 +66,17 @@ def _chart(plan: Plan, pictures: Pictures) -> Json:
 
 
 def _block(result: SizesTraded, pictures: Pictures, write: Numbers) -> Json:
-    rows: list[Json] = []
-    before: float | None = None
-    for trade in result.trades:
-        packing = trade.choice.packing_mm
-        rows.append(
-            [
-                str(trade.number),
-                write.tenth(packing),
-                write.tenth(before - packing) if before is not None else "",
-                write.tenth(trade.side_mm),
-                write.tenth(trade.head_mm),
-                "this job" if trade.number == result.now else "",
-            ]
-        )
-        before = packing
+    rows: list[Json] = [
+        [
+            str(trade.number),
+            write.tenth(trade.choice.packing_mm),
+            "" if saved is None else write.tenth(saved),
+            write.tenth(trade.side_mm),
+            write.tenth(trade.head_mm),
+            "as many as this job" if trade.number == result.now else "",
+        ]
+        for trade, saved in zip(result.trades, result.saved_mm, strict=True)
+    ]
     return {
         "build_up": result.build_up,
         "openings": len(result.openings),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 
 from rodbook.plan.model import Plan
 from rodbook.plan.stages.openings import offers_by_build_up, packer_range
@@ -46,6 +47,12 @@ class SizesTraded:
     def fewest(self) -> int:
         """The least number of sizes that serves every opening."""
         return self.trades[0].number
+
+    @property
+    def saved_mm(self) -> tuple[float | None, ...]:
+        """By how much each number of sizes packs less than the one before; None of the fewest. [mm]"""
+        packing = [trade.choice.packing_mm for trade in self.trades]
+        return (None, *(before - now for before, now in pairwise(packing)))
 
 
 @lru_cache(maxsize=32)
